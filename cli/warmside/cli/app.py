@@ -1,0 +1,144 @@
+"""The root of the command line: its options, and the stubs of all commands."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterable
+from datetime import UTC, datetime
+from typing import Annotated, Any
+
+import typer
+
+from warmside.cli.lazy import LazyGroup
+from warmside.cli.opening import PluginChoice, open_collection
+from warmside.cli.whereis import VARIABLE, collection_place
+from warmside.core.discovery import manifests, read_state
+from warmside.core.errors import BadInput, WarmsideError
+from warmside.core.manifest import Manifest
+from warmside.core.session import Session
+
+NOW = "WARMSIDE_NOW"
+COMMANDS = "warmside.cli.commands"
+
+
+class Root(LazyGroup):
+    """The commands of the core, then those of the plugins that the collection has enabled."""
+
+    core = (
+        ("new", "Make a new collection.", f"{COMMANDS}.new:app"),
+        (
+            "demo",
+            "Walk through the main job in an invented collection.",
+            f"{COMMANDS}.demo:app",
+        ),
+        ("today", "The round: what is due, and why.", f"{COMMANDS}.today:app"),
+        ("done", "Record what settles tasks of the round.", f"{COMMANDS}.done:app"),
+        ("animal", "Animals and their parents.", f"{COMMANDS}.animal:app"),
+        ("enclosure", "Enclosures.", f"{COMMANDS}.enclosure:app"),
+        ("species", "Species.", f"{COMMANDS}.species:app"),
+        ("arrive", "Take in a new animal.", f"{COMMANDS}.coming:arrive_app"),
+        ("return", "An animal comes back.", f"{COMMANDS}.coming:return_app"),
+        ("lend", "An animal leaves for a while.", f"{COMMANDS}.going:lend_app"),
+        ("depart", "An animal leaves for good.", f"{COMMANDS}.going:depart_app"),
+        ("move", "Put animals into another enclosure.", f"{COMMANDS}.move:app"),
+        ("record", "Record an event.", f"{COMMANDS}.record:group"),
+        ("history", "What happened, newest last.", f"{COMMANDS}.history:app"),
+        ("correct", "Replace an event, keeping the old one visible.", f"{COMMANDS}.correct:app"),
+        ("undo", "Take back the last step.", f"{COMMANDS}.undo:undo_app"),
+        ("redo", "Put an undone step in force again.", f"{COMMANDS}.undo:redo_app"),
+        ("import", "Import events from a CSV file.", f"{COMMANDS}.import_csv:app"),
+        (
+            "report",
+            "An animal's story, for a vet, sitter or next owner.",
+            f"{COMMANDS}.report:app",
+        ),
+        ("calendar", "Write the coming tasks as a calendar file.", f"{COMMANDS}.calendar:app"),
+        ("plugin", "Plugins of this collection.", f"{COMMANDS}.plugin:app"),
+        ("file", "The collection file: check, backup, restore, export.", f"{COMMANDS}.file:app"),
+    )
+
+    def invoke(self, ctx: Any) -> int:
+        """Run the command and render what it returns."""
+        from warmside.cli.finishing import finish
+
+        return finish(ctx, super().invoke(ctx))
+
+    def plugin_manifests(self, context: Any) -> Iterable[Manifest]:
+        """The manifests of the enabled plugins; none where the file is not readable."""
+        place = collection_place(context.params.get("collection"))
+        choice = PluginChoice(
+            bool(context.params.get("no_plugins")), tuple(context.params.get("without") or ())
+        )
+        if not place.path.exists():
+            return []
+        try:
+            names = choice.of(read_state(place.path).enabled)
+        except WarmsideError:  # the command itself will say what is wrong with the file
+            return []
+        return [m for m in manifests(names) if isinstance(m, Manifest)]
+
+
+app = typer.Typer(
+    cls=Root,
+    help="The record of a few reptiles, kept by the one who cares for them.",
+    invoke_without_command=True,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+    context_settings={"help_option_names": ["--help", "-h"]},
+)
+
+
+@app.callback()
+def root(
+    context: typer.Context,
+    collection: Annotated[
+        str | None,
+        typer.Option(
+            "--collection",
+            metavar="FILE",
+            is_eager=True,
+            help=f"The collection file; else ${VARIABLE}, else one in your data folder.",
+        ),
+    ] = None,
+    no_plugins: Annotated[
+        bool, typer.Option("--no-plugins", is_eager=True, help="Start without any plugin.")
+    ] = False,
+    without: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--without", metavar="PLUGIN", is_eager=True, help="Start without this plugin."
+        ),
+    ] = None,
+    strict: Annotated[
+        bool, typer.Option("--strict", help="Fail when a plugin fails (exit code 1).")
+    ] = False,
+    version: Annotated[bool, typer.Option("--version", "-V", help="Say the version.")] = False,
+) -> Any:
+    """Set up the session that every command gets."""
+    place = collection_place(collection)
+    now = moment()
+    choice = PluginChoice(no_plugins, tuple(without or ()))
+    asks = sys.stdin.isatty() and sys.stderr.isatty()
+    context.obj = Session(place.path, now, lambda path: open_collection(path, now, choice), asks)
+    context.meta["warmside.place"] = place
+    context.meta["warmside.strict"] = strict
+    if version or context.invoked_subcommand is None:
+        from warmside.cli.commands.welcome import welcome
+
+        return welcome(place, version)
+    return None
+
+
+def moment() -> datetime:
+    """Now, or the instant that the environment fixes, for tests and printed examples."""
+    fixed = os.environ.get(NOW)
+    if not fixed:
+        return datetime.now(UTC)
+    try:
+        at = datetime.fromisoformat(fixed)
+    except ValueError:
+        raise BadInput(f"{NOW}={fixed!r} is no instant; write 2026-03-05T08:00+01:00") from None
+    if at.tzinfo is None:
+        raise BadInput(f"{NOW}={fixed!r} needs an offset, such as +01:00")
+    return at

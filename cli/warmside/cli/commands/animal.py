@@ -1,0 +1,181 @@
+"""`warmside animal`: animals and their parents."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from warmside.cli.commands.animal_card import animal_card
+from warmside.cli.commands.completing import animal_codes, enclosure_codes
+from warmside.core.answers import Answer, Column, Kind, Table, said
+from warmside.core.entries import add_animal, change_animal, set_parent
+from warmside.core.errors import BadInput
+from warmside.core.record import SEX_KNOWN_BY, SEX_SIGNS, NewEvent
+from warmside.core.session import session_of
+
+app = typer.Typer(help="Animals and their parents.", no_args_is_help=True)
+
+Sex = Annotated[str, typer.Option(help="female, male or unknown.")]
+KnownBy = Annotated[str, typer.Option(help=", ".join(SEX_KNOWN_BY))]
+Hatched = Annotated[str, typer.Option(help="Hatch date: 2023, 2023-07 or 2023-07-14.")]
+Name = Annotated[str, typer.Argument(help="Code or name.", autocompletion=animal_codes)]
+
+
+@app.command()
+def add(
+    context: typer.Context,
+    name: Annotated[str, typer.Argument(help="Name of the animal.")],
+    species: Annotated[str, typer.Option(help="Scientific or common name.")],
+    code: Annotated[str | None, typer.Option(help="Short code; else one is suggested.")] = None,
+    sex: Sex = "unknown",
+    sex_known_by: KnownBy = "not known",
+    hatched: Hatched = "",
+    origin: Annotated[str, typer.Option(help="Where it comes from.")] = "",
+    enclosure: Annotated[
+        str | None, typer.Option(help="Enclosure.", autocompletion=enclosure_codes)
+    ] = None,
+    since: Annotated[str | None, typer.Option(help="Here since that day.")] = None,
+    ancestor: Annotated[bool, typer.Option(help="Never kept here, only an ancestor.")] = False,
+    note: Annotated[str, typer.Option(help="A note.")] = "",
+    confirm: Annotated[bool, typer.Option(help="It is right, though it looks odd.")] = False,
+) -> Answer:
+    """Enter an animal that is here already, or an ancestor. A newcomer: `warmside arrive`."""
+    session = session_of(context)
+    with session.step(f"entered {name}", confirmed=confirm) as writer:
+        made = add_animal(
+            writer,
+            name,
+            species,
+            code=code,
+            sex=sex,
+            sex_known_by=sex_known_by,
+            hatched=hatched,
+            origin=origin,
+            note=note,
+        )
+        place = writer.book.enclosure(enclosure) if enclosure else None
+        if not ancestor:
+            day = session.day(since, writer.book)
+            data = {"source": origin}
+            writer.record(NewEvent("kept", day, data, made.id, place.id if place else None))
+    where = f" in {place.code}" if place else ""
+    kept = " as an ancestor" if ancestor else where
+    return said(
+        f"entered {made.name}, {made.species.scientific}, as {made.code}{kept}",
+        hints=["warmside undo (take it back)"],
+    )
+
+
+@app.command("list")
+def list_animals(
+    context: typer.Context,
+    everyone: Annotated[
+        bool, typer.Option("--all", help="Also ancestors and those no longer here.")
+    ] = False,
+    room: Annotated[str | None, typer.Option(help="Only in this room.")] = None,
+) -> Answer:
+    """List the animals."""
+    columns = (
+        Column("code", "code", Kind.CODE),
+        Column("name", "name"),
+        Column("species", "species", Kind.LATIN),
+        Column("sex", "sex"),
+        Column("hatched", "hatched"),
+        Column("enclosure", "in"),
+        Column("custody", "custody", text=everyone),
+    )
+    rows = []
+    with session_of(context).read() as book:
+        for animal_id, where in book.whereabouts().items():
+            animal = book.animals[animal_id]
+            place = book.enclosures.get(where.enclosure_id) if where.enclosure_id else None
+            if not (everyone or where.custody.is_here):
+                continue
+            if room and (place is None or place.room.casefold() != room.casefold()):
+                continue
+            rows.append(
+                (
+                    animal.code,
+                    animal.name,
+                    animal.species.scientific,
+                    animal.sex,
+                    animal.hatched.text if animal.hatched else None,
+                    place.code if place else None,
+                    where.custody.value,
+                )
+            )
+    hint = "no animal yet; enter one: warmside animal add NAME --species SPECIES"
+    return Answer("Animals", (Table("animals", columns, tuple(rows), empty=hint),))
+
+
+@app.command()
+def show(context: typer.Context, animal: Name) -> Answer:
+    """Show one animal: who it is, its parents and young, where it was and is."""
+    with session_of(context).read() as book:
+        return animal_card(book, book.animal(animal))
+
+
+@app.command()
+def change(
+    context: typer.Context,
+    animal: Name,
+    name: Annotated[str | None, typer.Option(help="New name.")] = None,
+    code: Annotated[str | None, typer.Option(help="New code.")] = None,
+    species: Annotated[str | None, typer.Option(help="Scientific or common name.")] = None,
+    sex: Annotated[str | None, typer.Option(help="female, male or unknown.")] = None,
+    sex_known_by: Annotated[str | None, typer.Option(help=", ".join(SEX_KNOWN_BY))] = None,
+    hatched: Annotated[str | None, typer.Option(help="2023, 2023-07 or 2023-07-14.")] = None,
+    origin: Annotated[str | None, typer.Option(help="Where it comes from.")] = None,
+    note: Annotated[str | None, typer.Option(help="A note.")] = None,
+) -> Answer:
+    """Change what was entered of an animal."""
+    session = session_of(context)
+    with session.step(f"changed {animal}") as writer:
+        old = writer.book.animal(animal)
+        new = change_animal(
+            writer,
+            old,
+            name=name,
+            code=code,
+            species_name=species,
+            sex=sex,
+            sex_known_by=sex_known_by,
+            hatched=hatched,
+            origin=origin,
+            note=note,
+        )
+        writer.say(f"changed {new.label}")
+    return said(
+        f"changed {new.label}: {new.species.scientific}, {SEX_SIGNS[new.sex]} {new.sex}",
+        hints=["warmside undo (take it back)"],
+    )
+
+
+@app.command()
+def parents(
+    context: typer.Context,
+    child: Name,
+    dam: Annotated[
+        str | None, typer.Option(help="Code or name of the mother.", autocompletion=animal_codes)
+    ] = None,
+    sire: Annotated[
+        str | None, typer.Option(help="Code or name of the father.", autocompletion=animal_codes)
+    ] = None,
+    certainty: Annotated[str, typer.Option(help="certain, probable or possible.")] = "certain",
+) -> Answer:
+    """Record an animal's dam, sire or both."""
+    session = session_of(context)
+    with session.step(f"parents of {child}") as writer:
+        young = writer.book.animal(child)
+        told = []
+        for role, name in (("dam", dam), ("sire", sire)):
+            if name:
+                parent = writer.book.animal(name)
+                set_parent(writer, young, role, parent, certainty)
+                told.append(f"{role} {parent.label}")
+        if not told:
+            raise BadInput("name a parent: --dam CODE, --sire CODE or both")
+        words = f"{young.label}: {', '.join(told)}, {certainty}"
+        writer.say(words)
+    return said(words, hints=["warmside undo (take it back)"])

@@ -1,0 +1,73 @@
+"""One animal on one page: who it is, its kin, where it was."""
+
+from __future__ import annotations
+
+from warmside.core.answers import Answer, Column, Fact, Kind, Table
+from warmside.core.book import Book
+from warmside.core.record import Animal
+from warmside.core.whereabouts import WHEREABOUTS_KINDS, history
+
+
+def animal_card(book: Book, animal: Animal) -> Answer:
+    """The answer of `animal show`."""
+    return Answer(animal.label, (*identity(book, animal), *kin(book, animal), places(book, animal)))
+
+
+def identity(book: Book, animal: Animal) -> tuple[Fact, ...]:
+    """Who the animal is."""
+    where = book.whereabouts()[animal.id]
+    place = book.enclosures.get(where.enclosure_id) if where.enclosure_id else None
+    known = "" if animal.sex_known_by == "not known" else f" ({animal.sex_known_by})"
+    facts = [
+        Fact("code", "code", animal.code, Kind.CODE),
+        Fact("name", "name", animal.name),
+        Fact("species", "species", animal.species.scientific, Kind.LATIN),
+        Fact("common_name", "common name", animal.species.common),
+        Fact("sex", "sex", animal.sex + known),
+        Fact("hatched", "hatched", animal.hatched.text if animal.hatched else None),
+        Fact("origin", "origin", animal.origin or None),
+        Fact("custody", "custody", where.custody.value),
+        Fact("enclosure", "enclosure", place.code if place else None, Kind.CODE),
+        Fact("note", "note", animal.note or None),
+    ]
+    return tuple(f for f in facts if f.value is not None)
+
+
+def kin(book: Book, animal: Animal) -> tuple[Table, ...]:
+    """Parents and young."""
+    rows = [
+        (p.role, book.animals[p.parent_id].label, p.certainty)
+        for p in book.parents.get(animal.id, ())
+    ]
+    rows += [
+        ("young", book.animals[p.child_id].label, p.certainty)
+        for both in book.parents.values()
+        for p in both
+        if p.parent_id == animal.id
+    ]
+    columns = (Column("role", "kin"), Column("animal", "animal"), Column("certainty", "certainty"))
+    return (Table("kin", columns, tuple(rows), "Kin"),) if rows else ()
+
+
+def places(book: Book, animal: Animal) -> Table:
+    """Custody and placement over time, oldest first."""
+    columns = (
+        Column("since", "since", Kind.DATE),
+        Column("custody", "custody"),
+        Column("enclosure", "in", Kind.CODE),
+        Column("counterpart", "with"),
+        Column("terms", "terms"),
+    )
+    rows = []
+    for stretch in history(book.events(*WHEREABOUTS_KINDS, animal=animal.id)):
+        place = book.enclosures.get(stretch.enclosure_id) if stretch.enclosure_id else None
+        rows.append(
+            (
+                stretch.since,
+                stretch.custody.value,
+                place.code if place else None,
+                stretch.counterpart or None,
+                stretch.terms or None,
+            )
+        )
+    return Table("places", columns, tuple(rows), "Where it was", "never kept here")

@@ -1,0 +1,77 @@
+"""`warmside calendar`: the coming tasks as an iCalendar file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from warmside.cli.calendar_file import CalendarEntry, calendar_text, stable_uid
+from warmside.cli.commands.today import round_of
+from warmside.core.answers import Answer, Fact, said
+from warmside.core.book import Book
+from warmside.core.errors import BadInput, FileProblem
+from warmside.core.round import Stop
+from warmside.core.session import session_of
+from warmside.core.units import Unit
+
+app = typer.Typer()
+MOST_WEEKS = 52
+
+
+@app.command("")
+def calendar(
+    context: typer.Context,
+    target: Annotated[Path, typer.Argument(help="The file, such as round.ics.")],
+    weeks: Annotated[int, typer.Option(help="How many weeks ahead.")] = 6,
+    alarm: Annotated[
+        int | None, typer.Option(help="Minutes before, for an alarm; else there is none.")
+    ] = None,
+) -> Answer:
+    """Write the tasks of the coming weeks; importing the file again updates them."""
+    session = session_of(context)
+    if not 1 <= weeks <= MOST_WEEKS:
+        raise BadInput(f"--weeks is between 1 and {MOST_WEEKS}, not {weeks}")
+    if target.suffix.lower() != ".ics":
+        raise BadInput(f"a calendar file ends in .ics, not {target.name!r}")
+    with session.read() as book:
+        entries = list(coming(book, book.today, weeks))
+        text = calendar_text(entries, book.home.zone.key, session.now, alarm)
+    try:
+        target.write_bytes(text.encode("utf-8"))
+    except OSError as error:
+        raise FileProblem(f"cannot write {target}: {error.strerror}") from error
+    return said(
+        f"wrote {len(entries)} tasks of the next {weeks} weeks to {target}",
+        Fact("tasks", "tasks", len(entries), Unit.COUNT),
+    )
+
+
+def coming(book: Book, today: date, weeks: int) -> Iterator[CalendarEntry]:
+    """An entry for each task that becomes due in the coming weeks, once for each occurrence."""
+    seen: set[str] = set()
+    for ahead in range(7 * weeks):
+        day = today + timedelta(days=ahead)
+        for stop in round_of(book, day):
+            key = f"{stop.key}|{stop.task.due}"
+            if key not in seen:
+                seen.add(key)
+                yield entry(book, stop, max(stop.task.due, today))
+
+
+def entry(book: Book, stop: Stop, day: date) -> CalendarEntry:
+    """The task as a whole-day entry; what it rests on stands in the description."""
+    task = stop.task
+    animal = book.animals.get(task.animal_id) if task.animal_id else None
+    place = book.enclosures.get(stop.enclosure_id) if stop.enclosure_id else None
+    who = animal.label if animal else (place.code if place else "")
+    where = f"in {place.code}" if place and animal else ""
+    title = " ".join(w for w in (f"{who}:", task.what, where) if w)
+    lines = [task.basis.rule, f"source: {task.basis.source.text} [{task.basis.source.mark}]"]
+    if task.note:
+        lines.append(task.note)
+    uid = stable_uid(book.home.name, stop.key, task.due.isoformat())
+    return CalendarEntry(uid, day, None, title, "\n".join(lines))

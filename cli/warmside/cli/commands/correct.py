@@ -1,0 +1,104 @@
+"""`warmside correct`: replace an event and keep the old one visible."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from warmside.cli.commands.completing import subject_codes
+from warmside.cli.commands.recording import recorded
+from warmside.core.answers import Answer
+from warmside.core.book import Book
+from warmside.core.errors import BadInput
+from warmside.core.kinds import EventKind, Subject, parse_field
+from warmside.core.moments import When
+from warmside.core.record import Event, NewEvent
+from warmside.core.session import session_of
+from warmside.core.subjects import enclosure_of
+
+app = typer.Typer()
+
+
+@app.command("")
+def correct(
+    context: typer.Context,
+    event: Annotated[int, typer.Argument(help="Number of the event, from the history.")],
+    fields: Annotated[
+        list[str] | None, typer.Argument(help="What is right: mass=412g outcome=refused …")
+    ] = None,
+    at: Annotated[str | None, typer.Option(help="When it was.")] = None,
+    subject: Annotated[
+        str | None, typer.Option(help="Whom it was about.", autocompletion=subject_codes)
+    ] = None,
+    note: Annotated[str | None, typer.Option(help="The note.")] = None,
+    confirm: Annotated[bool, typer.Option(help="It is right, though it looks odd.")] = False,
+) -> Answer:
+    """Replace an event: only what is typed changes. The old one stays visible as corrected."""
+    session = session_of(context)
+    with session.step(f"corrected event {event}", confirmed=confirm) as writer:
+        book = writer.book
+        old = book.event(event)
+        when = session.when(at, book) if at else When(old.day, old.at)
+        new = corrected(book, old, fields or [], when, subject, note)
+        writer.correct(old, new)
+    return recorded(session, writer.recorded)
+
+
+def corrected(
+    book: Book, old: Event, fields: list[str], when: When, subject: str | None, note: str | None
+) -> NewEvent:
+    """The event as it should have been."""
+    kind = book.host.kind(old.kind)
+    data = dict(old.data) | typed_fields(kind, fields)
+    animal_id, enclosure_id = old.animal_id, old.enclosure_id
+    if subject is not None and kind.subject is Subject.ENCLOSURE:
+        enclosure_id = enclosure_of(book, subject, when.day)
+    elif subject is not None:
+        animal_id, enclosure_id = _animal_or_place(book, kind, subject, old)
+    new = NewEvent(
+        old.kind,
+        when.day,
+        data,
+        animal_id,
+        enclosure_id,
+        when.at,
+        old.note if note is None else note,
+    )
+    if _same(old, new):
+        raise BadInput(f"event {old.id} is so already; type what is right, such as mass=412g")
+    return new
+
+
+def _animal_or_place(
+    book: Book, kind: EventKind, subject: str, old: Event
+) -> tuple[int | None, int | None]:
+    if kind.subject is Subject.PLACING and any(
+        subject.casefold() in (e.code.casefold(), e.name.casefold())
+        for e in book.enclosures.values()
+    ):
+        return old.animal_id, book.enclosure(subject).id
+    return book.animal(subject).id, old.enclosure_id
+
+
+def typed_fields(kind: EventKind, fields: list[str]) -> dict[str, object]:
+    """The fields typed as name=value, parsed as their kind declares."""
+    given: dict[str, object] = {}
+    for field in fields:
+        name, found, text = field.partition("=")
+        if not found:
+            raise BadInput(f"type what is right as field=value, such as mass=412g, not {field!r}")
+        spec = kind.field(name)
+        given[spec.name] = parse_field(spec, text)
+    return given
+
+
+def _same(old: Event, new: NewEvent) -> bool:
+    return (old.day, old.at, dict(old.data), old.animal_id, old.enclosure_id, old.note) == (
+        new.day,
+        new.at,
+        dict(new.data),
+        new.animal_id,
+        new.enclosure_id,
+        new.note,
+    )

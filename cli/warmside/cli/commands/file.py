@@ -1,0 +1,141 @@
+"""`warmside file`: where it is, check, backup, restore, export and import."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from warmside.cli.commands.asking import confirm
+from warmside.core import archive, backup
+from warmside.core.answers import Answer, Column, Fact, Kind, Table, Words, said
+from warmside.core.checking import check_file
+from warmside.core.discovery import read_state
+from warmside.core.errors import FileProblem, NotFound, Refused
+from warmside.core.session import Session, session_of
+
+app = typer.Typer(help="The collection file: check, backup, restore, export.", no_args_is_help=True)
+
+
+@app.command()
+def where(context: typer.Context) -> Answer:
+    """Say which collection file is used, and why."""
+    place = context.meta["warmside.place"]
+    facts = (
+        Fact("path", "collection file", str(place.path)),
+        Fact("why", "why", place.why),
+        Fact("exists", "exists", place.path.exists(), Kind.YESNO),
+        Fact("backups", "backups", str(backup.folder_of(place.path))),
+    )
+    return Answer("", facts)
+
+
+@app.command()
+def check(context: typer.Context) -> Answer:
+    """Check the file's pages, references, rules and plugins, and the age of its backups."""
+    session = session_of(context)
+    found = check_file(session.path, session.collection.host, session.now)
+    columns = (Column("what", "checked"), Column("problem", "problem"))
+    rows = tuple((c.what, c.problem or "none") for c in found)
+    bad = [c for c in found if c.problem]
+    verdict = f"{len(bad)} of {len(found)} need attention" if bad else "all is well"
+    code = FileProblem.exit_code if any("backups" not in c.what for c in bad) else 0
+    facts = Fact("ok", "the file is sound", not code, Kind.YESNO)
+    parts = (Words(verdict), facts, Table("checks", columns, rows))
+    return Answer("", parts, exit_code=code)
+
+
+@app.command("backup")
+def back_up(
+    context: typer.Context,
+    target: Annotated[Path | None, typer.Argument(help="Where to; else beside the file.")] = None,
+) -> Answer:
+    """Write a verified copy of the file."""
+    session = session_of(context)
+    need_file(session)
+    if target is not None and target.exists():
+        raise Refused(f"{target} is there already; name another file")
+    if target is None:
+        made = backup.before(session.path, "nothing", session.now)
+    else:
+        read_state(session.path)
+        made = backup.make(session.path, target)
+    return said(f"made a verified copy: {made}")
+
+
+def need_file(session: Session) -> None:
+    """Raise NotFound where there is no collection file."""
+    if not session.path.exists():
+        raise NotFound(f"there is no collection at {session.path} yet; make one: warmside new")
+
+
+@app.command()
+def restore(
+    context: typer.Context,
+    source: Annotated[
+        Path | None, typer.Argument(help="The backup; else the newest beside the file.")
+    ] = None,
+    yes: Annotated[bool, typer.Option(help="Do it without asking.")] = False,
+    list_only: Annotated[bool, typer.Option("--list", help="Only list the backups.")] = False,
+) -> Answer:
+    """Put a backup in the place of the file; the file as it is now is kept beside it."""
+    session = session_of(context)
+    if list_only:
+        return listed(session.path)
+    chosen = source or backup.newest(session.path)
+    if not chosen.exists():
+        raise NotFound(f"there is no backup {chosen}; list them: warmside file restore --list")
+    read_state(chosen)
+    confirm(session, yes, f"Put {chosen.name} in the place of {session.path}?")
+    kept = _keep_present(session)
+    backup.make(chosen, session.path)
+    journal = session.path.with_name(f"{session.path.name}-journal")
+    journal.unlink(missing_ok=True)  # of the file that was replaced; it must not touch this one
+    more = f"; the file as it was is kept in {kept}" if kept else ""
+    return said(f"restored {session.path} from {chosen}{more}")
+
+
+def listed(path: Path) -> Answer:
+    """The backups of the file, newest first."""
+    columns = (Column("backup", "backup"), Column("bytes", "bytes"))
+    rows = tuple((str(p), str(p.stat().st_size)) for p in backup.all_of(path))
+    return Answer("Backups", (Table("backups", columns, rows, empty="there is no backup yet"),))
+
+
+def _keep_present(session: Session) -> Path | None:
+    """A plain copy of the file as it is, damaged or not."""
+    if not session.path.exists():
+        return None
+    folder = backup.folder_of(session.path)
+    folder.mkdir(parents=True, exist_ok=True)
+    stamp = session.now.strftime("%Y%m%dT%H%M%S")
+    kept = folder / f"replaced-{stamp}-{os.getpid()}{session.path.suffix}.kept"
+    kept.write_bytes(session.path.read_bytes())
+    return kept
+
+
+@app.command()
+def export(
+    context: typer.Context,
+    target: Annotated[Path, typer.Argument(help="The archive, such as reptiles.zip.")],
+) -> Answer:
+    """Write everything to one archive that can be read without warmside."""
+    session = session_of(context)
+    need_file(session)
+    if target.exists():
+        raise Refused(f"{target} is there already; name another file")
+    rows = archive.export(session.path, target, session.now)
+    return said(f"wrote {rows} rows to {target}; a README inside says how to read it")
+
+
+@app.command("import")
+def import_archive(
+    context: typer.Context,
+    source: Annotated[Path, typer.Argument(help="An archive made by `file export`.")],
+) -> Answer:
+    """Make a new collection file from an archive. Events from a spreadsheet: `warmside import`."""
+    session = session_of(context)
+    rows = archive.restore(source, session.path)
+    return said(f"made {session.path} with {rows} rows from {source}")

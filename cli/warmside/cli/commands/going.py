@@ -1,0 +1,58 @@
+"""`warmside lend` and `warmside depart`: animals that go."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from warmside.cli.commands.coming import At, Confirm
+from warmside.cli.commands.completing import animal_codes
+from warmside.cli.commands.recording import record_for_animals, recorded
+from warmside.core.answers import Answer
+from warmside.core.moments import parse_partial_date
+from warmside.core.session import session_of
+
+lend_app = typer.Typer()
+depart_app = typer.Typer()
+
+Animals = Annotated[list[str], typer.Argument(help="Codes or names.", autocompletion=animal_codes)]
+Note = Annotated[str, typer.Option(help="A note.")]
+
+
+@lend_app.command("")
+def lend(
+    context: typer.Context,
+    animals: Animals,
+    to: Annotated[str, typer.Option(help="To whom.")],
+    until: Annotated[str, typer.Option(help="Agreed day of return.")] = "",
+    terms: Annotated[str, typer.Option(help="Terms of the loan.")] = "",
+    at: At = None,
+    note: Note = "",
+    confirm: Confirm = False,
+) -> Answer:
+    """Record that animals leave for a while and stay yours."""
+    session = session_of(context)
+    with session.step("lent", confirmed=confirm) as writer:
+        typed = {"to": to, "terms": terms, "until": until and parse_partial_date(until).text}
+        record_for_animals(session, writer, "lent", animals, typed, at, note)
+    return recorded(session, writer.recorded)
+
+
+@depart_app.command("")
+def depart(
+    context: typer.Context,
+    animals: Animals,
+    how: Annotated[str, typer.Option(help="sold, given away, back to its owner or lost.")],
+    to: Annotated[str, typer.Option(help="To whom.")] = "",
+    terms: Annotated[str, typer.Option(help="Terms.")] = "",
+    at: At = None,
+    note: Note = "",
+    confirm: Confirm = False,
+) -> Answer:
+    """Record that animals leave for good. A death: `warmside record died`."""
+    session = session_of(context)
+    with session.step("departed", confirmed=confirm) as writer:
+        typed = {"how": how, "to": to, "terms": terms}
+        record_for_animals(session, writer, "departed", animals, typed, at, note)
+    return recorded(session, writer.recorded)

@@ -1,0 +1,62 @@
+"""`warmside history`: what happened, oldest first, the newest last."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from warmside.cli.commands.completing import subject_codes
+from warmside.cli.commands.recording import EVENT_COLUMNS, event_row
+from warmside.core.answers import Answer, Column, Table
+from warmside.core.book import Book
+from warmside.core.errors import BadInput, NotFound
+from warmside.core.record import Event
+from warmside.core.session import session_of
+from warmside.core.subjects import enclosure_of
+
+app = typer.Typer()
+
+
+@app.command("")
+def history(
+    context: typer.Context,
+    subject: Annotated[
+        str | None,
+        typer.Argument(help="An animal or enclosure.", autocompletion=subject_codes),
+    ] = None,
+    kind: Annotated[list[str] | None, typer.Option(help="Only events of this kind.")] = None,
+    since: Annotated[str | None, typer.Option(help="From that day on.")] = None,
+    until: Annotated[str | None, typer.Option(help="Up to that day.")] = None,
+    last: Annotated[int, typer.Option(help="At most so many, the newest.")] = 30,
+) -> Answer:
+    """What happened, the newest last; corrected events are shown with what replaced them."""
+    session = session_of(context)
+    if last < 1:
+        raise BadInput(f"--last is at least 1, not {last}")
+    with session.read() as book:
+        kinds = [book.host.kind(k).name for k in kind or ()]
+        events = book.events(
+            *kinds,
+            **_about(book, subject),
+            since=session.day(since, book) if since else None,
+            until=session.day(until, book) if until else None,
+            corrected=True,
+        )
+        rows = tuple((*event_row(book, e), _state(e)) for e in events[-last:])
+    columns = (*EVENT_COLUMNS, Column("state", "state", text=any(r[-1] for r in rows)))
+    more = f" (the last {last} of {len(events)})" if len(events) > last else ""
+    return Answer(f"History{more}", (Table("events", columns, rows),))
+
+
+def _about(book: Book, subject: str | None) -> dict[str, int]:
+    if subject is None:
+        return {}
+    try:
+        return {"animal": book.animal(subject).id}
+    except NotFound:
+        return {"enclosure": enclosure_of(book, subject, book.today)}
+
+
+def _state(event: Event) -> str:
+    return f"corrected by {event.replaced_by}" if event.replaced_by else ""

@@ -1,0 +1,48 @@
+"""`warmside move`: put animals into another enclosure."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from warmside.cli.commands.coming import At, Confirm
+from warmside.cli.commands.completing import enclosure_codes
+from warmside.cli.commands.going import Animals, Note
+from warmside.cli.commands.recording import record_for_animals, recorded
+from warmside.core.answers import Answer
+from warmside.core.book import Book
+from warmside.core.session import session_of
+
+app = typer.Typer()
+
+
+@app.command("")
+def move(
+    context: typer.Context,
+    animals: Animals,
+    to: Annotated[
+        str, typer.Option(help="The enclosure they go to.", autocompletion=enclosure_codes)
+    ],
+    reason: Annotated[str, typer.Option(help="Why.")] = "",
+    at: At = None,
+    note: Note = "",
+    confirm: Confirm = False,
+) -> Answer:
+    """Put animals into another enclosure; the history is kept."""
+    session = session_of(context)
+    with session.step("moved", confirmed=confirm) as writer:
+        record_for_animals(session, writer, "moved", animals, {"reason": reason}, at, note, to)
+        warnings = company(writer.reread(), to)
+    answer = recorded(session, writer.recorded)
+    return Answer(answer.title, answer.parts, warnings=warnings)
+
+
+def company(book: Book, enclosure: str) -> tuple[str, ...]:
+    """A message where animals now share the enclosure; allowed, but never unseen."""
+    place = book.enclosure(enclosure)
+    inside = book.occupants().get(place.id, ())
+    if len(inside) < 2:
+        return ()
+    names = ", ".join(book.animals[a].label for a in inside)
+    return (f"{len(inside)} animals are in {place.code} now: {names}",)

@@ -1,0 +1,175 @@
+"""`warmside plugin`: what is installed, what this collection uses, and its settings."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from warmside.cli.commands.asking import confirm_by_name
+from warmside.cli.plugin_forgetting import forget_plugin
+from warmside.cli.plugin_switching import disable_plugin, enable_plugin, parse_setting, set_setting
+from warmside.core.answers import Answer, Column, Fact, Kind, Table, said
+from warmside.core.discovery import FileState, installed, manifest_of, read_state
+from warmside.core.errors import NotFound
+from warmside.core.hints import near_miss
+from warmside.core.manifest import BadPlugin
+from warmside.core.session import Session, session_of
+
+app = typer.Typer(help="Plugins of this collection.", no_args_is_help=True)
+
+Name = Annotated[
+    str,
+    typer.Argument(
+        help="Name of the plugin.", autocompletion=lambda incomplete: sorted(installed())
+    ),
+]
+
+
+@app.command("list")
+def list_plugins(context: typer.Context) -> Answer:
+    """List installed plugins and those that this collection uses or once used."""
+    session = session_of(context)
+    state = read_state(session.path) if session.path.exists() else FileState({}, (), ())
+    names = sorted({*installed(), *state.known})
+    problems = _problems(session, state)
+    rows = tuple(_row(n, state, problems) for n in names)
+    columns = (
+        Column("name", "plugin", Kind.CODE),
+        Column("state", "state"),
+        Column("summary", "what it does"),
+        Column("distribution", "from", text=False),
+        Column("problem", "problem", text=any(r[-1] for r in rows)),
+    )
+    return Answer("Plugins", (Table("plugins", columns, rows),))
+
+
+def _problems(session: Session, state: FileState) -> dict[str, str]:
+    if not state.enabled:
+        return {}
+    return {f.plugin: f"{f.where}: {f.error}" for f in session.collection.host.failures}
+
+
+def _row(name: str, state: FileState, problems: dict[str, str]) -> tuple[str, ...]:
+    offers = installed().get(name, [])
+    source = ", ".join(f"{o.distribution} {o.version}".strip() for o in offers)
+    try:
+        summary, problem = manifest_of(name).summary, problems.get(name, "")
+    except BadPlugin as bad:
+        summary, problem = "", bad.text
+    if name in state.enabled:
+        word = "enabled"
+    else:
+        word = "disabled, data kept" if name in state.known else "off"
+    return (name, word, summary, source or "not installed", problem)
+
+
+@app.command()
+def show(context: typer.Context, name: Name) -> Answer:
+    """Show one plugin: its settings, finding codes and commands."""
+    session = session_of(context)
+    _check_name(session, name)
+    manifest = manifest_of(name)
+    state = read_state(session.path) if session.path.exists() else FileState({}, (), ())
+    values: dict[str, object] = {}
+    problem = ""
+    if name in state.enabled:
+        failed = {f.plugin: str(f) for f in session.collection.host.failures}
+        problem = failed.get(name, "")
+        if not problem:
+            with session.read() as book:
+                values = book.settings(name)
+    facts = [
+        Fact("name", "plugin", name, Kind.CODE),
+        Fact("summary", "what it does", manifest.summary),
+        Fact("enabled", "enabled", name in state.enabled, Kind.YESNO),
+        Fact("commands", "commands", tuple(c.name for c in manifest.commands), Kind.LIST),
+    ]
+    if problem:
+        facts.append(Fact("problem", "problem", problem))
+    settings = tuple(
+        (s.name, str(values.get(s.name, s.default)), str(s.default), s.help, s.source)
+        for s in manifest.settings
+    )
+    columns = (
+        Column("name", "setting"),
+        Column("value", "value"),
+        Column("default", "default", text=False),
+        Column("help", "what it means"),
+        Column("source", "source of the default"),
+    )
+    codes = (Column("code", "finding"), Column("meaning", "what it means"))
+    return Answer(
+        f"Plugin {name}",
+        (
+            *facts,
+            Table("settings", columns, settings, "Settings", "it has no settings"),
+            Table("findings", codes, manifest.findings, "Findings", "it has no findings"),
+        ),
+    )
+
+
+def _check_name(session: Session, name: str) -> None:
+    known = {*installed()}
+    if session.path.exists():
+        known |= set(read_state(session.path).known)
+    if name not in known:
+        raise NotFound(
+            f"there is no plugin {name!r}{near_miss(name, known)}; see: warmside plugin list"
+        )
+
+
+@app.command()
+def enable(context: typer.Context, name: Name) -> Answer:
+    """Switch a plugin on for this collection; makes its tables."""
+    session = session_of(context)
+    _check_name(session, name)
+    manifest = enable_plugin(session, name)
+    commands = ", ".join(f"warmside {c.name}" for c in manifest.commands)
+    hints = [f"{commands} --help"] if commands else []
+    return said(f"enabled {name}: {manifest.summary}", hints=hints)
+
+
+@app.command()
+def disable(context: typer.Context, name: Name) -> Answer:
+    """Switch a plugin off; its data stay in the file."""
+    session = session_of(context)
+    _check_name(session, name)
+    disable_plugin(session, name)
+    return said(
+        f"disabled {name}; its data stay in the file",
+        hints=[f"warmside plugin enable {name} (finds them again)"],
+    )
+
+
+@app.command("set")
+def set_value(
+    context: typer.Context,
+    name: Name,
+    setting: Annotated[str, typer.Argument(help="Name of the setting.")],
+    value: Annotated[str, typer.Argument(help="Its new value, or `default`.")],
+) -> Answer:
+    """Change a setting of a plugin for this collection."""
+    session = session_of(context)
+    _check_name(session, name)
+    new = parse_setting(manifest_of(name), setting, value)
+    set_setting(session, name, setting, new)
+    return said(f"{name}: {setting} is now {value}", hints=["warmside undo (take it back)"])
+
+
+@app.command()
+def forget(
+    context: typer.Context,
+    name: Name,
+    to: Annotated[Path | None, typer.Option(help="Archive to export to first.")] = None,
+    typed: Annotated[
+        str | None, typer.Option("--name", help="The plugin's name again, to confirm.")
+    ] = None,
+) -> Answer:
+    """Remove a plugin's data from the file, after writing them to an archive. Cannot be undone."""
+    session = session_of(context)
+    _check_name(session, name)
+    confirm_by_name(session, typed, name, f"this removes all data of {name} from the file")
+    archive = forget_plugin(session, name, to)
+    return said(f"removed the data of {name}; they are kept in {archive}")

@@ -1,0 +1,171 @@
+"""`warmside record KIND`: one sub-command for each kind of event, made from its declaration."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from typer.core import TyperArgument, TyperCommand, TyperGroup, TyperOption
+
+from warmside.cli.commands.completing import subject_codes
+from warmside.cli.commands.recording import new_event, recorded, step_words
+from warmside.cli.lazy import with_faces
+from warmside.core.answers import Answer
+from warmside.core.book import Book
+from warmside.core.errors import BadInput, WarmsideError
+from warmside.core.kinds import EventKind, FieldSpec, Subject
+from warmside.core.moments import When
+from warmside.core.record import NewEvent
+from warmside.core.session import session_of
+from warmside.core.shared_kinds import SHARED_KINDS
+from warmside.core.subjects import animals_meant, enclosures_meant, typed_subjects
+
+SHARED = {k.name: k for k in SHARED_KINDS}
+COMMON = ("subjects", "everyone", "room", "at", "note", "confirm", "enclosure")
+
+
+class KindGroup(TyperGroup):
+    """The kinds as commands: shared ones from their table, plugins' once a file is open."""
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        """Shared kinds in the order of their declaration, then those of plugins."""
+        return [*SHARED, *sorted(set(self._all(ctx)) - set(SHARED))]
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """The command that records that kind."""
+        kind = SHARED.get(cmd_name) or self._all(ctx).get(cmd_name)
+        return None if kind is None else with_faces(KindCommand(kind))
+
+    def _all(self, ctx: Any) -> dict[str, EventKind]:
+        try:
+            return session_of(ctx).collection.host.kinds
+        except WarmsideError:  # no file yet, or a bad one: the shared kinds are all there is
+            return SHARED
+
+
+class KindCommand(TyperCommand):
+    """Records events of one kind."""
+
+    def __init__(self, kind: EventKind) -> None:
+        doc = kind.help or (kind.record.__doc__ or "").strip()
+        super().__init__(
+            kind.name,
+            params=parameters(kind),
+            help=doc,
+            short_help=doc.splitlines()[0] if doc else kind.title,
+            callback=lambda **_: None,
+            rich_markup_mode=None,
+        )
+        self.kind = kind
+
+    def invoke(self, ctx: Any) -> Answer:
+        """Record what was typed."""
+        return record(ctx, self.kind, ctx.params)
+
+
+def parameters(kind: EventKind) -> list[Any]:
+    """The arguments and options of a kind's command."""
+    first = kind.fields[0] if kind.fields else None
+    value = f", also with a value: EMB={_example(first)}" if first else ""
+    where = "enclosures (or animals that live in them)"
+    whom = where if kind.subject is Subject.ENCLOSURE else "animals"
+    common = [
+        TyperArgument(
+            param_decls=["subjects"],
+            nargs=-1,
+            metavar="[SUBJECT]...",
+            help=f"Codes or names of {whom}{value}.",
+            autocompletion=subject_codes,
+        ),
+        *[_option(spec) for spec in kind.fields],
+        TyperOption(param_decls=["everyone", "--all"], is_flag=True, help=f"All {whom} here."),
+        TyperOption(param_decls=["room", "--in-room"], help="All in that room."),
+        TyperOption(
+            param_decls=["at", "--at"], help="When: 2026-03-05, yesterday, 08:30, 3 days ago."
+        ),
+        TyperOption(param_decls=["note", "--note"], default="", help="A note."),
+        TyperOption(
+            param_decls=["confirm", "--confirm"],
+            is_flag=True,
+            help="It is right, though it looks odd.",
+        ),
+    ]
+    if kind.subject is Subject.PLACING:
+        common.append(TyperOption(param_decls=["enclosure", "--enclosure"], help="Where it goes."))
+    return common
+
+
+def _example(spec: FieldSpec) -> str:
+    if spec.choices:
+        return spec.choices[0].replace(" ", "-")
+    return "412g" if spec.unit else "…"
+
+
+def _option(spec: FieldSpec) -> TyperOption:
+    needed = "; needed" if spec.required else ""
+    help = f"{spec.help[:1].upper()}{spec.help[1:]} ({spec.typing_help}{needed})."
+    flag = f"--{spec.option}"
+    if spec.type is bool:
+        return TyperOption(param_decls=[spec.name, flag], is_flag=True, help=help)
+    if spec.several:
+        return TyperOption(param_decls=[spec.name, flag], multiple=True, help=help, metavar="TEXT")
+    return TyperOption(param_decls=[spec.name, flag], help=help, metavar="TEXT")
+
+
+def record(context: Any, kind: EventKind, params: dict[str, Any]) -> Answer:
+    """Record one event for each subject, all in one step."""
+    session = session_of(context)
+    typed = {k: _text(v) for k, v in params.items() if k not in COMMON and _given(v)}
+    with session.step(kind.title, confirmed=params["confirm"]) as writer:
+        when = session.when(params["at"], writer.book)
+        events = typed_events(writer.book, kind, params, typed, when)
+        made = [writer.record(e) for e in events]
+        writer.say("; ".join(step_words(writer.book, made)))
+    return recorded(session, writer.recorded)
+
+
+def _given(value: Any) -> bool:
+    return value not in (None, False, ())
+
+
+def _text(value: Any) -> str:
+    if value is True:
+        return "yes"
+    return ",".join(value) if isinstance(value, tuple | list) else str(value)
+
+
+def typed_events(
+    book: Book, kind: EventKind, params: dict[str, Any], typed: dict[str, str], when: When
+) -> list[NewEvent]:
+    """An event for each subject, with the value typed after its `=` as the kind's first field."""
+    subjects = typed_subjects(params["subjects"] or ())
+    own_values = {s.name: s.value for s in subjects if s.value}
+    if own_values and not kind.fields:
+        raise BadInput(f"{kind.name} takes no value")
+    meant = enclosures_meant if kind.subject is Subject.ENCLOSURE else animals_meant
+    chosen = {"everyone": params["everyone"], "room": params["room"], "on": when.day}
+    values = {
+        meant(book, [n], everyone=False, room=None, on=when.day)[0]: v
+        for n, v in own_values.items()
+    }
+    ids = meant(book, [s.name for s in subjects], **chosen)
+    place = book.enclosure(params["enclosure"]).id if params.get("enclosure") else None
+    events = []
+    for id in ids:
+        fields = dict(typed)
+        if id in values:
+            fields[kind.fields[0].name] = values[id]
+        about = (
+            {"enclosure_id": id}
+            if kind.subject is Subject.ENCLOSURE
+            else {"animal_id": id, "enclosure_id": place}
+        )
+        events.append(new_event(kind, fields, when, note=params["note"] or "", **about))
+    return events
+
+
+group = KindGroup(
+    name="record",
+    help="Record an event, for one or many animals or enclosures at once.",
+    no_args_is_help=True,
+    rich_markup_mode=None,
+)

@@ -1,0 +1,71 @@
+"""`warmside report`: an animal's whole story, for a vet, a sitter or the next owner."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated
+
+import typer
+
+from warmside.cli.commands.animal import Name
+from warmside.cli.commands.animal_card import identity, kin, places
+from warmside.cli.commands.recording import EVENT_COLUMNS, event_row
+from warmside.cli.commands.today import findings_table
+from warmside.core.answers import Answer, Part, Section, Table, Tone, Words
+from warmside.core.book import Book
+from warmside.core.hookspecs import Finding
+from warmside.core.record import Animal
+from warmside.core.session import session_of
+
+app = typer.Typer()
+
+DEFER = (
+    "A record of what the keeper noted, not a diagnosis. Health questions belong to a vet who "
+    "treats reptiles."
+)
+
+
+@app.command("")
+def report(
+    context: typer.Context,
+    animal: Name,
+    on: Annotated[str | None, typer.Option(help="As of that day.")] = None,
+    last: Annotated[int, typer.Option(help="At most so many events, the newest.")] = 100,
+) -> Answer:
+    """An animal's whole story; as a PDF with --save FILE.pdf."""
+    session = session_of(context)
+    with session.read() as book:
+        subject = book.animal(animal)
+        return told(book, subject, session.day(on, book), last)
+
+
+def told(book: Book, animal: Animal, on: date, last: int) -> Answer:
+    """The report as an answer: identity, plugins' sections, findings, history."""
+    given = book.host.collect(
+        "warmside_report_sections", Section, book=book, animal_id=animal.id, on=on
+    )
+    sections = [s for _, s in given]
+    events = book.events(animal=animal.id, until=on)
+    rows = tuple(event_row(book, e) for e in events[-last:])
+    history = Table("events", EVENT_COLUMNS, rows)
+    more = f" (the last {last} of {len(events)})" if len(events) > last else ""
+    whole = [
+        *sections,
+        Section("Findings", (findings_of(book, animal, on),), 800),
+        Section(f"History{more}", (history,), 900),
+    ]
+    caution = Words(DEFER, Tone.CAUTION)
+    parts: tuple[Part, ...] = (
+        caution,
+        *identity(book, animal),
+        *kin(book, animal),
+        places(book, animal),
+    )
+    ordered = tuple(sorted(whole, key=lambda s: (s.order, s.title)))
+    return Answer(f"{animal.label}, as of {on}", parts, ordered)
+
+
+def findings_of(book: Book, animal: Animal, on: date) -> Table:
+    """What plugins found about the animal."""
+    found = book.host.collect("warmside_findings", Finding, book=book, on=on)
+    return findings_table(book, [f for _, f in found if f.animal_id == animal.id])

@@ -1,0 +1,149 @@
+"""`warmside today`: the round, with findings and the animals that need nothing."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated
+
+import typer
+
+from warmside.cli.round_memory import remember
+from warmside.core.answers import Answer, Cell, Column, Kind, Table
+from warmside.core.basis import Basis
+from warmside.core.book import Book
+from warmside.core.hookspecs import CareRank, Finding, Level, Task
+from warmside.core.moments import days_ago_words
+from warmside.core.round import Stop, before_each, ordered
+from warmside.core.session import session_of
+from warmside.core.units import Unit
+
+app = typer.Typer()
+
+LEVELS = list(Level)
+TASK_COLUMNS = (
+    Column("number", "no", Unit.COUNT),
+    Column("enclosure", "in", Kind.CODE),
+    Column("subject", "who"),
+    Column("what", "what"),
+    Column("since", "since"),
+    Column("why", "why"),
+    Column("due", "due", Kind.DATE, text=False),
+    Column("animal", "animal", Kind.CODE, text=False),
+    Column("settles", "settles", text=False),
+    Column("command", "command", text=False),
+    Column("plugin", "plugin", text=False),
+    Column("room", "room", text=False),
+    Column("care_rank", "care rank", Unit.COUNT, text=False),
+    Column("care_reason", "care reason", text=False),
+    Column("source", "source", text=False),
+    Column("mark", "mark", text=False),
+    Column("events", "events", Kind.LIST, text=False),
+)
+FINDING_COLUMNS = (
+    Column("level", "level"),
+    Column("subject", "who"),
+    Column("words", "what"),
+    Column("why", "why"),
+    Column("code", "finding", text=False),
+    Column("source", "source", text=False),
+    Column("mark", "mark", text=False),
+    Column("events", "events", Kind.LIST, text=False),
+)
+
+
+@app.command("")
+def today(
+    context: typer.Context,
+    on: Annotated[str | None, typer.Option(help="The round of that day.")] = None,
+) -> Answer:
+    """The round: one line a task, in the order of care, with why; findings stand below."""
+    session = session_of(context)
+    with session.read() as book:
+        day = session.day(on, book)
+        stops = round_of(book, day)
+        answer = told_round(book, day, stops)
+    remember(session.path, day, [s.key for s in stops])
+    return answer
+
+
+def round_of(book: Book, on: date) -> list[Stop]:
+    """The tasks of the round of a day, in order."""
+    tasks = book.host.collect("warmside_tasks", Task, book=book, on=on)
+    ranks = book.host.collect("warmside_care_order", CareRank, book=book, on=on)
+    here = book.animals_here(on)
+    places = {a: w.enclosure_id for a, w in here.items() if w.enclosure_id is not None}
+    rooms = {e.id: e.room for e in book.enclosures.values()}
+    return ordered(tasks, places, rooms, [r for _, r in ranks], on)
+
+
+def told_round(book: Book, on: date, stops: list[Stop]) -> Answer:
+    """The round as an answer."""
+    rows = tuple(_row(book, on, n, s) for n, s in enumerate(stops, 1))
+    empty = "nothing is due; plugins ask for tasks: warmside plugin list"
+    round_table = Table("tasks", TASK_COLUMNS, rows, empty=empty, breaks=before_each(stops))
+    seen = _nothing_due(book, on, stops)
+    findings = book.host.collect("warmside_findings", Finding, book=book, on=on)
+    parts = [round_table, *seen, findings_table(book, [f for _, f in findings])]
+    return Answer(f"The round of {on}", tuple(p for p in parts if p.rows or p is round_table))
+
+
+def _row(book: Book, on: date, number: int, stop: Stop) -> tuple[Cell, ...]:
+    task = stop.task
+    place = book.enclosures.get(stop.enclosure_id) if stop.enclosure_id else None
+    animal = book.animals.get(task.animal_id) if task.animal_id else None
+    note = f"; {task.note}" if task.note else ""
+    basis = task.basis
+    return (
+        number,
+        place.code if place else None,
+        animal.label if animal else (place.name if place else ""),
+        task.what,
+        days_ago_words(task.due, on),
+        f"{basis.rule}{note}",
+        task.due,
+        animal.code if animal else None,
+        task.settles or None,
+        task.command or None,
+        stop.plugin,
+        stop.room or None,
+        stop.rank.rank,
+        stop.rank.reason or None,
+        *sourced(basis),
+    )
+
+
+def sourced(basis: Basis) -> tuple[str, str, tuple[str, ...]]:
+    """Source, mark and events of a basis, as cells."""
+    return basis.source.text, basis.source.mark.value, tuple(str(e) for e in basis.events)
+
+
+def _nothing_due(book: Book, on: date, stops: list[Stop]) -> list[Table]:
+    """The animals here that need nothing; they are still to be looked at."""
+    busy = {s.task.animal_id for s in stops}
+    rows = []
+    for animal_id, where in book.animals_here(on).items():
+        if animal_id not in busy:
+            place = book.enclosures.get(where.enclosure_id) if where.enclosure_id else None
+            rows.append((book.animals[animal_id].label, place.code if place else None))
+    columns = (Column("animal", "who"), Column("enclosure", "in", Kind.CODE))
+    return [Table("seen", columns, tuple(rows), "Nothing due, have a look")]
+
+
+def findings_table(book: Book, findings: list[Finding]) -> Table:
+    """Findings, the most urgent first."""
+    ordered_findings = sorted(
+        findings, key=lambda f: (LEVELS.index(f.level), f.animal_id or 0, f.code, f.words)
+    )
+    rows = tuple(
+        (f.level.value, _subject(book, f), f.words, f.basis.rule, f.code, *sourced(f.basis))
+        for f in ordered_findings
+    )
+    return Table("findings", FINDING_COLUMNS, rows, "Findings")
+
+
+def _subject(book: Book, finding: Finding) -> str:
+    if finding.animal_id is not None:
+        return book.animals[finding.animal_id].label
+    if finding.enclosure_id is not None:
+        return book.enclosures[finding.enclosure_id].code
+    return ""

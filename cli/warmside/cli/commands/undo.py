@@ -1,0 +1,64 @@
+"""`warmside undo` and `warmside redo`."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from warmside.core.answers import Answer, Column, Kind, Table, said
+from warmside.core.moments import local_text
+from warmside.core.session import session_of
+
+undo_app = typer.Typer()
+redo_app = typer.Typer()
+
+
+@undo_app.command("")
+def undo(
+    context: typer.Context,
+    step: Annotated[int | None, typer.Argument(help="Number of a step; else the last.")] = None,
+    preview: Annotated[bool, typer.Option(help="Only say what would be taken back.")] = False,
+    list_steps: Annotated[bool, typer.Option("--list", help="List the last steps.")] = False,
+) -> Answer:
+    """Take back the last step, whatever it wrote. `warmside redo` puts it in force again."""
+    session = session_of(context)
+    if list_steps:
+        return steps(context)
+    if preview:
+        last = session.collection.step_to_undo(step)
+        return said(f"would take back step {last.id}: {last.words}", hints=["warmside undo"])
+    done = session.collection.undo(session.now, step)
+    return said(
+        f"took back step {done.id}: {done.words}", hints=["warmside redo (put it in force again)"]
+    )
+
+
+def steps(context: typer.Context) -> Answer:
+    """The last steps, newest first."""
+    columns = (
+        Column("step", "step", Kind.CODE),
+        Column("when", "when"),
+        Column("what", "what was done"),
+        Column("state", "state"),
+    )
+    with session_of(context).read() as book:
+        zone = book.home.zone
+        rows = tuple(
+            (
+                str(s.id),
+                local_text(s.at.astimezone(zone).date(), s.at, zone),
+                s.words if s.kind == "do" else f"{s.kind} of step {s.of}: {s.words}",
+                f"taken back by {s.undone_by}" if s.undone_by else "",
+            )
+            for s in book.steps()
+        )
+    return Answer("Steps", (Table("steps", columns, rows),))
+
+
+@redo_app.command("")
+def redo(context: typer.Context) -> Answer:
+    """Put the step that was taken back last in force again."""
+    session = session_of(context)
+    done = session.collection.redo(session.now)
+    return said(f"in force again, step {done.of}: {done.words}", hints=["warmside undo"])

@@ -1,0 +1,1 @@
+"""The faces of an answer: terminal text, JSON, PDF and SVG."""

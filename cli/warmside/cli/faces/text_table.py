@@ -1,0 +1,131 @@
+"""A table as aligned terminal lines that always fit the width, or as stacked rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from warmside.cli.faces.cells import cell_text, is_numeric, is_unbroken, table_bases
+from warmside.cli.faces.fitting import fitted
+from warmside.cli.faces.ink import Ink, field_lines, paint
+from warmside.cli.faces.look import Look
+from warmside.cli.faces.visible import visible
+from warmside.cli.faces.widths import hanging, text_width, wrap
+from warmside.core.answers import Kind, Table
+
+_GAP = 2
+_STACK_BELOW = 50
+_TEXT_FLOOR = 10
+_WORD_FLOOR = 14
+
+
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """A column made ready: its cells as text, and how far it can give way."""
+
+    title: str
+    cells: tuple[str, ...]
+    right: bool
+    unbroken: bool
+    ink: Ink
+
+    @property
+    def natural(self) -> int:
+        return max(map(_breadth, (self.title, *self.cells)))
+
+    @property
+    def floor(self) -> int:
+        """The least width: numbers are never broken, ranges between words only."""
+        title = min(_WORD_FLOOR, max(map(text_width, self.title.split() or [""])))
+        cells = max(map(_breadth, self.cells))
+        if self.right and not self.unbroken:
+            cells = max(text_width(word) for cell in self.cells for word in cell.split())
+        return max(title, cells if self.right else min(cells, _TEXT_FLOOR), 2)
+
+
+def render_table(table: Table, look: Look) -> list[str]:
+    """Title, header, rows and the bases of the estimates, each line within `look.width`."""
+    lines = [paint(t, Ink.BOLD, look.colour) for t in _wrapped_title(table, look.width)]
+    shown = [index for index, column in enumerate(table.columns) if column.text]
+    if not table.rows or not shown:
+        return lines + wrap(visible(table.empty), look.width)
+    columns = [_shown(table, index, look) for index in shown]
+    widths = _fit(columns, look.width)
+    lines += _stacked(columns, look) if widths is None else _aligned(columns, widths, look)
+    for basis in table_bases(table, shown):
+        lines += [paint(line, Ink.DIM, look.colour) for line in hanging(basis, look.width)]
+    return lines
+
+
+def _wrapped_title(table: Table, width: int) -> list[str]:
+    return wrap(visible(table.title), width) if table.title else []
+
+
+def _shown(table: Table, index: int, look: Look) -> _Shown:
+    column = table.columns[index]
+    values = [row[index] for row in table.rows]
+    return _Shown(
+        visible(column.title),
+        tuple(cell_text(value, column.kind, look) for value in values),
+        is_numeric(column, values),
+        is_unbroken(values),
+        Ink.ITALIC if column.kind is Kind.LATIN else Ink.NONE,
+    )
+
+
+def _breadth(text: str) -> int:
+    return max(map(text_width, text.split("\n")))
+
+
+def _fit(columns: Sequence[_Shown], width: int) -> list[int] | None:
+    """Widths that fit; None where stacked rows read better."""
+    room = width - _GAP * (len(columns) - 1)
+    natural = [column.natural for column in columns]
+    if width < _STACK_BELOW and sum(natural) > room:
+        return None
+    widths = fitted(natural, [column.floor for column in columns], room)
+    return [int(wide) for wide in widths] if widths else None
+
+
+def _aligned(columns: Sequence[_Shown], widths: Sequence[int], look: Look) -> list[str]:
+    header = [wrap(c.title, w) for c, w in zip(columns, widths, strict=True)]
+    height = max(map(len, header))
+    header = [[""] * (height - len(lines)) + lines for lines in header]
+    bold = [Ink.BOLD] * len(columns)
+    lines = _row(header, columns, widths, bold, look)
+    lines.append((" " * _GAP).join("-" * width for width in widths))
+    inks = [column.ink for column in columns]
+    for row in zip(*(column.cells for column in columns), strict=True):
+        broken = [wrap(cell, width) for cell, width in zip(row, widths, strict=True)]
+        lines += _row(broken, columns, widths, inks, look)
+    return lines
+
+
+def _row(
+    broken: Sequence[Sequence[str]],
+    columns: Sequence[_Shown],
+    widths: Sequence[int],
+    inks: Sequence[Ink],
+    look: Look,
+) -> list[str]:
+    """The terminal lines of one row, whose cells are already broken."""
+    lines = []
+    for number in range(max(map(len, broken))):
+        pieces = []
+        for cell, column, width, ink in zip(broken, columns, widths, inks, strict=True):
+            text = cell[number] if number < len(cell) else ""
+            blanks = " " * (width - text_width(text))
+            text = paint(text, ink, look.colour)
+            pieces.append(blanks + text if column.right else text + blanks)
+        lines.append((" " * _GAP).join(pieces).rstrip(" "))
+    return lines
+
+
+def _stacked(columns: Sequence[_Shown], look: Look) -> list[str]:
+    lines: list[str] = []
+    for number in range(len(columns[0].cells)):
+        if number:
+            lines.append("")
+        for column in columns:
+            lines += field_lines(column.title, column.cells[number], column.ink, look)
+    return lines

@@ -1,0 +1,112 @@
+"""Rendering a command's answer: the face that was asked for, messages to stderr, the exit code."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from warmside.cli.faces.look import Look
+from warmside.cli.faces.visible import visible
+from warmside.core.answers import Answer
+from warmside.core.errors import BadInput, FileProblem
+from warmside.core.quantities import Display
+from warmside.core.session import Session
+
+FAILED = 1
+
+
+def finish(context: Any, answer: object) -> int:
+    """Show the answer and what plugins had to say; returns the exit code."""
+    session: Session = context.obj
+    if not isinstance(answer, Answer):
+        return messages(session, (), context)
+    look = look_of(session)
+    if context.meta.get("warmside.save"):
+        save(answer, look, Path(context.meta["warmside.save"]), session)
+    if context.meta.get("warmside.as_json"):
+        from warmside.cli.faces.json_face import render_json
+
+        write(render_json(answer, look.zone))
+    else:
+        from warmside.cli.faces.text import render_text
+
+        write(render_text(answer, look))
+    return messages(session, answer.warnings, context) or answer.exit_code
+
+
+def write(text: str) -> None:
+    """Put text on stdout, in UTF-8 where the stream could not say it otherwise."""
+    ending = "" if text.endswith("\n") or not text else "\n"
+    encoding = sys.stdout.encoding or "utf-8"
+    try:
+        sys.stdout.write(text + ending)
+    except UnicodeEncodeError:
+        sys.stdout.write((text + ending).encode(encoding, "replace").decode(encoding))
+
+
+def messages(session: Session, warnings: Iterable[str], context: Any) -> int:
+    """Say notices, warnings and plugin failures on stderr, each once; fail where strict."""
+    opened = session.opened
+    failures = opened.host.failures if opened else []
+    notices = opened.notices if opened else []
+    for text in dict.fromkeys([*notices, *warnings]):
+        print(f"note: {visible(text)}", file=sys.stderr)
+    for failure in failures:
+        hint = f"the rest went on; more: warmside plugin show {failure.plugin}"
+        print(f"warning: {visible(str(failure))}; {hint}", file=sys.stderr)
+    return FAILED if failures and context.meta.get("warmside.strict") else 0
+
+
+def look_of(session: Session) -> Look:
+    """How answers look on this terminal, for this collection."""
+    display, zone = Display.METRIC, ZoneInfo("UTC")
+    if session.opened is not None:
+        with session.read() as book:
+            display, zone = book.home.display, book.home.zone
+    width = max(20, shutil.get_terminal_size((80, 24)).columns)
+    return Look(width, display, zone, colours())
+
+
+def colours() -> bool:
+    """Whether ANSI styles are welcome."""
+    plain = os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb"
+    return sys.stdout.isatty() and not plain
+
+
+def save(answer: Answer, look: Look, path: Path, session: Session) -> None:
+    """Save the answer; the file's ending says in which face."""
+    try:
+        _save(answer, look, path, session)
+    except OSError as error:
+        raise FileProblem(f"cannot write {path}: {error.strerror}") from error
+    print(f"saved {path}", file=sys.stderr)
+
+
+def _save(answer: Answer, look: Look, path: Path, session: Session) -> None:
+    ending = path.suffix.lower()
+    if ending == ".pdf":
+        from warmside.cli.faces.pdf import render_pdf
+
+        day = session.now.astimezone(look.zone).date()
+        for warning in render_pdf(answer, look, path, date_line=f"as of {day}"):
+            print(f"note: {visible(warning)}", file=sys.stderr)
+    elif ending == ".svg":
+        from warmside.cli.faces.svg import render_svg
+
+        path.write_text(render_svg(answer, look), encoding="utf-8")
+    elif ending == ".json":
+        from warmside.cli.faces.json_face import render_json
+
+        path.write_text(render_json(answer, look.zone) + "\n", encoding="utf-8")
+    elif ending == ".txt":
+        from warmside.cli.faces.text import render_text
+
+        plain = Look(look.width, look.display, look.zone)
+        path.write_text(render_text(answer, plain), encoding="utf-8")
+    else:
+        raise BadInput(f"cannot save as {path.name!r}: end it in .pdf, .svg, .json or .txt")

@@ -1,0 +1,127 @@
+"""Command groups whose parts are imported only when one of them is run or completed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import typer
+from typer.core import TyperGroup, TyperOption
+from typer.main import get_command, get_group
+
+from warmside.core.discovery import load_object
+from warmside.core.errors import WarmsideError
+from warmside.core.manifest import Manifest
+
+# Contexts, parameters and commands are annotated with Any: Typer keeps its own Click private.
+
+
+class Stub(TyperGroup):
+    """Stands for a command or group in help and completion lists."""
+
+    def __init__(self, name: str, help: str, target: str, panel: str) -> None:
+        super().__init__(name=name, help=help, short_help=help, rich_help_panel=panel)
+        self.target = target
+
+    def load(self) -> Any:
+        """The real command, with the options that every command has."""
+        found = load_object(self.target)
+        return with_faces(as_command(found, self.name or ""))
+
+
+def as_command(found: Any, name: str) -> Any:
+    """A Typer app as a group, or as its one command where it has no name of its own."""
+    if not isinstance(found, typer.Typer):
+        found.name = name
+        return found
+    found.rich_markup_mode = None  # one look for all, and no import of rich
+    alone = len(found.registered_commands) == 1 and not found.registered_groups
+    single = alone and found.registered_commands[0].name == "" and not found.registered_callback
+    command = get_command(found) if single else get_group(found)
+    command.name = name
+    return command
+
+
+def with_faces(command: Any) -> Any:
+    """The command with --json and --save on each leaf, so that no command declares them."""
+    if isinstance(command, TyperGroup):
+        for part in command.commands.values():
+            with_faces(part)
+    elif not any(p.name == "as_json" for p in command.params):
+        command.params += _face_options()
+    return command
+
+
+def _face_options() -> list[TyperOption]:
+    return [
+        TyperOption(
+            param_decls=["as_json", "--json"],
+            is_flag=True,
+            expose_value=False,
+            callback=_remember,
+            help="Answer as one JSON object.",
+        ),
+        TyperOption(
+            param_decls=["save", "--save"],
+            metavar="FILE",
+            expose_value=False,
+            callback=_remember,
+            help="Also save the answer: the ending .pdf, .svg, .json or .txt says how.",
+        ),
+    ]
+
+
+def _remember(context: Any, parameter: Any, value: Any) -> Any:
+    context.meta[f"warmside.{parameter.name}"] = value
+    return value
+
+
+class LazyGroup(TyperGroup):
+    """A group of stubs: the core's, and those of the enabled plugins' manifests."""
+
+    core: tuple[tuple[str, str, str], ...] = ()
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        for name, help, target in self.core:
+            self.commands[name] = Stub(name, help, target, "Commands")
+        self._plugins_added = False
+
+    def plugin_manifests(self, context: Any) -> Iterable[Manifest]:
+        """The manifests whose commands belong here."""
+        return ()
+
+    def _add_plugins(self, context: Any) -> None:
+        if self._plugins_added:
+            return
+        self._plugins_added = True
+        for manifest in self.plugin_manifests(context):
+            for command in manifest.commands:
+                if command.name not in self.commands:
+                    stub = Stub(command.name, command.help, command.app, "Plugins")
+                    self.commands[command.name] = stub
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        """The names of all commands, in the order of help."""
+        self._add_plugins(ctx)
+        return super().list_commands(ctx)
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """The command of that name; a stub until it is resolved."""
+        if cmd_name not in self.commands:
+            self._add_plugins(ctx)
+        return super().get_command(ctx, cmd_name)
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        """The command that is to run, imported now."""
+        name, command, rest = super().resolve_command(ctx, args)
+        if isinstance(command, Stub):
+            try:
+                command = command.load()
+            except Exception as error:
+                if ctx.resilient_parsing:  # completing: no candidates rather than a traceback
+                    return None, None, rest
+                raise WarmsideError(
+                    f"command {name!r} cannot be loaded: {type(error).__name__}: {error}"
+                ) from error
+        return name, command, rest

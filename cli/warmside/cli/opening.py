@@ -1,0 +1,69 @@
+"""Opening a collection file for a command: found, brought up to date, its plugins loaded."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from warmside.core.collection import Collection
+from warmside.core.discovery import manifests, read_state
+from warmside.core.errors import FileProblem, NotFound
+from warmside.core.host import Host
+from warmside.core.manifest import BadPlugin, Manifest
+from warmside.migrations import Lineage, outdated
+
+
+@dataclass(frozen=True, slots=True)
+class PluginChoice:
+    """Which enabled plugins to start without."""
+
+    none: bool = False
+    without: tuple[str, ...] = ()
+
+    def of(self, enabled: tuple[str, ...]) -> list[str]:
+        """The names of the plugins to start with."""
+        return [] if self.none else [n for n in enabled if n not in self.without]
+
+
+def open_collection(path: Path, now: datetime, choice: PluginChoice) -> Collection:
+    """The open collection; NotFound where there is no file yet, FileProblem for a bad one."""
+    if not path.exists():
+        raise NotFound(f"there is no collection at {path} yet; make one with: warmside new")
+    state = read_state(path)
+    found = manifests(choice.of(state.enabled))
+    good = [m for m in found if isinstance(m, Manifest)]
+    notices: list[str] = []
+    stale = outdated(state, good)
+    if stale:
+        found = _brought_up_to_date(path, now, stale, found, notices)
+    collection = Collection(path, Host(found))
+    collection.notices += notices
+    return collection
+
+
+def _brought_up_to_date(
+    path: Path,
+    now: datetime,
+    stale: list[Lineage],
+    found: list[Manifest | BadPlugin],
+    notices: list[str],
+) -> list[Manifest | BadPlugin]:
+    """Migrate; a plugin whose own tables cannot be brought up to date is left out and named."""
+    from warmside.core import backup, sqlite
+    from warmside.migrations import runner
+
+    copy = backup.before(path, "update", now)
+    engine = sqlite.open_engine(path)
+    left_out: dict[str, BadPlugin] = {}
+    for lineage in sorted(stale, key=lambda x: x.owner != "core"):
+        try:
+            runner.upgrade(engine, [lineage])
+        except FileProblem as problem:
+            if lineage.owner == "core":
+                raise
+            left_out[lineage.owner] = BadPlugin(lineage.owner, str(problem))
+    done = [x.owner for x in stale if x.owner not in left_out]
+    if done:
+        notices.append(f"brought the tables of {', '.join(done)} up to date; copy kept in {copy}")
+    return [left_out.get(m.name, m) if isinstance(m, Manifest) else m for m in found]

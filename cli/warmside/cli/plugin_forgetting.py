@@ -1,0 +1,45 @@
+"""Removing a plugin's data from a file, once they are safe in an archive."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+from warmside.core import archive, backup, sqlite
+from warmside.core.discovery import read_state
+from warmside.core.errors import Refused
+from warmside.core.session import Session
+
+
+def forget_plugin(session: Session, name: str, to: Path | None) -> Path:
+    """Export the plugin's tables, then drop them and its state; its events stay in the record."""
+    state = read_state(session.path)
+    if name not in state.known:
+        raise Refused(f"{name} was never enabled in this file; there is nothing to forget")
+    if name in state.enabled:
+        raise Refused(f"{name} is enabled; disable it first: warmside plugin disable {name}")
+    stamp = session.now.strftime("%Y%m%dT%H%M%S")
+    target = to or backup.folder_of(session.path) / f"plugin-{name}-{stamp}.zip"
+    if target.exists():
+        raise Refused(f"{target} is there already; name another archive with --to")
+    owned = [t for t in _tables(session.path) if t.startswith(f"{name}_")]
+    versions = [f"schema_version_{name}"] if name in state.revisions else []
+    archive.export(session.path, target, session.now, [*owned, *versions, "plugin_state"])
+    backup.before(session.path, f"forgetting-{name}", session.now)
+    with sqlite.schema_change(sqlite.open_engine(session.path)) as connection:
+        for table in [*owned, *versions]:
+            connection.exec_driver_sql(f'DROP TABLE "{table}"')
+        connection.exec_driver_sql("DELETE FROM plugin_state WHERE name = ?", (name,))
+        # undo could not put rows back into tables that are gone
+        connection.exec_driver_sql(
+            "DELETE FROM change WHERE substr(tbl, 1, ?) = ? OR (tbl = 'plugin_state' AND key = ?)",
+            (len(name) + 1, f"{name}_", json.dumps({"name": name})),
+        )
+    return target
+
+
+def _tables(path: Path) -> list[str]:
+    with closing(sqlite3.connect(path)) as connection:
+        return archive.table_names(connection)

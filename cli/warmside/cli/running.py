@@ -1,0 +1,66 @@
+"""Running a command line: the answer goes to a face, an error to one line on stderr."""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import Any
+
+from warmside.core.errors import WarmsideError
+
+TRACE = "WARMSIDE_TRACE"
+INTERRUPTED = 130
+
+
+def run(arguments: list[str]) -> int:
+    """Run the command line; returns the exit code."""
+    from typer.main import get_command
+
+    from warmside.cli.app import app
+
+    try:
+        result = get_command(app).main(arguments, prog_name="warmside", standalone_mode=False)
+    except WarmsideError as error:
+        return complain(str(error), error.exit_code)
+    except (KeyboardInterrupt, EOFError):
+        return complain("interrupted; nothing more was written", INTERRUPTED)
+    except BrokenPipeError:
+        return 0
+    except Exception as error:
+        return _other(error)
+    return result if isinstance(result, int) else 0
+
+
+def complain(text: str, code: int) -> int:
+    """Say in one line on stderr what went wrong."""
+    from warmside.cli.faces.visible import visible
+
+    print(f"warmside: {visible(' '.join(text.split()))}", file=sys.stderr)
+    return code
+
+
+def _other(error: Exception) -> int:
+    """Typer's own errors, and faults that nobody foresaw."""
+    message = getattr(error, "format_message", None)
+    code: Any = getattr(error, "exit_code", 1)
+    if message is not None:
+        return complain(_usage(message(), error), code)
+    if type(error).__name__ == "Abort":
+        return complain("interrupted; nothing more was written", INTERRUPTED)
+    if type(error).__name__ == "Exit":
+        return int(code)
+    if os.environ.get(TRACE):
+        raise error
+    return complain(
+        f"a fault in warmside itself ({type(error).__name__}: {error}); nothing was written; "
+        f"set {TRACE}=1 to see where, and report it",
+        1,
+    )
+
+
+def _usage(message: str, error: Any) -> str:
+    context = getattr(error, "ctx", None)
+    path = context.command_path if context is not None else "warmside"
+    text = message.rstrip(".").replace("\n", "; ")
+    text = text[:1].lower() + text[1:] if text[:2] != text[:2].upper() else text
+    return f"{text}; see: {path} --help"

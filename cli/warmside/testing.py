@@ -1,0 +1,147 @@
+"""Test helpers for plugin writers: a collection in a temporary file, a clock, throw-away plugins.
+
+def test_a_task(tmp_path):
+    keeper = new_keeper(tmp_path, plugins=["myplugin"])
+    keeper.run("enclosure", "add", "Shelf")
+    keeper.run("animal", "add", "Ember", "--species", "ball python", "--enclosure", "SHE")
+    keeper.pass_days(8)
+    assert keeper.json("today")["tasks"][0]["what"] == "mist"
+"""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import json
+import os
+import shutil
+import sys
+import tempfile
+import types
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from functools import cache
+from pathlib import Path
+from typing import Any
+from unittest import mock
+
+from warmside.core.book import Book
+from warmside.core.collection import Collection
+from warmside.core.discovery import BUILT_IN
+from warmside.core.hookspecs import hookimpl
+from warmside.core.manifest import HOOK_LEVEL, Manifest
+
+NOON = datetime(2026, 3, 5, 12, 0, tzinfo=UTC)
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """What a command gave: its exit code and what it wrote."""
+
+    code: int
+    stdout: str
+    stderr: str
+
+    @property
+    def json(self) -> Any:
+        """The answer of a command run with --json."""
+        return json.loads(self.stdout)
+
+
+class Keeper:
+    """A keeper at a fixed moment, typing commands on one collection file, in this process."""
+
+    def __init__(self, path: Path, now: datetime = NOON) -> None:
+        self.path = path
+        self.now = now
+
+    def pass_days(self, days: float) -> None:
+        """Let time go by."""
+        self.now += timedelta(days=days)
+
+    def run(self, *arguments: str, ok: bool = True) -> Result:
+        """Run a command; with `ok` it must succeed."""
+        from warmside.cli.entry import main
+
+        environment = {
+            "WARMSIDE_COLLECTION": str(self.path),
+            "WARMSIDE_NOW": self.now.isoformat(),
+            "XDG_CACHE_HOME": str(self.path.parent / "cache"),
+            "COLUMNS": os.environ.get("COLUMNS", "80"),
+            "NO_COLOR": "1",
+        }
+        out, err = io.StringIO(), io.StringIO()
+        with (
+            mock.patch.dict(os.environ, environment),
+            contextlib.redirect_stdout(out),
+            contextlib.redirect_stderr(err),
+        ):
+            code = main(list(arguments))
+        result = Result(code, out.getvalue(), err.getvalue())
+        assert not ok or code == 0, f"{' '.join(arguments)}: exit {code}\n{result.stderr}"
+        return result
+
+    def json(self, *arguments: str) -> Any:
+        """The JSON answer of a command that must succeed."""
+        return self.run(*arguments, "--json").json
+
+    def open(self) -> Collection:
+        """The open collection with its plugins."""
+        from warmside.cli.opening import PluginChoice, open_collection
+
+        return open_collection(self.path, self.now, PluginChoice())
+
+    @contextmanager
+    def book(self) -> Iterator[Book]:
+        """A snapshot as of now."""
+        with self.open().read(self.now) as book:
+            yield book
+
+
+@cache
+def _blank() -> bytes:
+    """A migrated empty collection in Vienna, metric; made once, copied for each keeper."""
+    from warmside.cli.creating import create_file
+
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "blank.warmside"
+        create_file(path, "Test room", "Europe/Vienna", "metric")
+        return path.read_bytes()
+
+
+def new_keeper(
+    folder: Path, *, plugins: tuple[str, ...] | list[str] = (), now: datetime = NOON
+) -> Keeper:
+    """A keeper with a new empty collection in the folder, with these plugins enabled."""
+    path = folder / "test.warmside"
+    path.write_bytes(_blank())
+    keeper = Keeper(path, now)
+    for name in plugins:
+        keeper.run("plugin", "enable", name)
+    return keeper
+
+
+@contextmanager
+def throw_away_plugin(
+    name: str, *, manifest: dict[str, Any] | None = None, **hooks: Callable[..., Any]
+) -> Iterator[Manifest]:
+    """Offer a plugin made of functions, `warmside_tasks=my_function`, for the time of a test."""
+    module = types.ModuleType(f"warmside_throw_away_{name}")
+    for hook, function in hooks.items():
+        setattr(module, hook, hookimpl(function))
+    made = Manifest(name, "a throw-away plugin", HOOK_LEVEL, module.__name__, **(manifest or {}))
+    module.MANIFEST = made  # type: ignore[attr-defined]
+    with (
+        mock.patch.dict(sys.modules, {module.__name__: module}),
+        mock.patch.dict(BUILT_IN, {name: f"{module.__name__}:MANIFEST"}),
+    ):
+        yield made
+
+
+def copy_of(keeper: Keeper, folder: Path) -> Keeper:
+    """A keeper with a copy of the collection in another folder."""
+    folder.mkdir(parents=True, exist_ok=True)
+    path = Path(shutil.copy(keeper.path, folder / keeper.path.name))
+    return Keeper(path, keeper.now)

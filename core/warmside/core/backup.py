@@ -1,0 +1,105 @@
+"""Verified copies of a collection file, made through SQLite's backup API."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sqlite3
+from contextlib import closing
+from datetime import date, datetime
+from pathlib import Path
+from urllib.parse import quote
+
+from warmside.core.errors import FileProblem, NotFound
+from warmside.core.sqlite import translated
+
+DAILY_KEPT = 14
+BUSY_SECONDS = 5.0
+
+
+def folder_of(path: Path) -> Path:
+    """The folder beside the file where its backups lie."""
+    return path.with_name(f"{path.name}-backups")
+
+
+def make(path: Path, target: Path) -> Path:
+    """Write a verified copy of `path` to `target`; raises FileProblem, leaving `target` as it was.
+
+    The copy is one consistent state even while others write.
+    """
+    part = target.with_name(f"{target.name}.{os.getpid()}.part")
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        _copy(path, part)
+        _sync(part)
+        part.replace(target)
+        _sync(target.parent)
+    except sqlite3.DatabaseError as error:
+        raise translated(path, error) from error
+    except OSError as error:
+        raise FileProblem(f"cannot write the backup {target}: {error.strerror}") from error
+    finally:
+        part.unlink(missing_ok=True)
+    return target
+
+
+def _copy(path: Path, part: Path) -> None:
+    source = sqlite3.connect(f"file:{quote(str(path))}?mode=ro", uri=True, timeout=BUSY_SECONDS)
+    with closing(source), closing(sqlite3.connect(part)) as copy:
+        source.backup(copy)
+        verdict = copy.execute("PRAGMA integrity_check").fetchone()[0]
+    if verdict != "ok":
+        raise FileProblem(
+            f"{path} is damaged ({verdict}); its backups are in {folder_of(path)}: "
+            "warmside file restore"
+        )
+
+
+def _sync(path: Path) -> None:
+    """Push to the disk; a folder can only be synced on POSIX."""
+    if path.is_dir() and os.name != "posix":
+        return
+    handle = os.open(path, os.O_RDONLY if path.is_dir() else os.O_RDWR)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def daily(path: Path, today: date) -> Path | None:
+    """The day's first backup, once a day; older ones beyond the last 14 are removed."""
+    target = folder_of(path) / f"day-{today.isoformat()}{path.suffix}"
+    if target.exists():
+        return None
+    make(path, target)
+    days = sorted(folder_of(path).glob(f"day-*{path.suffix}"))
+    for old in days[:-DAILY_KEPT]:
+        with contextlib.suppress(OSError):
+            old.unlink()
+    return target
+
+
+def before(path: Path, what: str, now: datetime) -> Path:
+    """A backup before a migration or restore, with the instant in its name."""
+    stamp = now.strftime("%Y%m%dT%H%M%S")
+    folder = folder_of(path)
+    target = folder / f"before-{what}-{stamp}{path.suffix}"
+    number = 1
+    while target.exists():
+        number += 1
+        target = folder / f"before-{what}-{stamp}-{number}{path.suffix}"
+    return make(path, target)
+
+
+def all_of(path: Path) -> list[Path]:
+    """The backups of a file, newest first."""
+    found = folder_of(path).glob(f"*{path.suffix}")
+    return sorted(found, key=lambda p: (p.stat().st_mtime, p.name), reverse=True)
+
+
+def newest(path: Path) -> Path:
+    """The newest backup of a file; raises NotFound where there is none."""
+    found = all_of(path)
+    if not found:
+        raise NotFound(f"there is no backup of {path} in {folder_of(path)}")
+    return found[0]

@@ -1,0 +1,82 @@
+"""The round: tasks in the order in which enclosures are cared for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from warmside.core.hookspecs import CareRank, Task
+
+FIRST = CareRank(0, 0, "")
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One task of the round, with the plugin that asks for it and where it is done."""
+
+    plugin: str
+    task: Task
+    enclosure_id: int | None
+    room: str
+    rank: CareRank
+
+    @property
+    def key(self) -> str:
+        """What makes the task the same task when the round is computed again."""
+        t = self.task
+        return "|".join(
+            str(x) for x in (self.plugin, t.animal_id, t.enclosure_id, t.settles, t.what)
+        )
+
+
+def ordered(
+    tasks: Iterable[tuple[str, Task]],
+    places: Mapping[int, int],
+    rooms: Mapping[int, str],
+    ranks: Iterable[CareRank],
+    on: date,
+) -> list[Stop]:
+    """Tasks due up to `on`: by care order, then group, room, enclosure, and longest due first.
+
+    `places` gives the enclosure of each animal, `rooms` the room of each enclosure. Of several
+    ranks for one enclosure the latest counts.
+    """
+    latest: dict[int, CareRank] = {}
+    for rank in sorted(ranks, key=lambda r: (r.rank, r.group)):
+        latest[rank.enclosure_id] = rank
+    stops = []
+    for plugin, task in tasks:
+        if task.due <= on:
+            place = task.enclosure_id
+            if place is None and task.animal_id is not None:
+                place = places.get(task.animal_id)
+            room = rooms.get(place, "") if place is not None else ""
+            rank = latest.get(place, FIRST) if place is not None else FIRST
+            stops.append(Stop(plugin, task, place, room, rank))
+    return sorted(stops, key=_order)
+
+
+def _order(stop: Stop) -> tuple[object, ...]:
+    task = stop.task
+    return (
+        stop.rank.rank,
+        stop.rank.group,
+        stop.room,
+        stop.enclosure_id or 0,
+        task.due,
+        task.animal_id or 0,
+        task.what,
+        stop.plugin,
+    )
+
+
+def before_each(stops: list[Stop]) -> tuple[tuple[int, str], ...]:
+    """Where the care group changes: the index of its first task, and what is said before it."""
+    found = []
+    last = ""
+    for index, stop in enumerate(stops):
+        if stop.rank.group != last and stop.rank.before:
+            found.append((index, stop.rank.before))
+        last = stop.rank.group
+    return tuple(found)

@@ -1,0 +1,240 @@
+"""The core's tables: SQLAlchemy Core with typed columns, not the ORM (40 ms a command less).
+
+One MetaData for everything; a plugin's tables are named `<plugin>_...`. Stored units are SI, days
+are ISO dates, instants are UTC text. What SQLite needs beyond tables (triggers, partial indexes)
+stands in the migrations and is compared with `GUARDS` here.
+"""
+
+from __future__ import annotations
+
+from sqlalchemy import (
+    CheckConstraint,
+    Column,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    Named,
+    String,
+    Table,
+    Text,
+    TypedColumns,
+    UniqueConstraint,
+    text,
+)
+
+metadata = MetaData(
+    naming_convention={
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "ck": "ck_%(table_name)s_%(constraint_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+        "pk": "pk_%(table_name)s",
+    }
+)
+CORE_TABLES = frozenset(
+    {
+        "collection",
+        "species",
+        "animal",
+        "parentage",
+        "enclosure",
+        "event",
+        "event_shelf",
+        "step",
+        "change",
+        "plugin_state",
+    }
+)
+
+
+class CollectionCols(TypedColumns):
+    """The one row about the collection itself."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    name: Named[str] = Column(String(200))
+    zone: Named[str] = Column(String(80))
+    units: Named[str] = Column(String(10))
+
+
+class SpeciesCols(TypedColumns):
+    """A species; the group decides defaults where a plugin has no row for the species."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    scientific: Named[str] = Column(String(120, collation="NOCASE"))
+    common: Named[str] = Column(String(120))
+    group: Named[str] = Column("grp", String(40))
+    sex_system: Named[str] = Column(String(20))
+
+
+class AnimalCols(TypedColumns):
+    """An animal, kept here or only an ancestor."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    code: Named[str] = Column(String(20, collation="NOCASE"))
+    name: Named[str] = Column(String(400))
+    species_id: Named[int] = Column(ForeignKey("species.id", ondelete="RESTRICT"))
+    sex: Named[str] = Column(String(10))
+    sex_known_by: Named[str] = Column(String(40))
+    hatched: Named[str] = Column(String(10))
+    origin: Named[str] = Column(Text)
+    note: Named[str] = Column(Text)
+
+
+class ParentageCols(TypedColumns):
+    """A dam or sire, and how sure that is."""
+
+    child_id: Named[int] = Column(ForeignKey("animal.id", ondelete="CASCADE"), primary_key=True)
+    role: Named[str] = Column(String(4), primary_key=True)
+    parent_id: Named[int] = Column(ForeignKey("animal.id", ondelete="RESTRICT"), index=True)
+    certainty: Named[str] = Column(String(20))
+
+
+class EnclosureCols(TypedColumns):
+    """An enclosure; inner sizes in millimetres."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    code: Named[str] = Column(String(20, collation="NOCASE"))
+    name: Named[str] = Column(String(400))
+    room: Named[str] = Column(String(200))
+    width_mm: Named[float | None]
+    depth_mm: Named[float | None]
+    height_mm: Named[float | None]
+    note: Named[str] = Column(Text)
+    retired: Named[bool]
+
+
+class StepCols(TypedColumns):
+    """One command that wrote; undo and redo are steps too."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    at: Named[str] = Column(String(20))
+    kind: Named[str] = Column(String(4))
+    words: Named[str] = Column(Text)
+    of: Named[int | None] = Column(ForeignKey("step.id", ondelete="RESTRICT"))
+    undone_by: Named[int | None] = Column(ForeignKey("step.id", ondelete="RESTRICT"))
+
+
+class ChangeCols(TypedColumns):
+    """One row that a step wrote, as it was before and after (JSON; null where there was none)."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    step_id: Named[int] = Column(ForeignKey("step.id", ondelete="RESTRICT"), index=True)
+    table: Named[str] = Column("tbl", String(80))
+    key: Named[str] = Column(Text)
+    before: Named[str | None] = Column(Text)
+    after: Named[str | None] = Column(Text)
+
+
+class EventCols(TypedColumns):
+    """An event; `at` is null where only the day is known, `data` is JSON of the kind's record."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    kind: Named[str] = Column(String(80))
+    animal_id: Named[int | None] = Column(ForeignKey("animal.id", ondelete="RESTRICT"))
+    enclosure_id: Named[int | None] = Column(ForeignKey("enclosure.id", ondelete="RESTRICT"))
+    day: Named[str] = Column(String(10))
+    at: Named[str | None] = Column(String(20))
+    zone: Named[str | None] = Column(String(80))
+    data: Named[str] = Column(Text)
+    note: Named[str] = Column(Text)
+    step_id: Named[int] = Column(ForeignKey("step.id", ondelete="RESTRICT"), index=True)
+    replaced_by: Named[int | None] = Column(ForeignKey("event.id", ondelete="RESTRICT"))
+
+
+class ShelfCols(TypedColumns):
+    """An event of a step that is undone, kept for redo; the columns are those of `event`."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    kind: Named[str] = Column(String(80))
+    animal_id: Named[int | None]
+    enclosure_id: Named[int | None]
+    day: Named[str] = Column(String(10))
+    at: Named[str | None] = Column(String(20))
+    zone: Named[str | None] = Column(String(80))
+    data: Named[str] = Column(Text)
+    note: Named[str] = Column(Text)
+    step_id: Named[int] = Column(Integer, index=True)
+    replaced_by: Named[int | None]
+
+
+class PluginStateCols(TypedColumns):
+    """A plugin that this file has enabled, now or once, and its settings (JSON)."""
+
+    name: Named[str] = Column(String(40), primary_key=True)
+    enabled: Named[bool]
+    distribution: Named[str] = Column(String(120))
+    version: Named[str] = Column(String(40))
+    settings: Named[str] = Column(Text)
+
+
+collection = Table(
+    "collection",
+    metadata,
+    CollectionCols,
+    CheckConstraint("id = 1", name="one_row"),
+    CheckConstraint("units in ('metric', 'imperial')", name="units"),
+)
+species = Table("species", metadata, SpeciesCols, UniqueConstraint("scientific"))
+animal = Table(
+    "animal",
+    metadata,
+    AnimalCols,
+    UniqueConstraint("code"),
+    CheckConstraint("sex in ('female', 'male', 'unknown')", name="sex"),
+)
+parentage = Table(
+    "parentage",
+    metadata,
+    ParentageCols,
+    CheckConstraint("role in ('dam', 'sire')", name="role"),
+    CheckConstraint("child_id <> parent_id", name="other"),
+)
+enclosure = Table("enclosure", metadata, EnclosureCols, UniqueConstraint("code"))
+step = Table(
+    "step",
+    metadata,
+    StepCols,
+    CheckConstraint("kind in ('do', 'undo', 'redo')", name="kind"),
+)
+change = Table("change", metadata, ChangeCols)
+event = Table(
+    "event",
+    metadata,
+    EventCols,
+    CheckConstraint("animal_id is not null or enclosure_id is not null", name="subject"),
+    Index(
+        "ix_event_animal",
+        "animal_id",
+        "kind",
+        "day",
+        "at",
+        sqlite_where=text("replaced_by is null"),
+    ),
+    Index(
+        "ix_event_enclosure",
+        "enclosure_id",
+        "kind",
+        "day",
+        "at",
+        sqlite_where=text("replaced_by is null and enclosure_id is not null"),
+    ),
+    Index("ix_event_day", "day"),
+    Index(
+        "ix_event_replaced_by",
+        "replaced_by",
+        sqlite_where=text("replaced_by is not null"),
+    ),
+    sqlite_autoincrement=True,
+)
+event_shelf = Table("event_shelf", metadata, ShelfCols)
+plugin_state = Table("plugin_state", metadata, PluginStateCols)
+
+GUARDS = (
+    """CREATE TRIGGER event_is_append_only BEFORE UPDATE OF
+id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id ON event
+BEGIN SELECT RAISE(ABORT, 'events are append-only'); END""",
+    """CREATE TRIGGER event_leaves_by_the_shelf BEFORE DELETE ON event
+WHEN NOT EXISTS (SELECT 1 FROM event_shelf WHERE event_shelf.id = OLD.id)
+BEGIN SELECT RAISE(ABORT, 'events are append-only'); END""",
+)

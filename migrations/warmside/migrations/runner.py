@@ -1,0 +1,126 @@
+"""Bringing a file's tables up to date. The only place that imports Alembic; import it late."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from importlib import import_module
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+from alembic import command
+from alembic.autogenerate import compare_metadata
+from alembic.config import Config
+from alembic.migration import MigrationContext
+from alembic.script import ScriptDirectory
+from sqlalchemy import Connection, Engine
+
+from warmside.core import sqlite
+from warmside.core.errors import FileProblem, WarmsideError
+from warmside.core.tables import CORE_TABLES, metadata
+from warmside.migrations import CORE, Lineage
+
+HERE = Path(__file__).parent
+
+
+def owner_of(table: str) -> str:
+    """The owner of a table, by its name, so that no plugin need be imported."""
+    if table in CORE_TABLES or table.startswith("schema_version_"):
+        return "core"
+    return table.partition("_")[0]
+
+
+def configuration(lineage: Lineage) -> dict[str, Any]:
+    """What Alembic must know to see only the tables of one lineage."""
+
+    def include_name(name: str | None, kind: str, _parent: Any) -> bool:
+        return kind != "table" or owner_of(name or "") == lineage.owner
+
+    def include_object(_: Any, name: str | None, kind: str, _reflected: bool, _to: Any) -> bool:
+        table = name or ""
+        return kind != "table" or (
+            owner_of(table) == lineage.owner and not table.startswith("schema_version_")
+        )
+
+    return {
+        "target_metadata": metadata,
+        "version_table": lineage.version_table,
+        "render_as_batch": True,
+        "transactional_ddl": True,  # the default of SQLite's dialect is False
+        "include_name": include_name,
+        "include_object": include_object,
+    }
+
+
+def _config(lineage: Lineage, connection: Connection) -> Config:
+    config = Config()
+    config.set_main_option("script_location", _escaped(HERE))
+    config.set_main_option("path_separator", "newline")  # a path may contain spaces
+    config.set_main_option("version_locations", _escaped(_folder(lineage)))
+    config.attributes["connection"] = connection
+    config.attributes["configure"] = configuration(lineage)
+    return config
+
+
+def _escaped(path: Path) -> str:
+    return str(path).replace("%", "%%")  # the config interpolates
+
+
+def _folder(lineage: Lineage) -> Path:
+    return Path(str(files(lineage.package)))
+
+
+def script(lineage: Lineage) -> ScriptDirectory:
+    """The revisions of a lineage."""
+    return ScriptDirectory(str(HERE), version_locations=[str(_folder(lineage))])
+
+
+def current(connection: Connection, lineage: Lineage) -> str | None:
+    """The revision of a lineage at which the file is."""
+    options = {"version_table": lineage.version_table}
+    return MigrationContext.configure(connection, opts=options).get_current_revision()
+
+
+def upgrade(engine: Engine, lineages: Iterable[Lineage]) -> None:
+    """Bring lineages to their heads, core first, all in one transaction or not at all."""
+    with sqlite.schema_change(engine) as connection:
+        for lineage in sorted(lineages, key=lambda x: x.owner != "core"):
+            _upgrade(connection, lineage)
+
+
+def _upgrade(connection: Connection, lineage: Lineage) -> None:
+    have = current(connection, lineage)
+    known = {r.revision for r in script(lineage).walk_revisions()}
+    if have is not None and have not in known:
+        raise FileProblem(
+            f"the file was written by a newer version ({lineage.owner} is at {have}); "
+            "install that version of warmside or of the plugin"
+        )
+    if lineage.needs_core is not None:
+        _check_core(connection, lineage)
+    try:
+        command.upgrade(_config(lineage, connection), "head")
+    except WarmsideError:
+        raise
+    except Exception as error:  # whatever a plugin's revision raises must leave the file as it was
+        raise FileProblem(
+            f"the tables of {lineage.owner} cannot be brought up to date "
+            f"({type(error).__name__}: {' '.join(str(error).split())[:200]}); nothing was changed"
+        ) from error
+
+
+def _check_core(connection: Connection, lineage: Lineage) -> None:
+    have = current(connection, CORE)
+    behind = {r.revision for r in script(CORE).iterate_revisions(have, "base")} if have else set()
+    if lineage.needs_core not in behind:
+        raise FileProblem(
+            f"plugin {lineage.owner} needs core tables {lineage.needs_core}, the file has {have}"
+        )
+
+
+def differences(engine: Engine, lineage: Lineage, tables: str) -> list[Any]:
+    """Where the declared tables and the migrated ones disagree; nothing is as it should be."""
+    import_module(tables)
+    with sqlite.reading(engine) as connection:
+        context = MigrationContext.configure(connection, opts=configuration(lineage))
+        return list(compare_metadata(context, metadata))

@@ -1,0 +1,1 @@
+"""The core's revisions, read by Alembic."""

@@ -1,0 +1,98 @@
+"""The rules that a keeper may set, with their defaults, limits, sources and marks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from functools import cache
+
+from warmside.core.basis import OWN_RECORDS, Basis, Source
+from warmside.core.errors import BadInput
+from warmside.core.units import Unit
+from warmside.plugins.feeding import reference
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One setting: its unit, default and limits, what it does, and where it comes from."""
+
+    name: str
+    unit: Unit
+    default: float
+    low: float
+    high: float
+    help: str
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """The values in force; each field is explained by the row of the same name."""
+
+    arrival_days: float
+    move_days: float
+    opaque_days: float
+    before_slough_days: float
+    regurgitation_days: float
+    regurgitation_percent: float
+    regurgitation_meals: float
+    regurgitation_repeat_days: float
+    gravid_percent: float
+    cooling_before_days: float
+    cooling_after_days: float
+    retry_days: float
+    fresh_days: float
+    possible_loss_percent_per_week: float
+    most_items: float
+    insect_percent: float
+    acute_loss_percent: float
+    acute_days: float
+    chronic_loss_percent: float
+    chronic_days: float
+    fast_intervals: float
+    balance_weeks: float
+    surplus_ratio: float
+    surplus_weeks: float
+    freezer_days: float
+    stock_weeks: float
+
+    def basis(self, name: str, events: tuple[int, ...] = ()) -> Basis:
+        """Where the value of a rule comes from: its row, or the keeper who changed it."""
+        rule, value = rule_rows()[name], getattr(self, name)
+        own = value != rule.default
+        return Basis(f"{rule.help}: {value:g}", OWN_RECORDS if own else rule.source, events)
+
+
+@cache
+def rule_rows() -> Mapping[str, Rule]:
+    """All rules by name, in the order of the file."""
+    return {
+        row["name"]: Rule(
+            row["name"],
+            Unit(row["unit"]),
+            float(row["default"]),
+            float(row["low"]),
+            float(row["high"]),
+            row["help"],
+            reference.source_of(row),
+        )
+        for row in reference.rows("rules", "rule")
+    }
+
+
+def rules_with(values: Mapping[str, float]) -> Rules:
+    """The defaults with the keeper's values in their place; BadInput outside the limits."""
+    known = rule_rows()
+    for name, value in values.items():
+        if name not in known:
+            raise BadInput(f"no feeding rule {name!r}; the rules are {', '.join(known)}")
+        if not known[name].low <= value <= known[name].high:
+            limits = f"{known[name].low:g} to {known[name].high:g}"
+            raise BadInput(f"{name} {value:g} is outside {limits}; give a value between")
+    return Rules(**{f.name: values.get(f.name, known[f.name].default) for f in fields(Rules)})
+
+
+@cache
+def default_rules() -> Rules:
+    """The rules as shipped."""
+    return rules_with({})

@@ -1,0 +1,205 @@
+"""What stands on a label: its kind, its code and its lines, before any layout."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from warmside.core.errors import BadInput
+from warmside.core.hints import near_miss, quoted
+from warmside.plugins.labels.codes import Subject, payload
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+MOST_NAME_LINES = 3  # more animals than this share one line
+
+
+class LabelKind(StrEnum):
+    """The kinds of label."""
+
+    ENCLOSURE = "enclosure"
+    ANIMAL = "animal"
+    DOOR = "door"
+    HAZARD = "hazard"
+    SITTER = "sitter"
+
+
+class Style(StrEnum):
+    """How a line is set; `BLANK` ends in a rule to write on."""
+
+    NAME = "name"
+    LATIN = "latin"
+    PLAIN = "plain"
+    CAUTION = "caution"
+    LARGE = "large"
+    BLANK = "blank"
+
+
+class Sex(StrEnum):
+    """The sex of an animal as a sign; the value is what is printed."""
+
+    FEMALE = "♀"
+    MALE = "♂"
+    UNKNOWN = "?"
+
+    @property
+    def word(self) -> str:
+        """The sex in a word."""
+        return self.name.lower()
+
+
+@dataclass(frozen=True, slots=True)
+class LabelText:
+    """One line; `key` is the word by which the keeper picks it.
+
+    A `needed` line gives way for want of room only after the others.
+    """
+
+    text: str
+    style: Style
+    key: str
+    needed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A label. `payload` is what its QR says, made from the same code; empty for no QR."""
+
+    kind: LabelKind
+    code_text: str
+    payload: str
+    lines: tuple[LabelText, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Occupant:
+    """What a label may say about an animal; empty texts are left out. Dates are ready to print."""
+
+    code: str
+    name: str = ""
+    species: str = ""
+    latin: str = ""
+    sex: Sex = Sex.UNKNOWN
+    hatched: str = ""
+    genes: str = ""
+    origin: str = ""
+    feeding: str = ""
+
+    @property
+    def called(self) -> str:
+        """Name, or code where there is none, with the sign of the sex."""
+        return f"{self.name.strip() or self.code} {self.sex.value}"
+
+
+def lines_of(*lines: LabelText) -> tuple[LabelText, ...]:
+    """The lines that say something."""
+    return tuple(line for line in lines if line.text.strip())
+
+
+def enclosure_label(
+    code: str,
+    occupants: Sequence[Occupant],
+    *,
+    room: str = "",
+    prefix: str = "",
+    extra: Iterable[LabelText] = (),
+) -> Label:
+    """An enclosure's identity: code, who lives in it, species, hatch dates, room, then `extra`."""
+    hatched = " / ".join(o.hatched for o in occupants if o.hatched)
+    lines = lines_of(
+        *names(occupants),
+        LabelText(f"hatched {hatched}" if hatched else "", Style.PLAIN, "hatched"),
+        LabelText(room, Style.PLAIN, "room"),
+        *extra,
+    )
+    return Label(LabelKind.ENCLOSURE, code, payload(Subject.ENCLOSURE, code, prefix), lines)
+
+
+def names(occupants: Sequence[Occupant]) -> tuple[LabelText, ...]:
+    """The animals' names, each species in italics after the last of its animals."""
+    if len(occupants) > MOST_NAME_LINES:
+        called = ", ".join(o.called for o in occupants)
+        together = LabelText(f"{len(occupants)}: {called}", Style.PLAIN, "names")
+        latin = dict.fromkeys(o.latin for o in occupants)
+        return (together, *(LabelText(text, Style.LATIN, "latin") for text in latin))
+    lines: list[LabelText] = []
+    for species in dict.fromkeys(o.latin for o in occupants):
+        same = [o for o in occupants if o.latin == species]
+        lines += [LabelText(o.called, Style.NAME, "names") for o in same]
+        lines.append(LabelText(species, Style.LATIN, "latin"))
+    return tuple(lines)
+
+
+def residents(occupants: Sequence[Occupant]) -> LabelText:
+    """The animals in one plain line, for signs and strips."""
+    parts = [
+        ", ".join(o.called for o in occupants if o.latin == latin)
+        + (f" ({latin})" if latin else "")
+        for latin in dict.fromkeys(o.latin for o in occupants)
+    ]
+    return LabelText("; ".join(parts), Style.PLAIN, "names")
+
+
+def animal_card(
+    animal: Occupant,
+    *,
+    contact: str = "",
+    vet: str = "",
+    prefix: str = "",
+    extra: Iterable[LabelText] = (),
+) -> Label:
+    """An animal's card; an empty contact or vet is a line to fill in by hand."""
+    lines = lines_of(
+        LabelText(animal.name, Style.NAME, "name"),
+        LabelText(animal.latin, Style.LATIN, "latin"),
+        LabelText(animal.species, Style.PLAIN, "species"),
+        LabelText(f"{animal.sex.value} {animal.sex.word}", Style.PLAIN, "sex"),
+        *(
+            LabelText(f"{word} {text}" if text else "", Style.PLAIN, key)
+            for key, word, text in (
+                ("hatched", "hatched", animal.hatched),
+                ("genes", "genes:", animal.genes),
+                ("origin", "origin:", animal.origin),
+                ("feeding", "feeding:", animal.feeding),
+            )
+        ),
+        *extra,
+        fill_in("emergency contact:", contact, "contact"),
+        fill_in("vet:", vet, "vet"),
+    )
+    return Label(LabelKind.ANIMAL, animal.code, payload(Subject.ANIMAL, animal.code, prefix), lines)
+
+
+def fill_in(title: str, text: str, key: str) -> LabelText:
+    """A titled line, or a rule to write on where there is no text yet."""
+    if text.strip():
+        return LabelText(f"{title} {text}", Style.PLAIN, key, needed=True)
+    return LabelText(title, Style.BLANK, key)
+
+
+def pick_lines(label: Label, keys: Sequence[str], known: Iterable[str] = ()) -> Label:
+    """The label with only these lines, in this order.
+
+    A key of another label (`known`, or a plugin's `name.word`) is skipped; BadInput for others.
+    """
+    here = {line.key for line in label.lines}
+    allowed = here | set(known)
+    for key in keys:
+        if key not in allowed and "." not in key:
+            raise BadInput(f"no label line {quoted(key)!r}{near_miss(key, allowed)}")
+    picked = tuple(line for key in keys for line in label.lines if line.key == key)
+    return replace(label, lines=picked)
+
+
+LINE_KEYS: dict[LabelKind, tuple[str, ...]] = {
+    LabelKind.ENCLOSURE: ("names", "latin", "hatched", "room"),
+    LabelKind.ANIMAL: (
+        *("name", "latin", "species", "sex", "hatched", "genes", "origin", "feeding"),
+        *("contact", "vet"),
+    ),
+    LabelKind.DOOR: ("sign", "order", "since", "end", "tools", "hands", "names"),
+    LabelKind.HAZARD: ("sign", "what", "first", "emergency", "keeper", "law", "licence", "names"),
+    LabelKind.SITTER: ("names", "meal", "misting", "donot", "contact"),
+}

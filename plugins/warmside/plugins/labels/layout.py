@@ -1,0 +1,96 @@
+"""A label laid out in its place: rows, QR and frame, with nothing outside the printable part."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from warmside.plugins.labels.content import LabelKind
+from warmside.plugins.labels.fitting import CAP_HEIGHT, SIGNS, Fitted, Row, fit
+from warmside.plugins.labels.flow import POINT_MM
+from warmside.plugins.labels.qr import QrPlan, plan_qr
+from warmside.plugins.labels.stock import Box
+
+if TYPE_CHECKING:
+    from warmside.plugins.labels.content import Label
+
+FAR_READABLE_MM = 8.0  # capitals this high are read from two metres; common practice, no source
+_FRAME_MM = {LabelKind.DOOR: 0.7, LabelKind.HAZARD: 1.2}
+_FRAME_GAP_MM = 1.2
+_SMALL_MM = 30.0  # on labels lower than this a frame is thinner
+_WANTED = (0.36, 0.9)  # of the label's width and height
+_LARGEST_QR_MM = 30.0
+_ROOM = 0.55  # of the label's width that a QR may take at most
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A label ready to draw. `qr_box` includes the quiet zone; `frame_mm` is the frame's width."""
+
+    rows: tuple[Row, ...]
+    qr: QrPlan | None
+    qr_box: Box | None
+    frame: Box | None
+    frame_mm: float
+    inverted: bool
+    code_height_mm: float
+    warnings: tuple[str, ...]
+
+
+def lay_out(label: Label, box: Box, content: Box) -> Layout:
+    """The label laid out in `box`, with print only within `content`.
+
+    BadInput when its QR does not fit.
+    """
+    frame_mm = _frame_width(label.kind, content)
+    inner = content.inset(frame_mm + _FRAME_GAP_MM) if frame_mm else content
+    plan = _plan(label, box, inner)
+    best, qr_box = min(
+        ((fit(label, inner, place), place) for place in _places(label.kind, plan, box, inner)),
+        key=lambda found: _rank(found[0]),
+    )
+    return Layout(
+        best.rows,
+        plan,
+        qr_box,
+        content.inset(frame_mm / 2) if frame_mm else None,
+        frame_mm,
+        label.kind is LabelKind.HAZARD,
+        best.code_pt * CAP_HEIGHT * POINT_MM,
+        best.warnings,
+    )
+
+
+def _frame_width(kind: LabelKind, content: Box) -> float:
+    width = _FRAME_MM.get(kind, 0.0)
+    return width / 2 if content.height_mm < _SMALL_MM else width
+
+
+def _plan(label: Label, box: Box, inner: Box) -> QrPlan | None:
+    if not label.payload:
+        return None
+    wanted = min(_WANTED[0] * inner.width_mm, _WANTED[1] * inner.height_mm, _LARGEST_QR_MM)
+    bounds = inner if label.kind in SIGNS else box
+    room = min(_ROOM * inner.width_mm, bounds.height_mm)
+    return plan_qr(label.payload, wanted, room)
+
+
+def _places(kind: LabelKind, plan: QrPlan | None, box: Box, inner: Box) -> list[Box] | list[None]:
+    """Where the QR may stand: below the large words of a sign, else at the top or bottom right.
+
+    Its quiet zone may reach into the label's padding, but its modules stay within `inner`.
+    """
+    if plan is None:
+        return [None]
+    side, quiet = plan.side_mm, plan.quiet_mm
+    outer = inner if kind in SIGNS else box.meet(inner.inset(-quiet))
+    x = outer.right_mm - side
+    top, bottom = Box(x, outer.y_mm, side, side), Box(x, outer.bottom_mm - side, side, side)
+    return [bottom] if kind in SIGNS else [top, bottom]
+
+
+def _rank(fitted: Fitted) -> tuple[float, float, float]:
+    """Fewest losses first; then a code that reads from afar; then large text."""
+    far_pt = FAR_READABLE_MM / (CAP_HEIGHT * POINT_MM)
+    text = sum(row.size_pt for row in fitted.rows)
+    return fitted.losses, -min(fitted.code_pt, far_pt), -text

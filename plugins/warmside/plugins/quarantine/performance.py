@@ -1,0 +1,98 @@
+"""Test methods and the range of sensitivities that studies print for them."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from warmside.core.basis import Mark, Source
+from warmside.core.errors import BadInput
+from warmside.core.hints import near_miss
+from warmside.plugins.quarantine.figures import shipped, source_of
+from warmside.plugins.quarantine.freedom import Evidence, check_range, share
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """One way of testing: which agent it looks for, and in what sample."""
+
+    key: str
+    agent: str
+    sample: str
+    title: str
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Performance:
+    """How good a method is: the range of its sensitivity, its specificity, who says so.
+
+    `specificity_assumed` where no study prints one and it is taken as 1.
+    """
+
+    sensitivity_low: float
+    sensitivity_high: float
+    specificity: float
+    sources: tuple[Source, ...]
+    specificity_assumed: bool = False
+
+    def negatives(self, count: int) -> Evidence:
+        """That many negative results of the method."""
+        return Evidence(self.sensitivity_low, self.sensitivity_high, self.specificity, count)
+
+
+def methods() -> tuple[Method, ...]:
+    """Every method on file, in the order of the data."""
+    return tuple(_methods().values())
+
+
+def method(key: str) -> Method:
+    """The method of that key; raises BadInput with a near miss."""
+    found = _methods().get(key)
+    if found is None:
+        raise BadInput(
+            f"no test method {key!r}{near_miss(key, _methods())}; known: {', '.join(_methods())}"
+        )
+    return found
+
+
+@functools.cache
+def performance(key: str) -> Performance | None:
+    """What the studies on file allow for a method; None where no sensitivity is published."""
+    studies = [s for s in shipped("tests.toml")["study"] if s["method"] == method(key).key]
+    if not studies:
+        return None
+    ends = [_ends(s) for s in studies]
+    printed = [s["specificity"] for s in studies if "specificity" in s]
+    return Performance(
+        min(low for low, _ in ends),
+        max(high for _, high in ends),
+        min(printed, default=1.0),
+        tuple(source_of(s, f"a study of {key}") for s in studies),
+        specificity_assumed=not printed,
+    )
+
+
+def laboratory(low: float, high: float, specificity: float = 1.0) -> Performance:
+    """A laboratory's own figures, as the keeper typed them; raises BadInput for absurd ones."""
+    check_range("sensitivity", low, high)
+    share("specificity", specificity, zero=False)
+    return Performance(
+        low, high, specificity, (Source("figures of the laboratory", Mark.KEEPERS_OWN),)
+    )
+
+
+def _ends(study: Mapping[str, Any]) -> tuple[float, float]:
+    point = study["sensitivity"]
+    return min(point, study.get("low", point)), max(point, study.get("high", point))
+
+
+@functools.cache
+def _methods() -> dict[str, Method]:
+    rows = shipped("tests.toml")["method"]
+    return {
+        r["key"]: Method(r["key"], r["agent"], r["sample"], r["title"], source_of(r, r["key"]))
+        for r in rows
+    }

@@ -1,0 +1,177 @@
+"""Shed cycles from what was seen: dull, opaque, clear, shed; and what in the record is doubtful."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date
+from enum import StrEnum
+
+from warmside.core.errors import BadInput
+from warmside.plugins.shed.windows import window
+
+
+class Stage(StrEnum):
+    """How far an animal is on the way to a shed, in this order."""
+
+    DULL = "dull"
+    OPAQUE = "opaque"
+    CLEAR = "clear"
+    SHED = "shed"
+
+    @property
+    def rank(self) -> int:
+        """Its place in the order, from 0."""
+        return _ORDER.index(self)
+
+
+_ORDER = (Stage.DULL, Stage.OPAQUE, Stage.CLEAR, Stage.SHED)
+
+
+class DoubtCode(StrEnum):
+    """What can be doubtful in the record of sheds."""
+
+    ORDER = "stage-order"
+    TWICE = "shed-twice"
+    UNRECORDED = "shed-unrecorded"
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A stage seen on a local day; `event` is the id of its record."""
+
+    day: date
+    stage: Stage
+    event: int = 0
+
+    def __str__(self) -> str:
+        return f"{self.stage} on {self.day}"
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Something in the record that cannot be right as it stands, with the sights concerned."""
+
+    code: DoubtCode
+    words: str
+    seen: tuple[Seen, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cycle:
+    """One cycle: the first sight of each stage in order, and whether it is over.
+
+    A cycle is over once the shed is on record, or when too long has passed since its last sight.
+    """
+
+    seen: tuple[Seen, ...]
+    over: bool
+
+    @property
+    def last(self) -> Seen:
+        """The stage reached."""
+        return self.seen[-1]
+
+    @property
+    def shed(self) -> date | None:
+        """The day of the shed, if it is on record."""
+        return self.last.day if self.last.stage is Stage.SHED else None
+
+    @property
+    def led_to_shed(self) -> bool:
+        """Whether a shed followed, on record or not; dull skin alone says nothing."""
+        return self.over and self.last.stage is not Stage.DULL
+
+    @property
+    def events(self) -> tuple[int, ...]:
+        """The ids of the records used."""
+        return tuple(s.event for s in self.seen)
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """All cycles of one animal, oldest first, and the doubts found on the way."""
+
+    cycles: tuple[Cycle, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
+
+
+def read(seen: Iterable[Seen], today: date, eats_slough: bool = False) -> History:
+    """The cycles of one animal up to today; sights may come in any order.
+
+    With `eats_slough`, a cycle without a shed on record is no doubt. Sights after today are left
+    out.
+    """
+    cycles: list[Cycle] = []
+    doubts: list[Doubt] = []
+    for sight in sorted((s for s in seen if s.day <= today), key=_in_order):
+        _add(sight, cycles, doubts)
+    cycles = [_closed(c, today) for c in cycles]
+    if not eats_slough:
+        doubts += [_unrecorded(c) for c in cycles if c.led_to_shed and c.shed is None]
+    return History(tuple(cycles), tuple(doubts))
+
+
+def check_entry(seen: Iterable[Seen], new: Seen) -> None:
+    """Raise BadInput if a new sight is out of order or dates a shed twice.
+
+    `seen` is what is on record; give `new` an event id of its own, such as 0.
+    """
+    everything = (*seen, new)
+    history = read(everything, max(s.day for s in everything), eats_slough=True)
+    for doubt in history.doubts:
+        if any(s is new for s in doubt.seen):
+            raise BadInput(doubt.words)
+
+
+def _in_order(sight: Seen) -> tuple[date, int, int]:
+    return sight.day, sight.stage.rank, sight.event
+
+
+def _add(sight: Seen, cycles: list[Cycle], doubts: list[Doubt]) -> None:
+    if not cycles or _starts_anew(cycles[-1], sight):
+        cycles.append(Cycle((sight,), over=False))
+        return
+    last = cycles[-1].last
+    if sight.stage.rank > last.stage.rank:
+        cycles[-1] = replace(cycles[-1], seen=(*cycles[-1].seen, sight))
+    elif sight.stage is last.stage is Stage.SHED:
+        doubts.append(_twice(last, sight))
+    elif sight.stage is not last.stage:
+        doubts.append(_disorder(last, sight))
+
+
+def _starts_anew(cycle: Cycle, sight: Seen) -> bool:
+    gap = (sight.day - cycle.last.day).days
+    limit = "one shed" if cycle.shed else "one cycle"
+    return gap > window(limit).high_days
+
+
+def _closed(cycle: Cycle, today: date) -> Cycle:
+    stale = (today - cycle.last.day).days > window("one cycle").high_days
+    return replace(cycle, over=cycle.shed is not None or stale)
+
+
+def _twice(first: Seen, second: Seen) -> Doubt:
+    return Doubt(
+        DoubtCode.TWICE,
+        f"{second} is dated twice: {first} is on record already; "
+        "skin that comes off within days belongs to one shed, so correct that record instead",
+        (first, second),
+    )
+
+
+def _disorder(first: Seen, second: Seen) -> Doubt:
+    return Doubt(
+        DoubtCode.ORDER,
+        f"{second} is out of order after {first}; correct the day or the stage of one of them",
+        (first, second),
+    )
+
+
+def _unrecorded(cycle: Cycle) -> Doubt:
+    return Doubt(
+        DoubtCode.UNRECORDED,
+        f"{cycle.last}, and no shed on record after it; if it has shed, record the shed",
+        (cycle.last,),
+    )

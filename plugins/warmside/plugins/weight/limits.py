@@ -1,0 +1,55 @@
+"""The thresholds of the weight checks, each with its source; the keeper may set others."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from warmside.core.basis import Mark, Source
+
+CUSTOM = Source("common practice", Mark.COMMON_PRACTICE)
+SUPPORT = Source(
+    "Kaplan 2000 and a veterinary wiki: support is called for beyond 10 % acute or 20 % chronic "
+    "loss of body mass",
+    Mark.PUBLISHED,
+)
+CHANNEL = Source(
+    "a shift of 0.67 standard deviations, one space between centile lines, as in Ong et al. 2000, "
+    "BMJ 320:967-971 (human infants)",
+    Mark.FROM_MEMORY,
+)
+LINES = Source(
+    "two major centile lines, as for faltering growth in human children", Mark.FROM_MEMORY
+)
+CLUTCH = Source(
+    "Ellis & Chappell 1987: a clutch is about 32 % of the female's mass (Python regius); the "
+    "45 % taken as the most is common practice",
+    Mark.PUBLISHED,
+)
+
+MAJOR_CENTILES = (5.0, 10.0, 25.0, 50.0, 75.0, 90.0, 95.0)
+CLUTCH_DROP = 0.45
+"""The greatest part of her mass that a clutch or litter explains (see CLUTCH)."""
+SHED_DROP = (0.01, 0.04)
+"""The part of its mass that a shed explains (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Thresholds: parts of body mass (0 to 1), standard deviations, and days.
+
+    Acute and chronic loss as in SUPPORT, the channel as in CHANNEL; the rest is common practice.
+    """
+
+    acute_loss: float = 0.10
+    acute_days: float = 60.0
+    chronic_loss: float = 0.20
+    chronic_days: float = 365.0
+    channel_shift: float = 0.67
+    stall_gain: float = 0.02
+    stall_days: float = 60.0
+    fast_gain: float = 0.15
+    fast_days: float = 90.0
+    digestion_days: float = 5.0
+
+
+DEFAULTS = Limits()

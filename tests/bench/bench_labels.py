@@ -1,0 +1,95 @@
+"""A sheet of 24 labels beside a bare ReportLab script that draws the same boxes, text and codes.
+
+Run: python -m pytest -q -s tests/bench/bench_labels.py. The limit is a ratio of 2.5.
+"""
+
+from __future__ import annotations
+
+import statistics
+import time
+from collections.abc import Callable
+from io import BytesIO
+
+from reportlab.graphics.barcode import qrencoder
+from reportlab.pdfgen.canvas import Canvas
+
+from warmside.plugins.labels.content import Label, Occupant, Sex, enclosure_label
+from warmside.plugins.labels.fonts import metrics
+from warmside.plugins.labels.layout import Layout, lay_out
+from warmside.plugins.labels.qr import QUIET_MODULES, qr_matrix
+from warmside.plugins.labels.sheet import SheetOptions, draw_sheets
+from warmside.plugins.labels.stock import content_box, label_boxes
+from warmside.plugins.labels.stockfile import shipped_stocks
+
+LIMIT = 2.5
+RUNS = 9
+POINT = 72 / 25.4
+STOCK = shipped_stocks()[0]
+
+
+def _labels() -> list[Label]:
+    animal = Occupant("A012", "Juniper", "", "Lepidodactylus fictus", Sex.FEMALE, "2021-05-12")
+    return [enclosure_label(f"RACK-{n:02}", [animal], room="back room") for n in range(24)]
+
+
+def _ours() -> bytes:
+    qr_matrix.cache_clear()
+    return draw_sheets(_labels(), STOCK, SheetOptions(cut_lines=True)).pdf
+
+
+def _bare(layouts: list[Layout], payloads: list[str]) -> bytes:
+    """What one would write by hand, every position known beforehand."""
+    buffer = BytesIO()
+    height = STOCK.page_height_mm * POINT
+    canvas = Canvas(buffer, pagesize=(STOCK.page_width_mm * POINT, height), invariant=1)
+    for box, layout, text in zip(label_boxes(STOCK), layouts, payloads, strict=True):
+        size = (box.width_mm * POINT, box.height_mm * POINT)
+        canvas.roundRect(box.x_mm * POINT, height - box.bottom_mm * POINT, *size, 2 * POINT)
+        for row in layout.rows:
+            canvas.setFont(metrics(row.face).name, row.size_pt)
+            canvas.drawString(row.box.x_mm * POINT, height - row.baseline_mm * POINT, row.text)
+        _bare_code(canvas, text, layout, height)
+    canvas.showPage()
+    canvas.save()
+    return buffer.getvalue()
+
+
+def _bare_code(canvas: Canvas, text: str, layout: Layout, height: float) -> None:
+    code = qrencoder.QRCode(None, qrencoder.QRErrorCorrectLevel.M)
+    code.addData(text)
+    code.make()
+    assert layout.qr and layout.qr_box
+    side = layout.qr.module_mm * POINT
+    left = layout.qr_box.x_mm * POINT + QUIET_MODULES * side
+    top = height - layout.qr_box.y_mm * POINT - QUIET_MODULES * side
+    path = canvas.beginPath()
+    for n, row in enumerate(code.modules, 1):
+        start = None
+        for x, dark in enumerate([*row, False]):
+            if dark and start is None:
+                start = x
+            elif not dark and start is not None:
+                path.rect(left + start * side, top - n * side, (x - start) * side, side)
+                start = None
+    canvas.drawPath(path, stroke=0, fill=1)
+
+
+def _median(task: Callable[[], bytes]) -> float:
+    task()
+    times = []
+    for _ in range(RUNS):
+        start = time.perf_counter()
+        task()
+        times.append(time.perf_counter() - start)
+    return statistics.median(times)
+
+
+def test_a_sheet_of_24_takes_at_most_two_and_a_half_times_a_bare_script() -> None:
+    labels = _labels()
+    boxes = label_boxes(STOCK)
+    pairs = zip(labels, boxes, strict=True)
+    layouts = [lay_out(label, box, content_box(STOCK, box)) for label, box in pairs]
+    payloads = [label.payload for label in labels]
+    ours, bare = _median(_ours), _median(lambda: _bare(layouts, payloads))
+    print(f"24 labels: {ours * 1000:.0f} ms, bare {bare * 1000:.0f} ms, ratio {ours / bare:.2f}")
+    assert ours <= LIMIT * bare

@@ -1,0 +1,53 @@
+"""Invented animals and one label of each kind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import pytest
+
+from warmside.plugins.labels.content import Label, Occupant, Sex, animal_card, enclosure_label
+from warmside.plugins.labels.signs import door_sign, find_hazard, hazard_sign, sitter_strip
+from warmside.plugins.labels.stock import Stock, find_stock
+from warmside.plugins.labels.stockfile import shipped_stocks
+
+JUNIPER = Occupant(
+    "A012",
+    "Juniper",
+    "moss gecko",
+    "Lepidodactylus fictus",
+    Sex.FEMALE,
+    "2021-05-12",
+    genes="het pale",
+    origin="own line",
+    feeding="every 5 days, 2 crickets",
+)
+MOSS = Occupant("A013", "Moss", latin="Lepidodactylus fictus", sex=Sex.MALE, hatched="2020")
+
+
+@dataclass(frozen=True)
+class Invented:
+    """A female, a male of her species, and a label of each kind."""
+
+    juniper: Occupant
+    moss: Occupant
+    labels: tuple[Label, ...]
+
+
+@pytest.fixture(scope="session")
+def invented() -> Invented:
+    """Two animals in one enclosure and every kind of label about them."""
+    labels = (
+        enclosure_label("RACK-03", [JUNIPER, MOSS], room="back room"),
+        animal_card(JUNIPER, contact="555 0100"),
+        door_sign("Q1", since="2026-01-05", earliest_end="2026-04-05", tools="blue set"),
+        hazard_sign("V-9", find_hazard("venomous"), occupants=[MOSS]),
+        sitter_strip("E07", [JUNIPER], meal="Thu 8 Jan", do_nots=["open the lid at night"]),
+    )
+    return Invented(JUNIPER, MOSS, labels)
+
+
+@pytest.fixture(scope="session")
+def default_stock() -> Stock:
+    """The stock that is used when none is named."""
+    return find_stock("a4-3x8", shipped_stocks())

@@ -1,0 +1,81 @@
+"""The shipped figures: every row can be read, has a source and a known mark."""
+
+from __future__ import annotations
+
+import pytest
+
+from warmside.core.basis import Mark
+from warmside.core.errors import BadInput
+from warmside.plugins.quarantine.figures import shipped, source_of
+from warmside.plugins.quarantine.performance import laboratory, method, methods, performance
+from warmside.plugins.quarantine.prevalence import survey, surveys, surveys_of
+from warmside.plugins.quarantine.protocol_reading import shipped_protocols, values
+
+
+def test_every_figure_has_a_source():
+    for m in methods():
+        assert m.source.text
+        found = performance(m.key)
+        assert found is None or all(s.text for s in found.sources)
+    assert all(s.source.text for s in surveys())
+
+
+def test_every_study_is_of_a_method_on_file():
+    assert {s["method"] for s in shipped("tests.toml")["study"]} <= {m.key for m in methods()}
+
+
+def test_every_value_lies_in_its_interval():
+    for s in surveys():
+        assert 0 <= s.low <= s.value <= s.high <= 1
+    for m in methods():
+        found = performance(m.key)
+        if found:
+            assert 0 < found.sensitivity_low <= found.sensitivity_high <= 1
+
+
+def test_every_value_of_a_protocol_has_a_source():
+    for protocol in shipped_protocols().values():
+        assert set(values(protocol)) == set(protocol.sources)
+
+
+def test_every_method_that_a_protocol_accepts_is_on_file():
+    for protocol in shipped_protocols().values():
+        for test in protocol.tests:
+            for key in test.methods:
+                method(key)
+
+
+def test_a_method_without_study_has_no_performance():
+    assert performance("oral-swab-pcr") is None
+
+
+def test_an_unprinted_specificity_is_said_to_be_assumed():
+    assert performance("cloacal-acid-fast-smear").specificity_assumed
+    assert not performance("cloacal-swab-qpcr").specificity_assumed
+
+
+def test_the_laboratory_s_own_figures_are_the_keeper_s():
+    found = laboratory(0.8, 0.9, 0.99)
+    assert found.sources[0].mark is Mark.KEEPERS_OWN
+    with pytest.raises(BadInput, match="sensitivity"):
+        laboratory(0, 0.9)
+    with pytest.raises(BadInput, match="specificity"):
+        laboratory(0.8, 0.9, 0)
+
+
+def test_unknown_names_suggest_a_near_miss():
+    with pytest.raises(BadInput, match="did you mean 'oral-swab-pcr'"):
+        method("oral-swap-pcr")
+    with pytest.raises(BadInput, match="did you mean 'serpentovirus-boas'"):
+        survey("serpentovirus-boa")
+
+
+def test_surveys_are_found_by_agent():
+    assert {s.agent for s in surveys_of("reptarenavirus")} == {"reptarenavirus"}
+    assert surveys_of("nothing") == ()
+
+
+@pytest.mark.parametrize("row", [{}, {"source": " ", "mark": "published"}, {"source": "x"}])
+def test_a_row_without_source_or_mark_is_refused(row):
+    with pytest.raises(BadInput):
+        source_of(row, "row")

@@ -1,0 +1,69 @@
+"""Least squares in plain Python."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from warmside.plugins.weight.least_squares import Matrix, Vector, fit, inverse, solve
+
+
+def _line(x: list[float], y: list[float]):  # type: ignore[no-untyped-def]
+    def evaluate(p) -> tuple[Vector, Matrix]:  # type: ignore[no-untyped-def]
+        return [b - p[0] - p[1] * a for a, b in zip(x, y, strict=True)], [[1.0, a] for a in x]
+
+    return evaluate
+
+
+@given(st.lists(st.floats(-50, 50), min_size=4, max_size=12))
+def test_a_straight_line_is_that_of_numpy(y: list[float]) -> None:
+    """One linear problem, many right sides."""
+    x = [float(i) for i in range(len(y))]
+    found = fit(_line(x, y), (0.0, 0.0))
+    assert found is not None and found.converged
+    slope, intercept = np.polyfit(x, y, 1)
+    assert found.parameters == pytest.approx((intercept, slope), abs=1e-6)
+
+
+def test_a_start_outside_the_domain_has_no_fit() -> None:
+    """None instead of an error."""
+    assert fit(lambda p: None, (1.0,)) is None
+
+
+def test_what_the_data_do_not_fix_is_not_called_converged() -> None:
+    """Two parameters that do the same."""
+
+    def evaluate(p) -> tuple[Vector, Matrix]:  # type: ignore[no-untyped-def]
+        return [1.0 - p[0] - p[1], 2.0 - p[0] - p[1]], [[1.0, 1.0], [1.0, 1.0]]
+
+    found = fit(evaluate, (0.0, 0.0))
+    assert found is not None
+    assert not found.converged and found.spread is None
+
+
+def test_the_banana_valley_is_followed_to_its_end() -> None:
+    """Rosenbrock's function as least squares, a standard hard case."""
+
+    def evaluate(p) -> tuple[Vector, Matrix]:  # type: ignore[no-untyped-def]
+        return [-10 * (p[1] - p[0] ** 2), -(1 - p[0])], [[-20 * p[0], 10.0], [-1.0, 0.0]]
+
+    found = fit(evaluate, (-1.2, 1.0))
+    assert found is not None and found.converged
+    assert found.parameters == pytest.approx((1.0, 1.0), abs=1e-8)
+
+
+@given(st.lists(st.floats(-3, 3), min_size=9, max_size=9))
+def test_the_inverse_is_that_of_numpy(cells: list[float]) -> None:
+    """For symmetric positive matrices."""
+    half = np.array(cells).reshape(3, 3)
+    matrix = half.T @ half + np.eye(3)
+    found = inverse(matrix.tolist())
+    assert np.array(found) == pytest.approx(np.linalg.inv(matrix), abs=1e-8)
+
+
+def test_a_singular_system_has_no_solution() -> None:
+    """None, not a division by zero."""
+    assert solve([[1.0, 2.0], [2.0, 4.0]], [1.0, 1.0]) is None
+    assert inverse([[0.0, 0.0], [0.0, 1.0]]) is None

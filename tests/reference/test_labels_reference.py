@@ -1,0 +1,245 @@
+"""Labels held against outside rulers: a QR reader, a PDF parser, bidi and shaping libraries."""
+
+from __future__ import annotations
+
+import math
+import tomllib
+from importlib.resources import files
+from itertools import product
+
+import numpy as np
+import pypdf
+import pypdfium2
+import pytest
+import zxingcpp
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from PIL import Image
+from pypdf.generic import ContentStream
+
+from warmside.plugins.labels.bidi import visual_order
+from warmside.plugins.labels.calibration import calibration_page
+from warmside.plugins.labels.codes import parse_scanned
+from warmside.plugins.labels.content import Label, Occupant, Sex, animal_card, enclosure_label
+from warmside.plugins.labels.joining import join_arabic
+from warmside.plugins.labels.profile import Measured, PrinterProfile, profile_from_measurements
+from warmside.plugins.labels.qr import qr_matrix
+from warmside.plugins.labels.sheet import SheetOptions, draw_sheets
+from warmside.plugins.labels.signs import door_sign, find_hazard, hazard_sign, sitter_strip
+from warmside.plugins.labels.stock import Stock, label_boxes
+from warmside.plugins.labels.stockfile import PAGES_MM, shipped_stocks
+
+POINT = 72 / 25.4
+STOCKS = pytest.mark.parametrize("stock", shipped_stocks(), ids=lambda stock: stock.name)
+PREFIX = "https://a.example/"  # the smallest stock has room for no longer one
+
+
+def _labels(prefix: str = "") -> list[Label]:
+    animal = Occupant("A012", "Juniper", "", "Lepidodactylus fictus", Sex.FEMALE, "2021")
+    return [
+        enclosure_label("RACK-03", [animal], prefix=prefix),
+        animal_card(animal, prefix=prefix),
+        door_sign("Q1", since="2026-01-05", prefix=prefix),
+        hazard_sign("V-9", find_hazard("venomous"), prefix=prefix),
+        sitter_strip("E07", [animal], meal="Thu", do_nots=["handle"], prefix=prefix),
+    ]
+
+
+# -- QR: zxing-cpp
+
+
+@STOCKS
+@pytest.mark.parametrize(("dpi", "prefix"), [(203, ""), (203, PREFIX), (300, ""), (300, PREFIX)])
+def test_every_qr_is_read_by_zxing_and_agrees_with_the_print(
+    stock: Stock, dpi: int, prefix: str
+) -> None:
+    """Reader: zxing-cpp on pdfium's raster, 203 dpi also cut to black and white (reference lib).
+
+    Every kind on every stock; the code read is the code that pdfium extracts from the label.
+    """
+    labels = _labels(prefix)
+    result = draw_sheets(labels, stock, SheetOptions(cut_lines=True))
+    document = pypdfium2.PdfDocument(result.pdf)
+    found: dict[str, str] = {}
+    for page in document:
+        image = page.render(scale=dpi / 72, grayscale=True).to_pil()
+        rasters = [image, image.point(lambda v: 255 * (v > 127))] if dpi == 203 else [image]
+        read = [_read(raster) for raster in rasters]
+        assert all(other == read[0] for other in read)
+        words = page.get_textpage().get_text_range().split()
+        for text in read[0]:
+            found[text] = next(w for w in words if w == parse_scanned(text).code)
+    assert found == {label.payload: label.code_text for label in labels}
+
+
+def _read(image: Image.Image) -> set[str]:
+    codes = zxingcpp.read_barcodes(image, formats=zxingcpp.BarcodeFormat.QRCode)
+    assert all(code.ec_level == "M" for code in codes)
+    return {code.text for code in codes}
+
+
+def test_a_full_sheet_is_read_by_zxing() -> None:
+    """Reader: zxing-cpp (reference lib); 24 labels of a sheet at 203 dpi."""
+    labels = [enclosure_label(f"RACK-{n:02}", []) for n in range(24)]
+    result = draw_sheets(labels, shipped_stocks()[0])
+    image = pypdfium2.PdfDocument(result.pdf)[0].render(scale=203 / 72, grayscale=True).to_pil()
+    assert _read(image) == {label.payload for label in labels}
+
+
+@given(st.text("ABCDEFGHIJ0123456789-.%", min_size=1, max_size=50))
+def test_patterns_have_the_size_that_segno_gives(text: str) -> None:
+    """Against segno, an independent encoder (reference lib): version for level M."""
+    segno = pytest.importorskip("segno")
+    version = segno.make_qr(text, error="m", boost_error=False).version
+    assert len(qr_matrix(text)) == 17 + 4 * version
+
+
+# -- geometry: the PDF's own drawing operations
+
+
+def _clips(pdf: bytes) -> list[list[tuple[float, float]]]:
+    """The corners of each label's clip rectangle in mm from the top left, read by pypdf."""
+    import io
+
+    reader = pypdf.PdfReader(io.BytesIO(pdf))
+    corners: list[list[tuple[float, float]]] = []
+    for page in reader.pages:
+        height = float(page.mediabox.height)
+        matrix, stack, last = np.eye(3), [], None
+        for operands, operator in ContentStream(page.get_contents(), reader).operations:
+            if operator == b"q":
+                stack.append(matrix)
+            elif operator == b"Q":
+                matrix = stack.pop()
+            elif operator == b"cm":
+                a, b, c, d, e, f = (float(v) for v in operands)
+                matrix = np.array([[a, b, 0], [c, d, 0], [e, f, 1]]) @ matrix
+            elif operator == b"re":
+                last = [float(v) for v in operands]
+            elif operator == b"W" and last:
+                x, y, w, h = last
+                points = [(x, y), (x + w, y), (x + w, y + h), (x, y + h)]
+                drawn = [(np.array([*p, 1.0]) @ matrix)[:2] for p in points]
+                corners.append([(px / POINT, (height - py) / POINT) for px, py in drawn])
+    return corners
+
+
+def _nominal(stock: Stock) -> list[list[tuple[float, float]]]:
+    """Corners from the rows of the data file, by its own plain arithmetic."""
+    text = files("warmside.plugins.labels").joinpath("data/stocks.toml").read_text("utf-8")
+    row = next(row for row in tomllib.loads(text)["stock"] if row["name"] == stock.name)
+    if "roll_width_mm" in row:
+        width, height = row["roll_width_mm"], row["roll_length_mm"]
+        return [[(0, height), (width, height), (width, 0), (0, 0)]]
+    boxes = []
+    for down, across in product(range(row["rows"]), range(row["columns"])):
+        left = row["margin_left_mm"] + across * row["pitch_x_mm"]
+        top = row["margin_top_mm"] + down * row["pitch_y_mm"]
+        right, bottom = left + row["label_width_mm"], top + row["label_height_mm"]
+        boxes.append([(left, bottom), (right, bottom), (right, top), (left, top)])
+    return boxes
+
+
+def _full(stock: Stock, profile: PrinterProfile) -> bytes:
+    labels = [enclosure_label(f"E{n}", []) for n in range(stock.places)]
+    return draw_sheets(labels, stock, SheetOptions(profile=profile)).pdf
+
+
+@STOCKS
+def test_every_label_box_is_where_the_data_says_to_a_tenth_of_a_millimetre(stock: Stock) -> None:
+    """Measured in the PDF's drawing operations by pypdf, an independent parser (reference lib)."""
+    measured = _clips(_full(stock, PrinterProfile()))
+    assert len(measured) == stock.places
+    assert np.allclose(measured, _nominal(stock), atol=0.1)
+
+
+@STOCKS
+def test_with_calibration_a_wrong_printer_puts_every_box_in_its_place(stock: Stock) -> None:
+    """A printer with a known error, measured as a keeper would; the PDF read by pypdf.
+
+    Plane geometry: scale, then turn, then shift, written here anew.
+    """
+    turn = math.radians(0.4)
+    error = np.array(
+        [
+            [0.994 * math.cos(turn), -1.006 * math.sin(turn)],
+            [0.994 * math.sin(turn), 1.006 * math.cos(turn)],
+        ]
+    )
+    shift = np.array([1.3, -0.8])
+
+    def put(x: float, y: float) -> np.ndarray:
+        return error @ np.array([x, y]) + shift
+
+    measured = Measured(
+        math.dist(put(30, 40), put(130, 40)),
+        math.dist(put(30, 40), put(30, 140)),
+        *put(20, 20),
+        put(190, 20)[1],
+    )
+    profile = profile_from_measurements(measured, 210)
+    drawn = _clips(_full(stock, profile))
+    printed = [[put(*corner) for corner in box] for box in drawn]
+    assert np.allclose(printed, _nominal(stock), atol=0.1)
+    uncorrected = [[put(*c) for c in box] for box in _clips(_full(stock, PrinterProfile()))]
+    assert not np.allclose(uncorrected, _nominal(stock), atol=0.1)  # the check can fail
+
+
+@STOCKS
+def test_cut_lines_lie_on_the_label_boxes(stock: Stock) -> None:
+    """Outlines measured by pdfium's path bounds (reference lib), to 0.1 mm and half a hairline."""
+    label = enclosure_label("E1", [])
+    page = pypdfium2.PdfDocument(draw_sheets([label], stock, SheetOptions(cut_lines=True)).pdf)[0]
+    shapes = page.get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_PATH])
+    bounds = [[v / POINT for v in shape.get_bounds()] for shape in shapes]
+    for box in label_boxes(stock):
+        bottom = stock.page_height_mm - box.bottom_mm
+        wanted = [box.x_mm, bottom, box.right_mm, stock.page_height_mm - box.y_mm]
+        assert any(np.allclose(found, wanted, atol=0.1 + 0.08) for found in bounds)
+
+
+def test_the_control_lines_are_a_hundred_millimetres() -> None:
+    """Rastered by pdfium at 600 dpi and measured in pixels (reference lib)."""
+    page = pypdfium2.PdfDocument(calibration_page(210, 297))[0]
+    dark = np.asarray(page.render(scale=600 / 72, grayscale=True).to_pil()) < 128
+    pixel = 25.4 / 600
+    across = dark[round(40 / pixel)]
+    down = dark[:, round(30 / pixel)]
+    assert np.ptp(np.flatnonzero(across)) * pixel == pytest.approx(100, abs=0.3)
+    assert np.ptp(np.flatnonzero(down)) * pixel == pytest.approx(100, abs=0.3)
+    cross_row = np.flatnonzero(dark[round(17 / pixel)])  # above the centre only upright strokes
+    centres = [
+        np.mean(part) * pixel
+        for part in np.split(cross_row, np.where(np.diff(cross_row) > 9)[0] + 1)
+    ]
+    assert centres == pytest.approx([20, 190], abs=0.1)
+
+
+def test_page_sizes_are_those_of_the_standard() -> None:
+    """ISO 216 (published): A0 has one square metre, sides 1 to root 2, each size halves the last.
+
+    US Letter is 8.5 by 11 inches (ANSI/ASME Y14.1 size A, published).
+    """
+    for n, name in ((4, "a4"), (5, "a5"), (6, "a6"), (7, "a7")):
+        width = 1000 * 2 ** (-0.25) / 2 ** (n / 2)
+        assert PAGES_MM[name] == pytest.approx((width, width * math.sqrt(2)), abs=1)
+    assert PAGES_MM["letter"] == pytest.approx((8.5 * 25.4, 11 * 25.4))
+
+
+# -- writing from right to left
+
+
+@settings(max_examples=400)
+@given(st.text("abא ב12,.-%ج()", max_size=30).map(str.strip))
+def test_order_on_paper_agrees_with_a_unicode_library(text: str) -> None:
+    """Against python-bidi, Unicode Standard Annex #9 (reference lib); brackets without rule N0."""
+    bidi = pytest.importorskip("bidi")
+    plain = text.replace("(", "+").replace(")", "+")
+    assert visual_order(plain) == bidi.get_display(plain)
+
+
+@given(st.text("ابتسلامةدي ", max_size=20))
+def test_arabic_joins_as_in_a_shaping_library(text: str) -> None:
+    """Against arabic-reshaper, letters without marks (reference lib)."""
+    reshaper = pytest.importorskip("arabic_reshaper")
+    assert join_arabic(text) == reshaper.reshape(text)
