@@ -15,6 +15,7 @@ import io
 import json
 import os
 import shutil
+import subprocess
 import sys
 import tempfile
 import types
@@ -49,6 +50,14 @@ class Result:
         """The answer of a command run with --json."""
         return json.loads(self.stdout)
 
+    def complaint(self, code: int) -> str:
+        """The one line that said why, of a command that had to end with that exit code."""
+        assert self.code == code, f"exit {self.code}, not {code}\n{self.stderr}"
+        lines = self.stderr.splitlines()
+        assert len(lines) == 1 and lines[0].startswith("warmside: "), self.stderr
+        assert "a fault in warmside itself" not in lines[0], self.stderr
+        return lines[0]
+
 
 class Keeper:
     """A keeper at a fixed moment, typing commands on one collection file, in this process."""
@@ -65,16 +74,9 @@ class Keeper:
         """Run a command; with `ok` it must succeed."""
         from warmside.cli.entry import main
 
-        environment = {
-            "WARMSIDE_COLLECTION": str(self.path),
-            "WARMSIDE_NOW": self.now.isoformat(),
-            "XDG_CACHE_HOME": str(self.path.parent / "cache"),
-            "COLUMNS": os.environ.get("COLUMNS", "80"),
-            "NO_COLOR": "1",
-        }
         out, err = io.StringIO(), io.StringIO()
         with (
-            mock.patch.dict(os.environ, environment),
+            mock.patch.dict(os.environ, self.environment),
             contextlib.redirect_stdout(out),
             contextlib.redirect_stderr(err),
         ):
@@ -82,6 +84,39 @@ class Keeper:
         result = Result(code, out.getvalue(), err.getvalue())
         assert not ok or code == 0, f"{' '.join(arguments)}: exit {code}\n{result.stderr}"
         return result
+
+    @property
+    def environment(self) -> dict[str, str]:
+        """The variables that tell a command which collection, and which moment it is."""
+        return {
+            "WARMSIDE_COLLECTION": str(self.path),
+            "WARMSIDE_NOW": self.now.isoformat(),
+            "XDG_CACHE_HOME": str(self.path.parent / "cache"),
+            "COLUMNS": os.environ.get("COLUMNS", "80"),
+            "NO_COLOR": "1",
+        }
+
+    def start(
+        self, *arguments: str, program: Sequence[str] = ("-m", "warmside"), **options: Any
+    ) -> subprocess.Popen[str]:
+        """Start a command in a process of its own, as Python finds it here."""
+        pipes = {name: subprocess.PIPE for name in ("stdout", "stderr")}
+        return subprocess.Popen(
+            [sys.executable, *program, *arguments],
+            stdin=subprocess.DEVNULL,
+            text=True,
+            encoding="utf-8",
+            env=os.environ
+            | self.environment
+            | {"PYTHONPATH": os.pathsep.join(p for p in sys.path if p)},
+            **(pipes | options),
+        )
+
+    def run_apart(self, *arguments: str, **options: Any) -> Result:
+        """Run a command in a process of its own to its end."""
+        process = self.start(*arguments, **options)
+        out, err = process.communicate()
+        return Result(process.returncode, out, err)
 
     def json(self, *arguments: str) -> Any:
         """The JSON answer of a command that must succeed."""

@@ -40,13 +40,8 @@ def finish(context: Any, answer: object) -> int:
 
 
 def write(text: str) -> None:
-    """Put text on stdout, in UTF-8 where the stream could not say it otherwise."""
-    ending = "" if text.endswith("\n") or not text else "\n"
-    encoding = sys.stdout.encoding or "utf-8"
-    try:
-        sys.stdout.write(text + ending)
-    except UnicodeEncodeError:
-        sys.stdout.write((text + ending).encode(encoding, "replace").decode(encoding))
+    """Put text on stdout, with a last line feed."""
+    sys.stdout.write(text if text.endswith("\n") or not text else f"{text}\n")
 
 
 def messages(session: Session, warnings: Iterable[str], context: Any) -> int:
@@ -55,7 +50,7 @@ def messages(session: Session, warnings: Iterable[str], context: Any) -> int:
     failures = opened.host.failures if opened else []
     notices = opened.notices if opened else []
     for text in dict.fromkeys([*notices, *warnings]):
-        print(f"note: {visible(text)}", file=sys.stderr)
+        print(f"note: {visible(' '.join(text.split()))}", file=sys.stderr)
     for failure in failures:
         hint = f"the rest went on; more: warmside plugin show {failure.plugin}"
         print(f"warning: {visible(str(failure))}; {hint}", file=sys.stderr)

@@ -7,7 +7,7 @@ from datetime import datetime
 from pathlib import Path
 
 from warmside.core.collection import Collection
-from warmside.core.discovery import manifests, read_state
+from warmside.core.discovery import FileState, manifests, read_state
 from warmside.core.errors import FileProblem, NotFound
 from warmside.core.host import Host
 from warmside.core.manifest import BadPlugin, Manifest
@@ -36,7 +36,7 @@ def open_collection(path: Path, now: datetime, choice: PluginChoice) -> Collecti
     notices: list[str] = []
     stale = outdated(state, good)
     if stale:
-        found = _brought_up_to_date(path, now, stale, found, notices)
+        found = _brought_up_to_date(path, now, state, stale, found, notices)
     collection = Collection(path, Host(found))
     collection.notices += notices
     return collection
@@ -45,6 +45,7 @@ def open_collection(path: Path, now: datetime, choice: PluginChoice) -> Collecti
 def _brought_up_to_date(
     path: Path,
     now: datetime,
+    state: FileState,
     stale: list[Lineage],
     found: list[Manifest | BadPlugin],
     notices: list[str],
@@ -53,17 +54,24 @@ def _brought_up_to_date(
     from warmside.core import backup, sqlite
     from warmside.migrations import runner
 
-    copy = backup.before(path, "update", now)
     engine = sqlite.open_engine(path)
     left_out: dict[str, BadPlugin] = {}
-    for lineage in sorted(stale, key=lambda x: x.owner != "core"):
-        try:
-            runner.upgrade(engine, [lineage])
-        except FileProblem as problem:
-            if lineage.owner == "core":
-                raise
-            left_out[lineage.owner] = BadPlugin(lineage.owner, str(problem))
-    done = [x.owner for x in stale if x.owner not in left_out]
+    done: list[str] = []
+    copy: Path | None = None
+    try:
+        for lineage in sorted(stale, key=lambda x: x.owner != "core"):
+            try:
+                runner.check_known(lineage, state.revisions.get(lineage.owner))
+                copy = copy or backup.before(path, "update", now)
+                runner.upgrade(engine, [lineage])
+                done.append(lineage.owner)
+            except FileProblem as problem:
+                if lineage.owner == "core":
+                    raise
+                left_out[lineage.owner] = BadPlugin(lineage.owner, str(problem))
+    finally:
+        if copy and not done:  # the file is as it was; else every command would leave a copy
+            copy.unlink()
     if done:
         notices.append(f"brought the tables of {', '.join(done)} up to date; copy kept in {copy}")
     return [left_out.get(m.name, m) if isinstance(m, Manifest) else m for m in found]

@@ -27,7 +27,7 @@ def run(arguments: list[str]) -> int:
     except BrokenPipeError:
         return 0
     except Exception as error:
-        return _other(error)
+        return other(error)
     return result if isinstance(result, int) else 0
 
 
@@ -39,8 +39,11 @@ def complain(text: str, code: int) -> int:
     return code
 
 
-def _other(error: Exception) -> int:
+def other(error: Exception) -> int:
     """Typer's own errors, and faults that nobody foresaw."""
+    if isinstance(error, OSError) and error.filename is None:  # stdout is full, or gone
+        text = f"cannot write the answer ({error.strerror}); what was recorded stands"
+        return complain(text, 1)
     message = getattr(error, "format_message", None)
     code: Any = getattr(error, "exit_code", 1)
     if message is not None:

@@ -64,7 +64,7 @@ class Fact:
 class Column:
     """A column of a table; `key` plus the unit's ending is the key in JSON.
 
-    `text` False leaves the column out of the terminal, where width is short.
+    `text` False leaves the column out of the terminal and the page, where width is short.
     """
 
     key: str

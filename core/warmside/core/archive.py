@@ -14,12 +14,10 @@ from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 from typing import Any
-from urllib.parse import quote
 
 from warmside.core import __version__
-from warmside.core.discovery import APPLICATION_ID, read_state
+from warmside.core.discovery import APPLICATION_ID, file_problem, read_state, reader
 from warmside.core.errors import BadInput, FileProblem, Refused
-from warmside.core.sqlite import translated
 
 FORMAT = 1
 README = """This archive holds a whole reptile collection, written by warmside {version} on {day}.
@@ -42,7 +40,7 @@ def export(path: Path, target: Path, now: datetime, tables: Iterable[str] | None
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         with (
-            closing(sqlite3.connect(f"file:{quote(str(path))}?mode=ro", uri=True)) as connection,
+            closing(reader(path)) as connection,
             zipfile.ZipFile(part, "w", zipfile.ZIP_DEFLATED) as archive,
         ):
             connection.execute("BEGIN")  # one snapshot for all tables
@@ -51,7 +49,7 @@ def export(path: Path, target: Path, now: datetime, tables: Iterable[str] | None
     except OSError as error:
         raise FileProblem(f"cannot write {target}: {error.strerror}") from error
     except sqlite3.DatabaseError as error:
-        raise translated(path, error) from error
+        raise file_problem(path, error) from error
     finally:
         part.unlink(missing_ok=True)
     return rows

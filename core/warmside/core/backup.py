@@ -8,13 +8,12 @@ import sqlite3
 from contextlib import closing
 from datetime import date, datetime
 from pathlib import Path
-from urllib.parse import quote
 
+from warmside.core.discovery import file_problem, reader
 from warmside.core.errors import FileProblem, NotFound
-from warmside.core.sqlite import translated
 
 DAILY_KEPT = 14
-BUSY_SECONDS = 5.0
+DAY_SECONDS = 86_400
 
 
 def folder_of(path: Path) -> Path:
@@ -31,11 +30,11 @@ def make(path: Path, target: Path) -> Path:
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         _copy(path, part)
-        _sync(part)
+        sync(part)
         part.replace(target)
-        _sync(target.parent)
+        sync(target.parent)
     except sqlite3.DatabaseError as error:
-        raise translated(path, error) from error
+        raise file_problem(path, error) from error
     except OSError as error:
         raise FileProblem(f"cannot write the backup {target}: {error.strerror}") from error
     finally:
@@ -44,9 +43,8 @@ def make(path: Path, target: Path) -> Path:
 
 
 def _copy(path: Path, part: Path) -> None:
-    source = sqlite3.connect(f"file:{quote(str(path))}?mode=ro", uri=True, timeout=BUSY_SECONDS)
-    with closing(source), closing(sqlite3.connect(part)) as copy:
-        source.backup(copy)
+    with closing(reader(path)) as source, closing(sqlite3.connect(part)) as copy:
+        pour(source, copy)
         verdict = copy.execute("PRAGMA integrity_check").fetchone()[0]
     if verdict != "ok":
         raise FileProblem(
@@ -55,7 +53,17 @@ def _copy(path: Path, part: Path) -> None:
         )
 
 
-def _sync(path: Path) -> None:
+def pour(source: sqlite3.Connection, target: sqlite3.Connection) -> None:
+    """Make `target` hold what `source` holds, in one transaction; OperationalError where locked."""
+
+    def give_up_when_busy(status: int, _remaining: int, _total: int) -> None:
+        if status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):  # else it would try for ever
+            raise sqlite3.OperationalError("database is locked")
+
+    source.backup(target, progress=give_up_when_busy)
+
+
+def sync(path: Path) -> None:
     """Push to the disk; a folder can only be synced on POSIX."""
     if path.is_dir() and os.name != "posix":
         return
@@ -72,11 +80,17 @@ def daily(path: Path, today: date) -> Path | None:
     if target.exists():
         return None
     make(path, target)
-    days = sorted(folder_of(path).glob(f"day-*{path.suffix}"))
-    for old in days[:-DAILY_KEPT]:
+    days = sorted(p for p in all_of(path) if p.name.startswith("day-"))
+    for old in [*days[:-DAILY_KEPT], *_left_over(path, target)]:
         with contextlib.suppress(OSError):
             old.unlink()
     return target
+
+
+def _left_over(path: Path, newer: Path) -> list[Path]:
+    """Halves of copies that a killed program left, a day older than the newer backup."""
+    limit = newer.stat().st_mtime - DAY_SECONDS
+    return [p for p in folder_of(path).glob("*.part*") if p.stat().st_mtime < limit]
 
 
 def before(path: Path, what: str, now: datetime) -> Path:
@@ -93,7 +107,11 @@ def before(path: Path, what: str, now: datetime) -> Path:
 
 def all_of(path: Path) -> list[Path]:
     """The backups of a file, newest first."""
-    found = folder_of(path).glob(f"*{path.suffix}")
+    found = [
+        p
+        for p in folder_of(path).glob(f"*{path.suffix}")
+        if p.suffix == path.suffix  # where the file has no ending, halves of copies have one
+    ]
     return sorted(found, key=lambda p: (p.stat().st_mtime, p.name), reverse=True)
 
 
@@ -103,3 +121,4 @@ def newest(path: Path) -> Path:
     if not found:
         raise NotFound(f"there is no backup of {path} in {folder_of(path)}")
     return found[0]
+

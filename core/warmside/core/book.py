@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
 from functools import cached_property
@@ -24,6 +24,7 @@ from warmside.core.record import Animal, Enclosure, Event, Home, Parent, Species
 from warmside.core.whereabouts import NEVER, WHEREABOUTS_KINDS, Whereabouts, latest
 
 Named = TypeVar("Named", Animal, Enclosure)
+EventKey = tuple[str, int | None, int | None, str, str | None, str]
 EVENT_COLUMNS = "id, kind, animal_id, enclosure_id, day, at, data, note, step_id, replaced_by"
 
 
@@ -122,6 +123,15 @@ class Book:
         sql = f"SELECT {EVENT_COLUMNS} FROM event"
         where = f" WHERE {' AND '.join(wanted)}" if wanted else ""
         return self._events(f"{sql}{where} ORDER BY day, at, id", values)
+
+    def stored_keys(self, since: date, until: date) -> Counter[EventKey]:
+        """How often each event of these days is stored, corrected ones too, by its content."""
+        rows = self._connection.exec_driver_sql(
+            "SELECT kind, animal_id, enclosure_id, day, at, data FROM event "
+            "WHERE day >= ? AND day <= ?",
+            (since.isoformat(), until.isoformat()),
+        )
+        return Counter(tuple(r) for r in rows)
 
     def event(self, id: int) -> Event:
         """One event by its number, corrected or not."""

@@ -9,10 +9,9 @@ from contextlib import closing
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
-from urllib.parse import quote
 
 from warmside.core import backup
-from warmside.core.discovery import file_problem, read_state
+from warmside.core.discovery import file_problem, read_state, reader
 from warmside.core.errors import BadInput, NotFound
 from warmside.core.host import Host
 from warmside.core.tables import CORE_TABLES
@@ -32,7 +31,7 @@ def check_file(path: Path, host: Host, now: datetime) -> list[Checked]:
     """Everything that was checked; raises FileProblem where the file cannot even be read."""
     read_state(path)
     try:
-        with closing(sqlite3.connect(f"file:{quote(str(path))}?mode=ro", uri=True)) as connection:
+        with closing(reader(path)) as connection:
             found = [*_sqlite(connection), *_invariants(connection), _data(connection, host)]
     except sqlite3.DatabaseError as error:
         raise file_problem(path, error) from error

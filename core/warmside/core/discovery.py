@@ -10,10 +10,11 @@ from pathlib import Path
 from typing import Any, NamedTuple
 from urllib.parse import quote
 
-from warmside.core.errors import FileProblem
+from warmside.core.errors import Busy, FileProblem, WarmsideError
 from warmside.core.manifest import ENTRY_POINT_GROUP, BadPlugin, Manifest, check_manifest
 
 APPLICATION_ID = 0x57524D53  # "WRMS"
+BUSY_SECONDS = 5.0
 
 # Shipped plugins, so that the usual start never scans the installed distributions (30 ms).
 # A test holds this table against the entry points.
@@ -96,14 +97,23 @@ def manifests(names: Iterable[str]) -> list[Manifest | BadPlugin]:
     return got
 
 
+def reader(path: Path) -> sqlite3.Connection:
+    """A plain connection that reads an existing file.
+
+    With mode=ro it could not roll back what a killed program left half written; a write-protected
+    file is opened all the same.
+    """
+    return sqlite3.connect(f"file:{quote(str(path))}?mode=rw", uri=True, timeout=BUSY_SECONDS)
+
+
 def read_state(path: Path) -> FileState:
     """Revisions and plugins of a collection file, by plain sqlite3 (under 1 ms).
 
-    Raises FileProblem where the file is no collection or cannot be read.
+    Raises FileProblem where the file is no collection or cannot be read, Busy where it is locked.
     """
     _check_header(path)
     try:
-        with closing(sqlite3.connect(f"file:{quote(str(path))}?mode=ro", uri=True)) as connection:
+        with closing(reader(path)) as connection:
             return _state(path, connection)
     except sqlite3.DatabaseError as error:
         raise file_problem(path, error) from error
@@ -138,10 +148,17 @@ def _state(path: Path, connection: sqlite3.Connection) -> FileState:
     return FileState(revisions, tuple(n for n, on in rows if on), tuple(n for n, _ in rows))
 
 
-def file_problem(path: Path, error: Exception) -> FileProblem:
-    """SQLite's complaint about a file, in the keeper's words."""
+def file_problem(path: Path, error: BaseException) -> WarmsideError:
+    """SQLite's complaint about a file, in the keeper's words, with the exit code that fits."""
     text = str(error).lower()
-    if "malformed" in text or "not a database" in text or "disk i/o" in text:
+    if "locked" in text:
+        return Busy(f"{path} is in use by another program; nothing was written; try again")
+    if "disk i/o" in text:
+        return FileProblem(
+            f"the disk fails under {path} ({error}); nothing was written; check the disk, then "
+            "look with: warmside file check"
+        )
+    if "malformed" in text or "not a database" in text:
         return FileProblem(f"{path} is damaged ({error}); restore a backup: warmside file restore")
     if "readonly" in text or "unable to open" in text:
         return FileProblem(f"cannot write {path} or its folder; check the permissions")

@@ -111,11 +111,14 @@ class Hooks:
         return ()
 
     @hookspec
-    def warmside_events_recorded(self, book: Book, events: tuple[Event, ...]) -> Iterable[NewEvent]:
+    def warmside_events_recorded(
+        self, book: Book, events: tuple[Event, ...], confirmed: bool
+    ) -> Iterable[NewEvent]:
         """Integral, before a step commits: further events that belong to the same step.
 
         Gets all events of the step at once (an import may have thousands), not those that other
-        plugins add here. `book` sees what the step has written.
+        plugins add here. `book` sees what the step has written. Raise Refused for a doubtful
+        event unless the keeper has `confirmed` the step, BadInput for an impossible one.
         """
         return ()
 

@@ -115,10 +115,7 @@ class Host:
             except WarmsideError:
                 raise
             except Exception as error:
-                raise WarmsideError(
-                    f"{Failure(plugin, hook, told(error))}; nothing was recorded; "
-                    f"to go on without it: warmside --without {plugin} ..."
-                ) from error
+                raise stopped(plugin, hook, error) from error
             found += [(plugin, item) for item in items]
         return found
 
@@ -136,6 +133,14 @@ def told(error: Exception) -> str:
     """An exception in one line."""
     text = " ".join(str(error).split())
     return text if isinstance(error, WarmsideError) else f"{type(error).__name__}: {text}"
+
+
+def stopped(plugin: str, hook: str, error: Exception) -> WarmsideError:
+    """What an integral hook's failure means for the keeper."""
+    return WarmsideError(
+        f"{Failure(plugin, hook, told(error))}; nothing was recorded; "
+        f"to go on without it: warmside --without {plugin} ..."
+    )
 
 
 def _checked(items: Iterable[Any] | None, of: type[T]) -> list[T]:

@@ -13,10 +13,8 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.pool import NullPool
 
-from warmside.core.discovery import file_problem
-from warmside.core.errors import Busy, FileProblem, WarmsideError
-
-BUSY_SECONDS = 5.0
+from warmside.core.discovery import BUSY_SECONDS, file_problem
+from warmside.core.errors import FileProblem
 
 
 def open_engine(path: Path, busy_seconds: float = BUSY_SECONDS) -> Engine:
@@ -94,13 +92,6 @@ def keeper_errors(engine: Engine) -> Iterator[None]:
     try:
         yield
     except DBAPIError as error:
-        raise translated(path, error.orig or error) from error
+        raise file_problem(path, error.orig or error) from error
     except sqlite3.DatabaseError as error:
-        raise translated(path, error) from error
-
-
-def translated(path: Path, error: BaseException) -> WarmsideError:
-    """An SQLite error in the keeper's words, with the exit code that fits."""
-    if isinstance(error, sqlite3.OperationalError) and "locked" in str(error):
-        return Busy(f"{path} is in use by another program; nothing was written; try again")
-    return file_problem(path, Exception(str(error)))
+        raise file_problem(path, error) from error

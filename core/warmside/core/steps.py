@@ -7,16 +7,17 @@ undone even when the plugin that wrote it is gone. Events need none: they carry 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
 
 from sqlalchemy import Connection, Table, insert, update
 
 from warmside.core import tables
-from warmside.core.book import Book, event_from
-from warmside.core.errors import BadInput, NotFound, Refused
-from warmside.core.host import Host
+from warmside.core.book import Book
+from warmside.core.errors import BadInput, NotFound, Refused, WarmsideError
+from warmside.core.host import Host, stopped
 from warmside.core.kinds import EventKind, Subject
 from warmside.core.moments import instant_text
 from warmside.core.plausible import Known, doubts
@@ -139,16 +140,31 @@ class StepWriter:
 
     def record_checked(self, events: Iterable[NewEvent]) -> list[Event]:
         """Record many events whose plausibility the caller has checked; data are validated here."""
+        kinds = self._host.kind
+        return self.record_valid([replace(e, data=kinds(e.kind).validate(e.data)) for e in events])
+
+    def record_valid(self, events: Sequence[NewEvent]) -> list[Event]:
+        """Record many events whose data are valid and whose plausibility is checked."""
         first = self._next_event_id()
         zone = self.book.home.zone.key
-        rows = [
-            (first + n, *_columns(self._host.kind(e.kind), e, zone), self.id)
+        made = [
+            Event(
+                first + n,
+                e.kind,
+                e.animal_id,
+                e.enclosure_id,
+                e.day,
+                e.at,
+                e.data,
+                e.note,
+                self.id,
+                None,
+            )
             for n, e in enumerate(events)
         ]
-        if rows:
-            self._connection.exec_driver_sql(EVENT_INSERT, rows)
+        if made:
+            self._connection.exec_driver_sql(EVENT_INSERT, [_row(e, zone) for e in made])
             self.changed = True
-        made = [event_from((*r[:6], r[7], r[8], r[9], None)) for r in rows]
         self.recorded += made
         return made
 
@@ -197,14 +213,25 @@ class StepWriter:
         if not self.recorded:
             return
         book = self.reread()
+        hook = "warmside_events_recorded"
         answers = self._host.require(
-            "warmside_events_recorded", NewEvent, book=book, events=tuple(self.recorded)
+            hook, NewEvent, book=book, events=tuple(self.recorded), confirmed=self.confirmed
         )
+        for plugin, new in answers:
+            try:
+                check_subject(self._host.kind(new.kind), new, book)
+                self._host.kind(new.kind).validate(new.data)
+            except WarmsideError as error:
+                raise stopped(plugin, hook, error) from error
         self.record_checked([new for _, new in answers])
 
 
 def check_subject(kind: EventKind, new: NewEvent, book: Book) -> None:
     """Raise unless the event is about what its kind is about, and its enclosure is in use."""
+    if new.animal_id is not None and new.animal_id not in book.animals:
+        raise NotFound(f"there is no animal number {new.animal_id}")
+    if new.enclosure_id is not None and new.enclosure_id not in book.enclosures:
+        raise NotFound(f"there is no enclosure number {new.enclosure_id}")
     if kind.subject is Subject.ENCLOSURE and new.enclosure_id is None:
         raise BadInput(f"{kind.name} is about an enclosure; name one")
     if kind.subject is not Subject.ENCLOSURE and new.animal_id is None:
@@ -219,18 +246,24 @@ def check_subject(kind: EventKind, new: NewEvent, book: Book) -> None:
         )
 
 
-def _columns(kind: EventKind, new: NewEvent, zone: str) -> tuple[Any, ...]:
-    data = json.dumps(kind.validate(new.data), ensure_ascii=False, separators=(",", ":"))
-    at = instant_text(new.at) if new.at else None
+def data_text(data: Mapping[str, Any]) -> str:
+    """Valid data as the file holds them."""
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+
+
+def _row(event: Event, zone: str) -> tuple[Any, ...]:
+    at = instant_text(event.at) if event.at else None
     return (
-        kind.name,
-        new.animal_id,
-        new.enclosure_id,
-        new.day.isoformat(),
+        event.id,
+        event.kind,
+        event.animal_id,
+        event.enclosure_id,
+        event.day.isoformat(),
         at,
         zone if at else None,
-        data,
-        new.note,
+        data_text(event.data),
+        event.note,
+        event.step_id,
     )
 
 

@@ -112,9 +112,9 @@ def _image(text: str | None) -> dict[str, Any] | None:
 
 
 def _refuse_if_needed_later(connection: Connection, step: Step) -> None:
-    later = _later_touching(connection, step) or _later_referring(connection, step)
-    if later is not None:
-        number, words = later
+    later = [_later_touching(connection, step), *_later_referring(connection, step)]
+    if any(later):
+        number, words = max(found for found in later if found)
         raise Refused(
             f"cannot undo step {step.id} ({step.words}): step {number} ({words}) rests on it; "
             f"undo that first: warmside undo {number}"
@@ -134,39 +134,69 @@ def _later_touching(connection: Connection, step: Step) -> tuple[int, str] | Non
     return None if row is None else (row[0], row[1])
 
 
-def _later_referring(connection: Connection, step: Step) -> tuple[int, str] | None:
-    """A later step in force whose events or rows refer to a row that this step made."""
+def _later_referring(connection: Connection, step: Step) -> list[tuple[int, str] | None]:
+    """Later steps in force whose events or rows refer to a row that this step made.
+
+    The file's own foreign keys are asked, so that a plugin's row counts whatever its columns are
+    called, and even where the key would cascade: undo must not lose what a later step wrote.
+    """
+    found = [_referring_to_events(connection, step.id)]
     for change in changes_of(connection, step.id):
-        made = change.before is None and change.after is not None
-        if made and change.table in ("animal", "enclosure"):
-            found = _referring_event(connection, change, step.id) or _referring_row(
-                connection, change, step.id
-            )
-            if found:
-                return found
-    return None
+        if change.before is None and change.after is not None:
+            for table, column, target in _references(connection, change.table):
+                value = change.after[target] if target else next(iter(change.key.values()))
+                look = _referring_event if table == "event" else _referring_row
+                found.append(look(connection, step.id, table, column, value))
+    return found
+
+
+def _references(connection: Connection, table: str) -> list[tuple[str, str, str | None]]:
+    """Tables and columns that refer to a table, and the column meant (None: its primary key)."""
+    rows = connection.exec_driver_sql(
+        'SELECT m.name, f."from", f."to" FROM sqlite_schema m JOIN pragma_foreign_key_list(m.name) '
+        "f WHERE m.type = 'table' AND f.\"table\" = ? COLLATE NOCASE",
+        (table,),
+    )
+    return [(row[0], row[1], row[2]) for row in rows]
 
 
 def _referring_event(
-    connection: Connection, change: Change, step_id: int
+    connection: Connection, step_id: int, _: str, column: str, value: Any
 ) -> tuple[int, str] | None:
     row = connection.exec_driver_sql(
         "SELECT s.id, s.words FROM event e JOIN step s ON s.id = e.step_id "
-        f"WHERE e.{change.table}_id = ? AND e.step_id > ? ORDER BY s.id DESC LIMIT 1",
-        (change.key["id"], step_id),
+        f'WHERE e."{column}" = ? AND e.step_id > ? ORDER BY s.id DESC LIMIT 1',
+        (value, step_id),
     ).first()
     return None if row is None else (row[0], row[1])
 
 
-def _referring_row(connection: Connection, change: Change, step_id: int) -> tuple[int, str] | None:
-    columns = {"animal": ("animal_id", "child_id", "parent_id"), "enclosure": ("enclosure_id",)}
-    tests = " OR ".join(f"json_extract(c.after, '$.{c}') = ?" for c in columns[change.table])
+LATER_ROW = (
+    "SELECT s.id, s.words FROM change c JOIN step s ON s.id = c.step_id WHERE s.id > ? "
+    "AND s.kind = 'do' AND s.undone_by IS NULL AND c.tbl = ? AND json_extract(c.after, ?) {} "
+    "ORDER BY s.id DESC LIMIT 1"
+)
+
+
+def _referring_row(
+    connection: Connection, step_id: int, table: str, column: str, value: Any
+) -> tuple[int, str] | None:
     row = connection.exec_driver_sql(
-        "SELECT s.id, s.words FROM change c JOIN step s ON s.id = c.step_id WHERE s.id > ? "
-        f"AND s.kind = 'do' AND s.undone_by IS NULL AND ({tests}) ORDER BY s.id DESC LIMIT 1",
-        (step_id, *[change.key["id"]] * len(columns[change.table])),
+        LATER_ROW.format("= ?"), (step_id, table, f'$."{column}"', value)
     ).first()
     return None if row is None else (row[0], row[1])
+
+
+def _referring_to_events(connection: Connection, step_id: int) -> tuple[int, str] | None:
+    """A later step in force with a plugin's row about an event of this step."""
+    query = LATER_ROW.format("IN (SELECT id FROM event WHERE step_id = ?)")
+    for table, column, _ in _references(connection, "event"):
+        if table != "event":  # a correction, which touches the event's own row
+            values = (step_id, table, f'$."{column}"', step_id)
+            row = connection.exec_driver_sql(query, values).first()
+            if row is not None:
+                return row[0], row[1]
+    return None
 
 
 def _log(connection: Connection, kind: str, of: Step, now: datetime) -> int:

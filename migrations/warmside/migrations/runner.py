@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import sqlite3
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from importlib import import_module
 from importlib.resources import files
 from pathlib import Path
@@ -21,6 +23,14 @@ from warmside.core.tables import CORE_TABLES, metadata
 from warmside.migrations import CORE, Lineage
 
 HERE = Path(__file__).parent
+OUTSIDE = {
+    sqlite3.SQLITE_BUSY,
+    sqlite3.SQLITE_CANTOPEN,
+    sqlite3.SQLITE_CORRUPT,
+    sqlite3.SQLITE_FULL,
+    sqlite3.SQLITE_IOERR,
+    sqlite3.SQLITE_READONLY,
+}
 
 
 def owner_of(table: str) -> str:
@@ -88,25 +98,47 @@ def upgrade(engine: Engine, lineages: Iterable[Lineage]) -> None:
             _upgrade(connection, lineage)
 
 
-def _upgrade(connection: Connection, lineage: Lineage) -> None:
-    have = current(connection, lineage)
-    known = {r.revision for r in script(lineage).walk_revisions()}
+def check_known(lineage: Lineage, have: str | None) -> None:
+    """Raise FileProblem where the file is at a revision that this program does not know."""
+    with _failing_whole(lineage):
+        known = {r.revision for r in script(lineage).walk_revisions()}
     if have is not None and have not in known:
         raise FileProblem(
             f"the file was written by a newer version ({lineage.owner} is at {have}); "
             "install that version of warmside or of the plugin"
         )
+
+
+def _upgrade(connection: Connection, lineage: Lineage) -> None:
+    check_known(lineage, current(connection, lineage))
     if lineage.needs_core is not None:
         _check_core(connection, lineage)
-    try:
+    with _failing_whole(lineage):
         command.upgrade(_config(lineage, connection), "head")
+
+
+@contextmanager
+def _failing_whole(lineage: Lineage) -> Iterator[None]:
+    """Whatever a revision raises is told as one error, and leaves the file as it was.
+
+    What is no fault of the revision (a full disk, a locked file) is told by the open file instead.
+    """
+    try:
+        yield
     except WarmsideError:
         raise
-    except Exception as error:  # whatever a plugin's revision raises must leave the file as it was
+    except Exception as error:
+        if _comes_from_outside(error):
+            raise
         raise FileProblem(
             f"the tables of {lineage.owner} cannot be brought up to date "
             f"({type(error).__name__}: {' '.join(str(error).split())[:200]}); nothing was changed"
         ) from error
+
+
+def _comes_from_outside(error: Exception) -> bool:
+    code = getattr(getattr(error, "orig", None), "sqlite_errorcode", 0)
+    return code & 0xFF in OUTSIDE
 
 
 def _check_core(connection: Connection, lineage: Lineage) -> None:

@@ -17,7 +17,7 @@ from warmside.plugins.labels.fonts import metrics
 from warmside.plugins.labels.layout import FAR_READABLE_MM, Layout, lay_out
 from warmside.plugins.labels.signs import find_hazard, hazard_sign
 from warmside.plugins.labels.stock import Box, Stock, content_box, find_stock, label_boxes
-from warmside.plugins.labels.stockfile import shipped_stocks
+from warmside.plugins.labels.stockfile import parse_stocks, shipped_stocks
 
 POINT_MM = 25.4 / 72
 TIGHT = 1e-6
@@ -146,7 +146,8 @@ def test_a_sign_without_room_for_its_large_words_is_refused() -> None:
 
 
 def test_an_address_too_long_for_a_small_label_is_refused() -> None:
-    stock = find_stock("a4-5x13", shipped_stocks())
+    text = '[[stock]]\nname = "tiny"\nroll_width_mm = 25\nroll_length_mm = 15\n'
+    (stock,) = parse_stocks(text, "own.toml")
     label = enclosure_label("RACK-03", [], prefix="https://example.org/" + "r" * 20 + "/")
     with pytest.raises(BadInput, match="larger stock or a shorter address"):
         _laid(label, stock)

@@ -8,7 +8,13 @@ from hypothesis import strategies as st
 
 from warmside.core.errors import BadInput
 from warmside.plugins.labels.content import Label, LabelKind
-from warmside.plugins.labels.places import free_places, next_place, parse_used, place_labels
+from warmside.plugins.labels.places import (
+    free_places,
+    parse_used,
+    place_labels,
+    used_after,
+    used_text,
+)
 from warmside.plugins.labels.stock import Stock, find_stock
 from warmside.plugins.labels.stockfile import shipped_stocks
 
@@ -64,9 +70,16 @@ def test_every_label_gets_its_own_free_place_in_order(
     ]
 
 
-def test_the_next_print_starts_after_the_last_label() -> None:
-    assert next_place(STOCK, 7) == 8
-    assert next_place(STOCK, 24) == 1
+def test_a_sheet_remembers_what_was_used_before_and_now() -> None:
+    free = free_places(STOCK, 3, frozenset({5, 20}))
+    assert used_text(used_after(STOCK, free, place_labels(_labels(3), STOCK, free))) == "1-6,20"
+    assert used_after(STOCK, free, place_labels(_labels(20), STOCK, free)) == frozenset()
+    assert used_text(used_after(STOCK, free, place_labels(_labels(22), STOCK, free))) == "1-2"
+
+
+@given(st.frozensets(st.integers(1, 24), min_size=1))
+def test_used_places_come_back_as_they_were_written(used: frozenset[int]) -> None:
+    assert parse_used(used_text(used), STOCK) == used
 
 
 @pytest.mark.parametrize(("count", "copies"), [(0, 1), (1, 0), (1, -1), (1, 501), (100, 100)])

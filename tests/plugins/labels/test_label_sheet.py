@@ -47,7 +47,7 @@ def _numbered(count: int) -> list[Label]:
 def test_labels_start_at_a_place_and_skip_used_ones(default_stock: Stock) -> None:
     options = SheetOptions(start=3, used=frozenset({4}))
     result = draw_sheets(_numbered(23), default_stock, options)
-    assert (result.pages, result.placed, result.last_place) == (2, 23, 2)
+    assert (result.pages, len(result.placed), result.used) == (2, 23, {1, 2})
     assert [_text(result, default_stock, n).strip() for n in (2, 3, 4, 5)] == ["", "E01", "", "E02"]
     assert _text(result, default_stock, 2, page=1).strip() == "E23"
 

@@ -8,8 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.errors import BadInput
-from warmside.plugins.shed.cycle import DoubtCode, Seen, Stage, check_entry, read
+from warmside.plugins.shed.cycle import DoubtCode, Seen, Stage, doubts_about, read
 
 TODAY = date(2025, 6, 30)
 DULL, OPAQUE, CLEAR, SHED = Stage
@@ -83,30 +82,34 @@ def test_what_lies_after_today_is_left_out() -> None:
     assert read([on("2025-07-01", SHED)], TODAY).cycles == ()
 
 
-def test_entering_a_shed_twice_is_refused_with_both_days() -> None:
-    with pytest.raises(BadInput, match=r"shed on 2025-06-02 is dated twice.*2025-06-01"):
-        check_entry([on("2025-06-01", SHED, 5)], on("2025-06-02", SHED))
+def said(*seen: Seen, new: int) -> list[str]:
+    return [d.words for d in doubts_about(seen, {new})]
 
 
-def test_entering_the_same_shed_on_the_same_day_is_refused() -> None:
-    with pytest.raises(BadInput, match="dated twice"):
-        check_entry([on("2025-06-01", SHED, 5)], on("2025-06-01", SHED))
+def test_a_new_shed_dated_twice_is_doubted_with_both_days() -> None:
+    (words,) = said(on("2025-06-01", SHED, 5), on("2025-06-02", SHED, 6), new=6)
+    assert words.startswith("shed on 2025-06-02 is dated twice: shed on 2025-06-01")
 
 
-def test_entering_a_stage_out_of_order_is_refused() -> None:
-    with pytest.raises(BadInput, match=r"opaque on 2025-06-10 is out of order after clear"):
-        check_entry([on("2025-06-08", CLEAR, 5)], on("2025-06-10", OPAQUE))
+def test_the_same_shed_on_the_same_day_is_doubted() -> None:
+    assert said(on("2025-06-01", SHED, 5), on("2025-06-01", SHED, 6), new=6)
 
 
-def test_entering_an_earlier_stage_before_is_fine_and_later_one_too() -> None:
-    seen = [on("2025-06-08", OPAQUE, 5)]
-    check_entry(seen, on("2025-06-05", DULL))
-    check_entry(seen, on("2025-06-12", SHED))
+def test_a_new_stage_out_of_order_is_doubted() -> None:
+    (words,) = said(on("2025-06-08", CLEAR, 5), on("2025-06-10", OPAQUE, 6), new=6)
+    assert words.startswith("opaque on 2025-06-10 is out of order after clear")
 
 
-def test_an_old_doubt_does_not_stop_a_new_entry() -> None:
-    seen = [on("2025-05-01", SHED, 1), on("2025-05-02", SHED, 2)]
-    check_entry(seen, on("2025-06-10", OPAQUE))
+def test_a_stage_entered_late_that_fits_between_others_is_fine() -> None:
+    opaque = on("2025-06-08", OPAQUE, 5)
+    assert said(opaque, on("2025-06-05", DULL, 6), new=6) == []
+    assert said(opaque, on("2025-06-12", SHED, 6), new=6) == []
+
+
+def test_an_old_doubt_is_none_about_a_new_entry() -> None:
+    seen = [on("2025-05-01", SHED, 1), on("2025-05-02", SHED, 2), on("2025-06-10", OPAQUE, 3)]
+    assert said(*seen, new=3) == []
+    assert said(*seen, new=2)
 
 
 sights = st.lists(

@@ -49,6 +49,13 @@ def test_leaving_the_channel_within_two_lines_is_told_too() -> None:
     assert (found.sign, found.level) == (Sign.OFF_CHANNEL, Level.LOOK_SOON)
 
 
+def test_one_line_and_a_wide_shift_is_a_channel_left_not_lines_crossed() -> None:
+    """From centile 38 to 16, over the 25th only."""
+    found = centile_sign(_at_z(-0.3, -0.3, -0.3, -0.3, -1.0), HATCHED, CURVE, MADE_UP)
+    assert found is not None
+    assert (found.sign, found.level) == (Sign.OFF_CHANNEL, Level.LOOK_SOON)
+
+
 def test_a_rise_is_a_note() -> None:
     """Nothing to worry about by itself."""
     found = centile_sign(_at_z(0, 0, 0, 0, 1.5), HATCHED, CURVE, MADE_UP)

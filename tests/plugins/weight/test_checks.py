@@ -92,6 +92,13 @@ def test_a_fast_loss_of_twenty_percent_wants_action_at_once() -> None:
     assert (found.sign, found.level) == (Sign.ACUTE_LOSS, Level.ACT_NOW)
 
 
+def test_a_fast_loss_does_not_hide_a_greater_one_from_the_years_peak() -> None:
+    """Told from the peak of 250 g, not from the recent 190 g."""
+    found = _only(Course(_series(250, 240, 230, 220, 200, 190, 180, 175, 140)))
+    assert (found.sign, found.level) == (Sign.CHRONIC_LOSS, Level.ACT_NOW)
+    assert found.events == (100, 108)
+
+
 def test_a_peak_of_years_ago_is_forgotten() -> None:
     """More than a year before the last weighing."""
     assert signs(Course(_series(600, 400, 401, 400, every=370))) == ()
@@ -113,6 +120,13 @@ def test_a_clutch_explains_a_fall_and_ends_the_old_peak() -> None:
     later = _only(Course(_series(1500, 1520, 1050, 930), laid=laid))
     assert later.sign is Sign.ACUTE_LOSS
     assert later.events == (102, 103)
+
+
+def test_after_a_second_clutch_the_first_is_past() -> None:
+    """Both within the year: the weights between the two clutches are no peak any more."""
+    masses = _series(1500, 1520, 1050, 1300, 1010, 1000)
+    assert signs(Course(masses, laid=[DAY + 20, DAY + 50])) == ()
+    assert _only(Course(masses, laid=[DAY + 20])).sign is Sign.ACUTE_LOSS
 
 
 def test_more_than_a_clutch_may_take_is_to_be_looked_at() -> None:

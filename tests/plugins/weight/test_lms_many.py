@@ -36,6 +36,19 @@ def test_blocks_do_not_show_at_their_seams() -> None:
         assert many[i] == pytest.approx(score(masses[i], CURVE.at(ages[i])).z, rel=1e-9)
 
 
+@settings(max_examples=40)
+@given(st.lists(st.floats(0, 4000), min_size=1, max_size=30, unique=True), st.data())
+def test_any_spacing_of_ages_interpolates_alike(knots: list[float], data: st.DataObject) -> None:
+    """Even, uneven, hair-narrow: as the single weighing does, ends included."""
+    knots.sort()
+    medians = tuple(30.0 + i for i in range(len(knots)))
+    curve = LmsCurve(tuple(knots), (-0.3,) * len(knots), medians, (0.1,) * len(knots))
+    inside = st.floats(knots[0], knots[-1])
+    ages = [*knots, *data.draw(st.lists(inside, max_size=10))]
+    single = [score(40.0, curve.at(age)).z for age in ages]
+    assert z_scores(40.0, ages, curve) == pytest.approx(np.array(single), abs=1e-6)
+
+
 def test_one_age_serves_many_masses() -> None:
     """A scalar is broadcast."""
     assert z_scores([100.0, 130.0], 100.0, CURVE).shape == (2,)

@@ -45,7 +45,7 @@ def test_named_events_are_left_out() -> None:
 def test_a_meal_falls_evenly_to_nothing(day: float, gut: float) -> None:
     """Whole on its day, gone after five days, no matter before it is eaten."""
     found = less_meals(THREE, [(day, 40.0)], 5.0)
-    assert found.masses_g == (400.0, pytest.approx(410.0 - gut), 420.0)
+    assert found.masses_g == pytest.approx((400.0, 410.0 - gut, 420.0))
 
 
 def test_two_meals_add_up() -> None:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import sqlite3
 from contextlib import closing
 from typing import Any
-from urllib.parse import quote
 
 from warmside.cli.whereis import collection_place
+from warmside.core.discovery import reader
 
 
 def animal_codes(ctx: Any, args: list[str], incomplete: str) -> list[tuple[str, str]]:
@@ -31,7 +31,7 @@ def _codes(ctx: Any, tables: tuple[str, ...], incomplete: str) -> list[tuple[str
         return []
     found: list[tuple[str, str]] = []
     try:
-        with closing(sqlite3.connect(f"file:{quote(str(path))}?mode=ro", uri=True)) as connection:
+        with closing(reader(path)) as connection:
             for table in tables:
                 found += connection.execute(f"SELECT code, name FROM {table} ORDER BY code")
     except sqlite3.DatabaseError:  # no candidates; the command itself says what is wrong

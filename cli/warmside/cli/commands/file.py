@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from warmside.cli.commands.asking import confirm
-from warmside.core import archive, backup
+from warmside.core import archive, backup, restoring
 from warmside.core.answers import Answer, Column, Fact, Kind, Table, Words, said
 from warmside.core.checking import check_file
 from warmside.core.discovery import read_state
@@ -57,10 +56,10 @@ def back_up(
     need_file(session)
     if target is not None and target.exists():
         raise Refused(f"{target} is there already; name another file")
+    read_state(session.path)
     if target is None:
         made = backup.before(session.path, "nothing", session.now)
     else:
-        read_state(session.path)
         made = backup.make(session.path, target)
     return said(f"made a verified copy: {made}")
 
@@ -89,10 +88,7 @@ def restore(
         raise NotFound(f"there is no backup {chosen}; list them: warmside file restore --list")
     read_state(chosen)
     confirm(session, yes, f"Put {chosen.name} in the place of {session.path}?")
-    kept = _keep_present(session)
-    backup.make(chosen, session.path)
-    journal = session.path.with_name(f"{session.path.name}-journal")
-    journal.unlink(missing_ok=True)  # of the file that was replaced; it must not touch this one
+    kept = restoring.put_back(chosen, session.path, session.now)
     more = f"; the file as it was is kept in {kept}" if kept else ""
     return said(f"restored {session.path} from {chosen}{more}")
 
@@ -102,18 +98,6 @@ def listed(path: Path) -> Answer:
     columns = (Column("backup", "backup"), Column("bytes", "bytes"))
     rows = tuple((str(p), str(p.stat().st_size)) for p in backup.all_of(path))
     return Answer("Backups", (Table("backups", columns, rows, empty="there is no backup yet"),))
-
-
-def _keep_present(session: Session) -> Path | None:
-    """A plain copy of the file as it is, damaged or not."""
-    if not session.path.exists():
-        return None
-    folder = backup.folder_of(session.path)
-    folder.mkdir(parents=True, exist_ok=True)
-    stamp = session.now.strftime("%Y%m%dT%H%M%S")
-    kept = folder / f"replaced-{stamp}-{os.getpid()}{session.path.suffix}.kept"
-    kept.write_bytes(session.path.read_bytes())
-    return kept
 
 
 @app.command()

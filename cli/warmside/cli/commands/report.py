@@ -51,7 +51,7 @@ def told(book: Book, animal: Animal, on: date, last: int) -> Answer:
     more = f" (the last {last} of {len(events)})" if len(events) > last else ""
     whole = [
         *sections,
-        Section("Findings", (findings_of(book, animal, on),), 800),
+        Section("Findings", findings_of(book, animal, on), 800),
         Section(f"History{more}", (history,), 900),
     ]
     caution = Words(DEFER, Tone.CAUTION)
@@ -65,7 +65,8 @@ def told(book: Book, animal: Animal, on: date, last: int) -> Answer:
     return Answer(f"{animal.label}, as of {on}", parts, ordered)
 
 
-def findings_of(book: Book, animal: Animal, on: date) -> Table:
+def findings_of(book: Book, animal: Animal, on: date) -> tuple[Part, ...]:
     """What plugins found about the animal."""
     found = book.host.collect("warmside_findings", Finding, book=book, on=on)
-    return findings_table(book, [f for _, f in found if f.animal_id == animal.id])
+    mine = [f for _, f in found if f.animal_id == animal.id]
+    return (findings_table(book, mine, title=""),) if mine else (Words("none"),)

@@ -83,8 +83,8 @@ def told_round(book: Book, on: date, stops: list[Stop]) -> Answer:
     round_table = Table("tasks", TASK_COLUMNS, rows, empty=empty, breaks=before_each(stops))
     seen = _nothing_due(book, on, stops)
     findings = book.host.collect("warmside_findings", Finding, book=book, on=on)
-    parts = [round_table, *seen, findings_table(book, [f for _, f in findings])]
-    return Answer(f"The round of {on}", tuple(p for p in parts if p.rows or p is round_table))
+    parts = (round_table, seen, findings_table(book, [f for _, f in findings]))
+    return Answer(f"The round of {on}", parts)
 
 
 def _row(book: Book, on: date, number: int, stop: Stop) -> tuple[Cell, ...]:
@@ -117,7 +117,7 @@ def sourced(basis: Basis) -> tuple[str, str, tuple[str, ...]]:
     return basis.source.text, basis.source.mark.value, tuple(str(e) for e in basis.events)
 
 
-def _nothing_due(book: Book, on: date, stops: list[Stop]) -> list[Table]:
+def _nothing_due(book: Book, on: date, stops: list[Stop]) -> Table:
     """The animals here that need nothing; they are still to be looked at."""
     busy = {s.task.animal_id for s in stops}
     rows = []
@@ -126,10 +126,10 @@ def _nothing_due(book: Book, on: date, stops: list[Stop]) -> list[Table]:
             place = book.enclosures.get(where.enclosure_id) if where.enclosure_id else None
             rows.append((book.animals[animal_id].label, place.code if place else None))
     columns = (Column("animal", "who"), Column("enclosure", "in", Kind.CODE))
-    return [Table("seen", columns, tuple(rows), "Nothing due, have a look")]
+    return Table("seen", columns, tuple(rows), "Nothing due, have a look", empty="")
 
 
-def findings_table(book: Book, findings: list[Finding]) -> Table:
+def findings_table(book: Book, findings: list[Finding], title: str = "Findings") -> Table:
     """Findings, the most urgent first."""
     ordered_findings = sorted(
         findings, key=lambda f: (LEVELS.index(f.level), f.animal_id or 0, f.code, f.words)
@@ -138,7 +138,7 @@ def findings_table(book: Book, findings: list[Finding]) -> Table:
         (f.level.value, _subject(book, f), f.words, f.basis.rule, f.code, *sourced(f.basis))
         for f in ordered_findings
     )
-    return Table("findings", FINDING_COLUMNS, rows, "Findings")
+    return Table("findings", FINDING_COLUMNS, rows, title, empty="")
 
 
 def _subject(book: Book, finding: Finding) -> str:

@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from warmside.cli.commands.asking import confirm
 from warmside.core.answers import Answer, Column, Kind, Table, said
 from warmside.core.moments import local_text
 from warmside.core.session import session_of
@@ -19,16 +20,19 @@ def undo(
     context: typer.Context,
     step: Annotated[int | None, typer.Argument(help="Number of a step; else the last.")] = None,
     preview: Annotated[bool, typer.Option(help="Only say what would be taken back.")] = False,
+    yes: Annotated[bool, typer.Option(help="Do it without asking.")] = False,
     list_steps: Annotated[bool, typer.Option("--list", help="List the last steps.")] = False,
 ) -> Answer:
     """Take back the last step, whatever it wrote. `warmside redo` puts it in force again."""
     session = session_of(context)
     if list_steps:
         return steps(context)
+    last = session.collection.step_to_undo(step)
     if preview:
-        last = session.collection.step_to_undo(step)
         return said(f"would take back step {last.id}: {last.words}", hints=["warmside undo"])
-    done = session.collection.undo(session.now, step)
+    if session.asks:
+        confirm(session, yes, f"Take back step {last.id}: {last.words}?")
+    done = session.collection.undo(session.now, last.id)
     return said(
         f"took back step {done.id}: {done.words}", hints=["warmside redo (put it in force again)"]
     )

@@ -88,9 +88,10 @@ def _table(table: Table, zone: ZoneInfo) -> list[Json]:
         any(isinstance(row[index], Estimate) for row in table.rows)
         for index in range(len(table.columns))
     ]
+    said_before = dict(table.breaks)
     rows = []
-    for row in table.rows:
-        data: Json = {}
+    for number, row in enumerate(table.rows):
+        data: Json = {"before": said_before.get(number)} if said_before else {}
         for column, cell, wide in zip(table.columns, row, ranged, strict=True):
             _merge(data, _cell(column.key, cell, column.kind, zone, wide=wide))
         rows.append(data)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from reportlab.graphics.shapes import Drawing
 from reportlab.platypus import Flowable, Paragraph, Spacer
@@ -47,11 +47,28 @@ def _parts(parts: Iterable[Part], look: Look, kind: Type) -> Iterator[Flowable]:
                 yield from _part(part, look, kind)
 
 
+def _unbroken(table: Table) -> Iterator[Table | Words]:
+    """The table cut where something is said between its rows; nothing for a silent empty one."""
+    if not table.rows and not table.empty:
+        return
+    cuts = [0, *sorted(row for row, _ in table.breaks if row), len(table.rows)]
+    said = dict(table.breaks)
+    for start, end in pairwise(cuts):
+        if start in said:
+            yield Words(said[start])
+        rows = table.rows[start:end]
+        yield replace(table, rows=rows, breaks=(), title="" if start else table.title)
+
+
 def _part(part: Part, look: Look, kind: Type) -> Iterator[Flowable]:
     if isinstance(part, Words):
         yield _words(part, kind)
     elif isinstance(part, Table):
-        yield from _table(part, look, kind)
+        for run in _unbroken(part):
+            if isinstance(run, Words):
+                yield _words(run, kind)
+            else:
+                yield from _table(run, look, kind)
     elif isinstance(part, Chart | Timeline):
         for piece in _pieces(part):
             yield _fitting(drawing_of(piece, look.display, kind))

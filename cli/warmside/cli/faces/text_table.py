@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from warmside.cli.faces.cells import cell_text, is_numeric, is_unbroken, table_bases
@@ -45,16 +45,27 @@ class _Shown:
 
 def render_table(table: Table, look: Look) -> list[str]:
     """Title, header, rows and the bases of the estimates, each line within `look.width`."""
+    if not table.rows and not table.empty:
+        return []
     lines = [paint(t, Ink.BOLD, look.colour) for t in _wrapped_title(table, look.width)]
     shown = [index for index, column in enumerate(table.columns) if column.text]
     if not table.rows or not shown:
         return lines + wrap(visible(table.empty), look.width)
     columns = [_shown(table, index, look) for index in shown]
     widths = _fit(columns, look.width)
-    lines += _stacked(columns, look) if widths is None else _aligned(columns, widths, look)
+    breaks = {row: _break(words, look) for row, words in table.breaks}
+    if widths is None:
+        lines += _stacked(columns, breaks, look)
+    else:
+        lines += _aligned(columns, widths, breaks, look)
     for basis in table_bases(table, shown):
         lines += [paint(line, Ink.DIM, look.colour) for line in hanging(basis, look.width)]
     return lines
+
+
+def _break(words: str, look: Look) -> list[str]:
+    """What is said between two rows, marked so that it does not read as a row."""
+    return ["", *(paint(t, Ink.BOLD, look.colour) for t in hanging(f"* {words}", look.width)), ""]
 
 
 def _wrapped_title(table: Table, width: int) -> list[str]:
@@ -87,7 +98,12 @@ def _fit(columns: Sequence[_Shown], width: int) -> list[int] | None:
     return [int(wide) for wide in widths] if widths else None
 
 
-def _aligned(columns: Sequence[_Shown], widths: Sequence[int], look: Look) -> list[str]:
+def _aligned(
+    columns: Sequence[_Shown],
+    widths: Sequence[int],
+    breaks: Mapping[int, list[str]],
+    look: Look,
+) -> list[str]:
     header = [wrap(c.title, w) for c, w in zip(columns, widths, strict=True)]
     height = max(map(len, header))
     header = [[""] * (height - len(lines)) + lines for lines in header]
@@ -95,7 +111,8 @@ def _aligned(columns: Sequence[_Shown], widths: Sequence[int], look: Look) -> li
     lines = _row(header, columns, widths, bold, look)
     lines.append((" " * _GAP).join("-" * width for width in widths))
     inks = [column.ink for column in columns]
-    for row in zip(*(column.cells for column in columns), strict=True):
+    for number, row in enumerate(zip(*(column.cells for column in columns), strict=True)):
+        lines += breaks.get(number, [])
         broken = [wrap(cell, width) for cell, width in zip(row, widths, strict=True)]
         lines += _row(broken, columns, widths, inks, look)
     return lines
@@ -121,10 +138,11 @@ def _row(
     return lines
 
 
-def _stacked(columns: Sequence[_Shown], look: Look) -> list[str]:
+def _stacked(columns: Sequence[_Shown], breaks: Mapping[int, list[str]], look: Look) -> list[str]:
     lines: list[str] = []
     for number in range(len(columns[0].cells)):
-        if number:
+        lines += breaks.get(number, [])
+        if number and number not in breaks:
             lines.append("")
         for column in columns:
             lines += field_lines(column.title, column.cells[number], column.ink, look)

@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from functools import cache
 
-from warmside.core.basis import OWN_RECORDS, Basis, Source
+from warmside.core.basis import OWN_RECORDS, Basis, Mark, Source
 from warmside.core.errors import BadInput
+from warmside.core.manifest import Setting
 from warmside.core.units import Unit
-from warmside.plugins.feeding import reference
+from warmside.plugins.feeding.settings import RULES
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,19 +66,22 @@ class Rules:
 
 @cache
 def rule_rows() -> Mapping[str, Rule]:
-    """All rules by name, in the order of the file."""
-    return {
-        row["name"]: Rule(
-            row["name"],
-            Unit(row["unit"]),
-            float(row["default"]),
-            float(row["low"]),
-            float(row["high"]),
-            row["help"],
-            reference.source_of(row),
-        )
-        for row in reference.rows("rules", "rule")
-    }
+    """All rules by name, in the order of the settings."""
+    return {s.name: _rule(s) for s in RULES}
+
+
+def _rule(setting: Setting) -> Rule:
+    text, _, mark = setting.source.removesuffix("]").rpartition(" [")
+    assert setting.unit is not None and setting.least is not None and setting.most is not None
+    return Rule(
+        setting.name,
+        setting.unit,
+        float(setting.default),
+        setting.least,
+        setting.most,
+        setting.help,
+        Source(text, Mark(mark)),
+    )
 
 
 def rules_with(values: Mapping[str, float]) -> Rules:

@@ -1,7 +1,7 @@
 """A line's characters in the order in which they stand on paper, left to right.
 
-Source: Unicode Standard Annex #9 (published), rules P2-P3, W1-W7, N1-N2, I1-I2 and L1-L4 for one
-line; explicit directions are taken out before (see `wording`), paired brackets (N0) are left out.
+Source: Unicode Standard Annex #9 (published), rules P2-P3, W1-W7, N0-N2, I1-I2 and L1-L4 for one
+line; explicit directions are taken out before (see `wording`).
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from itertools import groupby
 
 _RIGHT = ("R", "AL")
 _NEUTRAL = ("B", "S", "WS", "ON", "BN")
+_BRACKETS = {"(": ")", "[": "]", "{": "}"}
 _MIRROR = dict(zip("()[]{}<>«»‹›", ")(][}{><»«›‹", strict=True))
 
 
@@ -39,7 +40,9 @@ def _base_level(text: str) -> int:
 
 def _levels(text: str, base: int) -> list[int]:
     edge = "R" if base else "L"
-    kinds = _resolve_neutrals(_resolve_weak(text, edge), edge, base)
+    weak = _resolve_weak(text, edge)
+    _resolve_brackets(text, weak, edge)
+    kinds = _resolve_neutrals(weak, edge)
     odd = {"L": 1, "EN": 1, "AN": 1, "R": 0}  # I2, at an odd level
     even = {"R": 1, "AN": 2, "EN": 2, "L": 0}  # I1, at an even level
     levels = [base + (odd if base else even)[kind] for kind in kinds]
@@ -102,7 +105,40 @@ def _terminators(kinds: list[str]) -> None:
         start = end
 
 
-def _resolve_neutrals(kinds: list[str], edge: str, base: int) -> list[str]:
+def _resolve_brackets(text: str, kinds: list[str], edge: str) -> None:
+    """N0: a pair of brackets takes the line's direction when that occurs inside it, else that of
+    what is inside where the text before agrees.
+    """
+    for start, end in _pairs(text, kinds):
+        inside = {_side(kind) for kind in kinds[start + 1 : end]} - {""}
+        if not inside:
+            continue
+        before = next((side for kind in kinds[:start][::-1] if (side := _side(kind))), edge)
+        kinds[start] = kinds[end] = edge if edge in inside else before
+
+
+def _side(kind: str) -> str:
+    """L, R or nothing for a neutral."""
+    return "" if kind in _NEUTRAL else "L" if kind == "L" else "R"
+
+
+def _pairs(text: str, kinds: list[str]) -> list[tuple[int, int]]:
+    """BD16: the places of brackets that belong together, by their opening ones."""
+    pairs: list[tuple[int, int]] = []
+    opened: list[tuple[int, str]] = []
+    for n, character in enumerate(text):
+        if kinds[n] != "ON":
+            continue
+        if character in _BRACKETS:
+            opened.append((n, _BRACKETS[character]))
+        elif any(closing == character for _, closing in opened):
+            while opened[-1][1] != character:
+                opened.pop()
+            pairs.append((opened.pop()[0], n))
+    return sorted(pairs)
+
+
+def _resolve_neutrals(kinds: list[str], edge: str) -> list[str]:
     """N1-N2: neutrals take the direction of both neighbours, else that of the line."""
     sides = ["L" if kind == "L" else "R" for kind in kinds]
     start = 0

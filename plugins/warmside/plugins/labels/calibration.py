@@ -5,9 +5,9 @@ from __future__ import annotations
 from io import BytesIO
 
 from warmside.core.errors import BadInput
-from warmside.plugins.labels.drawing import POINT, Sheet
+from warmside.plugins.labels.drawing import CREATOR, POINT, Sheet
 from warmside.plugins.labels.fonts import Face
-from warmside.plugins.labels.profile import CROSS_MM, LINE_MM, PRINT_NOTE
+from warmside.plugins.labels.profile import CROSS_MM, LINE_MM, PRINT_NOTE, UNCORRECTED, PrinterProfile
 
 SMALLEST_PAGE_MM = (140.0, 160.0)
 _LINE_X_MM, _LINE_Y_MM = 30.0, 40.0  # where both control lines start
@@ -21,8 +21,13 @@ _STEPS = (
 )
 
 
-def calibration_page(page_width_mm: float, page_height_mm: float) -> bytes:
-    """A PDF of one page to print and measure; BadInput for a page too small for 100 mm lines."""
+def calibration_page(
+    page_width_mm: float, page_height_mm: float, profile: PrinterProfile = UNCORRECTED
+) -> bytes:
+    """A PDF of one page to print and measure, or with a profile to see that it is right.
+
+    BadInput for a page too small for 100 mm lines.
+    """
     from reportlab.pdfgen.canvas import Canvas
 
     width, height = SMALLEST_PAGE_MM
@@ -35,7 +40,10 @@ def calibration_page(page_width_mm: float, page_height_mm: float) -> bytes:
     size = (page_width_mm * POINT, page_height_mm * POINT)
     canvas = Canvas(buffer, pagesize=size, invariant=1)
     canvas.setTitle("printer calibration")
+    canvas.setCreator(CREATOR)
     canvas.setViewerPreference("PrintScaling", "None")
+    if profile != UNCORRECTED:
+        canvas.transform(*profile.matrix(page_height_mm))
     sheet = Sheet(canvas, page_height_mm)
     _crosses(sheet, page_width_mm, page_height_mm)
     _rulers(sheet)

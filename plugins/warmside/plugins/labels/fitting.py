@@ -161,7 +161,7 @@ def _said(ready: Drawable, name: str, key: str) -> list[str]:
             f" {', '.join(ready.lost[:5])}{more}"
         )
     if ready.hidden:
-        said.append(f"label {name}: control or direction characters were taken out of {key}")
+        said.append(f"label {name}: {key} had control or direction characters, taken out")
     if ready.cut:
         said.append(f"label {name}: {key} is far too long and was shortened")
     return said

@@ -60,6 +60,11 @@ class Item:
         """The wanted size beside plain text of `base_pt`."""
         return max(self.setting.smallest_pt, self.setting.ratio * base_pt)
 
+    def text_room(self, room_mm: float) -> float:
+        """The part of a row's width that is for text; the rest is for writing on."""
+        writing = min(_WRITING_MM, room_mm * 0.45) if self.setting.writing else 0.0
+        return room_mm - writing
+
     def reach(self, start: int, width: float) -> int:
         """The end of the longest run from `start` that is no wider than `width`."""
         return bisect_right(self.edges, self.edges[start] + width + _SLACK) - 1
@@ -127,10 +132,8 @@ def _single(
     n: int, item: Item, column: Column, top: float, base_pt: float, folds: int
 ) -> list[Piece]:
     """One row, shrunk to its room; where the smallest size is too wide, folded, else cut."""
-    size = item.size(base_pt)
-    full = column.room_mm(top, size * item.setting.line * POINT_MM)
-    room = full - min(_WRITING_MM, full * 0.45) if item.setting.writing else full
-    size = min(size, max(item.setting.smallest_pt, room / (item.edges[-1] * POINT_MM)))
+    size, full = _widest(item, column, top, base_pt)
+    room = item.text_room(full)
     height = size * item.setting.line * POINT_MM
     end, cut = len(item.text), item.edges[-1] * size * POINT_MM > room + _SLACK
     if cut and folds > 1:
@@ -138,6 +141,23 @@ def _single(
     if cut:
         end = _shortened(item, 0, room / (size * POINT_MM))
     return [Piece(n, 0, end, ELLIPSIS * cut, size, top, height, full)]
+
+
+def _widest(item: Item, column: Column, top: float, base_pt: float) -> tuple[float, float]:
+    """The largest size at which the item is one row here, and the width of that row in mm.
+
+    A row low enough to end above the free square has the whole width.
+    """
+    wanted, least = item.size(base_pt), item.setting.smallest_pt
+    line, width = item.setting.line * POINT_MM, item.edges[-1] * POINT_MM
+    room = column.room_mm(top, wanted * line)
+    size = min(wanted, max(least, item.text_room(room) / width))
+    if column.free and top < column.free.y_mm:
+        whole = column.area.width_mm
+        low = min(wanted, item.text_room(whole) / width, (column.free.y_mm - top) / line)
+        if low > max(size, least):
+            return low, whole
+    return size, room
 
 
 def _wrapped(n: int, item: Item, column: Column, top: float, size: float, most: int) -> list[Piece]:
@@ -179,7 +199,7 @@ def shown(item: Item, piece: Piece) -> str:
 
 def omitted(item: Item, piece: Piece, shorten: bool) -> Piece | None:
     """A piece with the mark for left out lines after it; None where it would have to be cut."""
-    room = piece.room_mm * (0.5 if item.setting.writing else 1.0)
+    room = item.text_room(piece.room_mm)
     space = item.ellipsis_width * 1.4  # the mark stands apart
     end = max(piece.start, item.reach(piece.start, room / (piece.size_pt * POINT_MM) - space))
     if end < piece.end and not shorten:

@@ -11,6 +11,7 @@ from functools import cache
 
 _FORMS = (*range(0xFB50, 0xFDD0), *range(0xFE80, 0xFEFD))
 _LAM = "\u0644"
+_ALEFS = "\u0622\u0623\u0625\u0627"  # the only letters whose ligature with lam is obligatory
 _TATWEEL = "\u0640"  # joins on both sides and has one shape
 
 
@@ -41,7 +42,7 @@ def _units(text: str) -> list[str]:
     """The letters of a text; lam followed by an alef that has a ligature with it is one unit."""
     units: list[str] = []
     for character in text:
-        if units and units[-1] == _LAM and ("<final>", _LAM + character) in _shapes():
+        if units and units[-1] == _LAM and character in _ALEFS:
             units[-1] += character
         else:
             units.append(character)

@@ -12,6 +12,8 @@ from warmside.plugins.labels.qr import QrPlan, plan_qr
 from warmside.plugins.labels.stock import Box
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from warmside.plugins.labels.content import Label
 
 FAR_READABLE_MM = 8.0  # capitals this high are read from two metres; common practice, no source
@@ -44,11 +46,12 @@ def lay_out(label: Label, box: Box, content: Box) -> Layout:
     """
     frame_mm = _frame_width(label.kind, content)
     inner = content.inset(frame_mm + _FRAME_GAP_MM) if frame_mm else content
-    plan = _plan(label, box, inner)
-    best, qr_box = min(
-        ((fit(label, inner, place), place) for place in _places(label.kind, plan, box, inner)),
-        key=lambda found: _rank(found[0]),
-    )
+    tries = [
+        (fit(label, inner, place), plan, place)
+        for plan in _plans(label, box, inner)
+        for place in _places(label.kind, plan, box, inner)
+    ]
+    best, plan, qr_box = min(tries, key=lambda found: _rank(label.kind, *found[:2]))
     return Layout(
         best.rows,
         plan,
@@ -66,13 +69,15 @@ def _frame_width(kind: LabelKind, content: Box) -> float:
     return width / 2 if content.height_mm < _SMALL_MM else width
 
 
-def _plan(label: Label, box: Box, inner: Box) -> QrPlan | None:
+def _plans(label: Label, box: Box, inner: Box) -> Sequence[QrPlan | None]:
+    """A QR of a good size, and the smallest one that still scans, for labels that say much."""
     if not label.payload:
-        return None
+        return [None]
     wanted = min(_WANTED[0] * inner.width_mm, _WANTED[1] * inner.height_mm, _LARGEST_QR_MM)
     bounds = inner if label.kind in SIGNS else box
     room = min(_ROOM * inner.width_mm, bounds.height_mm)
-    return plan_qr(label.payload, wanted, room)
+    good, small = (plan_qr(label.payload, size, room) for size in (wanted, 0.0))
+    return [good] if good == small else [good, small]
 
 
 def _places(kind: LabelKind, plan: QrPlan | None, box: Box, inner: Box) -> list[Box] | list[None]:
@@ -89,8 +94,15 @@ def _places(kind: LabelKind, plan: QrPlan | None, box: Box, inner: Box) -> list[
     return [bottom] if kind in SIGNS else [top, bottom]
 
 
-def _rank(fitted: Fitted) -> tuple[float, float, float]:
-    """Fewest losses first; then a code that reads from afar; then large text."""
+def _rank(
+    kind: LabelKind, fitted: Fitted, plan: QrPlan | None
+) -> tuple[float, float, float, float]:
+    """Fewest losses first; then a code that reads from afar; then a large QR and large text.
+
+    A sign's code need not be read from afar, its large words are.
+    """
     far_pt = FAR_READABLE_MM / (CAP_HEIGHT * POINT_MM)
     text = sum(row.size_pt for row in fitted.rows)
-    return fitted.losses, -min(fitted.code_pt, far_pt), -text
+    module = plan.module_mm if plan else 0.0
+    code_pt = 0.0 if kind in SIGNS else min(fitted.code_pt, far_pt)
+    return fitted.losses, -code_pt, -module, -text

@@ -54,9 +54,24 @@ def free_places(stock: Stock, start: int = 1, used: frozenset[int] = frozenset()
     return free
 
 
-def next_place(stock: Stock, last_place: int) -> int:
-    """Where the next print may start after a sheet ended at a place."""
-    return last_place % stock.places + 1
+def used_after(stock: Stock, first: Sequence[int], placed: Sequence[Placed]) -> frozenset[int]:
+    """The places gone on the last sheet after a print; none where that sheet is full.
+
+    `first` are the places that were free on the first sheet.
+    """
+    last = placed[-1].page
+    gone = set() if last else set(range(1, stock.places + 1)).difference(first)
+    gone.update(item.place for item in placed if item.page == last)
+    return frozenset(gone) if len(gone) < stock.places else frozenset()
+
+
+def used_text(used: frozenset[int]) -> str:
+    """The places as `parse_used` reads them, such as `1-7,12`."""
+    places = sorted(used)
+    starts = [place for place in places if place - 1 not in used]
+    ends = [place for place in places if place + 1 not in used]
+    pairs = zip(starts, ends, strict=True)
+    return ",".join(str(a) if a == b else f"{a}-{b}" for a, b in pairs)
 
 
 def place_labels(

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from warmside.plugins.labels.drawing import POINT, Sheet, cross_out, draw_label, outline
+from warmside.plugins.labels.drawing import CREATOR, POINT, Sheet, cross_out, draw_label, outline
 from warmside.plugins.labels.fitting import SIGNS
 from warmside.plugins.labels.fonts import Face
 from warmside.plugins.labels.layout import FAR_READABLE_MM, Layout, lay_out
-from warmside.plugins.labels.places import Placed, free_places, place_labels
+from warmside.plugins.labels.places import Placed, free_places, place_labels, used_after
 from warmside.plugins.labels.profile import PRINT_NOTE, UNCORRECTED, PrinterProfile
 from warmside.plugins.labels.stock import Box, content_box, label_boxes
 
@@ -42,16 +42,16 @@ class SheetOptions:
 
 @dataclass(frozen=True, slots=True)
 class SheetResult:
-    """The PDF and what to tell: `placed` labels, the last page's last place, warnings.
+    """The PDF and what to tell: where each label is, `used` places of the last sheet, warnings.
 
-    `code_height_mm` is that of the smallest code's capitals, signs left out. `note_printed`
+    `used` is empty where the last sheet is full. `code_height_mm` is that of the smallest code's capitals, signs left out. `note_printed`
     tells whether the words about printing at 100 % are on the page; where they are not, say them.
     """
 
     pdf: bytes
     pages: int
-    placed: int
-    last_place: int
+    placed: tuple[Placed, ...]
+    used: frozenset[int]
     warnings: tuple[str, ...]
     code_height_mm: float
     note_printed: bool
@@ -74,8 +74,8 @@ def draw_sheets(
     return SheetResult(
         pdf,
         placed[-1].page + 1,
-        len(placed),
-        placed[-1].place,
+        tuple(placed),
+        used_after(stock, free, placed),
         tuple(seen),
         min(
             (
@@ -114,6 +114,7 @@ def _pdf(
     size = (stock.page_width_mm * POINT, stock.page_height_mm * POINT)
     canvas = Canvas(buffer, pagesize=size, invariant=1)
     canvas.setTitle(f"labels {stock.name}")
+    canvas.setCreator(CREATOR)
     canvas.setViewerPreference("PrintScaling", "None")
     sheet = Sheet(canvas, stock.page_height_mm)
     boxes = label_boxes(stock)

@@ -58,7 +58,7 @@ def find_hazard(name: str) -> Hazard:
 def door_sign(
     code: str,
     *,
-    since: str,
+    since: str = "",
     earliest_end: str = "",
     tools: str = "",
     occupants: Sequence[Occupant] = (),
@@ -67,14 +67,15 @@ def door_sign(
 ) -> Label:
     """A quarantine sign for an enclosure or its door; dates are ready to print.
 
-    Without an earliest end, the sign says that it is open. It never says that an animal is healthy.
+    Without a first day there is a rule to write it on; without an earliest end, the sign says that
+    it is open. It never says that an animal is healthy.
     """
     words = _words()["door"]
     end = f"not before {earliest_end}" if earliest_end else "end still open"
     lines = lines_of(
         LabelText(words["sign"], Style.LARGE, "sign"),
         LabelText(words["order"], Style.CAUTION, "order"),
-        LabelText(f"since {since}", Style.PLAIN, "since", needed=True),
+        fill_in("since", since, "since"),
         LabelText(end, Style.PLAIN, "end", needed=True),
         fill_in(words["tools"], tools, "tools"),
         LabelText(words["hands"], Style.PLAIN, "hands"),

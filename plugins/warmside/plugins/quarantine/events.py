@@ -99,10 +99,15 @@ class Checked(_Event):
 
 @dataclass(frozen=True, slots=True)
 class Released(_Event):
-    """The quarantine ends; `reason` is the keeper's for an override, `to` the new enclosure."""
+    """The quarantine ends; `reason` is the keeper's for an override, `to` the new enclosure.
+
+    `terms` are the protocol's values by which it was released, where they differ from the protocol
+    as it was shipped or added: a later change of the protocol does not judge it anew.
+    """
 
     reason: str = ""
     to: str = ""
+    terms: tuple[tuple[str, str], ...] = ()
 
 
 Event = Started | Edited | Newcomer | Returned | Restarted | Sampled | Resulted | Checked | Released

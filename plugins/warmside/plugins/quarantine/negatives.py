@@ -14,9 +14,9 @@ from warmside.plugins.quarantine.protocol import TestWanted
 class Progress:
     """How far one test is: samples counted as negatives, those awaited, and the next one.
 
-    `next_sample` is the first day on which a further sample counts, `last_sample` the day on
-    which the last one still wanted can be taken, if those awaited come back negative; both None
-    when no further sample is wanted.
+    `next_sample` is the first day on which a further sample counts, today at the earliest;
+    `possible_since` the same without today; `last_sample` the day on which the last one still
+    wanted can be taken, if those awaited come back negative. All None when none is wanted.
     """
 
     test: TestWanted
@@ -24,6 +24,7 @@ class Progress:
     awaited: tuple[Sampled, ...]
     next_sample: date | None
     last_sample: date | None
+    possible_since: date | None
 
     @property
     def missing(self) -> int:
@@ -52,11 +53,13 @@ def progress(
     hoped = _spaced([*negative, *awaited], test.spacing_days)
     still = test.negatives - max(len(counted), len(hoped))
     if still <= 0:
-        return Progress(test, counted, tuple(awaited), None, None)
+        return Progress(test, counted, tuple(awaited), None, None, None)
     spacing = timedelta(days=test.spacing_days)
     taken = [s.day + spacing for s in (*counted, *hoped)]
-    start = max([today, first_day, *taken])
-    return Progress(test, counted, tuple(awaited), start, start + (still - 1) * spacing)
+    possible = max([first_day, *taken])
+    start = max(today, possible)
+    last = start + (still - 1) * spacing
+    return Progress(test, counted, tuple(awaited), start, last, possible)
 
 
 def outcomes_by_sample(

@@ -52,9 +52,18 @@ def spells(events: Iterable[Event]) -> tuple[Spell, ...]:
     )
 
 
-def protocol_of(spell: Spell, protocols: Mapping[str, Protocol]) -> Protocol:
-    """The protocol of the latest start with this animal's edits; raises NotFound, BadInput."""
+def protocol_of(
+    spell: Spell,
+    protocols: Mapping[str, Protocol],
+    originals: Mapping[str, Protocol] | None = None,
+) -> Protocol:
+    """The protocol of the latest start with this animal's edits; raises NotFound, BadInput.
+
+    A released one keeps the terms of its release, told against the `originals`.
+    """
     start = spell.starts[-1]
+    if spell.release is not None and originals is not None:
+        protocols = originals
     if start.protocol not in protocols:
         hint = near_miss(start.protocol, protocols)
         known = ", ".join(protocols)
@@ -63,6 +72,8 @@ def protocol_of(spell: Spell, protocols: Mapping[str, Protocol]) -> Protocol:
     for event in spell.events:
         if isinstance(event, Edited) and event.at >= start.at:
             edits |= dict(event.edits)
+    if spell.release is not None:
+        edits |= dict(spell.release.terms)
     return with_overrides(protocols[start.protocol], edits)
 
 

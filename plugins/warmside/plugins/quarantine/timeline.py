@@ -101,18 +101,29 @@ class QuarantineState:
 
 
 def quarantines(
-    events: Iterable[Event], protocols: Mapping[str, Protocol], today: date
+    events: Iterable[Event],
+    protocols: Mapping[str, Protocol],
+    today: date,
+    originals: Mapping[str, Protocol] | None = None,
 ) -> tuple[QuarantineState, ...]:
     """Every quarantine of one animal up to `today`, in order of time.
 
-    Events after `today` are not looked at. Raises NotFound for a protocol that is not among
-    `protocols`, BadInput for edits that it cannot have.
+    Events after `today` are not looked at. `protocols` hold for those that run; one that was
+    released is judged by the terms of its release, told against the `originals` (protocols without
+    the collection's changes). Raises NotFound for an unknown protocol, BadInput for edits that it
+    cannot have.
     """
     known = [e for e in in_order(events) if e.day <= today]
     samples = {e.id: e for e in known if isinstance(e, Sampled)}
     cut = spells(known)
     return tuple(
-        _state(spell, protocol_of(spell, protocols), samples, today, _late(spell, known, later))
+        _state(
+            spell,
+            protocol_of(spell, protocols, originals),
+            samples,
+            today,
+            _late(spell, known, later),
+        )
         for spell, later in zip_longest(cut, cut[1:])
     )
 

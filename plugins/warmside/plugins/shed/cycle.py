@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
-from warmside.core.errors import BadInput
 from warmside.plugins.shed.windows import window
 
 
@@ -31,9 +30,9 @@ _ORDER = (Stage.DULL, Stage.OPAQUE, Stage.CLEAR, Stage.SHED)
 class DoubtCode(StrEnum):
     """What can be doubtful in the record of sheds."""
 
-    ORDER = "stage-order"
-    TWICE = "shed-twice"
-    UNRECORDED = "shed-unrecorded"
+    ORDER = "order"
+    TWICE = "twice"
+    UNRECORDED = "unrecorded"
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,16 +111,13 @@ def read(seen: Iterable[Seen], today: date, eats_slough: bool = False) -> Histor
     return History(tuple(cycles), tuple(doubts))
 
 
-def check_entry(seen: Iterable[Seen], new: Seen) -> None:
-    """Raise BadInput if a new sight is out of order or dates a shed twice.
-
-    `seen` is what is on record; give `new` an event id of its own, such as 0.
-    """
-    everything = (*seen, new)
+def doubts_about(seen: Iterable[Seen], new: Container[int]) -> tuple[Doubt, ...]:
+    """The doubts that new sights bring, told by the ids of their events; all are in `seen`."""
+    everything = tuple(seen)
+    if not everything:
+        return ()
     history = read(everything, max(s.day for s in everything), eats_slough=True)
-    for doubt in history.doubts:
-        if any(s is new for s in doubt.seen):
-            raise BadInput(doubt.words)
+    return tuple(d for d in history.doubts if any(s.event in new for s in d.seen))
 
 
 def _in_order(sight: Seen) -> tuple[date, int, int]:

@@ -44,6 +44,16 @@ class Forecast:
         """Whether fewer than 1 in 20 intervals would last so long: a note, not an alarm."""
         return self.chance_longer < OVERDUE_CHANCE
 
+    @property
+    def range_50(self) -> tuple[float, float]:
+        """Days since the last shed between which half of the next sheds fall."""
+        return self.low_50_days, self.high_50_days
+
+    @property
+    def range_90(self) -> tuple[float, float]:
+        """Days since the last shed between which 9 of 10 of the next sheds fall."""
+        return self.low_90_days, self.high_90_days
+
     def estimate(self) -> Estimate:
         """The middle with its 90 % range, in days since the last shed."""
         return Estimate(

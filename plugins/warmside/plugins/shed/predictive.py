@@ -32,6 +32,11 @@ class Prior:
     rate: float
     source: Source
 
+    @property
+    def middle_days(self) -> float:
+        """The middle interval in days."""
+        return math.exp(self.mean_log)
+
 
 @dataclass(frozen=True, slots=True)
 class Summary:

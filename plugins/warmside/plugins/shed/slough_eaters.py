@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable
 
 from warmside.plugins.shed.reference import rows
@@ -9,5 +10,9 @@ from warmside.plugins.shed.reference import rows
 
 def eats_slough(taxa: Iterable[str]) -> bool:
     """Whether any of the names (family, genus or species, in Latin) is of a slough eater."""
-    known = {t.lower() for row in rows("slough_eaters") for t in row["taxa"]}
-    return any(name.split()[0].lower() in known for name in taxa if name.strip())
+    return any(name.split()[0].lower() in _known() for name in taxa if name.strip())
+
+
+@functools.cache
+def _known() -> frozenset[str]:
+    return frozenset(t.lower() for row in rows("slough_eaters") for t in row["taxa"])

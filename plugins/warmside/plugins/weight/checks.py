@@ -91,13 +91,13 @@ def signs(course: Course, limits: Limits = DEFAULTS) -> tuple[WeightSign, ...]:
 
 
 def loss_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
-    """Loss from the year's peak (chronic) or the recent one (acute), the graver of the two.
+    """Loss from the year's peak (chronic) or the recent one (acute), the greater of the two.
 
     Peaks before the last clutch or litter do not count once a later weighing is there.
     """
     chronic = _loss(course, limits.chronic_days, limits.chronic_loss, Sign.CHRONIC_LOSS)
     acute = _loss(course, limits.acute_days, limits.acute_loss, Sign.ACUTE_LOSS)
-    if acute and -acute.change >= limits.chronic_loss:
+    if acute and chronic and acute.change <= chronic.change:  # the year's peak is the recent one
         return replace(acute, level=Level.ACT_NOW)
     return chronic or acute
 

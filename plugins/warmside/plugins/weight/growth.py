@@ -22,7 +22,7 @@ from warmside.plugins.weight.student import t_975
 from warmside.plugins.weight.typing_errors import history_suspicions, slipped_events
 
 MIN_WEIGHINGS = 8
-"""Weighings on different days that a growth curve needs: with fewer, AICc rightly chooses a flat line."""
+"""Days of weighing that a growth curve needs: with fewer, AICc rightly chooses a flat line."""
 
 NOT_ENOUGH = "not enough of the curve yet"
 _MOST_POINTS = 60

@@ -6,6 +6,7 @@ than the plain whole-array formula. NumPy is imported on the first call.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from warmside.core.errors import BadInput
@@ -18,6 +19,23 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 _BLOCK = 16_384
+_MOST_CELLS = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class _Table:
+    """A curve made ready: ages, the upper end of each interval, and L, M, S with their slopes.
+
+    `intervals` is the interval at the start of each cell of an even grid; `simple` False where the
+    grid is too coarse to be trusted.
+    """
+
+    knots: Floats
+    upper: Floats
+    columns: list[tuple[Floats, Floats]]
+    cell: float
+    intervals: NDArray[np.intp]
+    simple: bool
 
 
 def z_scores(
@@ -33,11 +51,17 @@ def z_scores(
         np.atleast_1d(np.asarray(masses_g, float)), np.atleast_1d(np.asarray(ages_days, float))
     )
     _check(masses, ages, curve)
-    columns = [np.asarray(c, float) for c in (curve.ages_days, curve.l, curve.m_g, curve.s)]
-    z = np.empty(masses.shape)
+    table = _table(curve)
+    z, far = np.empty(masses.shape), []
     for start in range(0, len(masses), _BLOCK):
         part = slice(start, start + _BLOCK)
-        z[part] = z_of_lms(masses[part], *_interpolated(ages[part], columns), tail=tail)
+        z[part] = _plain_z(masses[part], *_interpolated(ages[part], table))
+        if tail:
+            far.append(start + np.flatnonzero(np.abs(z[part]) > TAIL_Z))
+    if far:
+        there = np.concatenate(far)
+        lms = _interpolated(ages[there], table)
+        z[there] = _tail_z(masses[there], np.sign(z[there]), *lms)
     return z
 
 
@@ -45,21 +69,28 @@ def z_of_lms(masses: Floats, l: Floats, m: Floats, s: Floats, *, tail: bool = Tr
     """z scores, shape (n,), of masses with L, M and S given for each; masses in the unit of M."""
     import numpy as np
 
+    z = np.empty(masses.shape)
+    for start in range(0, len(masses), _BLOCK):
+        p = slice(start, start + _BLOCK)
+        z[p] = _plain_z(masses[p], l[p], m[p], s[p])
+    if tail:
+        far = np.flatnonzero(np.abs(z) > TAIL_Z)
+        z[far] = _tail_z(masses[far], np.sign(z[far]), l[far], m[far], s[far])
+    return z
+
+
+def _plain_z(masses: Floats, l: Floats, m: Floats, s: Floats) -> Floats:  # noqa: E741
+    import numpy as np
+
     ratio = np.log(masses / m)
     flat = np.abs(l) < L_ZERO
     if flat.any():
         power = np.where(flat, 1.0, l)
-        z = np.where(flat, ratio, np.expm1(power * ratio) / power) / s
-    else:
-        z = np.expm1(l * ratio) / (l * s)
-    if tail:
-        far = np.flatnonzero(np.abs(z) > TAIL_Z)
-        if len(far):
-            z[far] = _tail(masses[far], np.sign(z[far]), l[far], m[far], s[far])
-    return z
+        return np.asarray(np.where(flat, ratio, np.expm1(power * ratio) / power) / s)
+    return np.asarray(np.expm1(l * ratio) / (l * s))
 
 
-def _tail(masses: Floats, side: Floats, l: Floats, m: Floats, s: Floats) -> Floats:  # noqa: E741
+def _tail_z(masses: Floats, side: Floats, l: Floats, m: Floats, s: Floats) -> Floats:  # noqa: E741
     outer = _mass(TAIL_Z * side, l, m, s)
     inner = _mass((TAIL_Z - 1) * side, l, m, s)
     return TAIL_Z * side + (masses - outer) / abs(outer - inner)
@@ -71,19 +102,51 @@ def _mass(z: Floats, l: Floats, m: Floats, s: Floats) -> Floats:  # noqa: E741
     flat = np.abs(l) < L_ZERO
     power = np.where(flat, 1.0, l)
     grown = np.where(flat, s * z, np.log1p(np.where(flat, 0.0, power * s * z)) / power)
-    return m * np.exp(grown)
+    return np.asarray(m * np.exp(grown))
 
 
-def _interpolated(ages: Floats, columns: list[Floats]) -> list[Floats]:
-    """L, M and S at each age: one search for the interval serves all three."""
+def _table(curve: LmsCurve) -> _Table:
     import numpy as np
 
-    knots = columns[0]
-    if len(knots) == 1:
-        return [np.full(ages.shape, c[0]) for c in columns[1:]]
-    left = np.searchsorted(knots[1:-1], ages, side="right")
-    part = (ages - knots[left]) / np.diff(knots)[left]
-    return [c[left] + part * np.diff(c)[left] for c in columns[1:]]
+    knots = np.asarray(curve.ages_days, float)
+    if len(knots) == 1:  # a second row alike, so that there is an interval
+        knots = np.array([knots[0], knots[0] + 1])
+    values = [np.resize(np.asarray(c, float), knots.shape) for c in (curve.l, curve.m_g, curve.s)]
+    gaps = np.diff(knots)
+    cell = max(float(gaps.min()), float(knots[-1] - knots[0]) / _MOST_CELLS)
+    grid = knots[0] + cell * np.arange(int((knots[-1] - knots[0]) / cell) + 2)
+    return _Table(
+        knots,
+        np.append(knots[1:-1], np.inf),
+        [(v, np.diff(v) / gaps) for v in values],
+        cell,
+        np.searchsorted(knots[1:-1], grid, side="right"),
+        simple=cell <= gaps.min(),
+    )
+
+
+def _interpolated(ages: Floats, table: _Table) -> list[Floats]:
+    """L, M and S at each age.
+
+    An even grid no wider than the narrowest gap points at the interval, with one step at most to
+    correct; that is ten times as fast as a search. A gap too narrow for a grid is searched.
+    """
+    import numpy as np
+
+    if table.simple:
+        cells = ((ages - table.knots[0]) * (1 / table.cell)).astype(np.intp)
+        left = table.intervals.take(cells, mode="clip")  # clip is the fast mode, none is outside
+        left += ages >= table.upper.take(left, mode="clip")
+    else:
+        left = np.searchsorted(table.knots[1:-1], ages, side="right")
+    beyond = ages - table.knots.take(left, mode="clip")
+    found = []
+    for value, slope in table.columns:
+        rise = slope.take(left, mode="clip")
+        rise *= beyond
+        rise += value.take(left, mode="clip")
+        found.append(rise)
+    return found
 
 
 def _check(masses: Floats, ages: Floats, curve: LmsCurve) -> None:

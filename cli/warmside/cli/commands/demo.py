@@ -1,0 +1,177 @@
+"""`warmside demo`: the main job in an invented collection, each command with its output."""
+
+from __future__ import annotations
+
+import contextlib
+import csv
+import io
+import shlex
+import sys
+from collections.abc import Iterator
+from datetime import date, timedelta
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from warmside.cli.demo_events import COLUMNS, characters, demo_rows
+from warmside.cli.whereis import VARIABLE
+from warmside.core.answers import Answer, Column, Fact, Kind, Table, Tone, Words
+from warmside.core.errors import FileProblem, Refused, WarmsideError
+from warmside.core.session import session_of
+from warmside.core.units import Unit
+
+app = typer.Typer()
+Step = tuple[str, tuple[str, ...]]  # what is done, and the command
+
+
+@app.command("")
+def demo(
+    context: typer.Context,
+    folder: Annotated[Path, typer.Argument(help="A new folder for the demo.")] = Path(
+        "warmside-demo"
+    ),
+) -> Answer:
+    """Build an invented collection and walk through the main job, showing every command."""
+    session = session_of(context)
+    silent = bool(context.meta.get("warmside.as_json"))
+    made = new_folder(folder)
+    today = session.now.date()
+    write_events(made / "events.csv", today)
+    collection = made / "demo.warmside"
+    done = [walk_step(what, command, collection, silent) for what, command in steps(made, today)]
+    return told(made, collection, done)
+
+
+def new_folder(folder: Path) -> Path:
+    """The folder, made now; raises Refused where something is in it already."""
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise Refused(f"{folder} is there already; name another: warmside demo FOLDER")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise FileProblem(f"cannot make the folder {folder}: {error.strerror}") from error
+    return folder.resolve()
+
+
+def write_events(path: Path, today: date) -> None:
+    """The invented years as a spreadsheet would save them."""
+    with path.open("w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, COLUMNS)
+        writer.writeheader()
+        writer.writerows(demo_rows(today))
+
+
+def steps(folder: Path, today: date) -> Iterator[Step]:
+    """The main job, command by command."""
+    hatched = {c.code: c.hatched.isoformat() for c in characters(today)}
+    since = (today - timedelta(days=1100)).isoformat()
+    yield (
+        "make a collection",
+        (
+            *("new", "--name", "The demo room (invented)"),
+            *("--zone", "Europe/Vienna", "--units", "metric"),
+        ),
+    )
+    yield "enter the enclosures", place("Low shelf", "study", "90cm", "45cm", "45cm")
+    yield "", place("Window bench", "study", "90cm", "45cm", "50cm")
+    yield "", place("Tall cabinet", "sitting room", "120cm", "60cm", "120cm")
+    yield "", place("Hall box", "hall", "80cm", "50cm", "40cm")
+    yield (
+        "enter three animals",
+        (
+            *("animal", "add", "Tuppence", "--species", "Kenyan sand boa", "--sex", "female"),
+            *("--hatched", hatched["TUP"], "--enclosure", "LOW", "--since", since),
+        ),
+    )
+    yield (
+        "",
+        (
+            *("animal", "add", "Moth", "--species", "leopard gecko", "--sex", "male"),
+            *("--hatched", hatched["MOT"], "--enclosure", "WIN", "--since", since),
+            "--confirm",
+        ),
+    )
+    yield (
+        "",
+        (
+            *("animal", "add", "Barnaby", "--species", "carpet python", "--sex", "male"),
+            *("--hatched", hatched["BAR"][:4], "--enclosure", "TAL", "--since", since),
+        ),
+    )
+    yield "import three invented years", ("import", str(folder / "events.csv"))
+    for name in ("rhythm", "feeding", "weight", "shed", "labels"):
+        yield ("enable the plugins" if name == "rhythm" else ""), ("plugin", "enable", name)
+    yield "set a rhythm of one's own", ("rhythm", "set", "watered", "--every", "7")
+    yield "what is due today?", ("today",)
+    yield "record what was done", ("record", "watered", "--all")
+    yield "", ("record", "weighed", "TUP=431g")
+    yield "a fourth animal comes: switch quarantine on first", ("plugin", "enable", "quarantine")
+    yield (
+        "",
+        (
+            *("arrive", "Saffron", "--species", "rainbow boa", "--how", "bought"),
+            *("--from", "an invented keeper", "--enclosure", "HAL"),
+        ),
+    )
+    yield "the timer", ("quarantine", "show")
+    yield "the round now: the newcomer last", ("today",)
+    yield "ID labels for all enclosures", ("labels", "print", str(folder / "labels.pdf"))
+    yield (
+        "the story of one animal, for a vet or sitter",
+        (
+            *("report", "TUP", "--last", "10"),
+            *("--save", str(folder / "tuppence.pdf")),
+        ),
+    )
+    yield "the coming weeks as a calendar", ("calendar", str(folder / "round.ics"))
+    yield "is the file sound?", ("file", "check")
+
+
+def place(name: str, room: str, width: str, depth: str, height: str) -> tuple[str, ...]:
+    """The command that enters an enclosure."""
+    return (
+        *("enclosure", "add", name, "--room", room),
+        *("--width", width, "--depth", depth, "--height", height),
+    )
+
+
+def walk_step(
+    what: str, command: tuple[str, ...], collection: Path, silent: bool
+) -> tuple[str, str, int]:
+    """Run one command, showing it and its output; returns both and the exit code."""
+    from warmside.cli.running import run
+
+    typed = shlex.join(("warmside", *command))
+    out = io.StringIO()
+    with contextlib.redirect_stdout(out):
+        code = run(["--collection", str(collection), *command])
+    if not silent:
+        heading = f"\n# {what}\n" if what else ""
+        sys.stdout.write(f"{heading}$ {typed}\n{without_hints(out.getvalue())}\n")
+        sys.stdout.flush()
+    if code:
+        raise WarmsideError(f"the demo stopped at: {typed}")
+    return typed, out.getvalue(), code
+
+
+def without_hints(output: str) -> str:
+    """The output without what to type next, since the demo types it itself."""
+    lines = [x for x in output.splitlines() if not x.startswith("next: ")]
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def told(folder: Path, collection: Path, done: list[tuple[str, str, int]]) -> Answer:
+    """Where everything lies, and what to type next."""
+    columns = (Column("command", "command"), Column("output", "output"))
+    commands: Any = tuple((typed, output) for typed, output, _ in done)
+    facts = (
+        Words("Everything in this demo is invented."),
+        Fact("folder", "folder", str(folder)),
+        Fact("collection", "collection", str(collection), Kind.TEXT),
+        Fact("labels", "labels", str(folder / "labels.pdf")),
+        Fact("steps", "commands", len(done), Unit.COUNT),
+        Words(f"set {VARIABLE}={collection} and type: warmside today", Tone.HINT),
+    )
+    hidden = tuple(Column(c.key, c.title, text=False) for c in columns)
+    return Answer("", (*facts, Table("commands", hidden, commands, empty="")))

@@ -1,0 +1,31 @@
+"""The feeding calculator: what, how big, how many, when, why, too much or too little, what to buy."""
+
+from warmside.core.manifest import Command, Manifest
+from warmside.plugins.feeding.settings import SETTINGS
+
+MANIFEST = Manifest(
+    name="feeding",
+    summary="Meals by weight and species, energy balance, refusals, prey in stock, orders",
+    hook_level=(1, 0),
+    hooks="warmside.plugins.feeding.hooks",
+    commands=(
+        Command(
+            "feeding",
+            "Meals: what, how much, when, and what to buy.",
+            "warmside.plugins.feeding.commands:app",
+        ),
+    ),
+    settings=SETTINGS,
+    findings=(
+        ("feeding.refusing", "meals were refused; judged by weight loss and its own history"),
+        ("feeding.regurgitated", "it regurgitated repeatedly: a vet before the next meal"),
+        ("feeding.underfed", "it eats less than it burns"),
+        ("feeding.surplus", "an adult that has long eaten more than it needs"),
+        ("feeding.unweighed", "no weight on record, so no meal can be sized"),
+        ("feeding.short", "planned meals need more prey than is in stock"),
+        ("feeding.old", "prey that has been frozen for too long"),
+    ),
+    tables="warmside.plugins.feeding.tables",
+    migrations="warmside.plugins.feeding.migrations",
+    head="feeding0001",
+)

@@ -1,0 +1,20 @@
+"""The plugin's own kind of event: the powder on a meal of insects."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from warmside.core.kinds import EventKind, choice
+from warmside.plugins.feeding.dusting import powders
+
+DUSTED = "feeding.dusted"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dusted:
+    """The insects of that day's meal were dusted."""
+
+    powder: str = choice(tuple(p.code for p in powders()), "which powder")
+
+
+KINDS = (EventKind(DUSTED, "insects dusted", Dusted),)

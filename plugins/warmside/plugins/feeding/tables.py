@@ -1,0 +1,87 @@
+"""The plugin's tables: prey in stock, packs on sale, how single animals are fed, thawed rounds."""
+
+from __future__ import annotations
+
+from sqlalchemy import (
+    CheckConstraint,
+    Column,
+    ForeignKey,
+    Integer,
+    Named,
+    String,
+    Table,
+    Text,
+    TypedColumns,
+)
+
+from warmside.core.tables import metadata
+
+
+class LotCols(TypedColumns):
+    """So many items of a prey class; meals take from it from the day `since`."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    prey: Named[str] = Column(String(40))
+    count: Named[int]
+    since: Named[str] = Column(String(10))
+    frozen: Named[str] = Column(String(10))
+    each_g: Named[float | None]
+    price: Named[float | None]
+
+
+class ThrownCols(TypedColumns):
+    """Items of a lot that were thrown away, lost or miscounted."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    lot: Named[int] = Column(Integer, index=True)
+    day: Named[str] = Column(String(10))
+    count: Named[int]
+    reason: Named[str] = Column(Text)
+
+
+class SettledCols(TypedColumns):
+    """What was left of each lot at the end of a day (JSON), so that no older meal is read again.
+
+    Lots up to `newest` are meant; one of them that `left` does not name was used up.
+    """
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    day: Named[str] = Column(String(10))
+    newest: Named[int]
+    left: Named[str] = Column(Text)
+
+
+class PackCols(TypedColumns):
+    """A pack in which a prey class is sold."""
+
+    prey: Named[str] = Column(String(40), primary_key=True)
+    size: Named[int] = Column(Integer, primary_key=True, autoincrement=False)
+    price: Named[float | None]
+
+
+class OwnCols(TypedColumns):
+    """How one animal is fed, where it differs from its species; null where it does not."""
+
+    animal_id: Named[int] = Column(
+        ForeignKey("animal.id", ondelete="CASCADE"), primary_key=True, autoincrement=False
+    )
+    interval_low: Named[float | None]
+    interval_high: Named[float | None]
+    percent_low: Named[float | None]
+    percent_high: Named[float | None]
+    prey: Named[str] = Column(Text)
+    warm_hours: Named[float | None]
+
+
+class ThawedCols(TypedColumns):
+    """A round for which the prey was taken out of the freezer."""
+
+    day: Named[str] = Column(String(10), primary_key=True)
+
+
+lot = Table("feeding_lot", metadata, LotCols, CheckConstraint("count >= 0", name="count"))
+thrown = Table("feeding_thrown", metadata, ThrownCols, CheckConstraint("count >= 1", name="count"))
+settled = Table("feeding_settled", metadata, SettledCols)
+pack = Table("feeding_pack", metadata, PackCols, CheckConstraint("size >= 1", name="size"))
+own = Table("feeding_own", metadata, OwnCols)
+thawed = Table("feeding_thawed", metadata, ThawedCols)

@@ -1,0 +1,49 @@
+"""Quarantine: from arrival to release under a protocol, computed from the record."""
+
+from warmside.core.manifest import Command, Manifest, Setting
+
+MANIFEST = Manifest(
+    name="quarantine",
+    summary="Quarantine under a protocol: the clock, tests, checks, and what release waits for",
+    hook_level=(1, 0),
+    hooks="warmside.plugins.quarantine.hooks",
+    commands=(
+        Command(
+            "quarantine",
+            "Quarantine: begin, follow, test, release.",
+            "warmside.plugins.quarantine.commands:app",
+        ),
+    ),
+    settings=(
+        Setting(
+            "protocol",
+            "protocol of a quarantine that begins without a named one",
+            "general",
+            "the shipped general protocol (common practice, no source)",
+        ),
+        Setting(
+            "days",
+            "minimum days of the general protocol",
+            90,
+            "separate room for at least 90 days: summary in Clinician's Brief 2008 of a "
+            "veterinary review (published)",
+            least=1,
+            most=1095,
+        ),
+    ),
+    findings=(
+        ("quarantine.check_overdue", "a check of an animal in quarantine is overdue"),
+        ("quarantine.shared_enclosure", "in quarantine, in one enclosure with residents"),
+        ("quarantine.shared_room", "in quarantine, in one room with residents"),
+        ("quarantine.room_unknown", "in quarantine, in an enclosure whose room is not on record"),
+        ("quarantine.handled_after", "a resident was handled after a quarantined animal"),
+        ("quarantine.newcomer", "an animal came and no quarantine began"),
+        ("quarantine.result_awaited", "a test is without result for too long"),
+        ("quarantine.late_positive", "a positive result came after the release"),
+        ("quarantine.longer_advised", "a boa or python under a shorter protocol"),
+        ("quarantine.not_computed", "a quarantine that cannot be computed from its records"),
+    ),
+    tables="warmside.plugins.quarantine.tables",
+    migrations="warmside.plugins.quarantine.migrations",
+    head="quarantine0001",
+)

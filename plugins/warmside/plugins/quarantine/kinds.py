@@ -1,0 +1,91 @@
+"""The kinds of event of a quarantine."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from warmside.core.kinds import EventKind, choice, measure, whole, words, yesno
+from warmside.core.units import Unit
+from warmside.plugins.quarantine.events import Outcome
+
+STARTED = "quarantine.started"
+EDITED = "quarantine.edited"
+RESTARTED = "quarantine.restarted"
+SAMPLED = "quarantine.sampled"
+RESULTED = "quarantine.resulted"
+CHECKED = "quarantine.checked"
+RELEASED = "quarantine.released"
+_LAST_EVENT = 2**53
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StartedRecord:
+    """A quarantine begins; its day is that of the arrival, where it names one."""
+
+    protocol: str = words("name of the protocol", optional=False)
+    cause: str = words("why it begins")
+    edits: str = words("values for this animal: days=120; tests.faecal.negatives=4")
+    arrival: int | None = whole(
+        "number of the event by which the animal came", least=1, most=_LAST_EVENT
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EditedRecord:
+    """Values of the protocol changed for this animal."""
+
+    edits: str = words("days=120; tests.faecal.negatives=4", optional=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RestartedRecord:
+    """The clock starts again."""
+
+    cause: str = words("why", optional=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SampledRecord:
+    """A sample was taken for a test of the protocol."""
+
+    test: str = words("which test of the protocol", optional=False)
+    method: str = words("which method")
+    laboratory: str = words("sent to whom")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResultedRecord:
+    """What the laboratory said of a sample."""
+
+    outcome: str = choice(tuple(Outcome), "what the laboratory said")
+    sample: int = measure(Unit.COUNT, "number of the sample's event", least=1, most=_LAST_EVENT)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckedRecord:
+    """A check of the protocol was done."""
+
+    check: str = words("which check of the protocol", optional=False)
+    found: bool = yesno("something was seen that should not be there")
+    what: str = words("what was seen")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReleasedRecord:
+    """The quarantine ends; what was missing and why it ended all the same stay on record."""
+
+    to: str = words("code of the enclosure it goes to")
+    reason: str = words("reason to release it while something is missing")
+    missing: str = words("what was missing")
+    terms: str = words("values of the protocol that were not the shipped ones")
+
+
+KINDS = (
+    EventKind(STARTED, "quarantine begun", StartedRecord),
+    EventKind(EDITED, "quarantine terms changed", EditedRecord),
+    EventKind(RESTARTED, "quarantine started again", RestartedRecord),
+    EventKind(SAMPLED, "sample taken", SampledRecord),
+    EventKind(RESULTED, "test result", ResultedRecord),
+    EventKind(CHECKED, "quarantine check", CheckedRecord, todo="quarantine check"),
+    EventKind(RELEASED, "released from quarantine", ReleasedRecord),
+)

@@ -1,0 +1,1 @@
+"""Revisions of the quarantine plugin's tables."""

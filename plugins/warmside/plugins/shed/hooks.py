@@ -1,0 +1,90 @@
+"""Kinds, tasks, findings, label lines and the report section of sheds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+
+from warmside.core.answers import Section
+from warmside.core.book import Book
+from warmside.core.errors import Refused
+from warmside.core.hookspecs import Finding, LabelLine, Task, hookimpl
+from warmside.core.kinds import EventKind
+from warmside.core.record import Event, NewEvent
+from warmside.plugins.shed.animal_sheds import AnimalSheds
+from warmside.plugins.shed.cycle import doubts_about
+from warmside.plugins.shed.due import tasks
+from warmside.plugins.shed.kinds import KINDS
+from warmside.plugins.shed.next_shed import overdue
+from warmside.plugins.shed.notices import findings, overdue_finding
+from warmside.plugins.shed.reading import STAGE_KINDS, prior_of, seen_in, sheds_here, sheds_of
+
+
+@hookimpl
+def warmside_event_kinds() -> Iterable[EventKind]:
+    """What is done before a shed and looked at after it."""
+    return KINDS
+
+
+@hookimpl
+def warmside_tasks(book: Book, on: date) -> Iterator[Task]:
+    """What the stages and sheds of the animals here ask for."""
+    recheck_every = book.setting("shed", "recheck_every")
+    for sheds in sheds_here(book, on):
+        yield from tasks(sheds, recheck_every)
+
+
+@hookimpl
+def warmside_findings(book: Book, on: date) -> Iterator[Finding]:
+    """Skin left on, late stages, overdue sheds and doubts about the record."""
+    last = book.latest("examined", "cooling", on=on)
+    for sheds in sheds_here(book, on):
+        vet = last["examined"].get(sheds.rows.animal_id)
+        yield from findings(sheds, vet.day if vet else None)
+        cooling = last["cooling"].get(sheds.rows.animal_id)
+        if not (cooling and cooling.data["state"] == "begun"):
+            yield from _overdue(book, sheds, on)
+
+
+def _overdue(book: Book, sheds: AnimalSheds, on: date) -> Iterator[Finding]:
+    """Between two sheds only: within a cycle its stages speak. Slough eaters shed unseen."""
+    if sheds.rows.eats_slough or sheds.now.stage is not None:
+        return
+    hatched = book.animals[sheds.rows.animal_id].hatched
+    born = hatched.earliest if hatched else None
+    found = overdue(sheds.history, on, prior_of(book, hatched, on), born)
+    if found is not None:
+        yield overdue_finding(sheds, found)
+
+
+@hookimpl
+def warmside_events_recorded(
+    book: Book, events: tuple[Event, ...], confirmed: bool
+) -> Iterable[NewEvent]:
+    """Refuse a stage out of order and a shed dated twice, unless the keeper confirmed it."""
+    new = {e.id for e in events if e.kind in STAGE_KINDS}
+    animals = {e.animal_id for e in events if e.id in new and not confirmed}
+    for animal_id in sorted(a for a in animals if a is not None):
+        seen = seen_in(book.events(*STAGE_KINDS, animal=animal_id))
+        for doubt in doubts_about(seen, new):
+            name = book.animals[animal_id].label
+            raise Refused(f"{name}: {doubt.words}; if it is right, add --confirm")
+    return ()
+
+
+@hookimpl
+def warmside_label_lines(book: Book, animal_id: int, on: date) -> Iterator[LabelLine]:
+    """The last shed, the stage, and when the next shed is to be expected."""
+    from warmside.plugins.shed.telling import label_lines
+
+    yield from label_lines(book, sheds_of(book, book.animals[animal_id], on), on)
+
+
+@hookimpl
+def warmside_report_sections(book: Book, animal_id: int, on: date) -> Iterator[Section]:
+    """The stage, the next shed, and the cycles on record."""
+    from warmside.plugins.shed.telling import report_section
+
+    sheds = sheds_of(book, book.animals[animal_id], on)
+    if sheds.rows.seen:
+        yield report_section(book, sheds, on)

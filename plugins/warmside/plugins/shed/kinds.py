@@ -1,0 +1,35 @@
+"""What the keeper does about a shed: made ready before it, looked at the animal after it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from warmside.core.kinds import EventKind, choice, choices
+from warmside.core.shared_kinds import RETAINED
+
+PREPARED = "shed.prepared"
+CHECKED = "shed.checked"
+CLEAN, LEFT_ON = "clean", "retained"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Prepared:
+    """Made ready for a shed: a humid hide, or more humidity."""
+
+    how: str = choice(
+        ("humid hide", "more humidity", "both", "not needed"), "what was done", default="humid hide"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """Looked at spectacles, tail tip and toes after a shed."""
+
+    found: str = choice((CLEAN, LEFT_ON), "whether old skin is still on")
+    where: tuple[str, ...] = choices(RETAINED, "where it is still on")
+
+
+KINDS = (
+    EventKind(PREPARED, "made ready for the shed", Prepared, todo="humid hide"),
+    EventKind(CHECKED, "checked after the shed", Checked, todo="check after the shed"),
+)

@@ -1,0 +1,74 @@
+"""The next shed of an animal as dates, from its history; overdue is a note and no alarm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from warmside.plugins.shed.cycle import History
+from warmside.plugins.shed.drivers import drivers
+from warmside.plugins.shed.forecast import Forecast, forecast, on_days
+from warmside.plugins.shed.intervals import Interval, last_shed, loosened, of_history
+from warmside.plugins.shed.predictive import Prior
+
+Days = tuple[date, date]
+
+
+@dataclass(frozen=True, slots=True)
+class NextShed:
+    """The forecast counted from the last shed, and its ranges as first and last day.
+
+    `last` is the first and last day on which the last shed can have been; the ranges hold for both.
+    """
+
+    forecast: Forecast
+    last: Days
+    dates_50: Days
+    dates_90: Days
+    intervals: tuple[Interval, ...]
+
+
+def next_shed(
+    history: History,
+    on: date,
+    prior: Prior | None,
+    hatched: date | None = None,
+    meals: Sequence[date] = (),
+) -> NextShed | None:
+    """The next shed of an animal whose history was read up to a day; None before the first shed.
+
+    `meals` are the days of meals taken. Raises BadInput where, without a prior, there are too few
+    sheds.
+    """
+    last = last_shed(history)
+    if last is None:
+        return None
+    intervals = loosened(of_history(history))
+    causes = drivers(intervals, last[1], hatched, meals)
+    early, late = (forecast(intervals, float((on - day).days), prior, causes) for day in last)
+    return NextShed(
+        late,
+        last,
+        (on_days(last[0], *early.range_50)[0], on_days(last[1], *late.range_50)[1]),
+        (on_days(last[0], *early.range_90)[0], on_days(last[1], *late.range_90)[1]),
+        intervals,
+    )
+
+
+def overdue(
+    history: History, on: date, prior: Prior, hatched: date | None = None
+) -> NextShed | None:
+    """The next shed if it is overdue, else None; meals are left out, to be quick.
+
+    The 95 % point of the prediction lies above the prior's middle or the shortest interval, so
+    most animals are passed over without a forecast.
+    """
+    last = last_shed(history)
+    if last is None:
+        return None
+    shortest = min((i.low_days for i in of_history(history)), default=prior.middle_days)
+    if (on - last[1]).days < min(shortest, prior.middle_days):
+        return None
+    found = next_shed(history, on, prior, hatched)
+    return found if found is not None and found.forecast.overdue else None

@@ -1,0 +1,121 @@
+"""How long the weight computation takes, against the floors that it must keep to.
+
+Run: python tests/bench/bench_weight.py. Exit code 1 where a bound is broken.
+"""
+
+from __future__ import annotations
+
+import random
+import sqlite3
+import sys
+import time
+from collections.abc import Callable
+
+import numpy as np
+
+from warmside.plugins.weight.centile_checks import centile_sign
+from warmside.plugins.weight.checks import Course, Stage, signs
+from warmside.plugins.weight.limits import CUSTOM
+from warmside.plugins.weight.lms import LmsCurve
+from warmside.plugins.weight.lms_many import z_of_lms, z_scores
+from warmside.plugins.weight.series import less_meals, weighings
+from warmside.plugins.weight.typing_errors import history_suspicions, slipped_events
+
+CURVE = LmsCurve(
+    tuple(float(d) for d in range(0, 3661, 30)),
+    (-0.2,) * 123,
+    tuple(30 + 600 * (1 - np.exp(-d / 400)) for d in range(0, 3661, 30)),
+    (0.15,) * 123,
+)
+ANIMALS, WEIGHINGS = 300, 500
+
+
+def _best(work: Callable[[], object], times: int = 5) -> float:
+    taken = []
+    for _ in range(times):
+        start = time.perf_counter()
+        work()
+        taken.append(time.perf_counter() - start)
+    return min(taken)
+
+
+def _plain(masses: np.ndarray, ages: np.ndarray) -> np.ndarray:
+    """The same formula with the tail rule, in whole-array NumPy."""
+    knots = CURVE.ages_days
+    l, m, s = (np.interp(ages, knots, c) for c in (CURVE.l, CURVE.m_g, CURVE.s))  # noqa: E741
+    z = ((masses / m) ** l - 1) / (l * s)
+    side = np.sign(z)
+    outer, inner = (m * (1 + l * s * k * side) ** (1 / l) for k in (3, 2))
+    return np.asarray(
+        np.where(np.abs(z) > 3, 3 * side + (masses - outer) / np.abs(outer - inner), z)
+    )
+
+
+def _million_scores() -> float:
+    """The worse of two ratios: from ages, and with L, M and S given for each weighing."""
+    rng = np.random.default_rng(1)
+    ages = rng.uniform(0, 3650, 1_000_000)
+    l, m, s = (np.interp(ages, CURVE.ages_days, c) for c in (CURVE.l, CURVE.m_g, CURVE.s))  # noqa: E741
+    masses = m * np.exp(rng.normal(0, 0.2, len(ages)))
+    assert np.allclose(z_scores(masses, ages, CURVE), _plain(masses, ages), atol=1e-9)
+    ours = _best(lambda: z_scores(masses, ages, CURVE))
+    plain = _best(lambda: _plain(masses, ages))
+    given = _best(lambda: z_of_lms(masses, l, m, s))
+    bare = _best(lambda: ((masses / m) ** l - 1) / (l * s))
+    for name, taken, floor in (
+        ("from ages, with the tail rule", ours, plain),
+        ("with L, M, S given, against the formula without tail rule", given, bare),
+        ("from ages, against the formula with L, M, S given and no tail rule", ours, bare),
+    ):
+        print(f"1,000,000 scores {name}: {taken * 1e3:.1f} ms to {floor * 1e3:.1f} ms of NumPy, "
+              f"ratio {taken / floor:.2f}")  # fmt: skip
+    return max(ours / plain, given / bare)
+
+
+def _filled() -> sqlite3.Connection:
+    db = sqlite3.connect(":memory:")
+    db.execute("create table w (id integer primary key, animal integer, day real, mass real)")
+    rng = random.Random(1)
+    rows = []
+    for animal in range(ANIMALS):
+        mass = rng.uniform(30, 300)
+        for i in range(WEIGHINGS):
+            mass *= 1 + rng.gauss(0.002, 0.01)
+            rows.append((animal, 735_000 + 7.3 * i, mass))
+    db.executemany("insert into w (animal, day, mass) values (?, ?, ?)", rows)
+    db.execute("create index by_animal on w (animal, day)")
+    return db
+
+
+def _read(db: sqlite3.Connection) -> list[list[tuple[int, float, float]]]:
+    ask = "select id, day, mass from w where animal = ? order by day"
+    return [db.execute(ask, (animal,)).fetchall() for animal in range(ANIMALS)]
+
+
+def _judge(rows: list[tuple[int, float, float]]) -> int:
+    those = weighings(rows)
+    sound = those.without(slipped_events(history_suspicions(those)))
+    recent = sound.between(sound.days[-1] - 380, sound.days[-1])
+    meals = [(recent.days[0] + 7 * i, 10.0) for i in range(50)]
+    course = Course(less_meals(recent, meals, 5.0), Stage.ADULT)
+    hatched = those.days[0] - 20
+    return len(signs(course)) + (centile_sign(recent, hatched, CURVE, CUSTOM) is not None)
+
+
+def _findings() -> float:
+    db = _filled()
+    reading = _best(lambda: _read(db))
+    both = _best(lambda: [_judge(rows) for rows in _read(db)])
+    print(f"findings of {ANIMALS} animals with {WEIGHINGS} weighings: {both * 1e3:.0f} ms; "
+          f"reading alone {reading * 1e3:.0f} ms, ratio {both / reading:.2f}")  # fmt: skip
+    return both / reading
+
+
+def main() -> int:
+    """Print the figures; 1 where a bound is broken."""
+    broken = [_million_scores() > 3, _findings() > 5]
+    return int(any(broken))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
