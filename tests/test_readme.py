@@ -8,6 +8,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+
 from printed_walk import rewritten
 
 ROOT = Path(__file__).parent.parent

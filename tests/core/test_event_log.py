@@ -311,7 +311,7 @@ def in_time(row: Row) -> tuple[object, ...]:
 
 TestEventLog = EventLog.TestCase
 TestEventLog.settings = settings(
-    max_examples=60,
+    max_examples=40,
     stateful_step_count=30,
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],

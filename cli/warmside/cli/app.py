@@ -58,6 +58,17 @@ class Root(LazyGroup):
         ("file", "The collection file: check, backup, restore, export.", f"{COMMANDS}.file:app"),
     )
 
+    problem: WarmsideError | None = None
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        """The command that is to run; why the file hides those of its plugins, if it does."""
+        try:
+            return super().resolve_command(ctx, args)
+        except Exception as error:
+            if self.problem is not None:
+                raise self.problem from error
+            raise
+
     def invoke(self, ctx: Any) -> int:
         """Run the command and render what it returns."""
         from warmside.cli.finishing import finish
@@ -74,7 +85,8 @@ class Root(LazyGroup):
             return []
         try:
             names = choice.of(read_state(place.path).enabled)
-        except WarmsideError:  # the command itself will say what is wrong with the file
+        except WarmsideError as problem:  # a command will say what is wrong with the file
+            self.problem = problem
             return []
         return [m for m in manifests(names) if isinstance(m, Manifest)]
 

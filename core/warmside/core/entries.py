@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from warmside.core import codes, species, tables
+from warmside.core.book import Book
 from warmside.core.errors import BadInput, Refused
 from warmside.core.hints import near_miss
 from warmside.core.lineage import check_parent
@@ -139,7 +140,19 @@ def change_animal(writer: StepWriter, animal: Animal, **values: Any) -> Animal:
     if not changed:
         raise BadInput("nothing to change; name what, such as --sex female")
     writer.change(tables.animal, {"id": animal.id}, **changed)
-    return writer.reread().animals[animal.id]
+    book = writer.reread()
+    if "hatched" in changed:
+        _check_kin(book, animal.id)
+    return book.animals[animal.id]
+
+
+def _check_kin(book: Book, animal_id: int) -> None:
+    """Raise BadInput where an animal and its recorded parents or young can no longer be kin."""
+    for child_id, both in book.parents.items():
+        for p in both:
+            if animal_id in (child_id, p.parent_id):
+                child, parent = book.animals[child_id], book.animals[p.parent_id]
+                check_parent(child, p.role, parent, book.parents)
 
 
 def _new_sex(writer: StepWriter, animal: Animal, text: str) -> str:

@@ -15,7 +15,7 @@ from warmside.core.errors import BadInput, WarmsideError
 from warmside.core.kinds import EventKind, FieldSpec, Subject
 from warmside.core.moments import When
 from warmside.core.record import NewEvent
-from warmside.core.session import session_of
+from warmside.core.session import Session, session_of
 from warmside.core.shared_kinds import SHARED_KINDS
 from warmside.core.subjects import animals_meant, enclosures_meant, typed_subjects
 
@@ -36,8 +36,11 @@ class KindGroup(TyperGroup):
         return None if kind is None else with_faces(KindCommand(kind))
 
     def _all(self, ctx: Any) -> dict[str, EventKind]:
+        session = ctx.find_object(Session)
+        if session is None:  # the shell is completing; no file is opened for that
+            return SHARED
         try:
-            return session_of(ctx).collection.host.kinds
+            return dict(session.collection.host.kinds)
         except WarmsideError:  # no file yet, or a bad one: the shared kinds are all there is
             return SHARED
 

@@ -1,4 +1,4 @@
-"""The feeding calculator: what, how big, how many, when, why, too much or too little, what to buy."""
+"""The feeding calculator: what, how much, when and why, whether it is enough, and what to buy."""
 
 from warmside.core.manifest import Command, Manifest
 from warmside.plugins.feeding.settings import SETTINGS

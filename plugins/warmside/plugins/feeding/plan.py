@@ -68,6 +68,13 @@ class Plan:
         return self.due_from is not None and self.due_from <= day
 
 
+def due(subject: Subject, day: date, rules: Rules) -> tuple[date | None, date | None]:
+    """Only when the next meal is due, as in `plan`: for a whole round, where few are."""
+    interval = interval_of(subject, _mass(subject, day, rules))
+    reasons = waits(subject.situation, subject.offers, day, rules)
+    return due_window(subject.offers, (interval.low, interval.high), reasons, day, rules)
+
+
 def plan(subject: Subject, day: date, rules: Rules) -> Plan:
     """The plan as seen on a day."""
     reasons = waits(subject.situation, subject.offers, day, rules)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from warmside.plugins.labels.stock import Box
 
 POINT = 72 / 25.4
+CREATOR = "warmside labels"  # in each PDF; only such files are overwritten unasked
 _HAIRLINE_MM = 0.15
 _RULE_MM = 0.25
 _BAND_MM = 0.8  # how far the band of white words reaches beyond its row; less than the frame's gap

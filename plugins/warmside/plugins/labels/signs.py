@@ -67,16 +67,16 @@ def door_sign(
 ) -> Label:
     """A quarantine sign for an enclosure or its door; dates are ready to print.
 
-    Without a first day there is a rule to write it on; without an earliest end, the sign says that
-    it is open. It never says that an animal is healthy.
+    Without a first day there are rules to write both on; with one but no earliest end, the sign says
+    that it is open. It never says that an animal is healthy.
     """
     words = _words()["door"]
-    end = f"not before {earliest_end}" if earliest_end else "end still open"
+    open_end = LabelText("end still open", Style.PLAIN, "end", needed=True)
     lines = lines_of(
         LabelText(words["sign"], Style.LARGE, "sign"),
         LabelText(words["order"], Style.CAUTION, "order"),
         fill_in("since", since, "since"),
-        LabelText(end, Style.PLAIN, "end", needed=True),
+        open_end if since and not earliest_end else fill_in("not before", earliest_end, "end"),
         fill_in(words["tools"], tools, "tools"),
         LabelText(words["hands"], Style.PLAIN, "hands"),
         residents(occupants),

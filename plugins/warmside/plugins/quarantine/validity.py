@@ -11,10 +11,10 @@ from warmside.core.record import Event
 from warmside.plugins.quarantine import kinds
 from warmside.plugins.quarantine.performance import methods
 from warmside.plugins.quarantine.protocol import TestWanted
-from warmside.plugins.quarantine.reading import current
+from warmside.plugins.quarantine.reading import current, events_of
 from warmside.plugins.quarantine.standing import quarantines_of
 from warmside.plugins.quarantine.stored import named_protocol, originals, protocols
-from warmside.plugins.quarantine.timeline import QuarantineState
+from warmside.plugins.quarantine.timeline import QuarantineState, quarantines, running
 from warmside.plugins.quarantine.typed_edits import terms_of
 
 
@@ -116,12 +116,31 @@ def _check_released(book: Book, event: Event, state: QuarantineState | None) -> 
             f"{animal.label} is not in quarantine on {event.day} at that time; "
             "say when it was released with --at"
         )
-    if within.missing and not event.data["reason"].strip():
-        raise refused_for([m.words for m in within.missing], animal.label, animal.code)
-    name = within.protocol.name
-    terms = terms_of(within.protocol, originals(book)[name])
-    if event.data["terms"] != terms:
+    judged = within if _is_correction(book, event) else _as_it_ran(book, event)
+    if judged.missing and not event.data["reason"].strip():
+        raise refused_for([m.words for m in judged.missing], animal.label, animal.code)
+    name = judged.protocol.name
+    if judged is not within and event.data["terms"] != terms_of(
+        judged.protocol, originals(book)[name]
+    ):
         raise Refused(f"release it with: warmside quarantine release {animal.code} --to ENCLOSURE")
+
+
+def _is_correction(book: Book, event: Event) -> bool:
+    """Whether the event stands in the place of a corrected one, and so keeps its terms."""
+    same = book.events(event.kind, animal=event.animal_id, corrected=True)
+    return any(e.replaced_by == event.id for e in same)
+
+
+def _as_it_ran(book: Book, release: Event) -> QuarantineState:
+    """The quarantine as it was without the release, under the protocols that hold now."""
+    assert release.animal_id is not None
+    events = events_of(book, release.animal_id, release.day)
+    before = running(
+        quarantines((e for e in events if e.id != release.id), protocols(book), release.day)
+    )
+    assert before is not None, "a release ends a quarantine that ran"
+    return before
 
 
 _CHECKS: dict[str, Callable[[Book, Event, QuarantineState | None], object]] = {

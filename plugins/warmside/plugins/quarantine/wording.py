@@ -12,6 +12,7 @@ INDEPENDENCE = (
     "this takes repeat tests as independent; a carrier that sheds now and then, or hardly at all, "
     "can be negative every time, so the true figure may be lower"
 )
+ASK_A_VET = "whether to release is for a reptile vet to say"
 READY = "nothing is missing for release under this protocol"
 
 

@@ -66,9 +66,7 @@ def followed(sheds: Iterable[Aftermath], looks: Iterable[Look]) -> tuple[Afterma
 def outcomes(sheds: Sequence[Aftermath]) -> tuple[Outcome, ...]:
     """The outcomes for advice: what was left on, for the last shed only what is on still."""
     earlier = [Outcome(s.day, s.outcome, s.retained) for s in sheds[:-1]]
-    last = [
-        Outcome(s.day, None if s.to_be_checked else s.outcome, s.still) for s in sheds[-1:]
-    ]
+    last = [Outcome(s.day, None if s.to_be_checked else s.outcome, s.still) for s in sheds[-1:]]
     return (*earlier, *last)
 
 

@@ -22,6 +22,7 @@ class Rows:
     """
 
     animal_id: int
+    code: str
     name: str
     eats_slough: bool = False
     seen: tuple[Seen, ...] = ()
@@ -80,9 +81,7 @@ class AnimalSheds:
 def as_of(rows: Rows, on: date) -> AnimalSheds:
     """The animal's sheds with all that was on record up to and on that day."""
     history = read(rows.seen, on, rows.eats_slough)
-    sheds = followed(
-        (s for s in rows.sheds if s.day <= on), (k for k in rows.looks if k.day <= on)
-    )
+    sheds = followed((s for s in rows.sheds if s.day <= on), (k for k in rows.looks if k.day <= on))
     return AnimalSheds(rows, on, history, where(history), sheds)
 
 
@@ -103,5 +102,3 @@ def left_on_words(places: tuple[str, ...]) -> str:
 
 def _about_shed(sheds: AnimalSheds) -> tuple[Advice, ...]:
     return after_sheds(outcomes(sheds.sheds), sheds.rows.eats_slough)
-
-

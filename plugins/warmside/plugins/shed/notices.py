@@ -37,9 +37,7 @@ def overdue_finding(sheds: AnimalSheds, found: NextShed) -> Finding:
         f"expected to last {ahead.usual_low_days:.0f} to {ahead.usual_high_days:.0f} days. "
         "No alarm by itself: was a shed not recorded? Is it dry, cold, or unwell?"
     )
-    return Finding(
-        "shed.overdue", Level.NOTE, words, ahead.basis, animal_id=sheds.rows.animal_id
-    )
+    return Finding("shed.overdue", Level.NOTE, words, ahead.basis, animal_id=sheds.rows.animal_id)
 
 
 def _left_on(sheds: AnimalSheds, last: Aftermath, vet_seen: date | None) -> Iterator[Finding]:

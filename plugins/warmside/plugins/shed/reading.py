@@ -51,6 +51,7 @@ def rows_of(animal: Animal, events: Iterable[Event]) -> Rows:
     mine = list(events)
     return Rows(
         animal.id,
+        animal.code,
         animal.name,
         eats_slough((animal.species.scientific,)),
         seen_in(mine),

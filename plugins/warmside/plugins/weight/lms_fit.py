@@ -4,8 +4,9 @@ Penalised LMS after Cole & Green 1992, with cubic P-splines (Eilers & Marx 1996,
 11:89-121) over the cube root of age, since young animals change fastest (the WHO raised age to
 0.35 for weight, from memory). The uncertainty is the wider of the smoothing spline's own and one
 that counts animals instead of weighings (clustered sandwich), for many weighings of few animals say
-little about others. Drawn from a known reference, the 95 % ranges hold the truth at about 90 % of
-ages with 300 weighings, 95 % with 1000.
+little about others. In drawings from the WHO 2006 table, one weighing an animal, the nominal 95 %
+ranges held the truth at 93 % of ages with 300 weighings and 95 % with 4000; in drawings of 25
+animals that kept their own level, weighed 40 times each, the median's range held it at 86 % only.
 """
 
 from __future__ import annotations

@@ -1,0 +1,151 @@
+"""The plugin's tasks of a round: animals to feed, and one list of prey to thaw for the next day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from datetime import date, timedelta
+from typing import Any
+
+from warmside.core.basis import Basis
+from warmside.core.book import Book
+from warmside.core.hookspecs import Task
+from warmside.core.moments import days_ago_words
+from warmside.plugins.feeding.cautions import HANDS, THAW
+from warmside.plugins.feeding.meal import Fit
+from warmside.plugins.feeding.own_rows import is_thawed
+from warmside.plugins.feeding.plan import Plan, Subject, due, plan
+from warmside.plugins.feeding.prey import Prey
+from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.records import last_meal
+from warmside.plugins.feeding.stock import Lot
+from warmside.plugins.feeding.stock_rows import stock
+from warmside.plugins.feeding.thaw import ThawLine, thaw_list
+
+Planned = tuple[int, Subject, Plan]
+
+
+def tasks(book: Book, on: date) -> Iterator[Task]:
+    """What is due for all animals here on a day."""
+    reading = Reading(book, on)
+    to_feed = due_animals(reading, on)
+    lots = stock(book, on) if to_feed else ()
+    for animal_id, subject, found in to_feed:
+        yield feeding(reading, animal_id, subject, found, lots)
+    yield from thawing(reading)
+
+
+def due_animals(reading: Reading, day: date) -> list[Planned]:
+    """The animals that may be fed on a day, with their plans for that day."""
+    found = []
+    for animal_id in reading.here():
+        subject = reading.subject(animal_id, ask=False)
+        if subject and _is_due(subject, day, reading):
+            asked = reading.subject(animal_id)
+            assert asked is not None
+            planned = plan(asked, day, reading.rules)
+            if planned.is_due(day):
+                found.append((animal_id, asked, planned))
+    return found
+
+
+def _is_due(subject: Subject, day: date, reading: Reading) -> bool:
+    first, _ = due(subject, day, reading.rules)
+    return first is not None and first <= day
+
+
+def feeding(
+    reading: Reading, animal_id: int, subject: Subject, found: Plan, lots: tuple[Lot, ...]
+) -> Task:
+    """The task of feeding one animal, with the meal that settles it as far as it is known."""
+    eaten = last_meal(subject.offers)
+    best = found.fits[0] if found.fits else None
+    last = f"last ate {days_ago_words(eaten.day, reading.on)}" if eaten else "no meal on record"
+    basis = found.interval.basis
+    events = (eaten.event,) if eaten else ()
+    return Task(
+        f"feed {best.count} × {best.prey.name}" if best else "feed",
+        _since(reading, animal_id, subject, found),
+        Basis(f"{basis.rule}, {last}", basis.source, events),
+        animal_id=animal_id,
+        settles="fed",
+        data=meal_data(best, lots) if best else {},
+        note="; ".join(_notes(found, best)),
+    )
+
+
+def _since(reading: Reading, animal_id: int, subject: Subject, found: Plan) -> date:
+    """The first day of the window; for an animal never fed here since it has been here."""
+    if subject.offers or found.waits:
+        return found.due_from or reading.on
+    return reading.book.whereabouts(reading.on)[animal_id].since
+
+
+def _notes(found: Plan, best: Fit | None) -> Iterator[str]:
+    if best is None:
+        yield found.words[0]
+        return
+    if not best.prey.insect:
+        yield best.words.partition(" of ")[2] + (" each" if best.count > 1 else "")
+    if found.due_by:
+        yield f"by {found.due_by.isoformat()}"
+    if found.dust:
+        yield f"dust: {found.dust.name}"
+    yield from (w.words for w in found.waits)
+    if found.mass and found.mass.stale:
+        yield "its weight is stale, weigh it"
+
+
+def meal_data(best: Fit, lots: tuple[Lot, ...]) -> Mapping[str, Any]:
+    """The data of the meal; its mass only where an item of the stock was weighed."""
+    data = {"item": best.prey.name, "count": best.count, "form": form_of(best.prey)}
+    same = [lot for lot in lots if lot.prey == best.prey.code]
+    oldest = min(same, key=lambda lot: (lot.day, lot.id), default=None)
+    if oldest and oldest.each_g and oldest.count >= best.count:
+        data["mass_g"] = oldest.each_g * best.count
+    return data
+
+
+def form_of(prey: Prey) -> str:
+    """The usual form of a class: frozen and thawed, insects, plants."""
+    if prey.insect:
+        return "insect"
+    if prey.plant:
+        return "prepared" if prey.kind == "fruit-diet" else "plant"
+    return "thawed"
+
+
+def thawing(reading: Reading) -> Iterator[Task]:
+    """One task for the evening: the prey of the next day's round."""
+    day = reading.on + timedelta(days=1)
+    lines = to_thaw(reading, day)
+    if lines:
+        animals = sum(line.animals for line in lines)
+        whose = "1 animal" if animals == 1 else f"{animals} animals"
+        yield Task(
+            "thaw prey for tomorrow",
+            reading.on,
+            Basis(f"{', '.join(x.words for x in lines)} for {whose} on {day}", THAW.source),
+            command="warmside feeding thaw --done",
+            note=f"{THAW.words.partition(';')[0]}; never in a microwave; {_short(HANDS.words)}",
+        )
+
+
+def to_thaw(reading: Reading, day: date) -> tuple[ThawLine, ...]:
+    """The prey for the round of a day, less what was thawed for it or for the day before.
+
+    Of a day further ahead only the meals that fall due on it, since earlier ones will be eaten.
+    """
+    book = reading.book
+    if is_thawed(book, day):
+        return ()
+    only_new = day > book.today + timedelta(days=1) or is_thawed(book, day - timedelta(days=1))
+    meals = [
+        found.fits[0]
+        for _, _, found in due_animals(reading, day)
+        if found.fits and (not only_new or found.due_from == day)
+    ]
+    return thaw_list(meals)
+
+
+def _short(words: str) -> str:
+    return words.partition(":")[0]

@@ -1,0 +1,164 @@
+"""The plugin's findings: refusals, regurgitation, too little, too much, stock."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+
+from warmside.core.basis import Basis
+from warmside.core.book import Book
+from warmside.core.hookspecs import Finding, Level
+from warmside.plugins.feeding import newest
+from warmside.plugins.feeding.balance import Balance, Verdict, balance
+from warmside.plugins.feeding.context import Wait, waits
+from warmside.plugins.feeding.forecast import forecast
+from warmside.plugins.feeding.loss import loss, trend
+from warmside.plugins.feeding.mass import NO_WEIGHT, MassNow, mass_now
+from warmside.plugins.feeding.order import planned_counts
+from warmside.plugins.feeding.plan import Subject, interval_of
+from warmside.plugins.feeding.prey import known_prey, prey_named
+from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.refusals import Case, judge, streak
+from warmside.plugins.feeding.refusals import Level as Judged
+from warmside.plugins.feeding.species import Stage
+from warmside.plugins.feeding.stock import Lot, ages, shortages
+from warmside.plugins.feeding.stock_rows import stock
+
+LEVELS = {Judged.NOTE: Level.NOTE, Judged.SOON: Level.LOOK_SOON, Judged.VET: Level.ACT_NOW}
+# A balance that comes near the need by the usual temperatures is worked out by its own.
+NEAR = 1.5
+
+
+def findings(book: Book, on: date) -> Iterator[Finding]:
+    """What is to be known of the meals of all animals here, and of the stock."""
+    reading = Reading(book, on)
+    ids = reading.here()
+    for animal_id in ids:
+        subject = reading.subject(animal_id, ask=False)
+        if subject:
+            yield from of_animal(reading, animal_id, subject)
+    lots = stock(book, on)
+    yield from old_stock(lots, reading)
+    if lots:
+        yield from short_stock(lots, reading, ids)
+
+
+def of_animal(reading: Reading, animal_id: int, subject: Subject) -> Iterator[Finding]:
+    """The findings of one animal, the gravest kind alone."""
+    if subject.weighing is None:
+        yield Finding(
+            "feeding.unweighed",
+            Level.NOTE,
+            NO_WEIGHT,
+            Basis("no weight on record"),
+            animal_id=animal_id,
+        )
+        return
+    reasons = waits(subject.situation, subject.offers, reading.on, reading.rules)
+    vet = next((w for w in reasons if w.see_vet), None)
+    if vet:
+        code, level = "feeding.regurgitated", Level.ACT_NOW
+        yield Finding(code, level, vet.words, vet.basis, animal_id=animal_id)
+    elif streak(subject.offers):
+        yield from refusing(reading, animal_id, subject, reasons)
+    elif not any(w.blocks for w in reasons):
+        mass = mass_now(subject.weighing, reading.on, subject.species, reading.rules)
+        yield from eating(reading, animal_id, subject, mass)
+
+
+def refusing(
+    reading: Reading, animal_id: int, subject: Subject, reasons: tuple[Wait, ...]
+) -> Iterator[Finding]:
+    """Refused meals, judged above all by the weight."""
+    on, rules = reading.on, reading.rules
+    weighed = newest.weighings(reading.book, animal_id, on)
+    assert subject.weighing is not None
+    mass = mass_now(subject.weighing, on, subject.species, rules)
+    days = interval_of(subject, mass)
+    lost = loss(weighed, on, rules, subject.situation.laid)
+    case = Case(subject.offers, lost, reasons, (days.low, days.high), mass.stage)
+    judged = judge(case, on, rules)
+    if judged:
+        level = LEVELS[judged.level]
+        see = ": see a vet" if judged.level is Judged.VET else ""
+        words = f"{judged.words}{see}"
+        yield Finding("feeding.refusing", level, words, judged.basis, animal_id=animal_id)
+
+
+def eating(
+    reading: Reading, animal_id: int, subject: Subject, mass: MassNow
+) -> Iterator[Finding]:
+    """An animal that eats, but less than it burns or for long more than it needs."""
+    rules = reading.rules
+    little = _balance(reading, animal_id, subject, mass, round(rules.balance_weeks))
+    if little and little.verdict is Verdict.LESS:
+        rises = little.trend is not None and little.trend.low > 0
+        level = Level.NOTE if rises else Level.LOOK_SOON
+        yield _told("feeding.underfed", level, little, animal_id)
+    elif mass.stage is Stage.ADULT:
+        much = _balance(reading, animal_id, subject, mass, round(rules.surplus_weeks))
+        if much and much.verdict is Verdict.SURPLUS:
+            yield _told("feeding.surplus", Level.NOTE, much, animal_id)
+
+
+def _told(code: str, level: Level, found: Balance, animal_id: int) -> Finding:
+    basis = Basis(
+        f"{found.meals} meals in {found.weeks} weeks against the resting rate",
+        found.ratio.basis.source,
+        found.eaten.basis.events,
+    )
+    return Finding(code, level, found.words, basis, animal_id=animal_id)
+
+
+def _balance(
+    reading: Reading, animal_id: int, subject: Subject, mass: MassNow, weeks: int
+) -> Balance | None:
+    """The balance of some weeks; None where the record does not tell all that it ate."""
+    since = reading.on - timedelta(days=7 * weeks)
+    if not _is_complete(reading, animal_id, subject, since):
+        return None
+    meals = (subject.offers, reading.on, weeks, reading.rules)
+    back = subject.situation.regurgitations
+    first = balance(subject.species, mass.mass, *meals, regurgitations=back)
+    ratio = first.ratio
+    if ratio.high > NEAR and (ratio.value or 0.0) < reading.rules.surplus_ratio / NEAR:
+        return first
+    weighed = newest.weighings(reading.book, animal_id, reading.on)
+    own, change = reading.day_c(animal_id), trend(weighed, since, reading.on)
+    return balance(
+        subject.species, mass.mass, *meals, day=own, trend=change, regurgitations=back
+    )
+
+
+def _is_complete(reading: Reading, animal_id: int, subject: Subject, since: date) -> bool:
+    """It was here and fed before that day, and every meal since is of a known class."""
+    offers = subject.offers
+    here = reading.book.whereabouts(reading.on)[animal_id].since <= since
+    known = all(known_prey(o.prey) for o in offers if o.day > since and not o.refused)
+    return here and known and bool(offers) and offers[0].day <= since
+
+
+def old_stock(lots: tuple[Lot, ...], reading: Reading) -> Iterator[Finding]:
+    """Frozen prey that is too old; insects are not frozen."""
+    frozen = [lot for lot in lots if prey_named(lot.prey).vertebrate]
+    for found in ages(frozen, reading.on, reading.rules):
+        yield Finding("feeding.old", Level.NOTE, found.words, found.basis)
+
+
+def short_stock(
+    lots: tuple[Lot, ...], reading: Reading, ids: tuple[int, ...]
+) -> Iterator[Finding]:
+    """Classes that will run out; only those that are ever kept in stock."""
+    weeks = round(reading.rules.stock_weeks)
+    planned = []
+    for animal_id in ids:
+        subject = reading.subject(animal_id, ask=False)
+        if subject and subject.weighing:
+            name = reading.book.animals[animal_id].label
+            planned.append(forecast(name, subject, reading.on, weeks, reading.rules))
+    needed = planned_counts(planned)
+    kept = {c: n for c, n in needed.items() if prey_named(c).vertebrate}
+    for found in shortages(lots, kept, weeks):
+        basis = replace(found.basis, source=reading.rules.basis("stock_weeks").source)
+        yield Finding("feeding.short", Level.LOOK_SOON, found.words, basis)

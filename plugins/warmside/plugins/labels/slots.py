@@ -1,0 +1,96 @@
+"""Which line of any plugin goes where on a label, by the last word of its key.
+
+Plugins never know each other: whoever gives a label line called `<plugin>.since` fills the day on a
+quarantine sign, `<plugin>.next-meal` the meal on a sitter's strip. The keeper's own notes are lines
+of this plugin with the same last words, and come before those of others.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from warmside.core.hookspecs import LabelLine
+from warmside.plugins.labels.content import LabelKind, LabelText, Style
+
+OWN = "labels"
+SLOTS: Mapping[str, str] = {
+    "genes": "genes",
+    "feeding": "diet",
+    "meal": "next-meal",
+    "misting": "misting",
+    "donot": "do-not",
+    "since": "since",
+    "end": "earliest-end",
+    "tools": "tools",
+    "hazard": "hazard",
+}
+NOTED: Mapping[str, str] = {
+    "genes": "the animal's genes as text, on its card",
+    "feeding": "how it is fed, on its card",
+    "meal": "the next meal, on a sitter's strip",
+    "misting": "when to mist, on a sitter's strip",
+    "donot": "what not to do, on a sitter's strip; several parted by semicolons",
+    "tools": "the tools of its own, on a quarantine sign",
+    "hazard": "the kind of danger, for a hazard sign",
+}
+USED_ON: Mapping[str, tuple[LabelKind, ...]] = {
+    "genes": (LabelKind.ANIMAL,),
+    "feeding": (LabelKind.ANIMAL,),
+    "meal": (LabelKind.SITTER,),
+    "misting": (LabelKind.SITTER,),
+    "donot": (LabelKind.SITTER,),
+    "since": (LabelKind.DOOR,),
+    "end": (LabelKind.DOOR,),
+    "tools": (LabelKind.DOOR,),
+    "hazard": (LabelKind.HAZARD,),
+}
+_LEADS = {"since": "since ", "end": "not before "}
+
+
+def note_key(slot: str) -> str:
+    """The key of the label line that a note of the keeper for a slot becomes."""
+    return f"{OWN}.{SLOTS[slot]}"
+
+
+def slot_of(key: str) -> str | None:
+    """The slot that a line of that key fills, if it fills one."""
+    ending = key.rpartition(".")[2]
+    return next((slot for slot, word in SLOTS.items() if word == ending), None)
+
+
+def texts_for(slot: str, lines: Iterable[LabelLine]) -> list[str]:
+    """What goes into a slot: the keeper's notes, else what the plugins say; each text once."""
+    fitting = [line for line in lines if slot_of(line.key) == slot]
+    own = [line for line in fitting if line.key == note_key(slot)]
+    chosen = fitting if slot == "donot" else own or fitting
+    texts = [_bare(slot, line.text) for line in chosen]
+    if slot == "donot":
+        texts = [part for text in texts for part in text.split(";")]
+    return list(dict.fromkeys(text.strip() for text in texts if text.strip()))
+
+
+def _bare(slot: str, text: str) -> str:
+    """The text without the words that the label itself puts before it."""
+    lead = _LEADS.get(slot)
+    return text.rpartition(lead)[2] if lead else text
+
+
+def told(texts: Mapping[str, Sequence[str]]) -> str:
+    """Texts by animal in one line; names stand before them where animals differ."""
+    said = {name: ", ".join(t) for name, t in texts.items() if t}
+    if len(texts) == 1 or (len(said) == len(texts) and len(set(said.values())) == 1):
+        return next(iter(said.values()), "")
+    return "; ".join(f"{name}: {text}" for name, text in said.items())
+
+
+def extra_lines(lines: Mapping[str, Sequence[LabelLine]]) -> list[LabelText]:
+    """The lines of plugins about the animals of a label, by key, ready to be picked."""
+    ordered = sorted(
+        {(line.order, line.key) for mine in lines.values() for line in mine}, key=lambda k: k
+    )
+    keys = dict.fromkeys(key for _, key in ordered)
+    by_key = {
+        key: {name: [x.text for x in mine if x.key == key] for name, mine in lines.items()}
+        for key in keys
+    }
+    return [LabelText(told(texts), Style.PLAIN, key) for key, texts in by_key.items()]

@@ -1,0 +1,85 @@
+"""What the keeper should know of one quarantine: overdue checks, long waits, a short protocol."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from warmside.core.basis import Basis
+from warmside.core.hookspecs import Finding, Level
+from warmside.plugins.quarantine.protocol import Protocol
+from warmside.plugins.quarantine.timeline import QuarantineState
+
+LONG_GROUPS = ("boa", "python")
+LONG = "long"
+
+
+def findings_of(
+    state: QuarantineState, animal_id: int, code: str, group: str, long: Protocol
+) -> Iterator[Finding]:
+    """The findings of a running quarantine; `group` is the species' (boa), `long` is advised."""
+    yield from _overdue(state, animal_id)
+    yield from _awaited(state, animal_id)
+    yield from _problems(state, animal_id)
+    if longer_advised(state, group, long):
+        words = longer_words(state.protocol, long, code)
+        basis = Basis("boas and pythons", long.sources["days"], (state.start_event,))
+        yield Finding("quarantine.longer_advised", Level.NOTE, words, basis, animal_id)
+
+
+def longer_advised(state: QuarantineState, group: str, long: Protocol) -> bool:
+    """Whether a boa or python is under a protocol of fewer days than the long one."""
+    return group in LONG_GROUPS and state.protocol.days < long.days
+
+
+def longer_words(protocol: Protocol, long: Protocol, code: str) -> str:
+    """The suggestion of the long protocol, with the command for it."""
+    return (
+        f"for boas and pythons {long.days} days are advised, not {protocol.days}; ask a vet; "
+        f"to change: warmside quarantine edit {code} --protocol {LONG}"
+    )
+
+
+def late_positive(state: QuarantineState, animal_id: int) -> Finding:
+    """A positive result that was told after the release."""
+    words = "a positive test result came after the release from quarantine; ask a vet today"
+    basis = Basis("results told after a release", events=state.late_positives)
+    return Finding("quarantine.late_positive", Level.ACT_NOW, words, basis, animal_id)
+
+
+def _overdue(state: QuarantineState, animal_id: int) -> Iterator[Finding]:
+    for due in state.checks:
+        if due.overdue_days:
+            words = f"{due.check.title} is overdue by {_days(due.overdue_days)}"
+            source = state.protocol.sources[f"checks.{due.check.name}.every_days"]
+            events = (due.last.id if due.last else state.start_event,)
+            basis = Basis(f"every {due.check.every_days} days in quarantine", source, events)
+            yield Finding("quarantine.check_overdue", Level.LOOK_SOON, words, basis, animal_id)
+    late = next((r for r in state.rechecks if r.overdue), None)
+    if late is not None:
+        words = f"the look for mites of {late.day} was not done"
+        source = state.protocol.sources["rechecks.from_day"]
+        basis = Basis("looks after a sighted mite", source, (late.sighting,))
+        yield Finding("quarantine.check_overdue", Level.LOOK_SOON, words, basis, animal_id)
+
+
+def _awaited(state: QuarantineState, animal_id: int) -> Iterator[Finding]:
+    for waiting in state.waiting:
+        if waiting.too_long:
+            words = (
+                f"no result for {_days(waiting.days)} of the {waiting.sample.test} sample of "
+                f"{waiting.sample.day}; ask the laboratory"
+            )
+            source = state.protocol.sources["result_wait_days"]
+            rule = f"a result within {_days(state.protocol.result_wait_days)}"
+            basis = Basis(rule, source, (waiting.sample.id,))
+            yield Finding("quarantine.result_awaited", Level.LOOK_SOON, words, basis, animal_id)
+
+
+def _problems(state: QuarantineState, animal_id: int) -> Iterator[Finding]:
+    for problem in state.problems:
+        basis = Basis("records that cannot be counted", events=(state.start_event,))
+        yield Finding("quarantine.not_computed", Level.LOOK_SOON, problem, basis, animal_id)
+
+
+def _days(count: int) -> str:
+    return f"{count} day" if count == 1 else f"{count} days"

@@ -1,0 +1,109 @@
+"""What a quarantine asks the keeper to do: checks, looks for mites, samples, release."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from warmside.core.basis import Basis
+from warmside.core.hookspecs import Task
+from warmside.core.moments import days_ago_words
+from warmside.plugins.quarantine.checks import CheckDue, Recheck
+from warmside.plugins.quarantine.kinds import CHECKED
+from warmside.plugins.quarantine.mites import egg_to_adult
+from warmside.plugins.quarantine.negatives import Progress
+from warmside.plugins.quarantine.restarts import MITES
+from warmside.plugins.quarantine.timeline import QuarantineState
+from warmside.plugins.quarantine.wording import ASK_A_VET, READY
+
+RECORDED_AS = {"weight": "weighed", "droppings": "defecated"}
+
+
+def tasks_of(state: QuarantineState, animal_id: int, code: str, on: date) -> Iterator[Task]:
+    """Everything that is due for one animal in quarantine up to a day; `code` names it."""
+    again = next_recheck(state)
+    looked_for = {MITES} if again is not None and again.day <= on else set()
+    for due in state.checks:
+        if due.due <= on and due.check.name not in looked_for:
+            yield _check(state, due, animal_id, on)
+    if again is not None and again.day <= on:
+        yield _recheck(state, again, animal_id)
+    for progress in state.tests:
+        if progress.possible_since is not None and progress.possible_since <= on:
+            yield _sample(state, progress, animal_id, code)
+    if state.ready and state.earliest_end <= on:
+        yield _release(state, animal_id, code)
+
+
+def next_recheck(state: QuarantineState) -> Recheck | None:
+    """The first look for mites after a sighting that is not done."""
+    return next((r for r in state.rechecks if r.done is None), None)
+
+
+def tools_note(state: QuarantineState) -> str:
+    """The reminder said with every task."""
+    return f"own tools of group {state.protocol.group}"
+
+
+def _check(state: QuarantineState, due: CheckDue, animal_id: int, on: date) -> Task:
+    check = due.check
+    last = f"last {days_ago_words(due.last.day, on)}" if due.last else "never yet"
+    rule = f"quarantine, every {check.every_days} days, {last}"
+    source = state.protocol.sources[f"checks.{check.name}.every_days"]
+    events = (due.last.id,) if due.last else (state.start_event,)
+    kind = RECORDED_AS.get(check.name, CHECKED)
+    data = {"check": check.name} if kind == CHECKED else {}
+    return Task(
+        check.title,
+        due.due,
+        Basis(rule, source, events),
+        animal_id=animal_id,
+        settles=kind,
+        data=data,
+        note=tools_note(state),
+    )
+
+
+def _recheck(state: QuarantineState, recheck: Recheck, animal_id: int) -> Task:
+    cycle = state.protocol.rechecks
+    rule = (
+        f"a mite was seen; look again from day {cycle.from_day} to {cycle.to_day} after it, "
+        "the time from egg to adult"
+    )
+    return Task(
+        "look for mites again",
+        recheck.day,
+        Basis(rule, egg_to_adult()[1], (recheck.sighting,)),
+        animal_id=animal_id,
+        settles=CHECKED,
+        data={"check": MITES},
+        note=tools_note(state),
+    )
+
+
+def _sample(state: QuarantineState, progress: Progress, animal_id: int, code: str) -> Task:
+    test = progress.test
+    rule = f"quarantine, {len(progress.counted)} of {test.negatives} negative"
+    if progress.awaited:
+        rule += f", {len(progress.awaited)} awaited"
+    assert progress.possible_since is not None
+    counted = tuple(s.id for s in (*progress.counted, *progress.awaited))
+    return Task(
+        f"sample possible: {test.title}",
+        progress.possible_since,
+        Basis(rule, state.protocol.sources[f"tests.{test.name}.negatives"], counted),
+        animal_id=animal_id,
+        command=f"warmside quarantine sample {code} {test.name}",
+        note=tools_note(state),
+    )
+
+
+def _release(state: QuarantineState, animal_id: int, code: str) -> Task:
+    rule = f"day {state.day} of {state.protocol.days}; {READY}; {ASK_A_VET}"
+    return Task(
+        "release possible",
+        state.earliest_end,
+        Basis(rule, state.protocol.sources["days"], (state.start_event,)),
+        animal_id=animal_id,
+        command=f"warmside quarantine release {code} --to ENCLOSURE",
+    )

@@ -1,0 +1,59 @@
+"""The shell completes commands, codes of animals and codes of enclosures."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+
+import pytest
+
+from warmside.testing import Keeper
+
+
+def complete(keeper: Keeper, words: str) -> list[str]:
+    """What bash would be offered after these words."""
+    environment = os.environ | {
+        "WARMSIDE_COLLECTION": str(keeper.path),
+        "_WARMSIDE_COMPLETE": "complete_bash",
+        "COMP_WORDS": words,
+        "COMP_CWORD": str(len(words.split(" ")) - 1),
+    }
+    done = subprocess.run(
+        [sys.executable, "-c", "from warmside.cli.entry import main; main()"],
+        env=environment,
+        capture_output=True,
+        text=True,
+        timeout=60,
+    )
+    return done.stdout.split()
+
+
+@pytest.fixture
+def room(keeper: Keeper) -> Keeper:
+    """An animal and an enclosure."""
+    keeper.run("enclosure", "add", "Low shelf")
+    keeper.run("animal", "add", "Ember", "--species", "leopard gecko", "--enclosure", "LOW")
+    return keeper
+
+
+@pytest.mark.parametrize(
+    ("words", "offered"),
+    [
+        ("warmside encl", ["enclosure"]),
+        ("warmside animal sh", ["show"]),
+        ("warmside animal show E", ["EMB"]),
+        ("warmside move EMB --to L", ["LOW"]),
+        ("warmside record weig", ["weighed"]),
+        ("warmside record weighed E", ["EMB"]),
+        ("warmside quar", []),
+    ],
+)
+def test_completion(room: Keeper, words: str, offered: list[str]) -> None:
+    assert complete(room, words) == offered
+
+
+def test_an_enabled_plugin_is_completed(room: Keeper) -> None:
+    room.run("plugin", "enable", "rhythm")
+    assert complete(room, "warmside rhy") == ["rhythm"]
+    assert complete(room, "warmside rhythm s") == ["set"]

@@ -1,0 +1,181 @@
+"""Events from a keeper's spreadsheet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from warmside.testing import Keeper
+
+OWN = "date,kind,animal,enclosure,mass_g,item,outcome,note\n"
+
+
+@pytest.fixture
+def room(keeper: Keeper) -> Keeper:
+    """Two animals in two enclosures."""
+    keeper.run("enclosure", "add", "Low shelf")
+    keeper.run("enclosure", "add", "High shelf")
+    for name, place in (("Ember", "LOW"), ("Juno", "HIG")):
+        keeper.run(
+            *("animal", "add", name, "--species", "leopard gecko"),
+            *("--enclosure", place, "--since", "2024-01-01", "--hatched", "2023"),
+        )
+    return keeper
+
+
+def csv(keeper: Keeper, text: str, encoding: str = "utf-8", name: str = "in.csv") -> str:
+    """The path of a file with that text."""
+    path = keeper.path.parent / name
+    path.write_bytes(text.encode(encoding))
+    return str(path)
+
+
+def masses(keeper: Keeper) -> list[float]:
+    with keeper.book() as book:
+        return [e.data["mass_g"] for e in book.events("weighed")]
+
+
+def test_our_own_columns_need_no_mapping(room: Keeper) -> None:
+    text = OWN + "2025-01-02,weighed,EMB,,41.5,,,\n2025-01-03,fed,Juno,,,cricket,refused,shy\n"
+    answer = room.json("import", csv(room, text))
+    assert (answer["new"], answer["same"], answer["bad"]) == (2, 0, 0)
+    with room.book() as book:
+        fed = book.events("fed")[0]
+    assert (fed.data["item"], fed.data["outcome"], fed.note) == ("cricket", "refused", "shy")
+    assert masses(room) == [41.5]
+
+
+def test_the_same_file_twice_changes_nothing(room: Keeper) -> None:
+    path = csv(room, OWN + "2025-01-02,weighed,EMB,,41.5,,,\n2025-01-02,weighed,EMB,,41.5,,,\n")
+    assert room.json("import", path)["new"] == 2
+    again = room.json("import", path)
+    assert (again["new"], again["same"]) == (0, 2)
+    assert masses(room) == [41.5, 41.5]
+
+
+def test_a_corrected_event_does_not_come_back(room: Keeper) -> None:
+    path = csv(room, OWN + "2025-01-02,weighed,EMB,,41.5,,,\n")
+    room.run("import", path)
+    with room.book() as book:
+        number = book.events("weighed")[0].id
+    room.run("correct", str(number), "mass=42.5g")
+    assert room.json("import", path)["same"] == 1
+    assert masses(room) == [42.5]
+
+
+def test_one_import_is_one_step(room: Keeper) -> None:
+    room.run(
+        "import", csv(room, OWN + "2025-01-02,weighed,EMB,,41,,,\n2025-02-02,weighed,JUN,,50,,,\n")
+    )
+    assert "imported 2 events" in room.run("undo").stdout
+    assert masses(room) == []
+    room.run("redo")
+    assert masses(room) == [41.0, 50.0]
+
+
+def test_foreign_columns_with_options_and_a_saved_mapping(room: Keeper, tmp_path: Path) -> None:
+    text = "Tag;Tier;Gewicht;Bemerkung\n02.01.2025;Glut;41,5;gut\n"
+    saved = tmp_path / "map.toml"
+    room.run(
+        *("import", csv(room, text.replace("Glut", "Ember"))),
+        *("--kind", "weighed", "--date-column", "Tag", "--date-format", "DD.MM.YYYY"),
+        *("--animal-column", "Tier", "--note-column", "Bemerkung"),
+        *("--field", "mass=Gewicht:g", "--save-map", str(saved)),
+    )
+    assert masses(room) == [41.5]
+    saved.write_text(saved.read_text() + '\n[animals]\nGlut = "EMB"\n')
+    assert room.json("import", csv(room, text), "--map", str(saved))["same"] == 1
+
+
+def test_units_may_stand_in_the_cells(room: Keeper) -> None:
+    text = "date,animal,mass\n2025-01-02,EMB,1.5oz\n"
+    room.run("import", csv(room, text), "--kind", "weighed")
+    assert masses(room) == pytest.approx([42.52428], abs=1e-4)
+
+
+def test_a_dry_run_writes_nothing_and_says_what_is_bad(room: Keeper) -> None:
+    text = OWN + "2025-01-02,weighed,EMB,,41,,,\n2025-13-02,weighed,EMB,,41,,,\nx\n"
+    answer = room.json("import", csv(room, text), "--dry-run")
+    assert (answer["new"], answer["bad"]) == (1, 2)
+    assert [row["line"] for row in answer["bad_lines"]] == [3, 4]
+    assert masses(room) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (OWN + "2025-01-02,weighed,EMB,,41\n", "line 2: has 5 cells, not 8"),
+        (OWN + "2025-01-02,weighed,Nobody,,41,,,\n", "line 2: there is no animal 'Nobody'"),
+        (OWN + "2025-01-02,weighd,EMB,,41,,,\n", "did you mean 'weighed'"),
+        (OWN + "2025-01-02,weighed,EMB,,-3,,,\n", "line 2: "),
+        (OWN + "2025-02-30,weighed,EMB,,41,,,\n", "line 2: "),
+        (OWN + ",weighed,EMB,,41,,,\n", "line 2: no date"),
+        ("animal,mass_g\nEMB,41\n", "no column 'date'"),
+        ("date,kind,kind\n", "two columns called 'kind'"),
+        ("", "is empty"),
+    ],
+)
+def test_bad_files_import_nothing(room: Keeper, text: str, said: str) -> None:
+    result = room.run("import", csv(room, text), ok=False)
+    assert result.code == 2
+    assert said in result.stderr
+    assert result.stderr.count("\n") == 1
+    assert masses(room) == []
+
+
+def test_a_header_alone_imports_nothing(room: Keeper) -> None:
+    assert room.json("import", csv(room, OWN))["new"] == 0
+
+
+def test_a_wrong_encoding_is_named_with_its_line(room: Keeper) -> None:
+    text = OWN + "2025-01-02,weighed,EMB,,41,,,\n2025-01-03,weighed,EMB,,41,,,früh\n"
+    path = csv(room, text, "cp1252")
+    result = room.run("import", path, ok=False)
+    assert result.code == 2 and "line 3: this is not utf-8" in result.stderr
+    room.run("import", path, "--encoding", "cp1252")
+    assert masses(room) == [41.0, 41.0]
+
+
+@pytest.mark.parametrize("encoding", ["utf-8-sig", "utf-16"])
+def test_byte_order_marks_are_no_part_of_the_header(room: Keeper, encoding: str) -> None:
+    room.run("import", csv(room, OWN + "2025-01-02,weighed,EMB,,41,,,\n", encoding))
+    assert masses(room) == [41.0]
+
+
+def test_bad_rows_can_be_left_out(room: Keeper) -> None:
+    text = OWN + "2025-01-02,weighed,EMB,,41,,,\nbad\n"
+    assert room.json("import", csv(room, text), "--skip-bad")["new"] == 1
+    assert masses(room) == [41.0]
+
+
+def test_a_slip_of_ten_asks_to_be_confirmed(room: Keeper) -> None:
+    text = OWN + "2025-01-02,weighed,EMB,,41,,,\n2025-02-02,weighed,EMB,,4100,,,\n"
+    path = csv(room, text)
+    result = room.run("import", path, ok=False)
+    assert result.code == 4 and "line 3" in result.stderr
+    assert masses(room) == []
+    room.run("import", path, "--confirm")
+    assert masses(room) == [41.0, 4100.0]
+
+
+def test_rows_for_enclosures_and_moves(room: Keeper) -> None:
+    text = (
+        "date,kind,animal,enclosure,extent\n"
+        "2025-01-02,cleaned,,LOW,full\n2025-01-03,moved,EMB,HIG,\n2025-01-04,cleaned,EMB,,spot\n"
+    )
+    room.run("import", csv(room, text))
+    with room.book() as book:
+        cleaned = [(e.enclosure_id, e.data["extent"]) for e in book.events("cleaned")]
+        high = book.enclosure("HIG").id
+        low = book.enclosure("LOW").id
+    # an animal stands for its enclosure as it is on record, not as the same file says
+    assert cleaned == [(low, "full"), (low, "spot")]
+    assert high != low
+
+
+def test_an_unknown_key_in_a_mapping_is_named(room: Keeper, tmp_path: Path) -> None:
+    saved = tmp_path / "map.toml"
+    saved.write_text('dat = "Tag"\n')
+    result = room.run("import", csv(room, OWN), "--map", str(saved), ok=False)
+    assert result.code == 2 and "unknown key 'dat' (did you mean 'date'?)" in result.stderr

@@ -1,0 +1,91 @@
+"""A file or folder that may not be written: reading goes on, writing says what to check.
+
+Nothing is forbidden to the superuser, so the command gives up that right before it starts.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator
+
+import pytest
+
+from warmside.testing import Keeper, Result, copy_of
+
+if os.name != "posix" or (os.geteuid() == 0 and not sys.platform.startswith("linux")):
+    pytest.skip("needs permissions that bind", allow_module_level=True)
+
+BOUND = """
+import ctypes, os, sys
+if os.geteuid() == 0:
+    for right in (1, 2):  # CAP_DAC_OVERRIDE, CAP_DAC_READ_SEARCH: lost for good at the exec below
+        if ctypes.CDLL(None, use_errno=True).prctl(24, right, 0, 0, 0):
+            sys.exit("cannot give up the rights of the superuser")
+os.execv(sys.executable, [sys.executable, "-m", "warmside", *sys.argv[1:]])
+"""
+READERS = (("today",), ("animal", "list"), ("history", "--json"), ("file", "check"))
+WRITERS = (
+    ("record", "weighed", "EMB=410g"),
+    ("undo",),
+    ("plugin", "enable", "rhythm"),
+    ("animal", "add", "Sol", "--species", "ball python"),
+)
+
+
+@pytest.fixture
+def locked_out(stocked: Keeper) -> Iterator[Keeper]:
+    """The stocked collection in a folder of its own, which can be removed after the test."""
+    keeper = copy_of(stocked, stocked.path.parent / "shelf")
+    yield keeper
+    keeper.path.parent.chmod(0o755)
+
+
+def bound(keeper: Keeper, *arguments: str) -> Result:
+    """What a user gets who is bound by permissions, as the superuser usually is not."""
+    result = keeper.run_apart(*arguments, program=("-c", BOUND))
+    if "cannot give up" in result.stderr:
+        pytest.skip(result.stderr)
+    return result
+
+
+def test_a_write_protected_file_can_be_read_but_not_written(locked_out: Keeper) -> None:
+    locked_out.path.chmod(0o444)
+    locked_out.path.parent.chmod(0o555)
+    before = locked_out.path.read_bytes()
+    for arguments in READERS:
+        assert bound(locked_out, *arguments).code == 0
+    for arguments in WRITERS:
+        line = bound(locked_out, *arguments).complaint(5)
+        assert "cannot write" in line and "check the permissions" in line
+    assert locked_out.path.read_bytes() == before
+
+
+def test_a_write_protected_folder_is_named_too(locked_out: Keeper) -> None:
+    locked_out.path.chmod(0o666)  # the file may be written, its journal cannot be made
+    locked_out.path.parent.chmod(0o555)
+    before = locked_out.path.read_bytes()
+    assert bound(locked_out, "today").code == 0
+    for arguments in (*WRITERS, ("file", "backup"), ("file", "restore", str(locked_out.path))):
+        line = bound(locked_out, *arguments, *_sure(arguments)).complaint(5)
+        assert "cannot write" in line
+    assert locked_out.path.read_bytes() == before
+
+
+def _sure(arguments: tuple[str, ...]) -> tuple[str, ...]:
+    return ("--yes",) if "restore" in arguments else ()
+
+
+def test_a_file_that_may_not_even_be_read_is_named(locked_out: Keeper) -> None:
+    locked_out.path.chmod(0o000)
+    for arguments in (*READERS, *WRITERS):
+        line = bound(locked_out, *arguments).complaint(5)
+        assert str(locked_out.path) in line and "Permission denied" in line
+
+
+def test_a_new_collection_where_nothing_may_be_made(locked_out: Keeper) -> None:
+    locked_out.path.parent.chmod(0o555)
+    new = Keeper(locked_out.path.with_name("new.warmside"), locked_out.now)
+    words = ("new", "--name", "N", "--zone", "Europe/Vienna", "--units", "metric")
+    assert "cannot" in bound(new, *words).complaint(5)
+    assert not new.path.exists()
