@@ -100,7 +100,7 @@ class Keeper:
         self, *arguments: str, program: Sequence[str] = ("-m", "warmside"), **options: Any
     ) -> subprocess.Popen[str]:
         """Start a command in a process of its own, as Python finds it here."""
-        pipes = {name: subprocess.PIPE for name in ("stdout", "stderr")}
+        pipes = dict.fromkeys(("stdout", "stderr"), subprocess.PIPE)
         return subprocess.Popen(
             [sys.executable, *program, *arguments],
             stdin=subprocess.DEVNULL,

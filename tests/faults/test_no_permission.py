@@ -11,7 +11,8 @@ from collections.abc import Iterator
 
 import pytest
 
-from warmside.testing import Keeper, Result, copy_of
+from warmside.core import backup
+from warmside.testing import Keeper, Result
 
 if os.name != "posix" or (os.geteuid() == 0 and not sys.platform.startswith("linux")):
     pytest.skip("needs permissions that bind", allow_module_level=True)
@@ -36,9 +37,8 @@ WRITERS = (
 @pytest.fixture
 def locked_out(stocked: Keeper) -> Iterator[Keeper]:
     """The stocked collection in a folder of its own, which can be removed after the test."""
-    keeper = copy_of(stocked, stocked.path.parent / "shelf")
-    yield keeper
-    keeper.path.parent.chmod(0o755)
+    yield stocked
+    stocked.path.parent.chmod(0o755)
 
 
 def bound(keeper: Keeper, *arguments: str) -> Result:
@@ -66,14 +66,21 @@ def test_a_write_protected_folder_is_named_too(locked_out: Keeper) -> None:
     locked_out.path.parent.chmod(0o555)
     before = locked_out.path.read_bytes()
     assert bound(locked_out, "today").code == 0
-    for arguments in (*WRITERS, ("file", "backup"), ("file", "restore", str(locked_out.path))):
-        line = bound(locked_out, *arguments, *_sure(arguments)).complaint(5)
-        assert "cannot write" in line
+    restore: tuple[str, ...] = ("file", "restore", "--yes")
+    for arguments in (*WRITERS, restore):
+        assert "cannot write" in bound(locked_out, *arguments).complaint(5)
     assert locked_out.path.read_bytes() == before
+    assert bound(locked_out, "file", "backup").code == 0  # the backups' own folder is open
 
 
-def _sure(arguments: tuple[str, ...]) -> tuple[str, ...]:
-    return ("--yes",) if "restore" in arguments else ()
+def test_a_write_protected_folder_of_backups_stops_no_record(locked_out: Keeper) -> None:
+    locked_out.pass_days(1)
+    folder = backup.folder_of(locked_out.path)
+    folder.chmod(0o555)
+    assert "cannot write the backup" in bound(locked_out, "file", "backup").complaint(5)
+    recorded = bound(locked_out, "record", "weighed", "EMB=410g")
+    assert recorded.code == 0 and "no backup was made today" in recorded.stderr
+    folder.chmod(0o755)
 
 
 def test_a_file_that_may_not_even_be_read_is_named(locked_out: Keeper) -> None:

@@ -15,7 +15,7 @@ from warmside.cli.opening import PluginChoice, open_collection
 from warmside.cli.whereis import VARIABLE, collection_place
 from warmside.core.discovery import manifests, read_state
 from warmside.core.errors import BadInput, WarmsideError
-from warmside.core.manifest import Manifest
+from warmside.core.manifest import Manifest, clashes
 from warmside.core.session import Session
 
 NOW = "WARMSIDE_NOW"
@@ -88,7 +88,9 @@ class Root(LazyGroup):
         except WarmsideError as problem:  # a command will say what is wrong with the file
             self.problem = problem
             return []
-        return [m for m in manifests(names) if isinstance(m, Manifest)]
+        found = [m for m in manifests(names) if isinstance(m, Manifest)]
+        clashing = clashes(found)  # which the opened collection will tell
+        return [m for m in found if m.name not in clashing]
 
 
 app = typer.Typer(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import sqlite3
 from contextlib import closing
@@ -30,7 +31,8 @@ def create_file(path: Path, name: str, zone: str, units: str) -> None:
     except OSError as error:
         raise FileProblem(f"cannot make {path}: {error.strerror}") from error
     finally:
-        part.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):  # of which the keeper has been told already
+            part.unlink(missing_ok=True)
 
 
 def _fill(path: Path, name: str, zone: str, display: Display) -> None:

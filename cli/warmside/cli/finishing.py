@@ -13,7 +13,7 @@ from zoneinfo import ZoneInfo
 from warmside.cli.faces.look import Look
 from warmside.cli.faces.visible import visible
 from warmside.core.answers import Answer
-from warmside.core.errors import BadInput, FileProblem
+from warmside.core.errors import FileProblem
 from warmside.core.quantities import Display
 from warmside.core.session import Session
 
@@ -98,10 +98,8 @@ def _save(answer: Answer, look: Look, path: Path, session: Session) -> None:
         from warmside.cli.faces.json_face import render_json
 
         path.write_text(render_json(answer, look.zone) + "\n", encoding="utf-8")
-    elif ending == ".txt":
+    else:
         from warmside.cli.faces.text import render_text
 
         plain = Look(look.width, look.display, look.zone)
-        path.write_text(render_text(answer, plain), encoding="utf-8")
-    else:
-        raise BadInput(f"cannot save as {path.name!r}: end it in .pdf, .svg, .json or .txt")
+        path.write_text(render_text(answer, plain) + "\n", encoding="utf-8")

@@ -10,8 +10,10 @@ from typer.core import TyperGroup, TyperOption
 from typer.main import get_command, get_group
 
 from warmside.core.discovery import load_object
-from warmside.core.errors import WarmsideError
+from warmside.core.errors import BadInput, WarmsideError
 from warmside.core.manifest import Manifest
+
+SAVED_AS = (".pdf", ".svg", ".json", ".txt")
 
 # Contexts, parameters and commands are annotated with Any: Typer keeps its own Click private.
 
@@ -65,7 +67,7 @@ def _face_options() -> list[TyperOption]:
             param_decls=["save", "--save"],
             metavar="FILE",
             expose_value=False,
-            callback=_remember,
+            callback=_remember_file,
             help="Also save the answer: the ending .pdf, .svg, .json or .txt says how.",
         ),
     ]
@@ -74,6 +76,13 @@ def _face_options() -> list[TyperOption]:
 def _remember(context: Any, parameter: Any, value: Any) -> Any:
     context.meta[f"warmside.{parameter.name}"] = value
     return value
+
+
+def _remember_file(context: Any, parameter: Any, value: Any) -> Any:
+    """As `_remember`; a file that cannot be saved is refused before the command does anything."""
+    if value and not value.lower().endswith(SAVED_AS):
+        raise BadInput(f"cannot save as {value!r}: end it in .pdf, .svg, .json or .txt")
+    return _remember(context, parameter, value)
 
 
 class LazyGroup(TyperGroup):
@@ -118,7 +127,7 @@ class LazyGroup(TyperGroup):
         if isinstance(command, Stub):
             try:
                 command = command.load()
-            except Exception as error:
+            except (Exception, SystemExit) as error:
                 if ctx.resilient_parsing:  # completing: no candidates rather than a traceback
                     return None, None, rest
                 raise WarmsideError(

@@ -9,8 +9,8 @@ from warmside.core import sqlite, tables
 from warmside.core.discovery import installed, manifest_of, manifests, read_state
 from warmside.core.errors import BadInput, NotFound, Refused
 from warmside.core.hints import near_miss
-from warmside.core.host import Host, clashes
-from warmside.core.manifest import BadPlugin, Manifest, Setting, setting_value
+from warmside.core.host import Host
+from warmside.core.manifest import BadPlugin, Manifest, Setting, clashes, setting_value
 from warmside.core.session import Session
 from warmside.migrations import lineage_of
 

@@ -10,6 +10,7 @@ from warmside.core.errors import WarmsideError
 
 TRACE = "WARMSIDE_TRACE"
 INTERRUPTED = 130
+STOPPED = "interrupted; nothing more was written"
 
 
 def run(arguments: list[str]) -> int:
@@ -23,11 +24,13 @@ def run(arguments: list[str]) -> int:
     except WarmsideError as error:
         return complain(str(error), error.exit_code)
     except (KeyboardInterrupt, EOFError):
-        return complain("interrupted; nothing more was written", INTERRUPTED)
+        return complain(STOPPED, INTERRUPTED)
     except BrokenPipeError:
         return 0
     except Exception as error:
         return other(error)
+    if result == INTERRUPTED:  # Typer has caught it already
+        return complain(STOPPED, INTERRUPTED)
     return result if isinstance(result, int) else 0
 
 
@@ -49,7 +52,7 @@ def other(error: Exception) -> int:
     if message is not None:
         return complain(_usage(message(), error), code)
     if type(error).__name__ == "Abort":
-        return complain("interrupted; nothing more was written", INTERRUPTED)
+        return complain(STOPPED, INTERRUPTED)
     if type(error).__name__ == "Exit":
         return int(code)
     if os.environ.get(TRACE):

@@ -5,6 +5,7 @@ A ZIP file with a README, the schema as SQL and one JSON Lines file a table, plu
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
 import sqlite3
@@ -51,7 +52,8 @@ def export(path: Path, target: Path, now: datetime, tables: Iterable[str] | None
     except sqlite3.DatabaseError as error:
         raise file_problem(path, error) from error
     finally:
-        part.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):  # of which the keeper has been told already
+            part.unlink(missing_ok=True)
     return rows
 
 
@@ -128,7 +130,8 @@ def restore(archive_path: Path, path: Path) -> int:
     except OSError as error:
         raise FileProblem(f"cannot make {path}: {error.strerror}") from error
     finally:
-        part.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):  # of which the keeper has been told already
+            part.unlink(missing_ok=True)
     return rows
 
 

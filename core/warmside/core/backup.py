@@ -38,7 +38,8 @@ def make(path: Path, target: Path) -> Path:
     except OSError as error:
         raise FileProblem(f"cannot write the backup {target}: {error.strerror}") from error
     finally:
-        part.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):  # of which the keeper has been told already
+            part.unlink(missing_ok=True)
     return target
 
 
@@ -121,4 +122,3 @@ def newest(path: Path) -> Path:
     if not found:
         raise NotFound(f"there is no backup of {path} in {folder_of(path)}")
     return found[0]
-

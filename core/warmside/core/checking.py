@@ -14,8 +14,9 @@ from warmside.core import backup
 from warmside.core.discovery import file_problem, read_state, reader
 from warmside.core.errors import BadInput, NotFound
 from warmside.core.host import Host
-from warmside.core.tables import CORE_TABLES
+from warmside.core.tables import CORE_TABLES, GUARDS
 
+GUARD_NAMES = {guard.split()[2] for guard in GUARDS}
 STALE_BACKUP_DAYS = 30  # common practice, no source
 
 
@@ -45,7 +46,7 @@ def _sqlite(connection: sqlite3.Connection) -> Iterator[Checked]:
     tables = ", ".join(sorted({r[0] for r in broken}))
     yield Checked("references between tables", f"broken in {tables}" if broken else "")
     names = {r[0] for r in connection.execute("SELECT name FROM sqlite_schema")}
-    missing = sorted((CORE_TABLES | {"event_is_append_only"}) - names)
+    missing = sorted((CORE_TABLES | GUARD_NAMES) - names)
     yield Checked("the core's tables", f"missing: {', '.join(missing)}" if missing else "")
 
 
@@ -63,7 +64,8 @@ INVARIANTS = (
     ),
     (
         "days are dates",
-        "SELECT count(*) FROM event WHERE date(day) IS NULL OR date(day) <> day",
+        # date('2026-02-30') is taken as it stands; adding nothing makes SQLite reckon
+        "SELECT count(*) FROM event WHERE date(day, '+0 days') IS NOT day",
         "{} events have a day that is no date",
     ),
     (

@@ -15,6 +15,15 @@ from warmside.core.manifest import ENTRY_POINT_GROUP, BadPlugin, Manifest, check
 
 APPLICATION_ID = 0x57524D53  # "WRMS"
 BUSY_SECONDS = 5.0
+FILE_COMPLAINTS = {
+    sqlite3.SQLITE_BUSY,
+    sqlite3.SQLITE_CANTOPEN,
+    sqlite3.SQLITE_CORRUPT,
+    sqlite3.SQLITE_FULL,
+    sqlite3.SQLITE_IOERR,
+    sqlite3.SQLITE_NOTADB,
+    sqlite3.SQLITE_READONLY,
+}
 
 # Shipped plugins, so that the usual start never scans the installed distributions (30 ms).
 # A test holds this table against the entry points.
@@ -69,7 +78,7 @@ def manifest_of(name: str) -> Manifest:
     target = BUILT_IN.get(name) or _only_target(name)
     try:
         found = load_object(target)
-    except Exception as error:  # whatever a third party's import raises must not stop the rest
+    except (Exception, SystemExit) as error:  # a third party's import must not stop the rest
         raise BadPlugin(name, f"does not import: {type(error).__name__}: {error}") from error
     return check_manifest(name, found)
 
@@ -146,6 +155,12 @@ def _state(path: Path, connection: sqlite3.Connection) -> FileState:
         raise FileProblem(f"{path} has no record in it; restore a backup: warmside file restore")
     rows = connection.execute("SELECT name, enabled FROM plugin_state ORDER BY name").fetchall()
     return FileState(revisions, tuple(n for n, on in rows if on), tuple(n for n, _ in rows))
+
+
+def is_about_the_file(error: BaseException) -> bool:
+    """Whether SQLite complains about the file or disk, not about what it was asked."""
+    code = getattr(getattr(error, "orig", error), "sqlite_errorcode", 0)
+    return code & 0xFF in FILE_COMPLAINTS
 
 
 def file_problem(path: Path, error: BaseException) -> WarmsideError:

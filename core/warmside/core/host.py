@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Container, Iterable
 from dataclasses import dataclass
 from importlib import import_module
 from typing import Any, TypeVar
 
 import pluggy
 
+from warmside.core.discovery import is_about_the_file
 from warmside.core.errors import NotFound, WarmsideError
 from warmside.core.hints import near_miss
 from warmside.core.hookspecs import Hooks
 from warmside.core.kinds import EventKind
-from warmside.core.manifest import BadPlugin, Manifest
+from warmside.core.manifest import BadPlugin, Manifest, clashes
 from warmside.core.shared_kinds import SHARED_KINDS
 
 T = TypeVar("T")
+FAULTS = (Exception, SystemExit)  # what a plugin may raise and must not stop the rest
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +60,10 @@ class Host:
             module = import_module(manifest.hooks)
             self._check_hooks(module)
             self._manager.register(module, name=manifest.name)  # checks argument names
-        except Exception as error:
+        except FAULTS as error:
             self.failures.append(Failure(manifest.name, "loading", told(error)))
+            if self._manager.has_plugin(manifest.name):  # pluggy before 1.7 keeps a part of it
+                self._manager.unregister(name=manifest.name)
         else:
             self.manifests[manifest.name] = manifest
 
@@ -78,11 +81,11 @@ class Host:
     def _kinds(self) -> dict[str, EventKind]:
         kinds = {k.name: k for k in SHARED_KINDS}
         for plugin, kind in self.collect("warmside_event_kinds", EventKind):
-            if kind.name.startswith(f"{plugin}.") and kind.name not in kinds:
-                kinds[kind.name] = kind
+            problem = _wrong_name(plugin, kind.name, kinds)
+            if problem:
+                self.failures.append(Failure(plugin, "warmside_event_kinds", problem))
             else:
-                text = f"its kind {kind.name!r} is not its own; name it {plugin}.<word>"
-                self.failures.append(Failure(plugin, "warmside_event_kinds", text))
+                kinds[kind.name] = kind
         return kinds
 
     def kind(self, name: str) -> EventKind:
@@ -100,7 +103,9 @@ class Host:
         for plugin, function, names in self._implementations(hook):
             try:
                 items = _checked(function(*[arguments[n] for n in names]), of)
-            except Exception as error:
+            except FAULTS as error:
+                if is_about_the_file(error):
+                    raise
                 self._note(Failure(plugin, hook, told(error)))
             else:
                 found += [(plugin, item) for item in items]
@@ -114,7 +119,9 @@ class Host:
                 items = _checked(function(*[arguments[n] for n in names]), of)
             except WarmsideError:
                 raise
-            except Exception as error:
+            except FAULTS as error:
+                if is_about_the_file(error):
+                    raise
                 raise stopped(plugin, hook, error) from error
             found += [(plugin, item) for item in items]
         return found
@@ -129,13 +136,20 @@ class Host:
             self.failures.append(failure)
 
 
-def told(error: Exception) -> str:
+def _wrong_name(plugin: str, name: str, known: Container[str]) -> str:
+    """What is wrong with the name of a plugin's kind; nothing where it is well."""
+    if not name.startswith(f"{plugin}."):
+        return f"its kind {name!r} is not its own; name it {plugin}.<word>"
+    return f"it gives the kind {name!r} twice" if name in known else ""
+
+
+def told(error: BaseException) -> str:
     """An exception in one line."""
     text = " ".join(str(error).split())
     return text if isinstance(error, WarmsideError) else f"{type(error).__name__}: {text}"
 
 
-def stopped(plugin: str, hook: str, error: Exception) -> WarmsideError:
+def stopped(plugin: str, hook: str, error: BaseException) -> WarmsideError:
     """What an integral hook's failure means for the keeper."""
     return WarmsideError(
         f"{Failure(plugin, hook, told(error))}; nothing was recorded; "
@@ -149,18 +163,3 @@ def _checked(items: Iterable[Any] | None, of: type[T]) -> list[T]:
         if not isinstance(item, of):
             raise TypeError(f"gave {type(item).__name__}, {of.__name__} is wanted")
     return got
-
-
-def clashes(plugins: Iterable[Manifest]) -> dict[str, str]:
-    """Plugins that claim one command, with a text naming both; whatever the order they come in."""
-    claims: dict[str, list[str]] = defaultdict(list)
-    for manifest in plugins:
-        for command in manifest.commands:
-            claims[command.name].append(manifest.name)
-    clashing = {}
-    for command_name, owners in claims.items():
-        if len(set(owners)) > 1:
-            both = " and ".join(sorted(set(owners)))
-            for owner in owners:
-                clashing[owner] = f"{both} both claim the command {command_name!r}; disable one"
-    return clashing

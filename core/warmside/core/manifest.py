@@ -6,6 +6,8 @@ No SQLAlchemy, Alembic, pluggy or Typer here: help and completion read every ena
 from __future__ import annotations
 
 import re
+from collections import defaultdict
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from warmside.core.errors import BadInput, WarmsideError
@@ -13,6 +15,7 @@ from warmside.core.units import Unit
 
 HOOK_LEVEL = (1, 0)  # (breaking, additive): raised together with hookspecs.py
 ENTRY_POINT_GROUP = "warmside.plugins"
+RESERVED = frozenset({"core", "event", "plugin", "schema", "sqlite"})
 NAME_RULE = re.compile(r"[a-z][a-z0-9]*")
 
 
@@ -74,6 +77,8 @@ def check_manifest(name: str, manifest: object) -> Manifest:
         raise BadPlugin(name, f"its manifest calls itself {manifest.name!r}")
     if not NAME_RULE.fullmatch(name):
         raise BadPlugin(name, "a plugin's name is lower-case letters and digits")
+    if name in RESERVED:
+        raise BadPlugin(name, "its name is one that warmside's own tables begin with")
     check_level(manifest)
     return manifest
 
@@ -87,6 +92,21 @@ def check_level(manifest: Manifest) -> None:
             f"needs hook level {want[0]}.{want[1]}, this is {have[0]}.{have[1]}; "
             "install a version of the plugin made for it",
         )
+
+
+def clashes(plugins: Iterable[Manifest]) -> dict[str, str]:
+    """Plugins that claim one command, with a text naming both; whatever the order they come in."""
+    claims: dict[str, list[str]] = defaultdict(list)
+    for manifest in plugins:
+        for command in manifest.commands:
+            claims[command.name].append(manifest.name)
+    clashing = {}
+    for command_name, owners in claims.items():
+        if len(set(owners)) > 1:
+            both = " and ".join(sorted(set(owners)))
+            for owner in owners:
+                clashing[owner] = f"{both} both claim the command {command_name!r}; disable one"
+    return clashing
 
 
 def setting_value(setting: Setting, value: object) -> str | int | float | bool:
@@ -106,8 +126,13 @@ def setting_value(setting: Setting, value: object) -> str | int | float | bool:
 
 def _check_limits(setting: Setting, value: float) -> None:
     low, high = setting.least, setting.most
-    if (low is not None and value < low) or (high is not None and value > high):
-        raise BadInput(f"setting {setting.name} is between {low:g} and {high:g}, not {value:g}")
+    if (low is None or value >= low) and (high is None or value <= high):
+        return
+    if low is not None and high is not None:
+        allowed = f"between {low:g} and {high:g}"
+    else:
+        allowed = f"at least {low:g}" if low is not None else f"at most {high:g}"
+    raise BadInput(f"setting {setting.name} is {allowed}, not {value:g}")
 
 
 def _kind_words(setting: Setting) -> str:

@@ -169,10 +169,12 @@ class StepWriter:
         return made
 
     def _next_event_id(self) -> int:
-        sequence = self._connection.exec_driver_sql(
-            "SELECT coalesce((SELECT seq FROM sqlite_sequence WHERE name = 'event'), 0)"
+        """The next number, also past those of undone events that an archive brought along."""
+        highest = self._connection.exec_driver_sql(
+            "SELECT max(coalesce((SELECT seq FROM sqlite_sequence WHERE name = 'event'), 0), "
+            "coalesce((SELECT max(id) FROM event_shelf), 0))"
         )
-        return int(sequence.scalar_one()) + 1
+        return int(highest.scalar_one()) + 1
 
     def correct(self, old: Event, new: NewEvent) -> Event:
         """Record `new` in the place of `old`, which stays visible as corrected."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import ColumnElement, Connection, exists, insert, or_, select, update
 from sqlalchemy.exc import IntegrityError
 
 from warmside.core import tables
@@ -30,10 +30,19 @@ class Change:
 
 
 def last_to_undo(connection: Connection) -> Step:
-    """The last step in force; raises NotFound where there is none."""
+    """The last step in force with something to take back; raises NotFound where there is none."""
     s = tables.step.c
-    query = select(tables.step).where(s.kind == "do", s.undone_by.is_(None))
+    query = select(tables.step).where(s.kind == "do", s.undone_by.is_(None), _wrote())
     return _one(connection, query, "there is nothing to undo")
+
+
+def _wrote() -> ColumnElement[bool]:
+    """Steps of which something is left; the rows of a plugin may have been forgotten."""
+    s, c, e = tables.step.c, tables.change.c, tables.event.c
+    return or_(
+        exists().where(c.step_id == s.id).correlate(tables.step),
+        exists().where(e.step_id == s.id).correlate(tables.step),
+    )
 
 
 def last_to_redo(connection: Connection) -> Step:
@@ -55,6 +64,8 @@ def step_numbered(connection: Connection, id: int) -> Step:
         raise Refused(f"step {id} is an {step.kind} itself; use: warmside redo")
     if step.undone_by is not None:
         raise Refused(f"step {id} is undone already")
+    if connection.execute(query.where(_wrote())).first() is None:
+        raise Refused(f"step {id} wrote only data of a plugin that were removed since")
     return step
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from importlib import import_module
@@ -18,19 +17,12 @@ from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, Engine
 
 from warmside.core import sqlite
+from warmside.core.discovery import is_about_the_file
 from warmside.core.errors import FileProblem, WarmsideError
 from warmside.core.tables import CORE_TABLES, metadata
 from warmside.migrations import CORE, Lineage
 
 HERE = Path(__file__).parent
-OUTSIDE = {
-    sqlite3.SQLITE_BUSY,
-    sqlite3.SQLITE_CANTOPEN,
-    sqlite3.SQLITE_CORRUPT,
-    sqlite3.SQLITE_FULL,
-    sqlite3.SQLITE_IOERR,
-    sqlite3.SQLITE_READONLY,
-}
 
 
 def owner_of(table: str) -> str:
@@ -95,7 +87,28 @@ def upgrade(engine: Engine, lineages: Iterable[Lineage]) -> None:
     """Bring lineages to their heads, core first, all in one transaction or not at all."""
     with sqlite.schema_change(engine) as connection:
         for lineage in sorted(lineages, key=lambda x: x.owner != "core"):
+            before = _schema(connection)
             _upgrade(connection, lineage)
+            if lineage.owner != "core":
+                _check_own(lineage, before ^ _schema(connection))
+
+
+def _schema(connection: Connection) -> set[tuple[str, str]]:
+    """Every table and index of the file: the table's name and the statement."""
+    rows = connection.exec_driver_sql(
+        "SELECT tbl_name, sql FROM sqlite_schema WHERE sql IS NOT NULL"
+    )
+    return {(row[0], row[1]) for row in rows}
+
+
+def _check_own(lineage: Lineage, changed: Iterable[tuple[str, str]]) -> None:
+    """Raise FileProblem where a plugin's revisions touched a table that is not its own."""
+    for table in sorted({table for table, _ in changed}):
+        if table != lineage.version_table and owner_of(table) != lineage.owner:
+            raise FileProblem(
+                f"plugin {lineage.owner} makes or changes the table {table}, which is not its own; "
+                f"its tables are named {lineage.owner}_...; nothing was changed"
+            )
 
 
 def check_known(lineage: Lineage, have: str | None) -> None:
@@ -128,17 +141,12 @@ def _failing_whole(lineage: Lineage) -> Iterator[None]:
     except WarmsideError:
         raise
     except Exception as error:
-        if _comes_from_outside(error):
+        if is_about_the_file(error):
             raise
         raise FileProblem(
             f"the tables of {lineage.owner} cannot be brought up to date "
             f"({type(error).__name__}: {' '.join(str(error).split())[:200]}); nothing was changed"
         ) from error
-
-
-def _comes_from_outside(error: Exception) -> bool:
-    code = getattr(getattr(error, "orig", None), "sqlite_errorcode", 0)
-    return code & 0xFF in OUTSIDE
 
 
 def _check_core(connection: Connection, lineage: Lineage) -> None:

@@ -10,6 +10,7 @@ from warmside.plugins.labels.content import Label, Occupant, Sex, animal_card, e
 from warmside.plugins.labels.signs import door_sign, find_hazard, hazard_sign, sitter_strip
 from warmside.plugins.labels.stock import Stock, find_stock
 from warmside.plugins.labels.stockfile import shipped_stocks
+from warmside.testing import Keeper
 
 JUNIPER = Occupant(
     "A012",
@@ -51,3 +52,25 @@ def invented() -> Invented:
 def default_stock() -> Stock:
     """The stock that is used when none is named."""
     return find_stock("a4-3x8", shipped_stocks())
+
+
+@pytest.fixture
+def labelled(keeper: Keeper) -> Keeper:
+    """A keeper with labels enabled, three animals in two enclosures, and an empty enclosure."""
+    keeper.run("plugin", "enable", "labels")
+    for code, name, room in (
+        ("V-01", "Window vivarium", "living room"),
+        ("V-02", "Tall glass", "attic"),
+        ("V-03", "Spare tub", "attic"),
+    ):
+        keeper.run("enclosure", "add", name, "--code", code, "--room", room)
+    for name, species, sex, hatched, place in (
+        ("Ember", "African house snake", "female", "2022-06-11", "V-01"),
+        ("Tamsin", "crested gecko", "male", "2023", "V-02"),
+        ("Moss", "crested gecko", "female", "2023-05", "V-02"),
+    ):
+        keeper.run(
+            *("animal", "add", name, "--species", species, "--sex", sex),
+            *("--hatched", hatched, "--enclosure", place),
+        )
+    return keeper

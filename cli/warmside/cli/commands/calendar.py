@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date, time, timedelta
 from pathlib import Path
 from typing import Annotated
 
@@ -27,6 +27,9 @@ def calendar(
     context: typer.Context,
     target: Annotated[Path, typer.Argument(help="The file, such as round.ics.")],
     weeks: Annotated[int, typer.Option(help="How many weeks ahead.")] = 6,
+    clock: Annotated[
+        str | None, typer.Option("--time", help="At that local time, such as 19:00; else all day.")
+    ] = None,
     alarm: Annotated[
         int | None, typer.Option(help="Minutes before, for an alarm; else there is none.")
     ] = None,
@@ -37,8 +40,9 @@ def calendar(
         raise BadInput(f"--weeks is between 1 and {MOST_WEEKS}, not {weeks}")
     if target.suffix.lower() != ".ics":
         raise BadInput(f"a calendar file ends in .ics, not {target.name!r}")
+    at = clock_time(clock) if clock else None
     with session.read() as book:
-        entries = list(coming(book, book.today, weeks))
+        entries = list(coming(book, weeks, at))
         text = calendar_text(entries, book.home.zone.key, session.now, alarm)
     try:
         target.write_bytes(text.encode("utf-8"))
@@ -50,20 +54,27 @@ def calendar(
     )
 
 
-def coming(book: Book, today: date, weeks: int) -> Iterator[CalendarEntry]:
-    """An entry for each task that becomes due in the coming weeks, once for each occurrence."""
-    seen: set[str] = set()
+def clock_time(text: str) -> time:
+    """A time of day; raises BadInput for anything else."""
+    try:
+        return time.fromisoformat(text)
+    except ValueError:
+        raise BadInput(f"--time is a time such as 19:00, not {text!r}") from None
+
+
+def coming(book: Book, weeks: int, at: time | None) -> Iterator[CalendarEntry]:
+    """An entry for each task that becomes due in the coming weeks if nothing is recorded."""
+    dues: dict[str, list[date]] = {}
     for ahead in range(7 * weeks):
-        day = today + timedelta(days=ahead)
-        for stop in round_of(book, day):
-            key = f"{stop.key}|{stop.task.due}"
-            if key not in seen:
-                seen.add(key)
-                yield entry(book, stop, max(stop.task.due, today))
+        for stop in round_of(book, book.today + timedelta(days=ahead)):
+            known = dues.setdefault(stop.key, [])
+            if stop.task.due not in known:
+                known.append(stop.task.due)
+                yield entry(book, stop, len(known), at)
 
 
-def entry(book: Book, stop: Stop, day: date) -> CalendarEntry:
-    """The task as a whole-day entry; what it rests on stands in the description."""
+def entry(book: Book, stop: Stop, number: int, at: time | None) -> CalendarEntry:
+    """The task as an entry; its identity is the task's, so that a shifted one is moved."""
     task = stop.task
     animal = book.animals.get(task.animal_id) if task.animal_id else None
     place = book.enclosures.get(stop.enclosure_id) if stop.enclosure_id else None
@@ -73,5 +84,5 @@ def entry(book: Book, stop: Stop, day: date) -> CalendarEntry:
     lines = [task.basis.rule, f"source: {task.basis.source.text} [{task.basis.source.mark}]"]
     if task.note:
         lines.append(task.note)
-    uid = stable_uid(book.home.name, stop.key, task.due.isoformat())
-    return CalendarEntry(uid, day, None, title, "\n".join(lines))
+    uid = stable_uid(book.home.name, stop.key, str(number))
+    return CalendarEntry(uid, max(task.due, book.today), at, title, "\n".join(lines))

@@ -10,7 +10,7 @@ from warmside.core.basis import Basis
 from warmside.core.book import Book
 from warmside.core.hookspecs import Task
 from warmside.core.moments import days_ago_words
-from warmside.plugins.feeding.cautions import HANDS, THAW
+from warmside.plugins.feeding.cautions import THAW
 from warmside.plugins.feeding.meal import Fit
 from warmside.plugins.feeding.own_rows import is_thawed
 from warmside.plugins.feeding.plan import Plan, Subject, due, plan
@@ -77,12 +77,12 @@ def _since(reading: Reading, animal_id: int, subject: Subject, found: Plan) -> d
     """The first day of the window; for an animal never fed here since it has been here."""
     if subject.offers or found.waits:
         return found.due_from or reading.on
-    return reading.book.whereabouts(reading.on)[animal_id].since
+    return reading.whereabouts[animal_id].since
 
 
 def _notes(found: Plan, best: Fit | None) -> Iterator[str]:
     if best is None:
-        yield found.words[0]
+        yield found.words[0] if found.mass else "no weight on record, weigh it first"
         return
     if not best.prey.insect:
         yield best.words.partition(" of ")[2] + (" each" if best.count > 1 else "")
@@ -126,7 +126,7 @@ def thawing(reading: Reading) -> Iterator[Task]:
             reading.on,
             Basis(f"{', '.join(x.words for x in lines)} for {whose} on {day}", THAW.source),
             command="warmside feeding thaw --done",
-            note=f"{THAW.words.partition(';')[0]}; never in a microwave; {_short(HANDS.words)}",
+            note="in the refrigerator overnight, never by microwave; wash hands",
         )
 
 
@@ -145,7 +145,3 @@ def to_thaw(reading: Reading, day: date) -> tuple[ThawLine, ...]:
         if found.fits and (not only_new or found.due_from == day)
     ]
     return thaw_list(meals)
-
-
-def _short(words: str) -> str:
-    return words.partition(":")[0]

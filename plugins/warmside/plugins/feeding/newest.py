@@ -11,13 +11,13 @@ from typing import Any
 from sqlalchemy import Select, select
 
 from warmside.core.book import Book
+from warmside.core.record import Event
 from warmside.core.tables import animal, event
 from warmside.plugins.feeding.history import Served
 from warmside.plugins.feeding.kinds import DUSTED
-from warmside.plugins.feeding.records import Weighing
 
 # So many newest events of a kind are read for each animal, so that no plan grows with the years.
-RECENT = 60
+RECENT = 40
 
 
 def newest(book: Book, kind: str, ids: Collection[int], on: date) -> list[Any]:
@@ -46,18 +46,17 @@ def served(book: Book, ids: Collection[int], on: date) -> Mapping[int, list[Serv
     """The newest feeding events of animals up to a day."""
     found = defaultdict[int, list[Served]](list)
     for animal_id, day, data, id in newest(book, "fed", ids, on):
-        told = json.loads(data)
-        found[animal_id].append(
-            Served(
-                date.fromisoformat(day),
-                told["item"],
-                told["count"],
-                told["mass_g"],
-                told["outcome"],
-                id,
-            )
-        )
+        found[animal_id].append(_served(date.fromisoformat(day), json.loads(data), id))
     return found
+
+
+def served_in(fed: Event) -> Served:
+    """What a feeding event says was served."""
+    return _served(fed.day, fed.data, fed.id)
+
+
+def _served(day: date, told: Mapping[str, Any], id: int) -> Served:
+    return Served(day, told["item"], told["count"], told["mass_g"], told["outcome"], id)
 
 
 def dusted(book: Book, ids: Collection[int], on: date) -> Mapping[int, Mapping[date, list[str]]]:
@@ -67,10 +66,3 @@ def dusted(book: Book, ids: Collection[int], on: date) -> Mapping[int, Mapping[d
         powders = found[animal_id].setdefault(date.fromisoformat(day), [])
         powders.append(json.loads(data)["powder"])
     return found
-
-
-def weighings(book: Book, animal_id: int, on: date) -> tuple[Weighing, ...]:
-    """The newest weighings of an animal up to a day, oldest first."""
-    rows = newest(book, "weighed", [animal_id], on)
-    found = [Weighing(date.fromisoformat(d), json.loads(t)["mass_g"], id) for _, d, t, id in rows]
-    return tuple(sorted(found, key=lambda w: (w.day, w.event)))

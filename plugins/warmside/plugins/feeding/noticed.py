@@ -9,7 +9,6 @@ from datetime import date, timedelta
 from warmside.core.basis import Basis
 from warmside.core.book import Book
 from warmside.core.hookspecs import Finding, Level
-from warmside.plugins.feeding import newest
 from warmside.plugins.feeding.balance import Balance, Verdict, balance
 from warmside.plugins.feeding.context import Wait, waits
 from warmside.plugins.feeding.forecast import forecast
@@ -19,15 +18,19 @@ from warmside.plugins.feeding.order import planned_counts
 from warmside.plugins.feeding.plan import Subject, interval_of
 from warmside.plugins.feeding.prey import known_prey, prey_named
 from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.records import Offer
 from warmside.plugins.feeding.refusals import Case, judge, streak
 from warmside.plugins.feeding.refusals import Level as Judged
-from warmside.plugins.feeding.species import Stage
+from warmside.plugins.feeding.rules import Rules
+from warmside.plugins.feeding.species import Diet, Stage
 from warmside.plugins.feeding.stock import Lot, ages, shortages
 from warmside.plugins.feeding.stock_rows import stock
 
 LEVELS = {Judged.NOTE: Level.NOTE, Judged.SOON: Level.LOOK_SOON, Judged.VET: Level.ACT_NOW}
 # A balance that comes near the need by the usual temperatures is worked out by its own.
 NEAR = 1.5
+# How far back refusals of earlier years are looked for, and the meal before a balance begins.
+HISTORY_DAYS, BEFORE_DAYS = 800, 14
 
 
 def findings(book: Book, on: date) -> Iterator[Finding]:
@@ -54,7 +57,6 @@ def of_animal(reading: Reading, animal_id: int, subject: Subject) -> Iterator[Fi
             Basis("no weight on record"),
             animal_id=animal_id,
         )
-        return
     reasons = waits(subject.situation, subject.offers, reading.on, reading.rules)
     vet = next((w for w in reasons if w.see_vet), None)
     if vet:
@@ -62,7 +64,7 @@ def of_animal(reading: Reading, animal_id: int, subject: Subject) -> Iterator[Fi
         yield Finding(code, level, vet.words, vet.basis, animal_id=animal_id)
     elif streak(subject.offers):
         yield from refusing(reading, animal_id, subject, reasons)
-    elif not any(w.blocks for w in reasons):
+    elif subject.weighing and not any(w.blocks for w in reasons):
         mass = mass_now(subject.weighing, reading.on, subject.species, reading.rules)
         yield from eating(reading, animal_id, subject, mass)
 
@@ -72,12 +74,12 @@ def refusing(
 ) -> Iterator[Finding]:
     """Refused meals, judged above all by the weight."""
     on, rules = reading.on, reading.rules
-    weighed = newest.weighings(reading.book, animal_id, on)
-    assert subject.weighing is not None
-    mass = mass_now(subject.weighing, on, subject.species, rules)
+    weighed = reading.weighings(animal_id, on - timedelta(days=round(rules.chronic_days)))
+    mass = mass_now(subject.weighing, on, subject.species, rules) if subject.weighing else None
     days = interval_of(subject, mass)
     lost = loss(weighed, on, rules, subject.situation.laid)
-    case = Case(subject.offers, lost, reasons, (days.low, days.high), mass.stage)
+    offers = reading.meals_since(animal_id, on - timedelta(days=HISTORY_DAYS)).offers
+    case = Case(offers, lost, reasons, (days.low, days.high), mass.stage if mass else None)
     judged = judge(case, on, rules)
     if judged:
         level = LEVELS[judged.level]
@@ -86,9 +88,7 @@ def refusing(
         yield Finding("feeding.refusing", level, words, judged.basis, animal_id=animal_id)
 
 
-def eating(
-    reading: Reading, animal_id: int, subject: Subject, mass: MassNow
-) -> Iterator[Finding]:
+def eating(reading: Reading, animal_id: int, subject: Subject, mass: MassNow) -> Iterator[Finding]:
     """An animal that eats, but less than it burns or for long more than it needs."""
     rules = reading.rules
     little = _balance(reading, animal_id, subject, mass, round(rules.balance_weeks))
@@ -96,10 +96,14 @@ def eating(
         rises = little.trend is not None and little.trend.low > 0
         level = Level.NOTE if rises else Level.LOOK_SOON
         yield _told("feeding.underfed", level, little, animal_id)
-    elif mass.stage is Stage.ADULT:
+    elif little and mass.stage is Stage.ADULT and _much(little, rules):
         much = _balance(reading, animal_id, subject, mass, round(rules.surplus_weeks))
         if much and much.verdict is Verdict.SURPLUS:
             yield _told("feeding.surplus", Level.NOTE, much, animal_id)
+
+
+def _much(found: Balance, rules: Rules) -> bool:
+    return (found.ratio.value or 0.0) > rules.surplus_ratio / NEAR
 
 
 def _told(code: str, level: Level, found: Balance, animal_id: int) -> Finding:
@@ -116,27 +120,23 @@ def _balance(
 ) -> Balance | None:
     """The balance of some weeks; None where the record does not tell all that it ate."""
     since = reading.on - timedelta(days=7 * weeks)
-    if not _is_complete(reading, animal_id, subject, since):
+    meals = reading.meals_since(animal_id, since - timedelta(days=BEFORE_DAYS))
+    if reading.whereabouts[animal_id].since > since or not _is_complete(meals.offers, since):
         return None
-    meals = (subject.offers, reading.on, weeks, reading.rules)
-    back = subject.situation.regurgitations
-    first = balance(subject.species, mass.mass, *meals, regurgitations=back)
-    ratio = first.ratio
-    if ratio.high > NEAR and (ratio.value or 0.0) < reading.rules.surplus_ratio / NEAR:
+    span = (meals.offers, reading.on, weeks, reading.rules)
+    back = meals.regurgitations
+    first = balance(subject.species, mass.mass, *span, regurgitations=back)
+    if first.ratio.high > NEAR and not _much(first, reading.rules):
         return first
-    weighed = newest.weighings(reading.book, animal_id, reading.on)
-    own, change = reading.day_c(animal_id), trend(weighed, since, reading.on)
-    return balance(
-        subject.species, mass.mass, *meals, day=own, trend=change, regurgitations=back
-    )
+    change = trend(reading.weighings(animal_id, since), since, reading.on)
+    own = reading.day_c(animal_id)
+    return balance(subject.species, mass.mass, *span, day=own, trend=change, regurgitations=back)
 
 
-def _is_complete(reading: Reading, animal_id: int, subject: Subject, since: date) -> bool:
-    """It was here and fed before that day, and every meal since is of a known class."""
-    offers = subject.offers
-    here = reading.book.whereabouts(reading.on)[animal_id].since <= since
+def _is_complete(offers: tuple[Offer, ...], since: date) -> bool:
+    """It was fed before that day, and every meal since is of a known class."""
     known = all(known_prey(o.prey) for o in offers if o.day > since and not o.refused)
-    return here and known and bool(offers) and offers[0].day <= since
+    return known and bool(offers) and offers[0].day <= since
 
 
 def old_stock(lots: tuple[Lot, ...], reading: Reading) -> Iterator[Finding]:
@@ -146,15 +146,14 @@ def old_stock(lots: tuple[Lot, ...], reading: Reading) -> Iterator[Finding]:
         yield Finding("feeding.old", Level.NOTE, found.words, found.basis)
 
 
-def short_stock(
-    lots: tuple[Lot, ...], reading: Reading, ids: tuple[int, ...]
-) -> Iterator[Finding]:
+def short_stock(lots: tuple[Lot, ...], reading: Reading, ids: tuple[int, ...]) -> Iterator[Finding]:
     """Classes that will run out; only those that are ever kept in stock."""
     weeks = round(reading.rules.stock_weeks)
     planned = []
     for animal_id in ids:
         subject = reading.subject(animal_id, ask=False)
-        if subject and subject.weighing:
+        frozen = subject and subject.species.diet is Diet.VERTEBRATES
+        if subject and frozen and subject.weighing:
             name = reading.book.animals[animal_id].label
             planned.append(forecast(name, subject, reading.on, weeks, reading.rules))
     needed = planned_counts(planned)

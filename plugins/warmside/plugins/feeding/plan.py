@@ -90,8 +90,9 @@ def plan(subject: Subject, day: date, rules: Rules) -> Plan:
 def interval_of(subject: Subject, mass: MassNow | None) -> Estimate:
     """The interval window in days, by stage; over all stages where the weight is unknown."""
     low, high = subject.species.interval(mass.stage if mass else None)
+    days = f"{low:g}" if low == high else f"{low:g} to {high:g}"
     stage = f"as {mass.stage}" if mass else "over all stages"
-    basis = Basis(f"every {low:g} to {high:g} days {stage}", subject.species.interval_source)
+    basis = Basis(f"every {days} days {stage}", subject.species.interval_source)
     return Estimate(None, low, high, Unit.DAYS, basis)
 
 
@@ -145,7 +146,7 @@ def _with_meal(
     found = fits(animal, species, mass.middle, rules, subject.girth_mm, usual)
     said = _said(subject, reasons, mass.words, *_about(found, animal, subject))
     plants_g = plants if species.plants else None
-    dust = _dust(subject.offers) if found and found[0].prey.insect else None
+    dust = next_powder(subject.offers) if found and found[0].prey.insect else None
     return Plan(*due, interval, mass, size, animal, plants_g, found, dust, reasons, said)
 
 
@@ -165,7 +166,8 @@ def usual_prey(offers: tuple[Offer, ...]) -> str | None:
     return prey_named(eaten.prey).code if eaten else None
 
 
-def _dust(offers: tuple[Offer, ...]) -> Dust:
+def next_powder(offers: tuple[Offer, ...]) -> Dust:
+    """The powder for the next meal of insects, by the rota."""
     eaten = [o for o in offers if not o.refused]
     insects = [o for o in eaten if (p := known_prey(o.prey)) and p.insect]
     return next_dust([o.dust for o in sorted(insects, key=lambda o: o.day)])

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from warmside.core.basis import Source
@@ -69,6 +69,7 @@ def prey_classes() -> Mapping[str, Prey]:
     return {row["code"]: _prey(row) for row in reference.rows("prey", "prey")}
 
 
+@lru_cache(maxsize=1024)
 def known_prey(text: str) -> Prey | None:
     """The class of that code or name, in the singular or plural; None if it is no class."""
     wanted = _key(text)

@@ -11,6 +11,7 @@ from warmside.core.basis import Estimate
 from warmside.core.book import Book
 from warmside.core.record import Event
 from warmside.core.units import Unit
+from warmside.core.whereabouts import Whereabouts
 from warmside.plugins.feeding import newest
 from warmside.plugins.feeding.energy import Day
 from warmside.plugins.feeding.history import Meals, meals_of
@@ -59,9 +60,14 @@ class Reading:
     def _latest(self) -> dict[str, dict[int, Event]]:
         return self.book.latest("weighed", "measured", *KINDS, on=self.on)
 
+    @cached_property
+    def whereabouts(self) -> Mapping[int, Whereabouts]:
+        """Where each animal is and since when."""
+        return self.book.whereabouts(self.on)
+
     def here(self) -> tuple[int, ...]:
         """The animals here whose species the plugin can feed, their meals loaded."""
-        ids = [a for a in self.book.animals_here(self.on) if self.species(a)]
+        ids = [a for a, w in self.whereabouts.items() if w.custody.is_here and self.species(a)]
         self.load(ids)
         return tuple(ids)
 
@@ -82,6 +88,14 @@ class Reading:
         self.load([animal_id])
         return self._meals[animal_id, self._seen]
 
+    def meals_since(self, animal_id: int, since: date) -> Meals:
+        """All meals from a day on, also where these are more than the recent ones."""
+        recent = self.meals(animal_id)
+        if len(recent.offers) < newest.RECENT or recent.offers[0].day <= since:
+            return recent
+        fed = self.book.events("fed", animal=animal_id, since=since, until=self.on)
+        return meals_of([newest.served_in(e) for e in fed], {})
+
     def species(self, animal_id: int) -> Species | None:
         """How the animal is fed: its species' row with the keeper's own values; None if unknown."""
         kind = self.book.animals[animal_id].species
@@ -94,6 +108,11 @@ class Reading:
         """The last weight."""
         event = self._latest["weighed"].get(animal_id)
         return Weighing(event.day, event.data["mass_g"], event.id) if event else None
+
+    def weighings(self, animal_id: int, since: date) -> tuple[Weighing, ...]:
+        """The weights from a day on, oldest first."""
+        found = self.book.events("weighed", animal=animal_id, since=since, until=self.on)
+        return tuple(Weighing(e.day, e.data["mass_g"], e.id) for e in found)
 
     def girth_mm(self, animal_id: int) -> float | None:
         """The last girth that is not too old."""
@@ -161,7 +180,7 @@ class Reading:
 
     def day_c(self, animal_id: int) -> Day | None:
         """The temperatures that were read in its enclosure of late; None without readings."""
-        species, where = self.species(animal_id), self.book.whereabouts(self.on)[animal_id]
+        species, where = self.species(animal_id), self.whereabouts[animal_id]
         last = self.book.latest_in("climate", on=self.on)["climate"].get(where.enclosure_id or 0)
         since = self.on - timedelta(days=CLIMATE_DAYS)
         if species is None or last is None or last.day < since:

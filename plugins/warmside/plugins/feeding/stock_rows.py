@@ -8,10 +8,10 @@ from datetime import date, timedelta
 from sqlalchemy import ColumnElement, func, select
 
 from warmside.core.book import Book
-from warmside.core.record import Event
 from warmside.core.tables import event
 from warmside.plugins.feeding import tables
-from warmside.plugins.feeding.history import COMES_BACK_DAYS, Served, meals_of
+from warmside.plugins.feeding.history import COMES_BACK_DAYS, meals_of
+from warmside.plugins.feeding.newest import served_in
 from warmside.plugins.feeding.prey import known_prey
 from warmside.plugins.feeding.stock import Lot
 from warmside.plugins.feeding.stock_state import (
@@ -116,17 +116,12 @@ def _as_meal(book: Book, id: int, animal_id: int, day: str) -> list[Eaten]:
     near = book.events(
         "fed", animal=animal_id, since=until - timedelta(days=COMES_BACK_DAYS), until=until
     )
-    offers = meals_of([_served(e) for e in near], {}).offers
+    offers = meals_of([served_in(e) for e in near], {}).offers
     return [
         Eaten(o.day, prey.code, o.count)
         for o in offers
         if o.event == id and (prey := known_prey(o.prey))
     ]
-
-
-def _served(fed: Event) -> Served:
-    told = fed.data
-    return Served(fed.day, told["item"], told["count"], told["mass_g"], told["outcome"], fed.id)
 
 
 def _told(key: str) -> ColumnElement[str]:

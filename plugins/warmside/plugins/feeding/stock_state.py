@@ -118,6 +118,7 @@ def _throw(lots: dict[int, Lot], change: Thrown) -> None:
 
 
 def _eat(lots: dict[int, Lot], since: Mapping[int, date], change: Eaten) -> None:
-    there = [x for x in lots.values() if x.prey == change.prey and since[x.id] <= change.day]
+    mine = [x for x in lots.values() if x.count and x.prey == change.prey]
+    there = [x for x in mine if since[x.id] <= change.day]
     for id, count in take(there, change.prey, change.count).parts:
         lots[id] = replace(lots[id], count=lots[id].count - count)

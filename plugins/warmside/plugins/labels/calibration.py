@@ -7,7 +7,13 @@ from io import BytesIO
 from warmside.core.errors import BadInput
 from warmside.plugins.labels.drawing import CREATOR, POINT, Sheet
 from warmside.plugins.labels.fonts import Face
-from warmside.plugins.labels.profile import CROSS_MM, LINE_MM, PRINT_NOTE, UNCORRECTED, PrinterProfile
+from warmside.plugins.labels.profile import (
+    CROSS_MM,
+    LINE_MM,
+    PRINT_NOTE,
+    UNCORRECTED,
+    PrinterProfile,
+)
 
 SMALLEST_PAGE_MM = (140.0, 160.0)
 _LINE_X_MM, _LINE_Y_MM = 30.0, 40.0  # where both control lines start

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
@@ -14,7 +15,8 @@ from warmside.core.record import Animal, Enclosure
 from warmside.core.subjects import enclosures_meant
 
 SORTS = ("code", "name", "room")
-_LEAST_STEM = 4
+_LEAST_STEM = 5
+_WORD = re.compile(r"[\w-]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,16 +42,26 @@ class Choice:
 
 def chosen_enclosures(book: Book, choice: Choice, on: date) -> list[Enclosure]:
     """The enclosures that were meant, else all in use; an animal means the one it lives in."""
-    names = (*choice.enclosures, *choice.animals)
     whole = choice.is_everything
     if whole and all(e.retired for e in book.enclosures.values()):
         raise BadInput("no enclosure is in use; enter one: warmside enclosure add NAME")
-    ids = enclosures_meant(book, names, everyone=whole, room=choice.room, on=on)
+    ids = [_home(book, name, on) for name in choice.animals]
+    if whole or choice.enclosures or choice.room is not None:
+        ids += enclosures_meant(book, choice.enclosures, everyone=whole, room=choice.room, on=on)
     if choice.state is not None:
         kept = enclosures_in_state(book, choice.state, on)
         ids = [e for e in ids if e in kept]
         _refuse_none(ids, "enclosure", choice.state)
-    return sorted((book.enclosures[e] for e in ids), key=lambda e: _order(choice, e, e.room))
+    chosen = [book.enclosures[e] for e in dict.fromkeys(ids)]
+    return sorted(chosen, key=lambda e: _order(choice, e, e.room))
+
+
+def _home(book: Book, name: str, on: date) -> int:
+    animal = book.animal(name)
+    place = book.whereabouts(on)[animal.id].enclosure_id
+    if place is None:
+        raise BadInput(f"{animal.label} is in no enclosure; name one: --enclosure CODE")
+    return place
 
 
 def chosen_animals(book: Book, choice: Choice, on: date) -> list[Animal]:
@@ -60,9 +72,7 @@ def chosen_animals(book: Book, choice: Choice, on: date) -> list[Animal]:
     if choice.is_everything:
         ids += list(here)
     if choice.enclosures or choice.room is not None:
-        wanted = enclosures_meant(
-            book, choice.enclosures, everyone=False, room=choice.room, on=on
-        )
+        wanted = enclosures_meant(book, choice.enclosures, everyone=False, room=choice.room, on=on)
         ids += [a for a, place in places.items() if place in wanted]
     if choice.state is not None:
         kept = enclosures_in_state(book, choice.state, on)
@@ -98,16 +108,17 @@ def enclosures_in_state(book: Book, state: str, on: date) -> frozenset[int]:
 
 
 def says_state(state: str, texts: Iterable[str]) -> bool:
-    """Whether a state is what the texts say; `quarantined` also fits `in quarantine`."""
-    wanted = " ".join(state.casefold().split())
-    for text in texts:
-        said = text.casefold()
-        if wanted and wanted in said:
-            return True
-        stems = (w for w in said.replace(",", " ").split() if len(w) >= _LEAST_STEM)
-        if any(wanted.startswith(stem) for stem in stems):
-            return True
-    return False
+    """Whether all words of a state are in one of the texts; `quarantined` fits `quarantine`."""
+    wanted = state.casefold().split()
+    return bool(wanted) and any(
+        all(any(_fits(word, said) for said in _WORD.findall(text.casefold())) for word in wanted)
+        for text in texts
+    )
+
+
+def _fits(word: str, said: str) -> bool:
+    short, long = sorted((word, said), key=len)
+    return short == long or (len(short) >= _LEAST_STEM and long.startswith(short))
 
 
 def _refuse_none(ids: list[int], what: str, state: str) -> None:

@@ -33,12 +33,10 @@ class Residents:
         if own:
             return "; ".join(own)
         texts = {name: texts_for(slot, lines) for name, lines in self.lines.items()}
-        if not any(texts.values()):
-            due = self.coming.get(slot, {})
-            texts = {name: [due[name]] if name in due else [] for name in texts} or {
-                "": list(due.values())
-            }
-        return told(texts)
+        if any(texts.values()):
+            return told(texts)
+        due = self.coming.get(slot, {})
+        return due.get("") or told({name: [due[name]] if name in due else [] for name in texts})
 
     def listed(self, slot: str) -> list[str]:
         """All that goes into a slot, each text once."""
@@ -90,27 +88,25 @@ class Gatherer:
         """What the card of an animal needs."""
         return Residents((self.occupant(animal),), {animal.name: self.lines_of(animal.id)})
 
-    def of_enclosure(self, enclosure: Enclosure) -> Residents:
-        """What a label of an enclosure needs."""
+    def of_enclosure(self, enclosure: Enclosure, *, coming: bool = False) -> Residents:
+        """What a label of an enclosure needs; with `coming`, also when plugins expect what."""
         animals = [self.book.animals[a] for a in self._inside.get(enclosure.id, ())]
         names = _distinct(animals)
         return Residents(
             tuple(self.occupant(a) for a in animals),
             {names[a.id]: self.lines_of(a.id) for a in animals},
             tuple(enclosure_lines(self.book, enclosure.id)),
+            self._days_of(enclosure, names) if coming else {},
         )
 
-    def with_coming(self, enclosure: Enclosure) -> Residents:
-        """As `of_enclosure`, with the days on which plugins expect meals and mistings."""
-        plain = self.of_enclosure(enclosure)
-        animals = [self.book.animals[a] for a in self._inside.get(enclosure.id, ())]
-        names = _distinct(animals)
+    def _days_of(self, enclosure: Enclosure, names: Mapping[int, str]) -> dict[str, dict[str, str]]:
+        """When each slot's task comes next: by animal's name, "" for the enclosure itself."""
         coming: dict[str, dict[str, str]] = {}
         for slot, kind in SETTLED_BY.items():
-            days = {names[a.id]: self._when(kind, ("animal", a.id)) for a in animals}
+            days = {name: self._when(kind, ("animal", id)) for id, name in names.items()}
             days[""] = self._when(kind, ("enclosure", enclosure.id))
             coming[slot] = {name: text for name, text in days.items() if text}
-        return Residents(plain.occupants, plain.lines, plain.place_lines, coming)
+        return coming
 
     def _when(self, kind: str, subject: tuple[str, int]) -> str:
         task = self._coming.get((kind, *subject))

@@ -31,7 +31,7 @@ def used_before(book: Book, stock: Stock) -> frozenset[int]:
 
 
 def _sheets(book: Book) -> dict[str, str]:
-    return {name: used for name, used in book.rows(select(sheet.c.stock, sheet.c.used))}
+    return {row[0]: row[1] for row in book.rows(select(sheet.c.stock, sheet.c.used))}
 
 
 def remember_sheet(writer: StepWriter, stock: Stock, used: frozenset[int]) -> None:

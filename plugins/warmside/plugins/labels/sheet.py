@@ -44,8 +44,9 @@ class SheetOptions:
 class SheetResult:
     """The PDF and what to tell: where each label is, `used` places of the last sheet, warnings.
 
-    `used` is empty where the last sheet is full. `code_height_mm` is that of the smallest code's capitals, signs left out. `note_printed`
-    tells whether the words about printing at 100 % are on the page; where they are not, say them.
+    `used` is empty where the last sheet is full. `code_height_mm` is that of the smallest code's
+    capitals, signs left out. `note_printed` tells whether the words about printing at 100 % are on
+    the page; where they are not, say them.
     """
 
     pdf: bytes

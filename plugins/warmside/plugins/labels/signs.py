@@ -67,8 +67,8 @@ def door_sign(
 ) -> Label:
     """A quarantine sign for an enclosure or its door; dates are ready to print.
 
-    Without a first day there are rules to write both on; with one but no earliest end, the sign says
-    that it is open. It never says that an animal is healthy.
+    Without a first day there are rules to write both on; with only a first day, the sign says that
+    the end is open. It never says that an animal is healthy.
     """
     words = _words()["door"]
     open_end = LabelText("end still open", Style.PLAIN, "end", needed=True)

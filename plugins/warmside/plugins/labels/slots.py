@@ -1,8 +1,8 @@
 """Which line of any plugin goes where on a label, by the last word of its key.
 
 Plugins never know each other: whoever gives a label line called `<plugin>.since` fills the day on a
-quarantine sign, `<plugin>.next-meal` the meal on a sitter's strip. The keeper's own notes are lines
-of this plugin with the same last words, and come before those of others.
+quarantine sign, `<plugin>.next-meal` the meal on a sitter's strip; SLOTS has all such words. The
+keeper's own notes are lines of this plugin with the same last words; they come before others.
 """
 
 from __future__ import annotations
@@ -13,16 +13,16 @@ from warmside.core.hookspecs import LabelLine
 from warmside.plugins.labels.content import LabelKind, LabelText, Style
 
 OWN = "labels"
-SLOTS: Mapping[str, str] = {
-    "genes": "genes",
-    "feeding": "diet",
-    "meal": "next-meal",
-    "misting": "misting",
-    "donot": "do-not",
-    "since": "since",
-    "end": "earliest-end",
-    "tools": "tools",
-    "hazard": "hazard",
+SLOTS: Mapping[str, tuple[str, ...]] = {
+    "genes": ("genes",),
+    "feeding": ("diet",),
+    "meal": ("next-meal",),
+    "misting": ("misting",),
+    "donot": ("do-not",),
+    "since": ("since",),
+    "end": ("end", "earliest-end"),
+    "tools": ("tools",),
+    "hazard": ("hazard",),
 }
 NOTED: Mapping[str, str] = {
     "genes": "the animal's genes as text, on its card",
@@ -44,18 +44,18 @@ USED_ON: Mapping[str, tuple[LabelKind, ...]] = {
     "tools": (LabelKind.DOOR,),
     "hazard": (LabelKind.HAZARD,),
 }
-_LEADS = {"since": "since ", "end": "not before "}
+_LEADS = {"since": ("since ",), "end": ("not before ", "earliest end ")}
 
 
 def note_key(slot: str) -> str:
     """The key of the label line that a note of the keeper for a slot becomes."""
-    return f"{OWN}.{SLOTS[slot]}"
+    return f"{OWN}.{SLOTS[slot][0]}"
 
 
 def slot_of(key: str) -> str | None:
     """The slot that a line of that key fills, if it fills one."""
     ending = key.rpartition(".")[2]
-    return next((slot for slot, word in SLOTS.items() if word == ending), None)
+    return next((slot for slot, words in SLOTS.items() if ending in words), None)
 
 
 def texts_for(slot: str, lines: Iterable[LabelLine]) -> list[str]:
@@ -71,8 +71,9 @@ def texts_for(slot: str, lines: Iterable[LabelLine]) -> list[str]:
 
 def _bare(slot: str, text: str) -> str:
     """The text without the words that the label itself puts before it."""
-    lead = _LEADS.get(slot)
-    return text.rpartition(lead)[2] if lead else text
+    for lead in _LEADS.get(slot, ()):
+        text = text.rpartition(lead)[2]
+    return text
 
 
 def told(texts: Mapping[str, Sequence[str]]) -> str:
@@ -85,9 +86,7 @@ def told(texts: Mapping[str, Sequence[str]]) -> str:
 
 def extra_lines(lines: Mapping[str, Sequence[LabelLine]]) -> list[LabelText]:
     """The lines of plugins about the animals of a label, by key, ready to be picked."""
-    ordered = sorted(
-        {(line.order, line.key) for mine in lines.values() for line in mine}, key=lambda k: k
-    )
+    ordered = sorted({(line.order, line.key) for mine in lines.values() for line in mine})
     keys = dict.fromkeys(key for _, key in ordered)
     by_key = {
         key: {name: [x.text for x in mine if x.key == key] for name, mine in lines.items()}

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from warmside.core.basis import Basis
 from warmside.core.hookspecs import Finding, Level
 from warmside.plugins.quarantine.protocol import Protocol
+from warmside.plugins.quarantine.restarts import MITES
 from warmside.plugins.quarantine.timeline import QuarantineState
 
 LONG_GROUPS = ("boa", "python")
@@ -47,14 +48,14 @@ def late_positive(state: QuarantineState, animal_id: int) -> Finding:
 
 
 def _overdue(state: QuarantineState, animal_id: int) -> Iterator[Finding]:
+    late = next((r for r in state.rechecks if r.overdue), None)
     for due in state.checks:
-        if due.overdue_days:
+        if due.overdue_days and not (due.check.name == MITES and late):
             words = f"{due.check.title} is overdue by {_days(due.overdue_days)}"
             source = state.protocol.sources[f"checks.{due.check.name}.every_days"]
             events = (due.last.id if due.last else state.start_event,)
             basis = Basis(f"every {due.check.every_days} days in quarantine", source, events)
             yield Finding("quarantine.check_overdue", Level.LOOK_SOON, words, basis, animal_id)
-    late = next((r for r in state.rechecks if r.overdue), None)
     if late is not None:
         words = f"the look for mites of {late.day} was not done"
         source = state.protocol.sources["rechecks.from_day"]

@@ -43,9 +43,7 @@ def order_findings(
         )
 
 
-def _handlings(
-    book: Book, states: Mapping[int, QuarantineState], on: date
-) -> Iterator[Handling]:
+def _handlings(book: Book, states: Mapping[int, QuarantineState], on: date) -> Iterator[Handling]:
     since = on - timedelta(days=LOOK_BACK_DAYS - 1)
     occupants = book.occupants(on)
     here = book.animals_here(on)

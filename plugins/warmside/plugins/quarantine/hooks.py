@@ -18,7 +18,13 @@ from warmside.plugins.quarantine.findings import LONG, findings_of, late_positiv
 from warmside.plugins.quarantine.handling import order_findings
 from warmside.plugins.quarantine.kinds import KINDS, RESULTED, STARTED
 from warmside.plugins.quarantine.reaction import begun, needs_quarantine
-from warmside.plugins.quarantine.standing import CAME, Standing, quarantines_of, running_of, standing
+from warmside.plugins.quarantine.standing import (
+    CAME,
+    Standing,
+    quarantines_of,
+    running_of,
+    standing,
+)
 from warmside.plugins.quarantine.stored import default_protocol, protocols
 from warmside.plugins.quarantine.tasks import tasks_of
 from warmside.plugins.quarantine.telling import quarantine_section

@@ -57,7 +57,7 @@ class SampledRecord:
 class ResultedRecord:
     """What the laboratory said of a sample."""
 
-    outcome: str = choice(tuple(Outcome), "what the laboratory said")
+    outcome: str = choice(tuple(o.value for o in Outcome), "what the laboratory said")
     sample: int = measure(Unit.COUNT, "number of the sample's event", least=1, most=_LAST_EVENT)
 
 

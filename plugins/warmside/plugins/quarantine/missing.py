@@ -49,7 +49,7 @@ def missing_checks(checks: Iterable[CheckDue], today: date, up_to_date: bool) ->
     for due in checks:
         title, key = due.check.title, f"checks.{due.check.name}"
         if due.last is not None and due.last.found and due.check.name != MITES:
-            words = f"{title}: something was found on {due.last.day.isoformat()}; ask a vet"
+            words = f"{title}: something was found on {due.last.day.isoformat()}, ask a vet"
             found.append(Missing(key, words, today, today))
         elif up_to_date and due.overdue_days:
             found.append(Missing(key, f"{title}: due since {due.due.isoformat()}", today, today))
@@ -70,8 +70,8 @@ def _missing_test(p: Progress, today: date) -> Missing:
     said = f"{p.test.title}: {len(p.counted)} of {p.test.negatives} negative"
     if p.awaited:
         days = ", ".join(s.day.isoformat() for s in p.awaited)
-        said += f"; result awaited, sampled {days}"
+        said += f", result awaited, sampled {days}"
     if p.next_sample is None or p.last_sample is None:
         return Missing(f"tests.{p.test.name}", said, today, today)
-    said += f"; next sample from {p.next_sample.isoformat()}"
+    said += f", next sample from {p.next_sample.isoformat()}"
     return Missing(f"tests.{p.test.name}", said, p.next_sample, p.last_sample)

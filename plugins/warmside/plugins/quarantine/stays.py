@@ -46,4 +46,3 @@ def _all_stays(book: Book, animal_id: int, on: date) -> Iterator[Stay]:
             air = air_of(book.enclosures[now.enclosure_id])
             until = wall_time(following, book.home.zone) if following else None
             yield Stay(code, air, wall_time(event, book.home.zone), until, event.id)
-

@@ -31,7 +31,7 @@ def originals(book: Book) -> dict[str, Protocol]:
     """Every protocol by name as it was shipped or added, without changed values."""
     c = protocol_table.c
     rows = book.rows(select(c.name, c.text).order_by(c.name))
-    own = {name: parse_protocol(name, tomllib.loads(text), KEEPERS_OWN) for name, text in rows}
+    own = {n: parse_protocol(n, tomllib.loads(text)[n], KEEPERS_OWN) for n, text in rows}
     return {**shipped_protocols(), **own}
 
 

@@ -8,7 +8,7 @@ from warmside.core.tables import metadata
 
 
 class ProtocolCols(TypedColumns):
-    """A protocol that the keeper added; `text` is its TOML table."""
+    """A protocol that the keeper added; `text` is the TOML file that holds it."""
 
     name: Named[str] = Column(String(40), primary_key=True)
     text: Named[str] = Column(Text)

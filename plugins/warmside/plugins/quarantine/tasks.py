@@ -12,10 +12,13 @@ from warmside.plugins.quarantine.checks import CheckDue, Recheck
 from warmside.plugins.quarantine.kinds import CHECKED
 from warmside.plugins.quarantine.mites import egg_to_adult
 from warmside.plugins.quarantine.negatives import Progress
+from warmside.plugins.quarantine.performance import methods
+from warmside.plugins.quarantine.protocol import TestWanted
 from warmside.plugins.quarantine.restarts import MITES
 from warmside.plugins.quarantine.timeline import QuarantineState
 from warmside.plugins.quarantine.wording import ASK_A_VET, READY
 
+BY_VET = "by a vet"
 RECORDED_AS = {"weight": "weighed", "droppings": "defecated"}
 
 
@@ -43,6 +46,12 @@ def next_recheck(state: QuarantineState) -> Recheck | None:
 def tools_note(state: QuarantineState) -> str:
     """The reminder said with every task."""
     return f"own tools of group {state.protocol.group}"
+
+
+def taken_by_vet(test: TestWanted) -> bool:
+    """Whether every method of the test needs a sample that only a vet takes."""
+    samples = [m.sample for m in methods() if m.key in test.methods]
+    return bool(samples) and all(BY_VET in s for s in samples)
 
 
 def _check(state: QuarantineState, due: CheckDue, animal_id: int, on: date) -> Task:
@@ -88,8 +97,9 @@ def _sample(state: QuarantineState, progress: Progress, animal_id: int, code: st
         rule += f", {len(progress.awaited)} awaited"
     assert progress.possible_since is not None
     counted = tuple(s.id for s in (*progress.counted, *progress.awaited))
+    by_vet = " by a vet" if taken_by_vet(test) else ""
     return Task(
-        f"sample possible: {test.title}",
+        f"sample possible{by_vet}: {test.title}",
         progress.possible_since,
         Basis(rule, state.protocol.sources[f"tests.{test.name}.negatives"], counted),
         animal_id=animal_id,

@@ -55,7 +55,7 @@ MANIFEST = Manifest(
         ("shed.spectacle", "a spectacle was left on at the last shed"),
         ("shed.retained", "skin was left on at the last shed"),
         ("shed.again", "skin was left on in two sheds running: time for a vet"),
-        ("shed.late", "a stage has lasted longer than usual"),
+        ("shed.late", "the shed is later than usual for the stage: a note, not an alarm"),
         ("shed.overdue", "the time since the last shed is unusually long: a note, not an alarm"),
         ("shed.twice", "a shed is dated twice"),
         ("shed.order", "shed stages are out of order"),

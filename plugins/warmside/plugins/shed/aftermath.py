@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from itertools import pairwise
 
 from warmside.plugins.shed.what_to_do import Outcome
 from warmside.plugins.shed.windows import window
@@ -53,7 +52,7 @@ def followed(sheds: Iterable[Aftermath], looks: Iterable[Look]) -> tuple[Afterma
     """
     merged = _merged(sorted(sheds, key=lambda s: (s.day, s.events)))
     in_order = sorted(looks, key=lambda k: (k.day, k.event))
-    ends = [after.day for _, after in pairwise(merged)] + [date.max]
+    ends = [*(s.day for s in merged[1:]), date.max][: len(merged)]
     found = []
     for shed, end in zip(merged, ends, strict=True):
         for look in in_order:

@@ -56,8 +56,8 @@ class AnimalSheds:
 
     @property
     def late(self) -> bool:
-        """Whether the stage has lasted longer than usual."""
-        return self.now.next_stage is not None and self.now.next_stage.late(self.on)
+        """Whether the shed is later than usual for the stage; a clear day is easily missed."""
+        return self.now.shed is not None and self.now.shed.late(self.on)
 
     @property
     def new_doubts(self) -> tuple[Doubt, ...]:

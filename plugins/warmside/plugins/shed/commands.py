@@ -19,8 +19,8 @@ from warmside.plugins.shed.forecast_shown import (
     expected_table,
     last_facts,
     missed_words,
-    overdue_words,
     range_facts,
+    reading_words,
 )
 from warmside.plugins.shed.intervals import exactly
 from warmside.plugins.shed.life_stage import stage_rule
@@ -96,8 +96,7 @@ def _of_intervals(intervals: str, elapsed: str | None, prior: Prior | None) -> A
     lengths = [_days(text, "intervals") for text in intervals.split(",")]
     ahead = forecast(exactly(lengths), _days(elapsed or "0", "elapsed"), prior)
     life_stage = Fact("life_stage", "life stage", prior.life_stage if prior else WITHOUT_PRIOR)
-    parts = (life_stage, *range_facts(ahead), *overdue_words(ahead))
-    return Answer("The next shed, in days since the last one", parts)
+    return Answer("The next shed, in days since the last one", (life_stage, *range_facts(ahead)))
 
 
 def _days(text: str, what: str) -> float:
@@ -120,9 +119,7 @@ def _of_animal(
     if ahead is not None:
         parts += [*last_facts(ahead), *range_facts(ahead.forecast)]
     parts.append(expected_table(sheds, ahead))
-    if ahead is not None and sheds.now.stage is None:
-        parts += overdue_words(ahead.forecast)
-    parts += missed_words(sheds)
+    parts += [*reading_words(sheds, ahead), *missed_words(sheds)]
     return Answer(f"The next shed of {animal.label}, as of {day}", tuple(parts))
 
 

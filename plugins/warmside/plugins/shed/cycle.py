@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
@@ -21,10 +21,10 @@ class Stage(StrEnum):
     @property
     def rank(self) -> int:
         """Its place in the order, from 0."""
-        return _ORDER.index(self)
+        return _RANKS[self]
 
 
-_ORDER = (Stage.DULL, Stage.OPAQUE, Stage.CLEAR, Stage.SHED)
+_RANKS = {stage: rank for rank, stage in enumerate(Stage)}
 
 
 class DoubtCode(StrEnum):
@@ -101,14 +101,14 @@ def read(seen: Iterable[Seen], today: date, eats_slough: bool = False) -> Histor
     With `eats_slough`, a cycle without a shed on record is no doubt. Sights after today are left
     out.
     """
-    cycles: list[Cycle] = []
+    runs: list[list[Seen]] = []
     doubts: list[Doubt] = []
     for sight in sorted((s for s in seen if s.day <= today), key=_in_order):
-        _add(sight, cycles, doubts)
-    cycles = [_closed(c, today) for c in cycles]
+        _add(sight, runs, doubts)
+    cycles = tuple(_cycle(run, today) for run in runs)
     if not eats_slough:
         doubts += [_unrecorded(c) for c in cycles if c.led_to_shed and c.shed is None]
-    return History(tuple(cycles), tuple(doubts))
+    return History(cycles, tuple(doubts))
 
 
 def doubts_about(seen: Iterable[Seen], new: Container[int]) -> tuple[Doubt, ...]:
@@ -124,28 +124,29 @@ def _in_order(sight: Seen) -> tuple[date, int, int]:
     return sight.day, sight.stage.rank, sight.event
 
 
-def _add(sight: Seen, cycles: list[Cycle], doubts: list[Doubt]) -> None:
-    if not cycles or _starts_anew(cycles[-1], sight):
-        cycles.append(Cycle((sight,), over=False))
+def _add(sight: Seen, runs: list[list[Seen]], doubts: list[Doubt]) -> None:
+    """Put a sight into the last run, begin a new one with it, or doubt it."""
+    if not runs or _starts_anew(runs[-1][-1], sight):
+        runs.append([sight])
         return
-    last = cycles[-1].last
+    last = runs[-1][-1]
     if sight.stage.rank > last.stage.rank:
-        cycles[-1] = replace(cycles[-1], seen=(*cycles[-1].seen, sight))
+        runs[-1].append(sight)
     elif sight.stage is last.stage is Stage.SHED:
         doubts.append(_twice(last, sight))
     elif sight.stage is not last.stage:
         doubts.append(_disorder(last, sight))
 
 
-def _starts_anew(cycle: Cycle, sight: Seen) -> bool:
-    gap = (sight.day - cycle.last.day).days
-    limit = "one shed" if cycle.shed else "one cycle"
-    return gap > window(limit).high_days
+def _starts_anew(last: Seen, sight: Seen) -> bool:
+    limit = "one shed" if last.stage is Stage.SHED else "one cycle"
+    return (sight.day - last.day).days > window(limit).high_days
 
 
-def _closed(cycle: Cycle, today: date) -> Cycle:
-    stale = (today - cycle.last.day).days > window("one cycle").high_days
-    return replace(cycle, over=cycle.shed is not None or stale)
+def _cycle(run: list[Seen], today: date) -> Cycle:
+    last = run[-1]
+    stale = (today - last.day).days > window("one cycle").high_days
+    return Cycle(tuple(run), over=last.stage is Stage.SHED or stale)
 
 
 def _twice(first: Seen, second: Seen) -> Doubt:

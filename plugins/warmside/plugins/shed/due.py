@@ -73,7 +73,7 @@ def _look_again(sheds: AnimalSheds, last: Aftermath, every: float) -> Iterator[T
     if due <= sheds.on:
         rule = f"left on at the shed of {last.day}, last looked at on {last.looked or last.day}"
         yield Task(
-            f"look at the {left_on_words(last.still)} left on, soak and humid hide",
+            f"look again at the {left_on_words(last.still)} left on, humid hide",
             due,
             Basis(rule, CUSTOM, last.events),
             animal_id=sheds.rows.animal_id,

@@ -43,9 +43,19 @@ def range_facts(ahead: Forecast) -> tuple[Part, ...]:
     )
 
 
-def overdue_words(ahead: Forecast) -> tuple[Words, ...]:
-    """The note that a shed is overdue, if it is."""
-    return (Words(OVERDUE, Tone.HINT),) if ahead.overdue else ()
+def is_overdue(sheds: AnimalSheds, ahead: NextShed | None) -> bool:
+    """Whether to call a shed overdue: not within a cycle, nor where sheds are eaten unseen."""
+    between = sheds.now.stage is None and not sheds.rows.eats_slough
+    return between and ahead is not None and ahead.forecast.overdue
+
+
+def reading_words(sheds: AnimalSheds, ahead: NextShed | None) -> tuple[Words, ...]:
+    """How to read the expected days: the stage says more than the intervals; what overdue means."""
+    if sheds.now.stage is not None and ahead is not None:
+        return (
+            Words(f"Within a cycle the stage, {sheds.now.stage}, says more than the intervals do."),
+        )
+    return (Words(OVERDUE),) if is_overdue(sheds, ahead) else ()
 
 
 def expected_table(sheds: AnimalSheds, ahead: NextShed | None) -> Table:

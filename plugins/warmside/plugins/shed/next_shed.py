@@ -46,7 +46,8 @@ def next_shed(
         return None
     intervals = loosened(of_history(history))
     causes = drivers(intervals, last[1], hatched, meals)
-    early, late = (forecast(intervals, float((on - day).days), prior, causes) for day in last)
+    found = {day: forecast(intervals, float((on - day).days), prior, causes) for day in set(last)}
+    early, late = found[last[0]], found[last[1]]
     return NextShed(
         late,
         last,
@@ -68,7 +69,7 @@ def overdue(
     if last is None:
         return None
     shortest = min((i.low_days for i in of_history(history)), default=prior.middle_days)
-    if (on - last[1]).days < min(shortest, prior.middle_days):
+    if (on - last[1]).days < max(shortest, prior.middle_days):
         return None
     found = next_shed(history, on, prior, hatched)
     return found if found is not None and found.forecast.overdue else None

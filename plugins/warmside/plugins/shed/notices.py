@@ -53,7 +53,8 @@ def _again(sheds: AnimalSheds) -> Finding:
     spectacle = "spectacle" in last.still and "spectacle" in before.retained
     words = (
         f"skin was left on at the sheds of {before.day} ({left_on_words(before.retained)}) and "
-        f"{last.day} ({left_on_words(last.retained)}): see a vet; {NEVER_PULL}"
+        f"{last.day} ({left_on_words(last.retained)}): time for a vet, who can look for what is "
+        "behind it"
     )
     return Finding(
         "shed.again",
@@ -87,16 +88,16 @@ def _still(sheds: AnimalSheds, last: Aftermath) -> Finding:
 
 def _late(sheds: AnimalSheds) -> Finding:
     now = sheds.now
-    assert now.next_stage is not None
+    assert now.shed is not None
     words = (
-        f"{now.stage} since {now.since}, {now.next_stage.stage} was usual by {now.next_stage.high}."
-        " No alarm by itself: was a slough overlooked, is it dry? See a vet if it seems unwell."
+        f"{now.stage} since {now.since}, the shed was usual by {now.shed.high}. "
+        "No alarm by itself: was a slough overlooked, is it dry? See a vet if it seems unwell."
     )
-    rule = f"usual days from {now.stage} to {now.next_stage.stage}"
+    rule = f"usual days from {now.stage} to the shed"
     return Finding(
         "shed.late",
         Level.NOTE,
         words,
-        Basis(rule, now.next_stage.source, now.events),
+        Basis(rule, now.shed.source, now.events),
         animal_id=sheds.rows.animal_id,
     )

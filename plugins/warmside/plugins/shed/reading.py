@@ -22,6 +22,7 @@ STAGE_KINDS = ("shed", "shedding")
 KINDS = (*STAGE_KINDS, CHECKED, PREPARED)
 
 _read: WeakKeyDictionary[Book, dict[int, Rows]] = WeakKeyDictionary()
+_here: WeakKeyDictionary[Book, dict[date, list[AnimalSheds]]] = WeakKeyDictionary()
 
 
 def all_rows(book: Book) -> dict[int, Rows]:
@@ -37,8 +38,11 @@ def all_rows(book: Book) -> dict[int, Rows]:
 
 def sheds_here(book: Book, on: date) -> list[AnimalSheds]:
     """The sheds of the animals in the keeper's care that have any, as of a day."""
-    rows = all_rows(book)
-    return [as_of(rows[a], on) for a in book.animals_here(on) if a in rows]
+    days = _here.setdefault(book, {})
+    if on not in days:
+        rows = all_rows(book)
+        days[on] = [as_of(rows[a], on) for a in book.animals_here(on) if a in rows]
+    return days[on]
 
 
 def sheds_of(book: Book, animal: Animal, on: date) -> AnimalSheds:

@@ -23,9 +23,10 @@ from warmside.plugins.shed.animal_sheds import AnimalSheds, left_on_words, stage
 from warmside.plugins.shed.cycles_shown import cycles_table, timeline
 from warmside.plugins.shed.forecast_shown import (
     expected_table,
+    is_overdue,
     last_facts,
     missed_words,
-    overdue_words,
+    reading_words,
 )
 from warmside.plugins.shed.next_shed import NextShed, next_shed
 from warmside.plugins.shed.predictive import Prior
@@ -71,8 +72,7 @@ def shown(book: Book, sheds: AnimalSheds, on: date) -> Answer:
     label = book.animals[sheds.rows.animal_id].label
     ahead = usual_ahead(book, sheds, on)
     parts: list[Part] = [*_facts(sheds, ahead), expected_table(sheds, ahead)]
-    if ahead is not None and sheds.now.stage is None:
-        parts += overdue_words(ahead.forecast)
+    parts += reading_words(sheds, ahead)
     if sheds.advice:
         parts.append(advice_table(sheds.advice))
     parts += [*doubt_words(sheds), *missed_words(sheds)]
@@ -140,7 +140,7 @@ def _notes(sheds: AnimalSheds, ahead: NextShed | None) -> Iterator[str]:
         yield f"{left_on_words(sheds.last.still)} left on"
     if sheds.late:
         yield f"{sheds.now.stage} for longer than usual"
-    elif ahead is not None and ahead.forecast.overdue and sheds.now.stage is None:
+    elif is_overdue(sheds, ahead):
         yield "overdue"
     if sheds.new_doubts:
         yield "in doubt"

@@ -1,0 +1,31 @@
+"""`warmside feeding`: its commands, a file each."""
+
+from __future__ import annotations
+
+import typer
+
+from warmside.plugins.feeding.commands import (
+    balance,
+    energy,
+    fed,
+    order,
+    own,
+    pack,
+    plan,
+    species,
+    stock,
+    thaw,
+)
+
+app = typer.Typer(help="Meals: what, how much, when, and what to buy.", no_args_is_help=True)
+app.command("plan")(plan.plan)
+app.command("fed")(fed.fed)
+app.command("thaw")(thaw.thaw)
+app.command("balance")(balance.balance)
+app.command("energy")(energy.energy)
+app.command("species")(species.species)
+app.command("set")(own.set_own)
+app.command("drop")(own.drop)
+app.command("order")(order.order)
+app.add_typer(stock.app, name="stock")
+app.add_typer(pack.app, name="pack")

@@ -1,0 +1,44 @@
+"""`warmside feeding plan`: the next meal of one animal, or of all."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from warmside.core.answers import Answer
+from warmside.core.errors import BadInput, NotFound
+from warmside.core.session import session_of
+from warmside.plugins.feeding.cautions import digest
+from warmside.plugins.feeding.plan_told import all_parts, cautioned, no_row, parts
+from warmside.plugins.feeding.reading import Reading
+
+
+def plan(
+    context: typer.Context,
+    animal: Annotated[str | None, typer.Argument(help="Code or name.")] = None,
+    everyone: Annotated[bool, typer.Option("--all", help="All animals here.")] = False,
+    on: Annotated[str | None, typer.Option(help="As seen on that day.")] = None,
+) -> Answer:
+    """The next meal: when, how big, of what, and why."""
+    if animal and everyone:
+        raise BadInput("name one animal, or use --all, not both")
+    if not animal and not everyone:
+        raise BadInput("name an animal by code or name, or use --all")
+    session = session_of(context)
+    with session.read() as book:
+        reading = Reading(book, session.day(on, book))
+        return _one(reading, animal) if animal else _all(reading)
+
+
+def _one(reading: Reading, name: str) -> Answer:
+    animal = reading.book.animal(name)
+    if reading.species(animal.id) is None:
+        raise NotFound(no_row(animal.species.scientific))
+    return Answer(f"Feeding {animal.label}, as of {reading.on}", parts(reading, animal.id))
+
+
+def _all(reading: Reading) -> Answer:
+    ids = tuple(reading.book.animals_here(reading.on))
+    table, species = all_parts(reading, ids)
+    return Answer(f"Meals, as of {reading.on}", (table, *cautioned(digest(species))))

@@ -1,0 +1,52 @@
+"""`warmside feeding thaw`: the prey to take out of the freezer for the next round."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import Annotated
+
+import typer
+
+from warmside.core.answers import Answer, Column, Kind, Table, Tone, Words
+from warmside.core.errors import Refused
+from warmside.core.session import session_of
+from warmside.core.units import Unit
+from warmside.plugins.feeding.cautions import DEAD, HANDS, LAW, THAW
+from warmside.plugins.feeding.due import to_thaw
+from warmside.plugins.feeding.own_rows import is_thawed
+from warmside.plugins.feeding.plan_told import cautioned
+from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.tables import thawed
+
+COLUMNS = (
+    Column("prey", "prey", Kind.CODE, text=False),
+    Column("name", "prey"),
+    Column("count", "count", Unit.COUNT),
+    Column("animals", "animals", Unit.COUNT),
+)
+
+
+def thaw(
+    context: typer.Context,
+    on: Annotated[str | None, typer.Option(help="The round to thaw for; else tomorrow's.")] = None,
+    done: Annotated[bool, typer.Option("--done", help="It is out of the freezer.")] = False,
+) -> Answer:
+    """One list of prey to thaw, the evening before a round."""
+    session = session_of(context)
+    with session.read() as book:
+        day = session.day(on, book) if on else book.today + timedelta(days=1)
+        out = is_thawed(book, day)
+        lines = to_thaw(Reading(book, day - timedelta(days=1)), day)
+    if done and out:
+        raise Refused(f"the prey for {day} is noted as thawed already")
+    rows = tuple((x.prey.code, x.prey.name, x.count, x.animals) for x in lines)
+    if done:
+        with session.step(f"prey for {day} taken out of the freezer") as writer:
+            writer.insert(thawed, day=day.isoformat())
+    empty = f"the prey for {day} is out of the freezer" if out else f"nothing to thaw for {day}"
+    note = [Words("warmside feeding thaw --done (when it is out)", Tone.HINT)] if rows else []
+    if done:
+        note = [Words("noted; warmside undo (take it back)", Tone.HINT)]
+    cautions = cautioned((THAW, HANDS, DEAD, LAW)) if rows else ()
+    table = Table("thaw", COLUMNS, rows, empty=empty)
+    return Answer(f"To thaw for {day}", (table, *note, *cautions))

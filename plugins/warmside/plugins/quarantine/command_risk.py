@@ -1,0 +1,162 @@
+"""`warmside quarantine risk`: what the negatives so far leave open."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Annotated
+
+import typer
+
+from warmside.core.answers import Answer, Cell, Column, Kind, Table, Tone, words
+from warmside.core.basis import Basis, Estimate, Mark, Source
+from warmside.core.errors import BadInput, NotFound
+from warmside.core.hints import near_miss
+from warmside.core.session import session_of
+from warmside.core.units import Unit
+from warmside.plugins.quarantine.command_course import running_or_refused
+from warmside.plugins.quarantine.command_odds import BAYES
+from warmside.plugins.quarantine.freedom import Range, share
+from warmside.plugins.quarantine.performance import (
+    Performance,
+    methods,
+    performance,
+)
+from warmside.plugins.quarantine.prevalence import Survey, survey, surveys_of
+from warmside.plugins.quarantine.recording import AnimalName
+from warmside.plugins.quarantine.risk import MoreNegatives, negatives_by_method, remaining_risk
+from warmside.plugins.quarantine.stored import laboratory_figures
+from warmside.plugins.quarantine.timeline import QuarantineState
+from warmside.plugins.quarantine.wording import DEFER, INDEPENDENCE
+
+COLUMNS = (
+    Column("agent", "agent"),
+    Column("method", "next test", Kind.CODE),
+    Column("prior", "infected before any test", Unit.PROBABILITY, text=False),
+    Column("negatives", "negatives", Unit.COUNT),
+    Column("probability_free", "probability free", Unit.PROBABILITY),
+    Column("more_for_95_percent", "more for 95 %"),
+    Column("more_for_99_percent", "more for 99 %"),
+    Column("sources", "sources of the sensitivity", Kind.LIST, text=False),
+)
+
+
+OWN_PRIOR = Source("the keeper's own prior", Mark.KEEPERS_OWN)
+
+
+@dataclass(frozen=True, slots=True)
+class Prior:
+    """The share infected before any test, as a range, and who says so."""
+
+    range: Range
+    sources: tuple[Source, ...]
+
+
+def risk(
+    context: typer.Context,
+    animal: AnimalName,
+    agent: Annotated[str | None, typer.Option(help="Only this agent: cryptosporidium …")] = None,
+    from_survey: Annotated[
+        str | None, typer.Option("--survey", help="Prior from this survey alone.")
+    ] = None,
+    prior: Annotated[float | None, typer.Option(help="A prior of your own: 0.1.")] = None,
+    on: Annotated[str | None, typer.Option(help="As of that day.")] = None,
+) -> Answer:
+    """What the counted negatives leave open for each agent, over the published figures."""
+    session = session_of(context)
+    with session.read() as book:
+        day = session.day(on, book)
+        subject = book.animal(animal)
+        state = running_or_refused(book, subject, day)
+        figures = _figures(laboratory_figures(book))
+    agents = _agents(agent, from_survey)
+    priors = {a: p for a in agents if (p := _prior(a, from_survey, prior)) is not None}
+    rows = [row for a, p in priors.items() for row in _rows(state, a, p, figures)]
+    empty = "no sensitivity on file for this agent; ask your laboratory and put it in"
+    return Answer(
+        f"{subject.label}, remaining risk on {day}",
+        (
+            Table("risks", COLUMNS, tuple(rows), empty=empty),
+            *words(
+                *(_prior_words(a, p) for a, p in priors.items() if any(r[0] == a for r in rows))
+            ),
+            *words(INDEPENDENCE, DEFER, tone=Tone.CAUTION),
+            *words(*_hints(agents, figures), tone=Tone.HINT),
+        ),
+    )
+
+
+def _hints(agents: list[str], figures: Mapping[str, Performance]) -> list[str]:
+    unknown = [m.title for m in methods() if m.agent in agents and m.key not in figures]
+    hints = [f"no sensitivity on file for: {', '.join(unknown)}"] if unknown else []
+    return [*hints, "warmside quarantine laboratory METHOD --sensitivity 0.8 (your own figures)"]
+
+
+def _prior_words(agent: str, prior: Prior) -> str:
+    """The prior with its sources, and that a survey is not this collection."""
+    span = f"{prior.range.low:.3g} to {prior.range.high:.3g}"
+    told = "; ".join(dict.fromkeys(s.text for s in prior.sources))
+    return (
+        f"{agent}: infected before any test {span}, a guide and not this animal's figure ({told})"
+    )
+
+
+def _figures(own: Mapping[str, Performance]) -> dict[str, Performance]:
+    """How good each method is: the laboratory's own figures before the published ones."""
+    published = {m.key: p for m in methods() if (p := performance(m.key)) is not None}
+    return {**published, **own}
+
+
+def _agents(agent: str | None, from_survey: str | None) -> list[str]:
+    known = list(dict.fromkeys(m.agent for m in methods()))
+    if from_survey is not None:
+        told = survey(from_survey).agent
+        if agent not in (None, told):
+            raise BadInput(f"survey {from_survey} is about {told}, not {agent}")
+        return [told]
+    if agent is None:
+        return known
+    if agent not in known:
+        raise NotFound(
+            f"there is no agent {agent!r}{near_miss(agent, known)}; known: {', '.join(known)}"
+        )
+    return [agent]
+
+
+def _prior(agent: str, from_survey: str | None, own: float | None) -> Prior | None:
+    """The prior of the keeper, of one survey, or over all surveys of the agent."""
+    if own is not None:
+        return Prior(Range(share("prior", own), own), (OWN_PRIOR,))
+    told: tuple[Survey, ...] = (survey(from_survey),) if from_survey else surveys_of(agent)
+    if not told:
+        return None
+    span = Range(min(s.low for s in told), max(s.high for s in told))
+    return Prior(span, tuple(s.source for s in told))
+
+
+def _rows(
+    state: QuarantineState, agent: str, prior: Prior, figures: Mapping[str, Performance]
+) -> list[tuple[Cell, ...]]:
+    """A row for each method of the agent whose figures are known."""
+    counts = negatives_by_method(state, agent)
+    evidence = [figures[k].negatives(n) for k, n in counts.items() if k in figures]
+    found: list[tuple[Cell, ...]] = []
+    for m in (m for m in methods() if m.agent == agent and m.key in figures):
+        left = remaining_risk(prior.range, evidence, figures[m.key])
+        free = _range(left.free, f"{left.negatives} negative", BAYES)
+        span = _range(prior.range, "surveys, or the keeper's own", prior.sources[0])
+        more = [_more_words(more) for more in left.more]
+        told = tuple(source.text for source in figures[m.key].sources)
+        found.append((agent, m.key, span, left.negatives, free, *more, told))
+    return found
+
+
+def _range(span: Range, rule: str, source: Source) -> Estimate:
+    return Estimate(None, span.low, span.high, Unit.PROBABILITY, Basis(rule, source))
+
+
+def _more_words(more: MoreNegatives) -> str:
+    if more.most is None:
+        return "not reached" if more.fewest is None else f"{more.fewest} or more"
+    assert more.fewest is not None
+    return str(more.most) if more.fewest == more.most else f"{more.fewest} to {more.most}"

@@ -1,0 +1,35 @@
+"""Weights: percentiles against a reference or an animal's own channel, growth, loss, slips."""
+
+from warmside.core.manifest import Command, Manifest
+from warmside.plugins.weight.settings import SETTINGS
+
+MANIFEST = Manifest(
+    name="weight",
+    summary="Weights: percentiles, own growth curve, loss and gain, condition, typing errors",
+    hook_level=(1, 0),
+    hooks="warmside.plugins.weight.hooks",
+    commands=(
+        Command(
+            "weight",
+            "Weights: percentiles, growth, loss, references.",
+            "warmside.plugins.weight.commands:app",
+        ),
+    ),
+    settings=SETTINGS,
+    findings=(
+        ("weight.acute-loss", "much of its mass lost within weeks"),
+        ("weight.chronic-loss", "much of its mass lost within the year"),
+        ("weight.centile-lines", "two or more major centile lines of a reference crossed"),
+        ("weight.off-channel", "left its own channel between the centile lines"),
+        ("weight.stalled", "a juvenile that hardly grows"),
+        ("weight.fast-gain", "an adult that gains fast"),
+        ("weight.after-laying", "lighter after a clutch or litter"),
+        ("weight.after-shed", "lighter after a shed, as expected"),
+        ("weight.cooling", "lighter in winter cooling, within what is expected"),
+        ("weight.doubt", "a weighing that looks mistyped or like another animal's"),
+        ("weight.before-hatching", "a weighing dated before the animal hatched"),
+    ),
+    tables="warmside.plugins.weight.tables",
+    migrations="warmside.plugins.weight.migrations",
+    head="weight0001",
+)

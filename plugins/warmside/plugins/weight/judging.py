@@ -1,0 +1,58 @@
+"""All that is to be said of an animal's weighings: signs of the checks, and doubts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from warmside.core.basis import Source
+from warmside.plugins.weight.centile_checks import centile_sign
+from warmside.plugins.weight.checks import Sign, WeightSign, signs
+from warmside.plugins.weight.limits import CLUTCH_DROP, DEFAULTS, SHED_DROP, Limits
+from warmside.plugins.weight.lms import LmsCurve
+from warmside.plugins.weight.series import Weighings
+from warmside.plugins.weight.swapped import swap_suspicions
+from warmside.plugins.weight.typing_errors import Suspicion
+from warmside.plugins.weight.weights import Weights
+
+_RULES: Mapping[Sign, Callable[[Limits], str]] = {
+    Sign.ACUTE_LOSS: lambda x: f"{x.acute_loss:.0%} below the peak of {x.acute_days:.0f} days",
+    Sign.CHRONIC_LOSS: lambda x: (
+        f"{x.chronic_loss:.0%} below the peak of {x.chronic_days:.0f} days"
+    ),
+    Sign.CENTILE_LINES: lambda x: "two or more major centile lines away from its own channel",
+    Sign.OFF_CHANNEL: lambda x: (
+        f"{x.channel_shift:g} standard deviations away from its own channel"
+    ),
+    Sign.STALLED: lambda x: (
+        f"a juvenile that gained less than {x.stall_gain:.0%} in {x.stall_days:.0f} days"
+    ),
+    Sign.FAST_GAIN: lambda x: (
+        f"an adult that gained {x.fast_gain:.0%} in {x.fast_days:.0f} days and weighs more than "
+        "the year before"
+    ),
+    Sign.AFTER_LAYING: lambda x: f"up to {CLUTCH_DROP:.0%} after a clutch or litter",
+    Sign.AFTER_SHED: lambda x: f"{SHED_DROP[0]:.0%} to {SHED_DROP[1]:.0%} after a shed",
+    Sign.COOLING: lambda x: f"less than {x.acute_loss:.0%} in winter cooling",
+}
+
+
+def judged(
+    weights: Weights, curve: LmsCurve | None, source: Source, limits: Limits = DEFAULTS
+) -> tuple[WeightSign, ...]:
+    """The signs at the last weighing that can be rested upon, centiles where there is a curve."""
+    found = signs(weights.course, limits)
+    if curve is None or weights.hatched is None:
+        return found
+    centiles = centile_sign(weights.course.weighings, weights.hatched, curve, source, limits)
+    return (*found, centiles) if centiles else found
+
+
+def rule_words(sign: Sign, limits: Limits = DEFAULTS) -> str:
+    """The rule by which a sign is given, with its thresholds."""
+    return _RULES[sign](limits)
+
+
+def doubts_of(weights: Weights, others: Mapping[str, Weighings]) -> tuple[Suspicion, ...]:
+    """All open doubts, also of weighings that fit one of the other animals, by code."""
+    known = {event for doubt in weights.doubts for event in doubt.events}
+    return (*weights.doubts, *swap_suspicions(weights.all, others, known | weights.checked))

@@ -1,0 +1,70 @@
+"""The settings of the plugin: how often to weigh, and from which change on it speaks."""
+
+from __future__ import annotations
+
+from warmside.core.manifest import Setting
+from warmside.core.units import Unit
+
+_CUSTOM = "keepers' custom [common practice, no source]"
+_SUPPORT = (
+    "support is called for beyond 10 % acute or 20 % chronic loss: Kaplan 2000 and a veterinary "
+    "wiki [published]"
+)
+_CHANNEL = (
+    "one space between centile lines, 0.67 standard deviations, as for human infants: "
+    "Ong et al. 2000, BMJ 320:967-971 [from memory]"
+)
+
+
+def _days(
+    name: str, default: float, least: float, most: float, help: str, source: str = _CUSTOM
+) -> Setting:
+    return Setting(name, help, float(default), source, Unit.DAYS, float(least), float(most))
+
+
+def _percent(
+    name: str, default: float, least: float, most: float, help: str, source: str = _CUSTOM
+) -> Setting:
+    return Setting(name, help, float(default), source, Unit.PERCENT, float(least), float(most))
+
+
+RHYTHM = (
+    _days("hatchling_every", 7, 0, 365, "days between weighings of a hatchling; 0 asks for none"),
+    _days("juvenile_every", 14, 0, 365, "days between weighings of a juvenile; 0 asks for none"),
+    _days(
+        "adult_every",
+        30,
+        0,
+        365,
+        "days between weighings of an adult, or where no age is known; 0 asks for none",
+    ),
+    _days("cooling_every", 14, 0, 365, "days between weighings in winter cooling; 0 asks for none"),
+    _days("hatchling_until", 90, 0, 730, "age up to which an animal is weighed as a hatchling"),
+)
+
+THRESHOLDS = (
+    _percent(
+        "acute_loss", 10, 2, 50, "loss from the recent peak from which it is acute", _SUPPORT
+    ),
+    _days("acute_days", 60, 7, 180, "how far back the recent peak is looked for"),
+    _percent(
+        "chronic_loss", 20, 5, 60, "loss from the year's peak from which it is chronic", _SUPPORT
+    ),
+    _days("chronic_days", 365, 90, 730, "how far back the year's peak is looked for"),
+    Setting(
+        "channel_shift",
+        "standard deviations from its own channel from which an animal has left it",
+        0.67,
+        _CHANNEL,
+        Unit.RATIO,
+        0.2,
+        3.0,
+    ),
+    _percent("stall_gain", 2, 0, 20, "a juvenile that gains less than that has stalled"),
+    _days("stall_days", 60, 14, 365, "over so many days a juvenile's gain is looked at"),
+    _percent("fast_gain", 15, 5, 100, "an adult that gains as much gains fast"),
+    _days("fast_days", 90, 14, 365, "over so many days an adult's gain is looked at"),
+    _days("digestion_days", 5, 0, 21, "days until a meal no longer weighs in the gut"),
+)
+
+SETTINGS = RHYTHM + THRESHOLDS

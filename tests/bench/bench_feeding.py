@@ -1,0 +1,156 @@
+"""Feeding for 300 animals: the plan of all against the years on record, and its share of a round.
+
+Run as a script: python tests/bench/bench_feeding.py. The collection is invented and written
+straight into the file. Limits: ten years of meals cost at most 1.3 times one year, and the plugin
+adds to the round, `warmside today` in its own process, at most twice what that costs without it.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import sqlite3
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from datetime import date, timedelta
+from pathlib import Path
+
+from warmside.plugins.feeding.plan_told import all_parts
+from warmside.plugins.feeding.reading import Reading
+from warmside.testing import Keeper, copy_of, new_keeper
+
+ANIMALS = 300
+YEARS_LIMIT, ROUND_LIMIT = 1.3, 2.0
+RUNS = 7
+Row = tuple[object, ...]
+# Species, days between meals, food, count, mass in g: two snakes to one gecko.
+KINDS = (
+    ("Python regius", 10, "small rat", 1, 1300.0),
+    ("Lampropeltis californiae", 8, "adult mouse", 2, 620.0),
+    ("Eublepharis macularius", 3, "adult cricket", 5, 58.0),
+)
+
+
+def collection(folder: Path, years: int) -> Keeper:
+    """A keeper of 300 animals with so many years of meals, weights, water and climate."""
+    folder.mkdir()
+    keeper = new_keeper(folder, plugins=["feeding"])
+    today = keeper.now.date()
+    with closing(sqlite3.connect(keeper.path)) as connection, connection:
+        _animals(connection)
+        rows = list(_events(today, years))
+        connection.executemany(
+            "INSERT INTO event (kind, animal_id, enclosure_id, day, data, note, step_id) "
+            "VALUES (?, ?, ?, ?, ?, '', 1)",
+            sorted(rows, key=lambda r: str(r[3])),
+        )
+        connection.executemany(
+            "INSERT INTO feeding_lot (prey, count, since, frozen, price) VALUES (?, ?, ?, ?, 1.5)",
+            [
+                (prey, 1200, day.isoformat(), day.isoformat())
+                for prey in ("rat-small", "mouse-adult")
+                for day in _days(today, years, 90)
+            ],
+        )
+    keeper.run("feeding", "stock", "add", "rat-small", "500")
+    return keeper
+
+
+def _animals(connection: sqlite3.Connection) -> None:
+    known = connection.execute("SELECT scientific, id FROM species")
+    ids: dict[str, int] = {name: id for name, id in known}
+    connection.executemany(
+        "INSERT INTO enclosure (id, code, name, room, note, retired) VALUES (?, ?, ?, ?, '', 0)",
+        [(n, f"B{n}", f"Box {n}", f"room {n % 6}") for n in range(1, ANIMALS + 1)],
+    )
+    connection.executemany(
+        "INSERT INTO animal (id, code, name, species_id, sex, sex_known_by, hatched, origin, note) "
+        "VALUES (?, ?, ?, ?, 'unknown', 'not known', '', '', '')",
+        [(n, f"A{n}", f"Animal {n}", ids[_kind(n)[0]]) for n in range(1, ANIMALS + 1)],
+    )
+
+
+def _kind(n: int) -> tuple[str, int, str, int, float]:
+    return KINDS[n % len(KINDS)]
+
+
+def _days(today: date, years: int, every: int, offset: int = 0) -> Iterator[date]:
+    day = today - timedelta(days=365 * years - offset)
+    while day <= today:
+        yield day
+        day += timedelta(days=every)
+
+
+def _events(today: date, years: int) -> Iterator[Row]:
+    start = today - timedelta(days=365 * years)
+    for n in range(1, ANIMALS + 1):
+        _, every, item, count, mass = _kind(n)
+        yield ("kept", n, n, start.isoformat(), json.dumps({"source": ""}))
+        for k, day in enumerate(_days(today, years, every, n % every)):
+            outcome = "refused" if (k + n) % 17 == 0 else "taken"
+            data = {"item": item, "count": count, "mass_g": None, "form": None, "outcome": outcome}
+            yield ("fed", n, None, day.isoformat(), json.dumps(data))
+        for day in _days(today, years, 30, n % 30):
+            yield ("weighed", n, None, day.isoformat(), json.dumps({"mass_g": mass + n % 40}))
+        for day in _days(today, years, 7, n % 7):
+            yield ("watered", None, n, day.isoformat(), "{}")
+            data = {"warm_c": 31.0, "cool_c": 25.0, "humidity_percent": None}
+            yield ("climate", None, n, day.isoformat(), json.dumps(data))
+
+
+def plan_all(keeper: Keeper) -> None:
+    """The plan of all animals, each time from a new snapshot."""
+    with keeper.book() as book:
+        reading = Reading(book, book.today)
+        table, _ = all_parts(reading, tuple(book.animals_here()))
+    assert len(table.rows) == ANIMALS
+
+
+def today(keeper: Keeper) -> None:
+    """`warmside today` as a keeper runs it, in a process of its own."""
+    environment = {
+        **os.environ,
+        "WARMSIDE_COLLECTION": str(keeper.path),
+        "WARMSIDE_NOW": keeper.now.isoformat(),
+        "XDG_CACHE_HOME": str(keeper.path.parent / "cache"),
+    }
+    command = [sys.executable, "-m", "warmside", "today", "--json"]
+    subprocess.run(command, check=True, capture_output=True, env=environment)
+
+
+def seconds(*tasks: Callable[[], None]) -> list[float]:
+    """The middle of some runs of each task, in turn so that a busy machine slows all alike."""
+    times: list[list[float]] = [[] for _ in tasks]
+    for run in range(RUNS + 1):
+        for task, taken in zip(tasks, times, strict=True):
+            start = time.perf_counter()
+            task()
+            if run:  # the first run warms the caches
+                taken.append(time.perf_counter() - start)
+    return [statistics.median(t) for t in times]
+
+
+def main() -> int:
+    """Print the ratios; 1 where a limit is passed."""
+    with tempfile.TemporaryDirectory() as name:
+        one, ten = (collection(Path(name) / str(years), years) for years in (1, 10))
+        plan_one, plan_ten = seconds(lambda: plan_all(one), lambda: plan_all(ten))
+        bare = copy_of(ten, Path(name) / "bare")
+        bare.run("plugin", "disable", "feeding")
+        round_without, round_with = seconds(lambda: today(bare), lambda: today(ten))
+    years = plan_ten / plan_one
+    added = (round_with - round_without) / round_without
+    print(f"plan of {ANIMALS}: 1 year {plan_one:.3f} s, 10 years {plan_ten:.3f} s", end=", ")
+    print(f"ratio {years:.2f} (limit {YEARS_LIMIT})")
+    print(f"round: without {round_without:.3f} s, with {round_with:.3f} s", end=", ")
+    print(f"added {added:.2f} times (limit {ROUND_LIMIT})")
+    return 0 if years <= YEARS_LIMIT and added <= ROUND_LIMIT else 1
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -1,0 +1,65 @@
+"""`warmside calendar` on a collection with tasks, read back by an independent parser."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from ics import Calendar
+
+from warmside.testing import Keeper
+
+
+@pytest.fixture
+def room(keeper: Keeper) -> Keeper:
+    """One animal, weighed 20 days ago, to be weighed every 30 days."""
+    keeper.run("enclosure", "add", "Low shelf")
+    keeper.run(
+        *("animal", "add", "Ember", "--species", "leopard gecko"),
+        *("--enclosure", "LOW", "--since", "2025-01-01"),
+    )
+    keeper.run("plugin", "enable", "rhythm")
+    keeper.run("rhythm", "set", "weighed", "--every", "30")
+    keeper.run("record", "weighed", "EMB=50g", "--at", "20 days ago")
+    return keeper
+
+
+def written(keeper: Keeper, path: Path, *options: str) -> Calendar:
+    keeper.run("calendar", str(path), *options)
+    return Calendar(path.read_bytes().decode())
+
+
+def test_a_task_stands_on_the_day_it_becomes_due(room: Keeper, tmp_path: Path) -> None:
+    events = written(room, tmp_path / "r.ics").events
+    (event,) = events
+    assert event.all_day and event.begin.date() == date(2026, 3, 15)
+    assert event.name == "Ember (EMB): weigh in LOW"
+    assert "every 30 days" in event.description
+
+
+def test_importing_again_moves_a_task_instead_of_doubling_it(room: Keeper, tmp_path: Path) -> None:
+    (before,) = written(room, tmp_path / "a.ics").events
+    room.run("record", "weighed", "EMB=51g")
+    (after,) = written(room, tmp_path / "b.ics").events
+    assert before.uid == after.uid
+    assert after.begin.date() == date(2026, 4, 4)
+
+
+def test_a_local_time_holds_across_the_clock_change(room: Keeper, tmp_path: Path) -> None:
+    """Vienna leaves winter time on 29 March 2026: 19:00 is 18:00 UTC before, 17:00 UTC after."""
+    (before,) = written(room, tmp_path / "a.ics", "--time", "19:00").events
+    room.run("record", "weighed", "EMB=51g")
+    (after,) = written(room, tmp_path / "b.ics", "--time", "19:00").events
+    assert [e.begin.to("UTC").format("MM-DD HH:mm") for e in (before, after)] == [
+        "03-15 18:00",
+        "04-04 17:00",
+    ]
+
+
+@pytest.mark.parametrize(
+    "options", [("x.txt",), ("x.ics", "--weeks", "0"), ("x.ics", "--time", "25:00")]
+)
+def test_bad_input(room: Keeper, options: tuple[str, ...]) -> None:
+    result = room.run("calendar", *options, ok=False)
+    assert result.code == 2 and result.stderr.count("\n") == 1

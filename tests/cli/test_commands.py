@@ -1,0 +1,491 @@
+"""The commands of the core end to end: what they write and say, and what bad input gives."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from warmside.core.errors import WarmsideError
+from warmside.testing import Keeper, Result, copy_of, new_keeper, throw_away_plugin
+
+
+@pytest.fixture(scope="module")
+def house(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """Two enclosures in use, one retired, four animals, a few events."""
+    keeper = new_keeper(tmp_path_factory.mktemp("house"), plugins=["rhythm"])
+    for words in (
+        ("enclosure", "add", "Low shelf", "--code", "L1", "--room", "Attic", "--width", "120cm"),
+        ("enclosure", "add", "High shelf", "--code", "H1", "--room", "Attic"),
+        ("enclosure", "add", "Old tub", "--code", "O1", "--room", "Cellar"),
+        ("enclosure", "change", "O1", "--retired"),
+        (
+            *("animal", "add", "Ember", "--species", "ball python", "--sex", "female"),
+            *("--hatched", "2022-06", "--enclosure", "L1", "--since", "2024-01-01"),
+        ),
+        (
+            *("animal", "add", "Moss", "--species", "leopard gecko", "--sex", "male"),
+            *("--enclosure", "H1", "--since", "2024-01-01"),
+        ),
+        ("animal", "add", "Ash", "--species", "ball python", "--ancestor", "--hatched", "2018"),
+        ("animal", "add", "Ember", "--species", "leopard gecko", "--code", "EM9"),
+        ("record", "weighed", "EMB=1.2kg", "MOS=61g", "--at", "2026-02-01"),
+        ("record", "cleaned", "L1", "--extent", "full", "--at", "2026-02-20"),
+    ):
+        keeper.run(*words)
+    return keeper
+
+
+@pytest.fixture
+def mine(house: Keeper, tmp_path: Path) -> Keeper:
+    """A copy of the house to write in."""
+    return copy_of(house, tmp_path)
+
+
+def dump(path: Path) -> list[str]:
+    with closing(sqlite3.connect(path)) as connection:
+        return list(connection.iterdump())
+
+
+def told(result: Result) -> str:
+    """What was said, as one line."""
+    return " ".join(result.stdout.split())
+
+
+# bad input
+
+BAD_INPUT = [
+    # 3: no such animal, enclosure, event, species, kind, plugin, step
+    ("record weighed NOA=400g", 3, "there is no animal 'NOA'; list them with"),
+    ("record weighed EMV=1.2kg", 3, "there is no animal 'EMV' (did you mean 'EMB'?)"),
+    ("record weighed Ember=1.2kg", 3, "2 animals are called 'Ember'; use a code: EM9, EMB"),
+    ("record cleaned NOWHERE", 3, "there is no enclosure 'NOWHERE'"),
+    ("record weighed --in-room Atic --mass 400g", 3, "no enclosure is in room 'Atic' (did you"),
+    ("animal show NOA", 3, "there is no animal 'NOA'"),
+    ("animal parents EMB --dam NOA", 3, "there is no animal 'NOA'"),
+    ("enclosure show X9", 3, "there is no enclosure 'X9'"),
+    ("move EMB --to Lowshelf", 3, "no enclosure 'Lowshelf' (did you mean 'Low shelf'?)"),
+    ("history NOA", 3, "there is no enclosure 'NOA'"),
+    ("history --kind wieghed", 3, "(did you mean 'weighed'?)"),
+    ("correct 999 mass=1kg", 3, "there is no event 999"),
+    ("undo 999", 3, "there is no step 999"),
+    ("redo", 3, "there is nothing to redo"),
+    ("done 1", 3, "the round has no task '1'"),
+    ("animal add Bo --species snek", 3, "there is no species 'snek'"),
+    ("animal add Bo --species gecko", 3, "fits several species"),
+    ("plugin enable rythm", 3, "there is no plugin 'rythm' (did you mean 'rhythm'?)"),
+    ("plugin set rhythm colour red", 3, "rhythm has no setting 'colour'"),
+    ("report NOA", 3, "there is no animal 'NOA'"),
+    # 2: bad usage or bad values
+    ("record weighed EMB=400", 2, "unit"),
+    ("record weighed EMB=400foo", 2, "'foo'"),
+    ("record weighed EMB=-3g", 2, "mass"),
+    ("record weighed EMB=0g", 2, "mass is at least"),
+    ("record weighed EMB", 2, "weighed needs --mass"),
+    ("record weighed", 2, "name an animal by code or name, or use --all or --room ROOM"),
+    ("record weighed EMB=1.2kg --at 2026-02-30", 2, "2026-02-30 is no day of the calendar"),
+    ("record weighed EMB=1.2kg --at 25:00", 2, "25:00 is no time of day"),
+    ("record weighed EMB=1.2kg --at sometime", 2, "time sometime cannot be read; write it as"),
+    ("record weighed EMB=1.2kg --mass", 2, "--mass"),
+    ("record weighd EMB=1.2kg", 2, "weighd"),
+    ("record climate L1 --warm 86", 2, "warm 86 has no unit; write 86C or"),
+    ("record climate L1 --humidity 140", 2, "humidity is at most 100"),
+    ("record climate L1", 2, "climate needs one of: --warm, --cool, --humidity"),
+    ("record fed EMB --item mouse --outcome eaten", 2, "outcome cannot be 'eaten'"),
+    ("record fed EMB --item mouse --count 1.5", 2, "count is a whole number, not '1.5'"),
+    ("record watered L1=3", 2, "watered takes no value"),
+    ("record moved EMB", 2, "moved needs an enclosure to move to"),
+    ("record cleaned ASH", 2, "Ash (ASH) is in no enclosure on"),
+    ("correct 4 mass", 2, "type what is right as field=value"),
+    ("correct 4 mas=1kg", 2, "weighed has no field 'mas' (did you mean 'mass'?)"),
+    ("correct 4 mass=1.2kg", 2, "event 4 is so already"),
+    ("correct five mass=1kg", 2, "five"),
+    ("animal add Bo", 2, "--species"),
+    ("animal add Bo --species Python.regius", 3, "did you mean 'Python regius'?"),
+    ("animal add Bo --species regius --hatched 2031", 2, "hatch date 2031 is in the future"),
+    ("animal add Bo --species regius --hatched 2023-13", 2, "2023-13"),
+    ("animal add Bo --species regius --sex femal", 2, "did you mean 'female'"),
+    ("animal add Bo --species regius --code a/b", 2, "'a/b' is no code"),
+    ("animal add Bo --species regius --since 2027-02-29", 2, "2027-02-29 is no day"),
+    ("animal parents EMB", 2, "name a parent: --dam CODE, --sire CODE or both"),
+    ("animal parents EMB --dam MOS", 2, "Moss (MOS) is male and cannot be a dam"),
+    ("animal parents EMB --dam EMB", 2, "cannot be its own dam"),
+    ("animal parents ASH --dam EMB", 2, "hatched 2022-06, not before Ash"),
+    ("animal parents EMB --dam ASH --certainty sure", 2, "certainty cannot be 'sure'"),
+    ("animal change EMB", 2, "nothing to change"),
+    ("enclosure change L1", 2, "nothing to change"),
+    ("enclosure add Tub --width 120", 2, "width"),
+    ("enclosure add Tub --width -3cm", 2, "width"),
+    ("arrive Nobody", 2, "'Nobody' is not known yet; add --species to enter it"),
+    ("arrive Bo --species regius --how stolen", 2, "how cannot be 'stolen'"),
+    ("depart EMB --how flew", 2, "how cannot be 'flew'"),
+    ("lend EMB", 2, "--to"),
+    ("lend EMB --to Ann --until soon", 2, "soon"),
+    ("today --on someday", 2, "day someday cannot be read"),
+    ("history --last 0", 2, "--last is at least 1"),
+    ("history --since 2026-02-30", 2, "2026-02-30 is no day"),
+    ("frobnicate", 2, "frobnicate"),
+    ("animal frob", 2, "frob"),
+    ("today --onn today", 2, "--onn"),
+    ("rhythm set weighed --every 0", 2, "1 to 3650 whole days"),
+    # 4: refused, or not confirmed
+    ("animal add Bo --species regius --code EMB", 4, "code EMB is taken by Ember; EMB2 is free"),
+    ("enclosure add Tub --code L1", 4, "code L1 is taken by Low shelf"),
+    ("animal change MOS --code emb", 4, "code EMB is taken by Ember"),
+    ("move EMB --to O1", 4, "enclosure O1 is retired; use it again"),
+    ("animal add Bo --species regius --enclosure O1", 4, "enclosure O1 is retired"),
+    ("arrive Bo --species regius --enclosure O1", 4, "enclosure O1 is retired"),
+    ("enclosure change L1 --retired", 4, "Ember (EMB) lives in L1; move it first"),
+    ("record weighed EMB=120g", 4, "0.1 times the last weight (1.2 kg); if it is right, add --con"),
+    ("record weighed EMB=1.2kg --at tomorrow", 4, "2026-03-06 is in the future"),
+    ("record observed EMB --what x --at 2022-05-31", 4, "before Ember hatched (2022-06)"),
+    ("arrive EMB", 4, "Ember (EMB) is here already"),
+    ("species add", 2, "scientific"),
+    ("new --name X --zone Europe/Vienna --units metric", 4, "is there already"),
+    ("undo 2", 4, "rests on it; undo that first"),
+    ("file restore --yes no-such-backup", 3, "there is no backup no-such-backup"),
+    ("plugin forget rhythm", 4, "this removes all data of rhythm"),
+    ("plugin enable rhythm", 4, "rhythm is enabled already"),
+]
+
+
+@pytest.mark.parametrize(("line", "code", "says"), BAD_INPUT, ids=[b[0] for b in BAD_INPUT])
+def test_bad_input_gives_one_line_the_right_code_and_writes_nothing(
+    house: Keeper, line: str, code: int, says: str
+) -> None:
+    before = dump(house.path)
+    result = house.run(*line.split(), ok=False)
+    assert (result.code, result.stdout) == (code, ""), result.stderr
+    assert result.stderr.startswith("warmside: ")
+    assert result.stderr.count("\n") == 1, "one line"
+    assert says in result.stderr
+    assert "fault in warmside" not in result.stderr
+    assert dump(house.path) == before, "nothing written"
+
+
+def test_every_kind_of_error_has_its_own_exit_code() -> None:
+    codes = {e.__name__: e.exit_code for e in WarmsideError.__subclasses__() if "warmside.core.errors" in e.__module__}
+    assert codes == {"BadInput": 2, "NotFound": 3, "Refused": 4, "FileProblem": 5, "Busy": 75}
+    assert WarmsideError.exit_code == 1
+
+
+def test_of_many_subjects_one_wrong_one_stops_them_all(mine: Keeper) -> None:
+    before = dump(mine.path)
+    assert mine.run("record", "weighed", "EMB=1.2kg", "MOS=6g", ok=False).code == 4
+    assert mine.run("record", "weighed", "EMB=1.2kg", "NOA=6g", ok=False).code == 3
+    assert dump(mine.path) == before
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["today", "animal list", "history", "undo", "record weighed EMB=1g", "plugin show rhythm"]
+    + ["file backup", "file export x.zip", "move EMB --to L1", "report EMB"],
+)
+def test_with_no_collection_yet_the_next_command_is_said(tmp_path: Path, line: str) -> None:
+    result = Keeper(tmp_path / "none.warmside").run(*line.split(), ok=False)
+    if line == "plugin show rhythm":  # what a plugin offers can be looked at beforehand
+        assert result.code == 0
+        return
+    assert (result.code, result.stderr.count("\n")) == (3, 1)
+    assert "warmside new" in result.stderr
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_text_with_escapes_is_shown_harmless(mine: Keeper) -> None:
+    refused = mine.run("record", "weighed", "\x1b[31mEMB=3g", ok=False)
+    assert "\x1b" not in refused.stderr
+    mine.run("record", "observed", "EMB", "--what", "red \x1b[31m\u202eflag")
+    shown = mine.run("history", "EMB").stdout
+    assert "\x1b" not in shown
+    assert "\u202e" not in shown
+
+
+# good input
+
+
+def test_new_makes_a_collection_without_asking(tmp_path: Path) -> None:
+    keeper = Keeper(tmp_path / "deep" / "my.warmside")
+    said = keeper.run("new", "--name", "My room", "--zone", "Europe/Vienna", "--units", "imperial")
+    assert "made the collection 'My room'" in said.stdout
+    keeper.run("animal", "add", "Ember", "--species", "ball python")
+    said = keeper.run("record", "weighed", "EMB=1lb")
+    assert "weighed: 1 lb" in said.stdout
+    assert keeper.json("file", "where")["why"] == "named by WARMSIDE_COLLECTION"
+
+
+@pytest.mark.parametrize(
+    ("options", "says"),
+    [
+        (("--zone", "Europe/Vienna", "--units", "metric"), "--name"),
+        (("--name", "X", "--zone", "Europe/Wien", "--units", "metric"), "no time zone Europe/Wien"),
+        (("--name", "X", "--zone", "Europe/Vienna", "--units", "stone"), "units are metric or imp"),
+        (("--name", " ", "--zone", "Europe/Vienna", "--units", "metric"), "needs a name"),
+    ],
+)
+def test_new_refuses_what_it_cannot_use(
+    tmp_path: Path, options: tuple[str, ...], says: str
+) -> None:
+    result = Keeper(tmp_path / "my.warmside").run("new", *options, ok=False)
+    assert (result.code, result.stderr.count("\n")) == (2, 1)
+    assert says in result.stderr
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_collection_is_found_by_option_then_variable_then_folder(
+    house: Keeper, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    other = tmp_path / "other.warmside"
+    named = house.json("--collection", str(other), "file", "where")
+    assert (named["path"], named["why"]) == (str(other), "named by --collection")
+    assert house.json("file", "where")["why"] == "named by WARMSIDE_COLLECTION"
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    nameless = Keeper(Path())
+    monkeypatch.setattr(Keeper, "environment", {"WARMSIDE_COLLECTION": ""})
+    assert nameless.json("file", "where")["why"] == "the user's data folder"
+
+
+def test_animals_are_listed_with_their_enclosures(house: Keeper) -> None:
+    here = {a["code"]: a["enclosure"] for a in house.json("animal", "list")["animals"]}
+    assert here == {"EMB": "L1", "MOS": "H1", "EM9": None}
+    everyone = house.json("animal", "list", "--all")["animals"]
+    assert {a["code"]: a["custody"] for a in everyone}["ASH"] == "never here"
+    attic = house.json("animal", "list", "--room", "attic")["animals"]
+    assert [a["code"] for a in attic] == ["EMB", "MOS"]
+
+
+def test_an_animal_shows_who_it_is_and_where_it_was(mine: Keeper) -> None:
+    mine.run("animal", "parents", "EMB", "--dam", "ASH", "--certainty", "probable")
+    mine.run("move", "EMB", "--to", "H1", "--at", "2026-03-01", "--reason", "cooler")
+    shown = mine.json("animal", "show", "EMB")
+    assert shown["species"] == "Python regius"
+    assert (shown["hatched"], shown["enclosure"]) == ("2022-06", "H1")
+    assert shown["kin"] == [{"role": "dam", "animal": "Ash (ASH)", "certainty": "probable"}]
+    assert [(p["since"], p["enclosure"]) for p in shown["places"]] == [
+        ("2024-01-01", "L1"),
+        ("2026-03-01", "H1"),
+    ]
+
+
+def test_enclosures_show_their_inner_size_with_its_unit(house: Keeper) -> None:
+    shelf = house.json("enclosure", "show", "L1")
+    assert (shelf["width_mm"], shelf["animals"]) == (1200.0, ["Ember (EMB)"])
+    in_use = [e["code"] for e in house.json("enclosure", "list")["enclosures"]]
+    assert in_use == ["H1", "L1"]
+    assert "O1" in [e["code"] for e in house.json("enclosure", "list", "--all")["enclosures"]]
+
+
+def test_a_retired_enclosure_can_be_used_again(mine: Keeper) -> None:
+    mine.run("enclosure", "change", "O1", "--in-use")
+    assert mine.run("move", "EMB", "--to", "O1").code == 0
+
+
+def test_many_are_recorded_at_once_in_one_step(mine: Keeper) -> None:
+    def subjects(*words: str) -> list[str]:
+        return [r["subject"] for r in mine.json("record", *words)["recorded"]]
+
+    assert subjects("observed", "--all", "--what", "calm") == [
+        "Ember (EM9)",
+        "Ember (EMB)",
+        "Moss (MOS)",
+    ]
+    assert subjects("observed", "--in-room", "attic", "--what", "calm") == [
+        "Ember (EMB)",
+        "Moss (MOS)",
+    ]
+    assert subjects("watered", "--all") == ["High shelf (H1)", "Low shelf (L1)"]
+    assert subjects("cleaned", "MOS") == ["High shelf (H1)"], "an animal means its enclosure"
+    assert subjects("weighed", "EMB=1.2kg", "EM9", "--mass", "40g") == [
+        "Ember (EMB)",
+        "Ember (EM9)",
+    ]
+    mine.run("undo")
+    assert len(mine.json("history", "--kind", "weighed")["events"]) == 2
+
+
+def test_times_are_the_home_zones_and_days_stay_days(mine: Keeper) -> None:
+    for at, shown in (
+        ("2026-03-01", "2026-03-01"),
+        ("08:30", "2026-03-05 08:30"),
+        ("yesterday", "2026-03-04"),
+        ("3 days ago", "2026-03-02"),
+        ("2026-03-01T23:30Z", "2026-03-02 00:30"),
+    ):
+        said = mine.json("record", "observed", "EMB", "--what", "x", "--at", at)
+        assert said["recorded"][0]["when"] == shown
+
+
+def test_a_correction_keeps_the_old_event_visible(mine: Keeper) -> None:
+    mine.run("correct", "4", "mass=1.25kg", "--note", "read again")
+    weighed = mine.json("history", "EMB", "--kind", "weighed")["events"]
+    assert [(e["what"], e["state"]) for e in weighed] == [
+        ("weighed: 1.2 kg", "corrected by 7"),
+        ("weighed: 1.25 kg (read again)", ""),
+    ]
+    again = mine.run("correct", "4", "mass=1kg", ok=False)
+    assert (again.code, "corrected already, by event 7" in again.stderr) == (4, True)
+    mine.run("undo")
+    assert [e["state"] for e in mine.json("history", "EMB", "--kind", "weighed")["events"]] == [""]
+
+
+def test_a_correction_may_change_the_day_and_the_subject(mine: Keeper) -> None:
+    mine.run("correct", "5", "--subject", "EM9", "--at", "2026-02-02")
+    (event,) = mine.json("history", "EM9", "--kind", "weighed")["events"]
+    assert (event["when"], event["what"]) == ("2026-02-02", "weighed: 61 g")
+    mine.run("correct", "6", "--subject", "H1")
+    assert mine.json("history", "H1", "--kind", "cleaned")["events"][0]["subject"] == (
+        "High shelf (H1)"
+    )
+
+
+def test_history_is_of_all_or_of_one_subject_and_shortened(mine: Keeper) -> None:
+    for n in range(5):
+        mine.run("record", "observed", "EMB", "--what", f"note {n}", "--at", f"{n} days ago")
+    whole = mine.json("history")["events"]
+    assert [e["when"][:10] for e in whole] == sorted(e["when"][:10] for e in whole)
+    assert len(mine.json("history", "--last", "2")["events"]) == 2
+    assert "the last 2 of 11" in mine.run("history", "--last", "2").stdout
+    recent = mine.json("history", "EMB", "--since", "yesterday")["events"]
+    assert [e["what"] for e in recent] == ["observed: note 1", "observed: note 0"]
+    assert {e["subject"] for e in mine.json("history", "L1")["events"]} == {
+        "Ember (EMB) in L1",
+        "Low shelf (L1)",
+    }
+
+
+def test_animals_come_and_go(mine: Keeper) -> None:
+    arrive = ("arrive", "Fern", "--species", "crested gecko", "--from", "a friend")
+    said = mine.json(*arrive, "--how", "gift", "--enclosure", "H1")
+    assert said["recorded"][0]["what"] == "arrived: gift, a friend"
+    mine.run("lend", "FER", "--to", "the school", "--until", "2026-06", "--terms", "feed weekly")
+    assert mine.json("animal", "show", "FER")["custody"] == "lent out"
+    mine.run("return", "FER", "--enclosure", "L1")
+    assert mine.json("animal", "show", "FER")["enclosure"] == "L1"
+    mine.run("depart", "FER", "--how", "sold", "--to", "Ann")
+    card = mine.json("animal", "show", "FER")
+    assert card["custody"] == "departed"
+    assert [p["counterpart"] for p in card["places"]] == [
+        "a friend",
+        "the school",
+        None,
+        "Ann",
+    ]
+    assert mine.run("record", "fed", "FER", "--item", "x", ok=False).code == 4
+
+
+def test_an_animal_that_left_may_arrive_again(mine: Keeper) -> None:
+    mine.run("depart", "EMB", "--how", "lost")
+    mine.run("arrive", "EMB", "--how", "rescued", "--enclosure", "L1")
+    assert mine.json("animal", "show", "EMB")["custody"] == "here"
+
+
+def test_the_round_is_numbered_and_done_by_number(mine: Keeper) -> None:
+    mine.run("rhythm", "set", "weighed", "--every", "30")
+    mine.run("rhythm", "set", "watered", "--every", "2")
+    tasks = mine.json("today")["tasks"]
+    assert [t["number"] for t in tasks] == [1, 2, 3, 4, 5]
+    assert [(t["enclosure"], t["what"]) for t in tasks] == [
+        (None, "weigh"),
+        ("L1", "fresh water"),
+        ("L1", "weigh"),
+        ("H1", "fresh water"),
+        ("H1", "weigh"),
+    ]
+    first = next(t for t in tasks if t["what"] == "weigh" and t["animal"] == "MOS")
+    assert first["since"] == "2 days ago"
+    assert "every 30 days, last 32 days ago" in first["why"]
+    assert first["events"] == ["5"]
+    waters = [str(t["number"]) for t in tasks if t["what"] == "fresh water"]
+    mine.run("done", *waters, f"{first['number']}=62g")
+    left = [(t["what"], t["animal"]) for t in mine.json("today")["tasks"]]
+    assert left == [("weigh", "EM9"), ("weigh", "EMB")]
+    assert mine.json("history", "MOS", "--last", "1")["events"][0]["what"] == "weighed: 62 g"
+
+
+def test_numbers_stay_those_of_the_round_as_it_was_shown(mine: Keeper) -> None:
+    mine.run("rhythm", "set", "watered", "--every", "2")
+    shown = mine.json("today")["tasks"]
+    assert [t["enclosure"] for t in shown] == ["L1", "H1"]
+    mine.run("done", "1")
+    done_twice = mine.run("done", "1", ok=False)
+    assert (done_twice.code, "task 1 is done already" in done_twice.stderr) == (4, True)
+    mine.run("done", "2")
+    assert mine.json("today")["tasks"] == []
+
+
+@pytest.mark.parametrize(
+    ("number", "says"),
+    [("1", "weigh needs its mass: write it behind the number"), ("1=heavy", "heavy")],
+)
+def test_a_task_that_needs_a_value_says_so(mine: Keeper, number: str, says: str) -> None:
+    mine.run("rhythm", "set", "weighed", "MOS", "--every", "30")
+    mine.run("today")
+    refused = mine.run("done", number, ok=False)
+    assert refused.code == 2
+    assert says in refused.stderr
+
+
+def test_an_animal_with_nothing_due_is_still_seen(mine: Keeper) -> None:
+    seen = mine.json("today")["seen"]
+    assert [s["animal"] for s in seen] == ["Ember (EM9)", "Ember (EMB)", "Moss (MOS)"]
+
+
+def test_the_round_of_another_day(mine: Keeper) -> None:
+    mine.run("rhythm", "set", "weighed", "MOS", "--every", "40")
+    assert mine.json("today")["tasks"] == []
+    assert len(mine.json("today", "--on", "in 2 weeks")["tasks"]) == 1
+
+
+def test_a_report_tells_the_story_and_defers_to_a_vet(house: Keeper) -> None:
+    said = told(house.run("report", "EMB"))
+    assert "not a diagnosis" in said
+    assert "weighed: 1.2 kg" in said
+    as_of = house.json("report", "EMB", "--on", "2026-01-01")
+    assert "weighed" not in str(as_of)
+
+
+def test_saving_says_where_and_refuses_other_endings(house: Keeper, tmp_path: Path) -> None:
+    target = tmp_path / "animals.txt"
+    said = house.run("animal", "list", "--save", str(target))
+    assert said.stderr == f"saved {target}\n"
+    assert target.read_text(encoding="utf-8") == said.stdout
+
+
+def test_a_file_that_cannot_be_saved_is_refused_before_anything_is_written(
+    house: Keeper, tmp_path: Path
+) -> None:
+    before = dump(house.path)
+    wrong = str(tmp_path / "animals.doc")
+    refused = house.run("record", "observed", "EMB", "--what", "x", "--save", wrong, ok=False)
+    assert (refused.code, "end it in .pdf, .svg, .json or .txt" in refused.stderr) == (2, True)
+    assert dump(house.path) == before
+
+
+def test_version_and_help_need_no_collection(tmp_path: Path) -> None:
+    keeper = Keeper(tmp_path / "none.warmside")
+    assert keeper.run("--version").stdout.startswith("warmside 0.")
+    assert "record" in keeper.run("--help").stdout
+    assert "warmside new" in keeper.run().stdout
+
+
+def test_plugins_are_listed_shown_and_set(mine: Keeper) -> None:
+    listed = {p["name"]: p["state"] for p in mine.json("plugin", "list")["plugins"]}
+    assert listed["rhythm"] == "enabled"
+    assert "weighed" not in listed
+    shown = mine.json("plugin", "show", "rhythm")
+    assert (shown["enabled"], shown["commands"]) == (True, ["rhythm"])
+
+
+def test_a_kind_of_a_plugin_has_its_command(mine: Keeper) -> None:
+    from warmside.core.kinds import EventKind
+    from warmside.core.shared_kinds import Observed
+
+    kind = EventKind("brush.brushed", "brushed", Observed)
+    with throw_away_plugin("brush", warmside_event_kinds=lambda: [kind]):
+        mine.run("plugin", "enable", "brush")
+        said = mine.json("record", "brush.brushed", "EMB", "--what", "the back")
+        assert said["recorded"][0]["what"] == "brushed: the back"
+        assert "brush.brushed" in mine.run("record", "--help").stdout
+    left = mine.json("history", "EMB", "--last", "1")["events"][0]
+    assert left["what"] == "brush.brushed: what the back", "told though the plugin is gone"

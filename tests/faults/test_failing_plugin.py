@@ -1,0 +1,189 @@
+"""A third party's plugin that raises in each hook, installed as a package, in a real process."""
+
+from __future__ import annotations
+
+import importlib
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from warmside.core.hookspecs import Hooks, LabelLine
+from warmside.testing import Keeper, Result, throw_away_plugin
+
+HOOKS = sorted(name for name in vars(Hooks) if name.startswith("warmside_"))
+INTEGRAL = "warmside_events_recorded"
+FAULTS = {
+    "raises": "    raise RuntimeError('line one\\nline two')\n",
+    "gives the wrong type": "    return ['not what is asked for']\n",
+    "raises on the way": "    yield from ()\n    raise KeyError('gone')\n",
+    "leaves the program": "    raise SystemExit(3)\n",
+}
+
+
+@pytest.fixture
+def faulty(stocked: Keeper, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Keeper:
+    """The stocked collection with the plugins faulty (of a third party) and rhythm enabled."""
+    site = tmp_path / "site"
+    about = site / "warmside_faulty-1.0.dist-info"
+    about.mkdir(parents=True)
+    (about / "METADATA").write_text("Metadata-Version: 2.1\nName: warmside-faulty\nVersion: 1.0\n")
+    (about / "entry_points.txt").write_text("[warmside.plugins]\nfaulty = faulty:MANIFEST\n")
+    (site / "faulty").mkdir()
+    (site / "faulty" / "__init__.py").write_text(
+        "from warmside.core.manifest import Command, Manifest\n"
+        "MANIFEST = Manifest('faulty', 'fails', (1, 0), 'faulty.hooks', "
+        "commands=(Command('faulty', 'Fail.', 'faulty.commands:app'),))\n"
+    )
+    write(tmp_path, "hooks", "")
+    monkeypatch.syspath_prepend(site)
+    importlib.invalidate_caches()
+    stocked.run_apart("plugin", "enable", "faulty")
+    stocked.run("plugin", "enable", "rhythm")
+    stocked.run("rhythm", "set", "weighed", "--every", "1")
+    return stocked
+
+
+def write(tmp_path: Path, module: str, text: str) -> None:
+    """Give the plugin this code."""
+    (tmp_path / "site" / "faulty" / f"{module}.py").write_text(text)
+
+
+def hook(name: str, body: str) -> str:
+    """A module with one hook."""
+    header = f"from warmside.core.hookspecs import hookimpl\n\n@hookimpl\ndef {name}():\n"
+    return header + body
+
+
+def asked(hook: str) -> tuple[str, ...]:
+    """A command that calls the hook."""
+    return ("report", "EMB") if hook == "warmside_report_sections" else ("today",)
+
+
+def warned(result: Result) -> str:
+    """The one line about the plugin, of a command that went on."""
+    assert result.code == 0, result.stderr
+    (line,) = result.stderr.splitlines()
+    assert line.startswith("warning: plugin faulty failed in ")
+    assert "warmside plugin show faulty" in line
+    return line
+
+
+CALLED_BY_CORE = [
+    h for h in HOOKS if h not in (INTEGRAL, "warmside_label_lines", "warmside_expected_value")
+]
+
+
+@pytest.mark.parametrize("name", CALLED_BY_CORE)
+def test_a_hook_that_raises_costs_only_its_own_items(
+    faulty: Keeper, tmp_path: Path, name: str
+) -> None:
+    write(tmp_path, "hooks", hook(name, FAULTS["raises"]))
+    result = faulty.run_apart(*asked(name))
+    line = warned(result)
+    assert name in line and "RuntimeError: line one line two" in line
+    assert "Ember" in result.stdout
+    if asked(name) == ("today",):
+        assert "weigh" in result.stdout, "the other plugin's task is lost"
+
+
+@pytest.mark.parametrize("fault", FAULTS)
+def test_whatever_it_does_the_rest_goes_on(faulty: Keeper, tmp_path: Path, fault: str) -> None:
+    write(tmp_path, "hooks", hook("warmside_findings", FAULTS[fault]))
+    assert "warmside_findings" in warned(faulty.run_apart("today"))
+
+
+def test_one_can_go_on_without_it_or_be_strict(faulty: Keeper, tmp_path: Path) -> None:
+    write(tmp_path, "hooks", hook(INTEGRAL, FAULTS["raises"]))
+    assert faulty.run_apart("--without", "faulty", "record", "weighed", "EMB=410g").code == 0
+    write(tmp_path, "hooks", hook("warmside_tasks", FAULTS["raises"]))
+    assert faulty.run_apart("--strict", "today").code == 1
+    assert faulty.run_apart("--no-plugins", "--strict", "today").stderr == ""
+
+
+@pytest.mark.parametrize("fault", FAULTS)
+def test_a_reaction_that_fails_stops_the_step_and_nothing_is_written(
+    faulty: Keeper, tmp_path: Path, fault: str
+) -> None:
+    write(tmp_path, "hooks", hook(INTEGRAL, FAULTS[fault]))
+    before = faulty.json("history")
+    line = faulty.run_apart("record", "weighed", "EMB=410g").complaint(1)
+    assert "faulty" in line and "nothing was recorded" in line and "--without faulty" in line
+    assert faulty.json("history") == before
+
+
+@pytest.mark.parametrize(
+    ("module", "body"),
+    [
+        ("__init__", "import no_such_thing\n"),
+        ("__init__", "raise SystemExit(3)\n"),
+        ("hooks", "def (:\n"),
+        ("hooks", "raise SystemExit(3)\n"),
+    ],
+)
+def test_a_plugin_that_does_not_import_is_named(
+    faulty: Keeper, tmp_path: Path, module: str, body: str
+) -> None:
+    write(tmp_path, module, body)
+    assert "loading" in warned(faulty.run_apart("today"))
+
+
+def test_a_plugin_that_does_not_import_is_seen_in_the_list_and_can_be_switched_off(
+    faulty: Keeper, tmp_path: Path
+) -> None:
+    write(tmp_path, "__init__", "import no_such_thing\n")
+    listed = faulty.run_apart("plugin", "list")
+    assert listed.code == 0 and "faulty" in listed.stdout and "Traceback" not in listed.stderr
+    checked = faulty.run_apart("file", "check")
+    assert checked.code == 5 and "plugin faulty" in checked.stdout
+    assert faulty.run_apart("plugin", "disable", "faulty").code == 0
+    assert faulty.run_apart("today").stderr == ""
+
+
+@pytest.mark.parametrize("body", ["import no_such_thing\n", "raise SystemExit(3)\n", "app = 1\n"])
+def test_a_command_that_cannot_be_loaded_is_one_line(
+    faulty: Keeper, tmp_path: Path, body: str
+) -> None:
+    write(tmp_path, "commands", body)
+    assert "'faulty' cannot be loaded" in faulty.run_apart("faulty").complaint(1)
+    assert faulty.run_apart("--help").code == 0
+
+
+@pytest.mark.parametrize("body", ["raise RuntimeError('a\\nb')", "1 / 0"])
+def test_a_command_that_raises_is_one_line(faulty: Keeper, tmp_path: Path, body: str) -> None:
+    write(
+        tmp_path,
+        "commands",
+        f"import typer\napp = typer.Typer()\n@app.command('')\ndef go():\n    {body}\n",
+    )
+    result = faulty.run_apart("faulty")
+    assert result.code == 1 and "Traceback" not in result.stderr
+    assert len(result.stderr.splitlines()) == 1
+
+
+@pytest.mark.parametrize("name", ["warmside_label_lines", "warmside_expected_value"])
+def test_hooks_that_other_plugins_ask_for_cost_only_their_items(stocked: Keeper, name: str) -> None:
+    def fail() -> None:
+        raise RuntimeError("gone")
+
+    hooks: dict[str, Any] = {name: fail}
+    with throw_away_plugin("faulty", **hooks):
+        stocked.run("plugin", "enable", "faulty")
+        with stocked.book() as book:
+            if name == "warmside_expected_value":
+                assert book.expected("mass", 1, book.today) == []
+            else:
+                asked = {"book": book, "animal_id": 1, "on": book.today}
+                assert book.host.collect(name, LabelLine, **asked) == []
+            assert [(f.plugin, f.where) for f in book.host.failures] == [("faulty", name)]
+
+
+def test_a_plugin_that_is_gone_leaves_its_file_usable(faulty: Keeper, tmp_path: Path) -> None:
+    for entry in (tmp_path / "site").rglob("*.*"):
+        if entry.is_file():
+            entry.unlink()
+    line = warned(faulty.run_apart("today"))
+    assert "not installed" in line
+    out = str(tmp_path / "all.zip")
+    assert faulty.run_apart("file", "export", out).code == 0
+    assert faulty.run_apart("file", "backup").code == 0

@@ -1,0 +1,101 @@
+"""Ctrl-C, a closed pipe, an ended input: one line at most, the right code, nothing half done."""
+
+from __future__ import annotations
+
+import os
+import signal
+
+import pytest
+
+from warmside.testing import Keeper
+
+if os.name != "posix":
+    pytest.skip("needs SIGINT", allow_module_level=True)
+
+IN_A_HOOK = """
+import sys, time
+from warmside.cli.entry import main
+from warmside.core.hookspecs import hookimpl
+from warmside.testing import throw_away_plugin
+
+def wait(*_):
+    print("waiting", flush=True)
+    while True:
+        time.sleep(60)
+
+with throw_away_plugin("slow", **{sys.argv[1]: lambda: wait()}):
+    sys.exit(main(sys.argv[2:]))
+"""
+IMPORTING = """
+import importlib.abc, sys, time
+
+class Waits(importlib.abc.MetaPathFinder):
+    def find_spec(self, name, *_):
+        if name == sys.argv[1]:
+            print("waiting", flush=True)
+            while True:
+                time.sleep(60)
+
+sys.meta_path.insert(0, Waits())
+from warmside.cli.entry import main
+sys.exit(main(sys.argv[2:]))
+"""
+
+
+def interrupt(keeper: Keeper, program: str, *arguments: str) -> str:
+    """Press Ctrl-C once the command waits; the one line that it said."""
+    process = keeper.start(*arguments, program=("-c", program))
+    assert process.stdout
+    while "waiting" not in process.stdout.readline():
+        assert process.poll() is None, process.communicate()[1]
+    process.send_signal(signal.SIGINT)
+    _, told = process.communicate()
+    assert process.returncode == 130, told
+    (line,) = told.splitlines()
+    assert line.startswith("warmside: interrupted")
+    return line
+
+
+@pytest.fixture
+def slow(stocked: Keeper) -> Keeper:
+    """The stocked collection, with a plugin enabled that can be made to wait."""
+    from warmside.testing import throw_away_plugin
+
+    with throw_away_plugin("slow"):
+        stocked.run("plugin", "enable", "slow")
+    return stocked
+
+
+def test_interrupting_a_question(slow: Keeper) -> None:
+    interrupt(slow, IN_A_HOOK, "warmside_tasks", "today")
+
+
+def test_interrupting_a_write_leaves_nothing_of_it(slow: Keeper) -> None:
+    before = slow.json("history")
+    line = interrupt(slow, IN_A_HOOK, "warmside_events_recorded", "record", "weighed", "EMB=410g")
+    assert "nothing more was written" in line
+    assert slow.json("history") == before
+    assert not slow.path.with_name(f"{slow.path.name}-journal").exists()
+    assert slow.run("file", "check", ok=False).stderr.count("\n") <= 1
+
+
+@pytest.mark.parametrize("module", ["typer", "warmside.core.book", "warmside.cli.running"])
+def test_interrupting_the_start(stocked: Keeper, module: str) -> None:
+    interrupt(stocked, IMPORTING, module, "today")
+
+
+def test_a_reader_who_has_seen_enough(stocked: Keeper) -> None:
+    for n in range(3):
+        stocked.run("record", "observed", "EMB", "--what", "x" * 300, "--note", str(n))
+    for arguments in (("history",), ("--help",), ("--version",), ("today", "--json")):
+        process = stocked.start(*arguments)
+        assert process.stdout
+        process.stdout.close()
+        process.wait()
+        assert process.stderr and process.stderr.read() == ""
+        process.stderr.close()
+        assert process.returncode in (0, 1)
+
+
+def test_a_question_that_nobody_answers_names_its_option(stocked: Keeper) -> None:
+    assert "--yes" in stocked.run_apart("file", "restore").complaint(4)

@@ -1,0 +1,116 @@
+"""What starts the clock again: newcomers in the air, positives, mites, the keeper."""
+
+from __future__ import annotations
+
+from warmside.testing import Keeper
+
+GECKO = ("--species", "leopard gecko")
+
+
+def arrive(keeper: Keeper, name: str, place: str, *more: str) -> None:
+    keeper.run("arrive", name, *GECKO, "--enclosure", place, *more)
+
+
+def shown(keeper: Keeper, animal: str = "PEB") -> dict:
+    return keeper.json("quarantine", "show", animal)
+
+
+def causes(keeper: Keeper, animal: str = "PEB") -> list[str]:
+    return [r["cause"] for r in shown(keeper, animal)["restarts"]]
+
+
+def test_a_newcomer_in_the_room_restarts_all_that_share_its_air(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB")
+    arrive(house, "Fern", "ATT")
+    house.pass_days(20)
+    arrive(house, "Sand", "BOX")
+    assert (shown(house)["day"], causes(house)) == (0, ["newcomer_in_room"])
+    assert "SAN" in shown(house)["restarts"][0]["words"]
+    assert (shown(house, "SAN")["day"], causes(house, "SAN")) == (0, [])
+    assert (shown(house, "FER")["day"], causes(house, "FER")) == (20, [])
+
+
+def test_undoing_the_newcomer_takes_the_restart_back(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB")
+    house.pass_days(20)
+    arrive(house, "Sand", "BOX")
+    house.run("undo")
+    assert (shown(house)["day"], causes(house)) == (20, [])
+
+
+def test_correcting_where_the_newcomer_went_takes_the_restart_back(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB")
+    house.pass_days(20)
+    number = house.json("arrive", "Sand", *GECKO, "--enclosure", "BOX")["recorded"][0]["event"]
+    house.run("correct", number, "--subject", "ATT")
+    assert (shown(house)["day"], causes(house)) == (20, [])
+
+
+def test_two_that_came_together_do_not_restart_each_other(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB", "--at", "08:00")
+    arrive(house, "Sand", "BOX", "--at", "11:00")
+    assert causes(house) == causes(house, "SAN") == []
+
+
+def test_a_resident_moved_into_the_room_is_a_newcomer_too(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB")
+    house.pass_days(9)
+    house.run("move", "EMB", "--to", "BOX")
+    assert causes(house) == ["newcomer_in_room"]
+
+
+def test_moving_within_the_room_is_nothing_new(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB")
+    arrive(house, "Sand", "BOX")
+    house.pass_days(9)
+    house.run("move", "PEB", "--to", "BOX")
+    assert causes(house) == []
+
+
+def test_a_protocol_may_switch_the_rule_off(house: Keeper) -> None:
+    house.run("quarantine", "protocol", "edit", "general", "restarts.newcomer_in_room=no")
+    arrive(house, "Pebble", "TUB")
+    house.pass_days(9)
+    arrive(house, "Sand", "BOX")
+    assert causes(house) == []
+
+
+def test_a_sighted_mite_restarts_and_asks_to_look_again_over_its_cycle(house: Keeper) -> None:
+    """13 to 19 days from egg to adult: Camin 1953, as summarised by a breeder (published)."""
+    arrive(house, "Pebble", "TUB")
+    house.pass_days(10)
+    told = house.json("quarantine", "check", "PEB", "mites", "--found", "--what", "on the chin")
+    assert any("2026-03-28" in n["text"] and "2026-04-03" in n["text"] for n in told["notes"])
+    assert (shown(house)["day"], causes(house)) == (0, ["mite_sighted"])
+    house.run("quarantine", "check", "PEB", "breathing")
+    house.pass_days(13)
+    again = [t for t in house.json("today")["tasks"] if t["what"] == "look for mites again"]
+    assert [t["due"] for t in again] == ["2026-03-28"]
+    house.run("done", str(again[0]["number"]))
+    assert "look for mites again" not in [t["what"] for t in house.json("today")["tasks"]]
+
+
+def test_correcting_the_sighting_takes_the_restart_back(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB")
+    house.pass_days(10)
+    told = house.json("quarantine", "check", "PEB", "mites", "--found")
+    house.run("correct", told["recorded"][0]["event"], "found=no")
+    assert (shown(house)["day"], causes(house)) == (10, [])
+
+
+def test_a_positive_result_restarts_from_its_day(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB")
+    house.pass_days(3)
+    house.run("quarantine", "sample", "PEB", "faecal", "--method", "flotation")
+    house.pass_days(4)
+    told = house.json("quarantine", "result", "PEB", "positive")
+    assert any("vet" in n["text"] for n in told["notes"])
+    assert (shown(house)["clock_start"], causes(house)) == ("2026-03-12", ["positive_test"])
+
+
+def test_the_keeper_restarts_and_says_why(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB")
+    house.pass_days(3)
+    house.run("quarantine", "restart", "PEB", "--because", "bowls were mixed up")
+    restart = shown(house)["restarts"][0]
+    assert (restart["cause"], restart["words"]) == ("keeper", "bowls were mixed up")
