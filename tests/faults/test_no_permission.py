@@ -25,8 +25,8 @@ if os.geteuid() == 0:
             sys.exit("cannot give up the rights of the superuser")
 os.execv(sys.executable, [sys.executable, "-m", "warmside", *sys.argv[1:]])
 """
-READERS = (("today",), ("animal", "list"), ("history", "--json"), ("file", "check"))
-WRITERS = (
+READERS: tuple[tuple[str, ...], ...] = (("today",), ("animal", "list"), ("history", "--json"), ("file", "check"))
+WRITERS: tuple[tuple[str, ...], ...] = (
     ("record", "weighed", "EMB=410g"),
     ("undo",),
     ("plugin", "enable", "rhythm"),

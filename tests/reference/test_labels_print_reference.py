@@ -54,7 +54,7 @@ def test_every_printed_code_is_read_and_opens_what_it_stands_for(
     wanted = sorted(row["qr"] for row in answer["labels"])
     assert len(wanted) == {"animal": 4, "door": 1, "hazard": 1}.get(kind, 3)
     assert decoded(path, 203) == wanted and decoded(path, 300) == wanted
-    text = "".join(p.get_textpage().get_text_range() for p in pypdfium2.PdfDocument(path)).split()
+    text = " ".join(p.get_textpage().get_text_range() for p in pypdfium2.PdfDocument(path)).split()
     for row in answer["labels"]:
         assert row["code"] in text
         opened = keeper.json("scan", row["qr"])

@@ -88,7 +88,7 @@ def _save(answer: Answer, look: Look, path: Path, session: Session) -> None:
         from warmside.cli.faces.pdf import render_pdf
 
         day = session.now.astimezone(look.zone).date()
-        for warning in render_pdf(answer, look, path, date_line=f"as of {day}"):
+        for warning in render_pdf(answer, look, path, date_line=f"written {day}"):
             print(f"note: {visible(warning)}", file=sys.stderr)
     elif ending == ".svg":
         from warmside.cli.faces.svg import render_svg

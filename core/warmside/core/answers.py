@@ -64,13 +64,15 @@ class Fact:
 class Column:
     """A column of a table; `key` plus the unit's ending is the key in JSON.
 
-    `text` False leaves the column out of the terminal and the page, where width is short.
+    `text` False leaves the column out of the terminal and the page, where width is short; `below`
+    lets the terminal put it under its row where it would not fit beside it.
     """
 
     key: str
     title: str
     kind: Kind | Unit = Kind.TEXT
     text: bool = True
+    below: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,7 @@ def make(path: Path, target: Path) -> Path:
     part = target.with_name(f"{target.name}.{os.getpid()}.part")
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
+        part.touch()  # so that a folder that cannot be written is not taken for a bad collection
         _copy(path, part)
         sync(part)
         part.replace(target)

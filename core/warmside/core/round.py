@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from warmside.core.hookspecs import CareRank, Task
@@ -13,13 +13,17 @@ FIRST = CareRank(0, 0, "")
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """One task of the round, with the plugin that asks for it and where it is done."""
+    """One task of the round, with the plugin that asks for it and where it is done.
+
+    `also` holds tasks of other plugins that the same event settles.
+    """
 
     plugin: str
     task: Task
     enclosure_id: int | None
     room: str
     rank: CareRank
+    also: tuple[tuple[str, Task], ...] = ()
 
     @property
     def key(self) -> str:
@@ -54,7 +58,29 @@ def ordered(
             room = rooms.get(place, "") if place is not None else ""
             rank = latest.get(place, FIRST) if place is not None else FIRST
             stops.append(Stop(plugin, task, place, room, rank))
-    return sorted(stops, key=_order)
+    return sorted(_merged(stops), key=_order)
+
+
+def _merged(stops: Iterable[Stop]) -> list[Stop]:
+    """The stops, those that one event settles made one: the one that knows most speaks."""
+    found: list[Stop] = []
+    for stop in sorted(stops, key=lambda s: (-len(s.task.data), s.task.due, s.plugin)):
+        same = next((n for n, s in enumerate(found) if _one_event_settles(s.task, stop.task)), None)
+        if same is None:
+            found.append(stop)
+        else:
+            first = found[same]
+            found[same] = replace(first, also=(*first.also, (stop.plugin, stop.task)))
+    return found
+
+
+def _one_event_settles(one: Task, other: Task) -> bool:
+    if not one.settles or one.settles != other.settles:
+        return False
+    if (one.animal_id, one.enclosure_id) != (other.animal_id, other.enclosure_id):
+        return False
+    shared = set(one.data) & set(other.data)
+    return all(one.data[name] == other.data[name] for name in shared)
 
 
 def _order(stop: Stop) -> tuple[object, ...]:

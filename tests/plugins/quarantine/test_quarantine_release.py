@@ -146,7 +146,7 @@ def test_impossible_releases_are_one_line(
 
 def test_a_retired_enclosure_takes_none(house: Keeper) -> None:
     arrive(house)
-    house.run("enclosure", "retire", "BOX")
+    house.run("enclosure", "change", "BOX", "--retired")
     refused = house.run("quarantine", "release", "PEB", "--to", "BOX", "--override", "x", ok=False)
     assert refused.code == 4
     assert shown(house)["in_quarantine"]

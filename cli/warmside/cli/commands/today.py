@@ -26,7 +26,7 @@ TASK_COLUMNS = (
     Column("subject", "who"),
     Column("what", "what"),
     Column("since", "since"),
-    Column("why", "why"),
+    Column("why", "why", below=True),
     Column("due", "due", Kind.DATE, text=False),
     Column("animal", "animal", Kind.CODE, text=False),
     Column("settles", "settles", text=False),
@@ -43,7 +43,7 @@ FINDING_COLUMNS = (
     Column("level", "level"),
     Column("subject", "who"),
     Column("words", "what"),
-    Column("why", "why"),
+    Column("why", "why", below=True),
     Column("code", "finding", text=False),
     Column("source", "source", text=False),
     Column("mark", "mark", text=False),
@@ -91,7 +91,6 @@ def _row(book: Book, on: date, number: int, stop: Stop) -> tuple[Cell, ...]:
     task = stop.task
     place = book.enclosures.get(stop.enclosure_id) if stop.enclosure_id else None
     animal = book.animals.get(task.animal_id) if task.animal_id else None
-    note = f"; {task.note}" if task.note else ""
     basis = task.basis
     return (
         number,
@@ -99,17 +98,25 @@ def _row(book: Book, on: date, number: int, stop: Stop) -> tuple[Cell, ...]:
         animal.label if animal else (place.name if place else ""),
         task.what,
         days_ago_words(task.due, on),
-        f"{basis.rule}{note}",
+        why(stop),
         task.due,
         animal.code if animal else None,
         task.settles or None,
         task.command or None,
-        stop.plugin,
+        " and ".join((stop.plugin, *(plugin for plugin, _ in stop.also))),
         stop.room or None,
         stop.rank.rank,
         stop.rank.reason or None,
         *sourced(basis),
     )
+
+
+def why(stop: Stop) -> str:
+    """Why it is due, by every plugin that asks for it, and what to mind."""
+    tasks = (stop.task, *(task for _, task in stop.also))
+    reasons = dict.fromkeys(t.basis.rule for t in tasks)
+    notes = dict.fromkeys(t.note for t in tasks if t.note)
+    return "; ".join((*reasons, *notes))
 
 
 def sourced(basis: Basis) -> tuple[str, str, tuple[str, ...]]:

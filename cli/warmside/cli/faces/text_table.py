@@ -17,6 +17,7 @@ _GAP = 2
 _STACK_BELOW = 50
 _TEXT_FLOOR = 10
 _WORD_FLOOR = 14
+_INDENT = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +28,7 @@ class _Shown:
     cells: tuple[str, ...]
     right: bool
     unbroken: bool
+    below: bool
     ink: Ink
 
     @property
@@ -52,14 +54,33 @@ def render_table(table: Table, look: Look) -> list[str]:
     if not table.rows or not shown:
         return lines + wrap(visible(table.empty), look.width)
     columns = [_shown(table, index, look) for index in shown]
-    widths = _fit(columns, look.width)
+    beside, under = _placed(columns, look.width)
+    widths = _fit(beside, look.width)
     breaks = {row: _break(words, look) for row, words in table.breaks}
     if widths is None:
         lines += _stacked(columns, breaks, look)
     else:
-        lines += _aligned(columns, widths, breaks, look)
+        lines += _aligned(beside, under, widths, breaks, look)
     for basis in table_bases(table, shown):
         lines += [paint(line, Ink.DIM, look.colour) for line in hanging(basis, look.width)]
+    return lines
+
+
+def _placed(columns: Sequence[_Shown], width: int) -> tuple[list[_Shown], list[_Shown]]:
+    """The columns that stand beside each other, and those that go under their row."""
+    room = width - _GAP * (len(columns) - 1)
+    if sum(column.natural for column in columns) <= room:
+        return list(columns), []
+    return [c for c in columns if not c.below], [c for c in columns if c.below]
+
+
+def _under(under: Sequence[_Shown], number: int, look: Look) -> list[str]:
+    """The cells that stand under a row, each after its title."""
+    lines = []
+    for column in under:
+        if column.cells[number]:
+            said = hanging(f"{column.title}: {column.cells[number]}", look.width - _INDENT)
+            lines += [" " * _INDENT + paint(line, Ink.DIM, look.colour) for line in said]
     return lines
 
 
@@ -80,6 +101,7 @@ def _shown(table: Table, index: int, look: Look) -> _Shown:
         tuple(cell_text(value, column.kind, look) for value in values),
         is_numeric(column, values),
         is_unbroken(values),
+        column.below,
         Ink.ITALIC if column.kind is Kind.LATIN else Ink.NONE,
     )
 
@@ -100,6 +122,7 @@ def _fit(columns: Sequence[_Shown], width: int) -> list[int] | None:
 
 def _aligned(
     columns: Sequence[_Shown],
+    under: Sequence[_Shown],
     widths: Sequence[int],
     breaks: Mapping[int, list[str]],
     look: Look,
@@ -115,6 +138,7 @@ def _aligned(
         lines += breaks.get(number, [])
         broken = [wrap(cell, width) for cell, width in zip(row, widths, strict=True)]
         lines += _row(broken, columns, widths, inks, look)
+        lines += _under(under, number, look)
     return lines
 
 

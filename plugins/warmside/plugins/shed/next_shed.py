@@ -69,7 +69,7 @@ def overdue(
     if last is None:
         return None
     shortest = min((i.low_days for i in of_history(history)), default=prior.middle_days)
-    if (on - last[1]).days < max(shortest, prior.middle_days):
+    if (on - last[1]).days < min(shortest, prior.middle_days):
         return None
     found = next_shed(history, on, prior, hatched)
     return found if found is not None and found.forecast.overdue else None

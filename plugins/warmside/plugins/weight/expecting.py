@@ -7,7 +7,7 @@ from datetime import date
 
 from warmside.core.basis import Estimate
 from warmside.core.book import Book
-from warmside.plugins.weight.reading import recent, whole
+from warmside.plugins.weight.reading import END_OF_DAY, recent, whole
 from warmside.plugins.weight.trend import expected_from_trend
 from warmside.plugins.weight.weights import Weights
 
@@ -28,4 +28,4 @@ def weights_for(book: Book, animal_id: int, on: date) -> Weights:
 
 def expected(weights: Weights, on: date) -> Estimate | None:
     """The mass on a day by the last weighings less their meals; None with no weighing."""
-    return expected_from_trend(weights.course.weighings, float(on.toordinal() + 1))
+    return expected_from_trend(weights.course.weighings, on.toordinal() + END_OF_DAY)

@@ -54,9 +54,7 @@ def warmside_events_recorded(
 
 
 @hookimpl
-def warmside_expected_value(
-    book: Book, what: str, animal_id: int, on: date
-) -> Iterator[Estimate]:
+def warmside_expected_value(book: Book, what: str, animal_id: int, on: date) -> Iterator[Estimate]:
     """The mass that the last weighings lead one to expect."""
     if what == "mass":
         yield from expected_on(book, animal_id, on)

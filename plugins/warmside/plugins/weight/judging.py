@@ -52,7 +52,7 @@ def rule_words(sign: Sign, limits: Limits = DEFAULTS) -> str:
     return _RULES[sign](limits)
 
 
-def doubts_of(weights: Weights, others: Mapping[str, Weighings]) -> tuple[Suspicion, ...]:
-    """All open doubts, also of weighings that fit one of the other animals, by code."""
-    known = {event for doubt in weights.doubts for event in doubt.events}
-    return (*weights.doubts, *swap_suspicions(weights.all, others, known | weights.checked))
+def doubts_of(weights: Weights, animals: Mapping[str, Weighings]) -> tuple[Suspicion, ...]:
+    """All open doubts, also of weighings that fit another of the animals, by code."""
+    known = {event for doubt in weights.doubts for event in doubt.events} | weights.checked
+    return (*weights.doubts, *swap_suspicions(weights.all, weights.animal.code, animals, known))

@@ -30,7 +30,7 @@ def findings(book: Book, on: date) -> Iterator[Finding]:
         for sign in signs_of(weights, held(book, weights.animal), limits):
             basis = Basis(rule_words(sign.sign, limits), sign.source, sign.events)
             yield Finding(sign.sign, sign.level, sign.words, basis, animal_id=animal_id)
-        for doubt in doubts_of(weights, without(series, weights.animal.code)):
+        for doubt in doubts_of(weights, series):
             yield _doubt(weights, doubt)
         if len(weights.early):
             yield _early(weights)
@@ -45,11 +45,6 @@ def signs_of(weights: Weights, reference: Held | None, limits: Limits) -> tuple[
 def series_of(known: Mapping[int, Weights]) -> dict[str, Weighings]:
     """The sound weighings of animals by code."""
     return {w.animal.code: w.sound for w in known.values()}
-
-
-def without(series: Mapping[str, Weighings], code: str) -> Mapping[str, Weighings]:
-    """The weighings of the other animals."""
-    return {c: w for c, w in series.items() if c != code}
 
 
 def doubt_words(weights: Weights, doubt: Suspicion) -> str:

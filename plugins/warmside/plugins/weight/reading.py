@@ -27,7 +27,7 @@ OLD_DAYS = 400
 
 KINDS = ("weighed", "fed", "shed", "laid", "cooling", "gravid", CHECKED)
 _BEGUN = {"begun", "suspected", "confirmed"}
-_END_OF_DAY = 0.999
+END_OF_DAY = 0.999
 _PARTLY = 0.5
 
 _recent: WeakKeyDictionary[Book, dict[date, dict[int, Weights]]] = WeakKeyDictionary()
@@ -138,7 +138,7 @@ def _meal(day: float, at: str | None, data: Mapping[str, Any]) -> Iterator[tuple
     """
     share = {"taken": 1.0, "part taken": _PARTLY}.get(data["outcome"], 0.0)
     if share and data["mass_g"]:
-        yield (day if at else day + _END_OF_DAY, share * data["mass_g"])
+        yield (day if at else day + END_OF_DAY, share * data["mass_g"])
 
 
 def _moment(day: str, at: str | None, zone: ZoneInfo) -> float:
@@ -147,7 +147,7 @@ def _moment(day: str, at: str | None, zone: ZoneInfo) -> float:
     if at is None:
         return float(ordinal)
     passed = (datetime.fromisoformat(at) - midnight).total_seconds() / 86_400
-    return ordinal + min(max(passed, 0.0), _END_OF_DAY)
+    return ordinal + min(max(passed, 0.0), END_OF_DAY)
 
 
 @lru_cache(4096)

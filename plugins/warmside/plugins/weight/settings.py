@@ -43,9 +43,7 @@ RHYTHM = (
 )
 
 THRESHOLDS = (
-    _percent(
-        "acute_loss", 10, 2, 50, "loss from the recent peak from which it is acute", _SUPPORT
-    ),
+    _percent("acute_loss", 10, 2, 50, "loss from the recent peak from which it is acute", _SUPPORT),
     _days("acute_days", 60, 7, 180, "how far back the recent peak is looked for"),
     _percent(
         "chronic_loss", 20, 5, 60, "loss from the year's peak from which it is chronic", _SUPPORT

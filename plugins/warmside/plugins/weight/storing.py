@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from sqlalchemy import select
 
@@ -32,7 +33,7 @@ def checked_name(writer: StepWriter, name: str) -> str:
     if name.casefold() in taken:
         raise Refused(
             f"there is a reference {name} already; give another --name, or drop it first: "
-            f"warmside weight reference drop {_shell(name)}"
+            f"warmside weight reference drop {shell(name)}"
         )
     return name
 
@@ -95,5 +96,11 @@ def _points(curve: LmsCurve) -> str:
     return json.dumps(list(zip(curve.ages_days, curve.l, curve.m_g, curve.s, strict=True)))
 
 
-def _shell(name: str) -> str:
+def of_species(reference: Reference, scientific: str) -> Reference:
+    """The reference under the scientific name by which the collection knows its species."""
+    return replace(reference, species=scientific)
+
+
+def shell(name: str) -> str:
+    """The name as it is typed in a command."""
     return f"'{name}'" if " " in name else name

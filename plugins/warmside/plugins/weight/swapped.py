@@ -18,12 +18,12 @@ _NEAR_DAYS = 60.0
 
 
 def swap_suspicions(
-    those: Weighings, others: Mapping[str, Weighings], leave_out: Collection[int] = ()
+    those: Weighings, own: str, animals: Mapping[str, Weighings], leave_out: Collection[int] = ()
 ) -> tuple[Suspicion, ...]:
     """Doubts about weighings that stand alone among their neighbours and fit another animal.
 
-    `others` are other animals' weighings by code; `leave_out` are events in doubt already. The
-    last weighing is judged by those before it, one between others by both sides.
+    `animals` are all animals' weighings by code, `own` this one's code; `leave_out` are events
+    that are not to be doubted here.
     """
     logs = list(map(log, those.masses_g))
     found = []
@@ -34,7 +34,7 @@ def swap_suspicions(
         expected = _expected(logs, i)
         if expected is None or abs(logs[i] - expected) <= _OFF:
             continue
-        codes = _fitting(logs[i], those.days[i], others)
+        codes = _fitting(logs[i], those.days[i], own, animals)
         if codes:
             found.append(_told(event, those.masses_g[i], exp(expected), codes))
     return tuple(found)
@@ -49,17 +49,21 @@ def _expected(logs: list[float], i: int) -> float | None:
 
 
 def _fitting(
-    log_mass: float, day: float, others: Mapping[str, Weighings]
+    log_mass: float, day: float, own: str, animals: Mapping[str, Weighings]
 ) -> tuple[tuple[float, str], ...]:
     """How far off, and the code, of the animals whose weighings about that day were near."""
     found = []
-    for code, those in others.items():
+    for code, those in animals.items():
+        if code == own:
+            continue
         place = bisect_left(those.days, day)
         around = those[max(place - 2, 0) : place + 2]
         near = [
             log(mass)
             for mass, when in zip(around.masses_g, around.days, strict=True)
-            if 1 <= abs(when - day) <= _NEAR_DAYS  # that day's own may be the other half of the swap
+            if 1
+            <= abs(when - day)
+            <= _NEAR_DAYS  # that day's own may be the other half of the swap
         ]
         if near and (off := abs(log_mass - middle(near))) <= _MATCH:
             found.append((off, code))

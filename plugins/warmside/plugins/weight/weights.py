@@ -98,5 +98,3 @@ def _gravid(rows: Rows) -> Sequence[tuple[float, bool]]:
 
 def _last_day(sound: Weighings) -> date:
     return date.fromordinal(int(sound.days[-1])) if len(sound) else date.min
-
-

@@ -28,7 +28,7 @@ def upgrade() -> None:
         "labels_profile",
         sa.Column("name", sa.String(40), nullable=False),
         *(
-            sa.Column(name, sa.Float(), nullable=False)
+            sa.Column(name, sa.Double(), nullable=False)
             for name in ("offset_x_mm", "offset_y_mm", "scale_x", "scale_y", "rotation_deg")
         ),
         sa.Column("day", sa.String(10), nullable=False),

@@ -25,9 +25,9 @@ def upgrade() -> None:
     op.create_table(
         "quarantine_laboratory",
         sa.Column("method", sa.String(40), nullable=False),
-        sa.Column("sensitivity_low", sa.Float(), nullable=False),
-        sa.Column("sensitivity_high", sa.Float(), nullable=False),
-        sa.Column("specificity", sa.Float(), nullable=False),
+        sa.Column("sensitivity_low", sa.Double(), nullable=False),
+        sa.Column("sensitivity_high", sa.Double(), nullable=False),
+        sa.Column("specificity", sa.Double(), nullable=False),
         sa.CheckConstraint(
             "sensitivity_low <= sensitivity_high", name=op.f("ck_quarantine_laboratory_range")
         ),

@@ -1,0 +1,122 @@
+"""The chart of an animal's weights: centile or prediction bands, meals and sheds as marks below."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from warmside.core.answers import Band, Chart, Line, MarkRow, Part, Tone, Words
+from warmside.core.errors import BadInput
+from warmside.core.units import Unit
+from warmside.plugins.weight.growth import Growth, band, grow
+from warmside.plugins.weight.lms import LmsCurve, mass_at, z_of_centile
+from warmside.plugins.weight.series import Weighings, day_text, gram_text
+from warmside.plugins.weight.stored import Held
+from warmside.plugins.weight.trend import expected_from_trend
+from warmside.plugins.weight.typing_errors import slipped_events
+from warmside.plugins.weight.weights import Weights
+
+AHEAD_DAYS = 60.0
+OUTER, INNER = (5.0, 95.0), (25.0, 75.0)
+_STEPS = 80
+
+
+def chart_of(
+    weights: Weights, reference: Held | None, on: date, since: date | None = None
+) -> tuple[Part, ...]:
+    """The chart, and words for weighings that were left off it; nothing without a weighing."""
+    first = float(since.toordinal()) if since else -1.0
+    those = weights.sound.between(first, on.toordinal() + 1)
+    if not len(those):
+        return (Words("no weight on record to draw"),)
+    days = _grid(those.days[0], max(those.days[-1], float(on.toordinal())) + AHEAD_DAYS)
+    lines, bands, what = _expected(weights, reference, days)
+    marks = [
+        MarkRow("meals", _within([day for day, _ in weights.meals], days), "|"),
+        MarkRow("sheds", _within(weights.course.sheds, days), "s"),
+        MarkRow("clutches", _within(weights.course.laid, days), "o"),
+    ]
+    chart = Chart(
+        "chart",
+        f"Weight of {weights.animal.label} with {what}",
+        "date",
+        "mass",
+        Unit.MASS,
+        (Line("weighed", those.days, those.masses_g, points=True), *lines),
+        bands,
+        tuple(m for m in marks if m.x),
+    )
+    return (chart, *_left_off(weights))
+
+
+def _expected(
+    weights: Weights, reference: Held | None, days: Sequence[float]
+) -> tuple[tuple[Line, ...], tuple[Band, ...], str]:
+    if reference is not None and weights.hatched is not None:
+        lines, bands = centile_bands(reference.curve, days, weights.hatched)
+        if bands:
+            source = reference.source
+            return lines, bands, f"the centiles of {source.text} ({source.mark})"
+    grown = _own(weights.course.weighings)
+    if grown is not None:
+        x, middle, low, high = band(grown, days)
+        title = "95 % prediction range"
+        drawn = (Line(f"own curve, {grown.best.shape.name}", x, middle),)
+        return drawn, (Band(title, x, low, high),), "its own growth curve"
+    return _from_trend(weights.course.weighings, days)
+
+
+def centile_bands(
+    curve: LmsCurve, days: Sequence[float], hatched: float
+) -> tuple[tuple[Line, ...], tuple[Band, ...]]:
+    """The median and the bands of 5th to 95th and 25th to 75th centile on days the curve covers."""
+    x = tuple(day for day in days if curve.covers(day - hatched))
+    if not x:
+        return (), ()
+
+    def at(centile: float) -> tuple[float, ...]:
+        z = z_of_centile(centile)
+        return tuple(mass_at(z, curve.at(day - hatched)) for day in x)
+
+    bands = tuple(
+        Band(f"{low:.0f}th to {high:.0f}th centile", x, at(low), at(high))
+        for low, high in (OUTER, INNER)
+    )
+    return (Line("median", x, at(50.0)),), bands
+
+
+def _own(those: Weighings) -> Growth | None:
+    try:
+        return grow(those)
+    except BadInput:
+        return None
+
+
+def _from_trend(
+    those: Weighings, days: Sequence[float]
+) -> tuple[tuple[Line, ...], tuple[Band, ...], str]:
+    x = tuple(day for day in days if day >= those.days[-1])
+    found = [e for day in x if (e := expected_from_trend(those, day)) is not None]
+    if len(found) < len(x) or not x:
+        return (), (), "no prediction"
+    line = Line("expected", x, tuple(e.value for e in found))
+    title = "range of what is expected"
+    low, high = tuple(e.low for e in found), tuple(e.high for e in found)
+    return (line,), (Band(title, x, low, high),), "what its last weighings lead to expect"
+
+
+def _grid(first: float, last: float) -> tuple[float, ...]:
+    return tuple(first + (last - first) * i / _STEPS for i in range(_STEPS + 1))
+
+
+def _within(marks: Sequence[float], days: Sequence[float]) -> tuple[float, ...]:
+    return tuple(float(int(day)) for day in marks if days[0] <= day <= days[-1])
+
+
+def _left_off(weights: Weights) -> tuple[Words, ...]:
+    slipped = [e for e in weights.all.events if e in slipped_events(weights.doubts)]
+    named = [f"{gram_text(weights.mass_of(e))} on {day_text(weights.day_of(e))}" for e in slipped]
+    if not named:
+        return ()
+    text = f"left off the chart, since in doubt: {', '.join(named)}; see: warmside weight doubts"
+    return (Words(text, Tone.CAUTION),)

@@ -1,0 +1,112 @@
+"""Body condition of an animal: its scaled mass index among its species, and a family's curve."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from warmside.core.answers import Answer, Cell, Column, Fact, Kind, Part, Table, Tone, Words
+from warmside.core.basis import Basis
+from warmside.core.book import Book
+from warmside.core.errors import BadInput
+from warmside.core.record import Animal, Event
+from warmside.core.units import Unit
+from warmside.plugins.weight.condition import (
+    SMI_SOURCE,
+    WARNING,
+    LengthMass,
+    family_mass,
+    scaled_mass_index,
+)
+from warmside.plugins.weight.families import family_of
+from warmside.plugins.weight.reading import whole
+from warmside.plugins.weight.weights import Weights
+
+TOGETHER_DAYS = 7
+"""A weight belongs to a length that was measured within so many days (common practice)."""
+
+COLUMNS = (
+    Column("day", "measured", Kind.DATE),
+    Column("snout_vent", "nose to vent", Unit.LENGTH),
+    Column("mass", "mass", Unit.MASS),
+    Column("index", "scaled mass index", Unit.MASS),
+)
+NO_LENGTH = "no length to the vent with a weight within a week of it; measure and weigh it"
+
+
+def condition_shown(book: Book, animal: Animal, on: date, family: str | None) -> Answer:
+    """The index of each length and mass of the animal, within all of its species on record."""
+    pairs = {a.id: pairs_of(book, a, on) for a in _same_species(book, animal)}
+    parts = (*_index(pairs, animal), *_by_family(pairs[animal.id], animal, family))
+    return Answer(f"Condition of {animal.label}, as of {on}", tuple(parts))
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A length and mass taken together, and the day of the length."""
+
+    day: date
+    pair: LengthMass
+
+
+def pairs_of(book: Book, animal: Animal, on: date) -> tuple[Taken, ...]:
+    """The animal's lengths, each with the nearest weight within TOGETHER_DAYS, meals taken off."""
+    measured = book.events("measured", animal=animal.id, until=on)
+    lengths = [e for e in measured if e.data["snout_vent_mm"]]
+    if not lengths:
+        return ()
+    weights = whole(book, animal.id, on)
+    found = (_paired(weights, e) for e in lengths)
+    return tuple(taken for taken in found if taken is not None)
+
+
+def _paired(weights: Weights, measured: Event) -> Taken | None:
+    day = measured.day.toordinal()
+    near = weights.course.weighings.between(day - TOGETHER_DAYS, day + TOGETHER_DAYS + 1)
+    rows = zip(near.events, near.days, near.masses_g, strict=True)
+    best = min(rows, key=lambda r: abs(int(r[1]) - day), default=None)
+    if best is None:
+        return None
+    pair = LengthMass((measured.id, best[0]), measured.data["snout_vent_mm"], best[2])
+    return Taken(measured.day, pair)
+
+
+def _same_species(book: Book, animal: Animal) -> list[Animal]:
+    return [a for a in book.animals.values() if a.species.id == animal.species.id]
+
+
+def _index(pairs: dict[int, tuple[Taken, ...]], animal: Animal) -> Iterator[Part]:
+    mine = pairs[animal.id]
+    pooled = [t.pair for one in pairs.values() for t in one]
+    try:
+        found = scaled_mass_index(pooled)
+    except BadInput as problem:
+        yield _table(mine, [None] * len(mine))
+        yield Words(f"no scaled mass index: {problem}", Tone.CAUTION)
+        return
+    of = dict(zip((p.events for p in pooled), found.index_g, strict=True))
+    events = tuple(e for p in pooled for e in p.events)
+    rule = f"mass at {found.l0_mm:.0f} mm, slope {found.slope:.2f}, r {found.r:.2f}"
+    basis = Basis(rule, SMI_SOURCE, events)
+    among = sorted(found.index_g)
+    yield Fact("pairs", "lengths with a mass, all of its species", len(pooled), Unit.COUNT, basis)
+    yield Fact("lowest_index", "lowest index among them", among[0], Unit.MASS)
+    yield Fact("highest_index", "highest index among them", among[-1], Unit.MASS)
+    yield _table(mine, [of[t.pair.events] for t in mine])
+
+
+def _table(mine: Sequence[Taken], index: Sequence[float | None]) -> Table:
+    rows: list[tuple[Cell, ...]] = []
+    for taken, value in zip(mine, index, strict=True):
+        rows.append((taken.day, taken.pair.length_mm, taken.pair.mass_g, value))
+    return Table("measured", COLUMNS, tuple(rows), empty=NO_LENGTH)
+
+
+def _by_family(mine: Sequence[Taken], animal: Animal, family: str | None) -> Iterator[Part]:
+    name = family or family_of(animal.species.scientific, animal.species.group)
+    if name is None or not mine:
+        return
+    title = f"{name} of that length"
+    yield Fact("family_mass", title, family_mass(name, mine[-1].pair.length_mm), Unit.MASS)
+    yield Words(WARNING, Tone.CAUTION)

@@ -1,0 +1,196 @@
+"""One animal's weight in words and figures: parts of answers, the report section, label lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from warmside.core.answers import Answer, Fact, Kind, Part, Section, Tone, Words
+from warmside.core.basis import Basis, Source
+from warmside.core.book import Book
+from warmside.core.hookspecs import Level, LabelLine
+from warmside.core.quantities import format_quantity
+from warmside.core.record import Animal
+from warmside.core.units import Unit
+from warmside.plugins.weight.ages import MOST_UNSURE_DAYS
+from warmside.plugins.weight.centile_checks import Channel, channel
+from warmside.plugins.weight.chart_drawn import chart_of
+from warmside.plugins.weight.checks import WeightSign
+from warmside.plugins.weight.expecting import expected
+from warmside.plugins.weight.judging import doubts_of
+from warmside.plugins.weight.life_history import NO_OPEN_CURVE, life_history
+from warmside.plugins.weight.limits import Limits
+from warmside.plugins.weight.lms import Score, score
+from warmside.plugins.weight.noticed import doubt_words, series_of, signs_of
+from warmside.plugins.weight.reading import limits_of, recent, whole
+from warmside.plugins.weight.stored import Held, held
+from warmside.plugins.weight.weights import Weights
+
+REPORT_ORDER = 200
+AHEAD_DAYS = 30
+TAIL_TITLE = "tail rule (beyond 3 SD)"
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What an animal's answer rests on, as of a day."""
+
+    book: Book
+    weights: Weights
+    reference: Held | None
+    limits: Limits
+    on: date
+
+    @property
+    def last_day(self) -> date:
+        """The day of the last weighing that can be rested upon."""
+        return date.fromordinal(int(self.weights.sound.days[-1]))
+
+    @property
+    def score(self) -> Score | None:
+        """The last weighing against the reference; None where that does not reach."""
+        weights, those = self.weights, self.weights.course.weighings
+        if self.reference is None or weights.hatched is None:
+            return None
+        age = those.days[-1] - weights.hatched
+        if not self.reference.curve.covers(age):
+            return None
+        return score(those.masses_g[-1], self.reference.curve.at(age))
+
+    @property
+    def channel(self) -> Channel | None:
+        """The animal's usual place in the reference."""
+        if self.reference is None or self.weights.hatched is None:
+            return None
+        those = self.weights.course.weighings
+        return channel(those, self.weights.hatched, self.reference.curve)
+
+
+def told(book: Book, animal: Animal, on: date) -> Told:
+    """What there is to tell of an animal's weight on a day."""
+    return Told(book, whole(book, animal.id, on), held(book, animal), limits_of(book), on)
+
+
+def shown(book: Book, animal: Animal, on: date) -> Answer:
+    """One animal: mass, centile or why there is none, trend, signs and doubts."""
+    parts = tuple(parts_of(told(book, animal, on)))
+    return Answer(f"Weight of {animal.label}, as of {on}", parts)
+
+
+def parts_of(it: Told) -> Iterator[Part]:
+    """The facts, then what was found."""
+    if not len(it.weights.sound):
+        yield Words("no weight on record that can be relied on", Tone.CAUTION)
+    else:
+        yield from _mass_facts(it)
+        yield from _centile_facts(it)
+        yield from _trend_facts(it)
+        for sign in signs_of(it.weights, it.reference, it.limits):
+            yield sign_words(sign)
+    for doubt in doubts_of(it.weights, series_of(recent(it.book, it.on))):
+        yield Words(f"In doubt: {doubt_words(it.weights, doubt)}", Tone.CAUTION)
+    yield from _why_no_centile(it)
+
+
+def sign_words(sign: WeightSign) -> Words:
+    """A sign as a paragraph."""
+    tone = Tone.PLAIN if sign.level is Level.NOTE else Tone.CAUTION
+    return Words(f"{sign.words} ({sign.level}; {sign.source.text}, {sign.source.mark})", tone)
+
+
+def _mass_facts(it: Told) -> Iterator[Fact]:
+    those, less = it.weights.sound, it.weights.course.weighings
+    yield Fact("mass", "last weight", those.masses_g[-1], Unit.MASS)
+    if less.masses_g[-1] < those.masses_g[-1]:
+        rule = f"less the meals of the {it.limits.digestion_days:g} days before it"
+        basis = Basis(rule, events=those.events[-1:])
+        yield Fact("mass_without_meal", "without its meal", less.masses_g[-1], Unit.MASS, basis)
+    yield Fact("weighed", "weighed on", it.last_day, Kind.DATE)
+    hatched = it.weights.hatched
+    if hatched is not None:
+        yield Fact("age", "age then", float(round(those.days[-1] - hatched)), Unit.DAYS)
+    yield Fact("life_stage", "life stage", it.weights.course.stage.value)
+
+
+def _centile_facts(it: Told) -> Iterator[Fact]:
+    if it.reference is None:
+        return
+    source = it.reference.source
+    yield Fact("reference", "reference", f"{source.text} ({source.mark})")
+    if it.score is None:
+        return
+    yield from score_facts(it.score)
+    usual = it.channel
+    if usual is not None:
+        rule = "median of its weighings in the year before the last month"
+        basis = Basis(rule, events=usual.events[:-1])
+        yield Fact("usual_centile", "usual centile", usual.usual.centile, Unit.RATIO, basis)
+
+
+def score_facts(found: Score) -> tuple[Fact, Fact, Fact]:
+    """z, centile and whether the tail rule made them."""
+    return (
+        Fact("z", "z", found.z, Unit.RATIO),
+        Fact("centile", "centile (0 to 100)", found.centile, Unit.RATIO),
+        Fact("tail_rule", TAIL_TITLE, found.tail_rule, Kind.YESNO),
+    )
+
+
+def _trend_facts(it: Told) -> Iterator[Fact]:
+    now = expected(it.weights, it.on)
+    ahead = expected(it.weights, date.fromordinal(it.on.toordinal() + AHEAD_DAYS))
+    if now is not None and ahead is not None:
+        yield Fact("expected", "expected now", now, Unit.MASS)
+        yield Fact("expected_ahead", f"in {AHEAD_DAYS} days", ahead, Unit.MASS)
+    row = life_history(it.weights.animal.species.scientific)
+    if row is not None:
+        yield from _orientation("species_adult", "adults, mean", row.adult_g, row.source)
+        yield from _orientation(
+            "species_hatchling", "hatchlings, mean", row.hatchling_g, row.source
+        )
+
+
+def _orientation(key: str, title: str, mass: float | None, source: Source) -> Iterator[Fact]:
+    if mass is not None:
+        yield Fact(key, title, mass, Unit.MASS, Basis("for orientation, no percentile", source))
+
+
+def _why_no_centile(it: Told) -> Iterator[Words]:
+    hatched = it.weights.animal.hatched
+    if it.reference is None:
+        yield Words(
+            f"no centile: {NO_OPEN_CURVE}: warmside weight reference build or import", Tone.HINT
+        )
+    elif it.weights.hatched is None:
+        known = hatched.text if hatched else "not at all"
+        yield Words(
+            f"no centile: the date of hatching is known {known}, and must be known to "
+            f"{MOST_UNSURE_DAYS} days: warmside animal change {it.weights.animal.code} --hatched …",
+            Tone.HINT,
+        )
+    elif len(it.weights.sound) and it.score is None:
+        ages = it.reference.curve.ages_days
+        yield Words(
+            f"no centile: the reference covers ages of {ages[0]:g} to {ages[-1]:g} days", Tone.HINT
+        )
+
+
+def report_section(book: Book, animal: Animal, on: date) -> Iterator[Section]:
+    """The weight in an animal's report; nothing without a weighing."""
+    it = told(book, animal, on)
+    if len(it.weights.all):
+        drawn = chart_of(it.weights, it.reference, on)
+        yield Section("Weight", (*parts_of(it), *drawn), REPORT_ORDER)
+
+
+def label_lines(book: Book, animal: Animal, on: date) -> Iterator[LabelLine]:
+    """The last weight with its day, and the centile."""
+    it = told(book, animal, on)
+    if not len(it.weights.sound):
+        return
+    mass = format_quantity(it.weights.sound.masses_g[-1], Unit.MASS, book.home.display)
+    yield LabelLine("weight.mass", f"{mass} on {it.last_day}", 200)
+    if it.score is not None and it.reference is not None:
+        text = f"centile {it.score.centile:.0f} of {it.reference.stored.name}"
+        yield LabelLine("weight.centile", text, 210)

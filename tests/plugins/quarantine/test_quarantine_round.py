@@ -1,0 +1,241 @@
+"""The round and its findings: quarantine last, what is due, who should not be together."""
+
+from __future__ import annotations
+
+from warmside.testing import Keeper
+
+GECKO = ("--species", "leopard gecko")
+
+
+def arrive(keeper: Keeper, name: str = "Pebble", place: str = "TUB", *more: str) -> None:
+    keeper.run("arrive", name, *GECKO, "--enclosure", place, *more)
+
+
+def tasks(keeper: Keeper, animal: str = "PEB") -> list[dict]:
+    return [t for t in keeper.json("today")["tasks"] if t["animal"] == animal]
+
+
+def findings(keeper: Keeper, code: str) -> list[dict]:
+    return [f for f in keeper.json("today")["findings"] if f["code"] == f"quarantine.{code}"]
+
+
+def with_rhythm(keeper: Keeper) -> None:
+    keeper.run("plugin", "enable", "rhythm")
+    keeper.run("rhythm", "set", "fed", "--every", "3")
+
+
+def test_quarantined_enclosures_come_last_a_group_at_a_time(house: Keeper) -> None:
+    with_rhythm(house)
+    arrive(house, "Adder", "ATT")
+    house.run("quarantine", "edit", "ADD", "--protocol", "long")
+    arrive(house)
+    in_order = [t["enclosure"] for t in house.json("today")["tasks"]]
+    assert list(dict.fromkeys(in_order)) == ["SHE", "COR", "TUB", "ATT"]
+    reasons = {t["enclosure"]: t["care_reason"] for t in house.json("today")["tasks"]}
+    assert reasons["SHE"] is None
+    assert reasons["TUB"] == "quarantine, day 0 of 90, residents come first"
+
+
+def test_hand_wash_and_tools_stand_between_the_groups(house: Keeper) -> None:
+    with_rhythm(house)
+    arrive(house)
+    arrive(house, "Adder", "ATT")
+    house.run("quarantine", "edit", "ADD", "--protocol", "long")
+    lines = house.run("today").stdout.splitlines()
+    washes = [n for n, line in enumerate(lines) if line.startswith("* wash hands, change tools")]
+    assert ["group general" in lines[n] for n in washes] == [True, False]
+    first_resident = next(n for n, line in enumerate(lines) if " SHE " in line)
+    first_general = next(n for n, line in enumerate(lines) if " TUB " in line)
+    first_long = next(n for n, line in enumerate(lines) if " ATT " in line)
+    assert first_resident < washes[0] < first_general < washes[1] < first_long
+
+
+def test_a_day_without_quarantine_has_no_such_line(house: Keeper) -> None:
+    with_rhythm(house)
+    assert "wash hands" not in house.run("today").stdout
+
+
+def test_the_first_round_asks_for_every_check_and_the_first_sample(house: Keeper) -> None:
+    arrive(house)
+    asked = {t["what"]: t for t in tasks(house)}
+    assert set(asked) == {
+        "mite check",
+        "weighing",
+        "look at the droppings",
+        "look at mouth and breathing",
+        "sample possible: faecal examination",
+    }
+    assert asked["weighing"]["settles"] == "weighed"
+    assert asked["sample possible: faecal examination"]["command"] == (
+        "warmside quarantine sample PEB faecal"
+    )
+    assert all("own tools of group general" in t["why"] for t in asked.values())
+    assert asked["mite check"]["mark"] == "common practice, no source"
+
+
+def test_done_settles_the_checks(house: Keeper) -> None:
+    arrive(house)
+    typed = {"weighing": "=38g", "look at the droppings": "=normal"}
+    house.run("today")
+    numbers = [f"{t['number']}{typed.get(t['what'], '')}" for t in tasks(house) if t["settles"]]
+    house.run("done", *numbers)
+    assert [t["what"] for t in tasks(house)] == ["sample possible: faecal examination"]
+    house.pass_days(7)
+    assert {t["what"]: t["since"] for t in tasks(house)}["mite check"] == "today"
+
+
+def test_a_sample_is_asked_for_again_when_it_can_count(house: Keeper) -> None:
+    arrive(house)
+    house.run("quarantine", "sample", "PEB", "faecal")
+    house.pass_days(13)
+    assert not [t for t in tasks(house) if t["what"].startswith("sample")]
+    house.pass_days(1)
+    again = [t for t in tasks(house) if t["what"].startswith("sample")]
+    assert "0 of 3 negative, 1 awaited" in again[0]["why"]
+
+
+def test_a_sample_of_blood_is_for_the_vet_to_take(house: Keeper) -> None:
+    house.run("quarantine", "start", "EMB", "--protocol", "long")
+    asked = [t["what"] for t in tasks(house, "EMB")]
+    assert "sample possible by a vet: blood test for reptarenavirus" in asked
+    assert "sample possible: faecal examination" in asked
+
+
+def test_an_overdue_check_is_found_and_a_settled_one_is_not(house: Keeper) -> None:
+    arrive(house)
+    house.run("quarantine", "check", "PEB", "mites", "breathing", "droppings")
+    assert [f["words"] for f in findings(house, "check_overdue")] == []
+    house.pass_days(9)
+    found = [f["words"] for f in findings(house, "check_overdue")]
+    assert "mite check is overdue by 2 days" in found
+    assert "weighing is overdue by 9 days" in found
+
+
+def test_a_missed_look_for_mites_is_found(house: Keeper) -> None:
+    arrive(house)
+    house.run("quarantine", "check", "PEB", "mites", "--found")
+    house.pass_days(15)
+    found = [f["words"] for f in findings(house, "check_overdue")]
+    assert "the look for mites of 2026-03-18 was not done" in found
+    assert not [w for w in found if w.startswith("mite check")]
+
+
+def test_sharing_an_enclosure_with_a_resident_is_found(house: Keeper) -> None:
+    arrive(house, "Pebble", "SHE")
+    found = findings(house, "shared_enclosure")
+    assert [f["level"] for f in found] == ["act now"]
+    assert "SHE with Ember (EMB)" in found[0]["words"]
+    assert "Moss (MOS)" in findings(house, "shared_room")[0]["words"]
+
+
+def test_two_in_quarantine_together_are_not_found(house: Keeper) -> None:
+    arrive(house)
+    arrive(house, "Sand", "TUB")
+    assert findings(house, "shared_enclosure") == findings(house, "shared_room") == []
+
+
+def test_an_enclosure_without_room_is_said(house: Keeper) -> None:
+    house.run("enclosure", "add", "Crate")
+    arrive(house, "Pebble", "CRA")
+    assert "CRA has no room on record" in findings(house, "room_unknown")[0]["words"]
+
+
+def test_a_resident_handled_after_a_quarantined_one_is_found(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB", "--at", "2026-03-01")
+    house.run("record", "weighed", "PEB=40g", "--at", "09:00")
+    house.run("record", "weighed", "EMB=50g", "--at", "10:00")
+    house.run("record", "weighed", "MOS=50g", "--at", "08:00")
+    found = findings(house, "handled_after")
+    assert [f["subject"] for f in found] == ["Ember (EMB)"]
+    assert "10:00" in found[0]["words"]
+    house.pass_days(8)
+    assert findings(house, "handled_after") == []
+
+
+def test_cleaning_an_enclosure_counts_as_handling_those_in_it(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB", "--at", "2026-03-01")
+    house.run("record", "cleaned", "TUB", "--at", "09:00")
+    house.run("record", "watered", "SHE", "--at", "09:30")
+    assert [f["subject"] for f in findings(house, "handled_after")] == ["Ember (EMB)"]
+
+
+def test_records_without_a_time_of_day_tell_no_order(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB", "--at", "2026-03-01")
+    house.run("record", "weighed", "PEB=40g", "--at", "today")
+    house.run("record", "weighed", "EMB=50g", "--at", "10:00")
+    assert findings(house, "handled_after") == []
+
+
+def test_correcting_the_time_takes_the_finding_back(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB", "--at", "2026-03-01")
+    house.run("record", "weighed", "PEB=40g", "--at", "09:00")
+    told = house.json("record", "weighed", "EMB=50g", "--at", "10:00")
+    house.run("correct", told["recorded"][0]["event"], "--at", "2026-03-05 08:00")
+    assert findings(house, "handled_after") == []
+
+
+def test_a_test_without_result_for_too_long_is_found(house: Keeper) -> None:
+    arrive(house)
+    house.run("quarantine", "sample", "PEB", "faecal")
+    house.pass_days(21)
+    assert findings(house, "result_awaited") == []
+    house.pass_days(1)
+    assert "no result for 22 days" in findings(house, "result_awaited")[0]["words"]
+    house.run("quarantine", "result", "PEB", "negative")
+    assert findings(house, "result_awaited") == []
+
+
+def test_the_long_protocol_is_advised_for_a_boa_and_not_for_a_gecko(house: Keeper) -> None:
+    house.run("arrive", "Coil", "--species", "common boa", "--enclosure", "ATT")
+    arrive(house)
+    found = findings(house, "longer_advised")
+    assert [f["subject"] for f in found] == ["Coil (COI)"]
+    assert "--protocol long" in found[0]["words"]
+    house.run("quarantine", "edit", "COI", "--protocol", "long")
+    assert findings(house, "longer_advised") == []
+
+
+def test_every_finding_code_is_declared(house: Keeper) -> None:
+    declared = {f["code"] for f in house.json("plugin", "show", "quarantine")["findings"]}
+    arrive(house, "Pebble", "SHE")
+    house.pass_days(30)
+    assert {f["code"] for f in house.json("today")["findings"]} <= declared
+
+
+def test_a_protocol_that_vanished_is_named_and_costs_only_its_animal(house: Keeper) -> None:
+    from sqlalchemy import delete
+
+    from warmside.core import sqlite
+    from warmside.plugins.quarantine.tables import protocol
+
+    file = house.path.parent / "own.toml"
+    file.write_text(OWN, encoding="utf-8")
+    house.run("quarantine", "protocol", "add", str(file))
+    house.run("quarantine", "start", "EMB", "--protocol", "own")
+    arrive(house)
+    with sqlite.writing(sqlite.open_engine(house.path)) as connection:
+        connection.execute(delete(protocol))
+    found = findings(house, "not_computed")
+    assert [(f["subject"], f["level"]) for f in found] == [("Ember (EMB)", "act now")]
+    assert len(tasks(house)) == 5
+
+
+OWN = """
+[own]
+title = "own"
+group = "own"
+tools = "blue box"
+warning = ""
+days = 45
+result_wait_days = 10
+[own.checks.mites]
+title = "mite check"
+every_days = 5
+[own.restarts]
+newcomer_in_room = true
+positive_test = true
+mite_sighted = true
+return = false
+[own.ends]
+checks_up_to_date = true
+"""

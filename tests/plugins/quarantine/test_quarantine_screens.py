@@ -1,0 +1,196 @@
+"""Every screen defers to a vet and calls no animal healthy; labels, report, risk, odds."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from warmside.plugins.quarantine.wording import DEFER, INDEPENDENCE
+from warmside.testing import Keeper
+
+GECKO = ("--species", "leopard gecko")
+SCREENS = (
+    ("show",),
+    ("show", "PEB"),
+    ("show", "--ended"),
+    ("show", "EMB"),
+    ("start", "EMB"),
+    ("sample", "PEB", "faecal"),
+    ("check", "PEB", "mites", "--found"),
+    ("restart", "PEB", "--because", "x"),
+    ("edit", "PEB", "--set", "days=95"),
+    ("release", "PEB", "--to", "SHE", "--override", "x"),
+    ("risk", "PEB"),
+    ("figures",),
+    ("protocols",),
+    ("protocol", "show", "long"),
+    ("protocol", "edit", "long", "days=200"),
+    ("odds", "--prior", "0.1", "--sensitivity", "0.6", "--negatives", "2"),
+    ("odds", "--prevalence", "0.1", "--sensitivity", "0.6", "--sampled", "2"),
+)
+
+
+@pytest.fixture
+def pebble(house: Keeper) -> Keeper:
+    house.run("arrive", "Pebble", *GECKO, "--enclosure", "TUB")
+    return house
+
+
+@pytest.mark.parametrize("screen", SCREENS, ids=" ".join)
+def test_every_screen_defers_to_a_vet(pebble: Keeper, screen: tuple[str, ...]) -> None:
+    said = " ".join(pebble.run("quarantine", *screen).stdout.split())
+    assert DEFER in said
+    assert not re.search(r"\bhealthy\b", said.replace(DEFER, ""))
+
+
+@pytest.mark.parametrize("screen", SCREENS, ids=" ".join)
+def test_every_screen_fits_the_width_and_is_json_and_pdf(
+    pebble: Keeper, screen: tuple[str, ...], tmp_path: Path
+) -> None:
+    page = tmp_path / "page.pdf"
+    lines = pebble.run("quarantine", *screen, "--save", str(page)).stdout.splitlines()
+    assert max(map(len, lines)) <= 80
+    assert page.read_bytes().startswith(b"%PDF")
+    pebble.run("undo", ok=False)
+    assert pebble.json("quarantine", *screen)["format"] == 1
+
+
+def test_show_answers_one_line_an_animal(pebble: Keeper) -> None:
+    pebble.run("arrive", "Fern", *GECKO, "--enclosure", "ATT")
+    pebble.pass_days(3)
+    answer = pebble.json("quarantine", "show")
+    assert [r["title"] for r in answer["timeline"]["rows"]] == ["FER", "PEB"]
+    row = answer["quarantines"][1]
+    assert (row["animal"], row["day"], row["days"]) == ("PEB", 3, 90)
+    assert row["earliest_end"] == "2026-06-03"
+    assert row["missing"][0] == "87 more days, until 2026-06-03"
+
+
+def test_missing_things_say_when_they_become_possible(pebble: Keeper) -> None:
+    missing = {m["what"]: m for m in pebble.json("quarantine", "show", "PEB")["missing"]}
+    assert missing["days"]["possible_on"] == "2026-06-03"
+    assert missing["tests.faecal"]["next_on"] == "2026-03-05"
+    assert missing["tests.faecal"]["possible_on"] == "2026-04-02"
+
+
+def test_label_lines_are_those_of_a_running_quarantine(pebble: Keeper) -> None:
+    from warmside.core.hookspecs import LabelLine
+
+    def lines(animal: str) -> dict[str, str]:
+        with pebble.book() as book:
+            about = {"animal_id": book.animal(animal).id, "on": book.today}
+            found = book.host.collect("warmside_label_lines", LabelLine, book=book, **about)
+            return {line.key: line.text for _, line in found}
+
+    assert lines("EMB") == {}
+    assert lines("PEB")["quarantine.since"] == "quarantine since 2026-03-05"
+    assert lines("PEB")["quarantine.end"] == "earliest end 2026-06-03"
+    assert "own tongs" in lines("PEB")["quarantine.tools"]
+    pebble.run("quarantine", "release", "PEB", "--to", "SHE", "--override", "x")
+    assert lines("PEB") == {}
+
+
+def test_the_report_has_the_timeline_and_what_is_missing(pebble: Keeper) -> None:
+    section = next(
+        s for s in pebble.json("report", "PEB")["sections"] if s["title"] == "Quarantine"
+    )
+    assert section["timeline"]["rows"][0]["title"] == "PEB"
+    assert section["missing"][0]["what"] == "days"
+    titles = [s["title"] for s in pebble.json("report", "EMB")["sections"]]
+    assert "Quarantine" not in titles
+
+
+def test_risk_is_a_range_with_the_caveat_in_words(pebble: Keeper) -> None:
+    pebble.run("quarantine", "edit", "PEB", "--set", "tests.cryptosporidium.negatives=2")
+    pebble.run("quarantine", "sample", "PEB", "cryptosporidium", "--method", "cloacal-swab-qpcr")
+    before = pebble.json("quarantine", "risk", "PEB", "--prior", "0.1")["risks"]
+    pebble.run("quarantine", "result", "PEB", "negative")
+    answer = pebble.json("quarantine", "risk", "PEB", "--prior", "0.1")
+    assert INDEPENDENCE in [n["text"] for n in answer["notes"]]
+    by_method = {r["method"]: r for r in answer["risks"] if r["agent"] == "cryptosporidium"}
+    row = by_method["cloacal-swab-qpcr"]
+    assert row["negatives"] == 1
+    assert row["probability_free"] is None
+    assert row["probability_free_low"] < row["probability_free_high"]
+    assert row["probability_free_low"] > before[0]["probability_free_low"]
+
+
+def test_the_laboratorys_own_figures_hold_before_the_published_ones(pebble: Keeper) -> None:
+    pebble.run("quarantine", "edit", "PEB", "--set", "tests.cryptosporidium.negatives=2")
+    pebble.run("quarantine", "sample", "PEB", "cryptosporidium", "--method", "cloacal-swab-qpcr")
+    pebble.run("quarantine", "result", "PEB", "negative")
+    pebble.run("quarantine", "laboratory", "cloacal-swab-qpcr", "--sensitivity", "0.57")
+    risk = ("quarantine", "risk", "PEB", "--prior", "0.1", "--agent", "cryptosporidium")
+    row = next(r for r in pebble.json(*risk)["risks"] if r["method"] == "cloacal-swab-qpcr")
+    assert row["probability_free_low"] == pytest.approx(0.95440, abs=1e-5)
+    assert row["probability_free_high"] == pytest.approx(0.95440, abs=1e-5)
+    pebble.run("quarantine", "laboratory", "cloacal-swab-qpcr", "--drop")
+    row = next(r for r in pebble.json(*risk)["risks"] if r["method"] == "cloacal-swab-qpcr")
+    assert row["probability_free_low"] < row["probability_free_high"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "code"),
+    [
+        (("odds", "--prior", "1.5", "--sensitivity", "0.5"), 2),
+        (("odds", "--prior", "-0.1", "--sensitivity", "0.5"), 2),
+        (("odds", "--prior", "0.1", "--sensitivity", "0"), 2),
+        (("odds", "--prior", "0.1", "--sensitivity", "nan"), 2),
+        (("odds", "--prior", "0.1", "--sensitivity", "0.5", "--specificity", "0"), 2),
+        (("odds", "--prior", "0.1", "--sensitivity", "0.5", "--negatives", "-1"), 2),
+        (("odds", "--prior", "0.1", "--sensitivity", "0.5", "--population", "5"), 2),
+        (("odds", "--prior", "0.1"), 2),
+        (("odds", "--sensitivity", "0.5"), 2),
+        (("odds", "--prior", "0.1", "--prevalence", "0.1", "--sensitivity", "0.5"), 2),
+        (("odds", "--prevalence", "0", "--sensitivity", "0.5", "--sampled", "3"), 2),
+        (("odds", "--prevalence", "0.1", "--sensitivity", "0.5"), 2),
+        (
+            ("odds", "--prevalence", "0.1", "--sensitivity", "0.5")
+            + ("--population", "5", "--sampled", "6"),
+            2,
+        ),
+        (("odds", "--prevalence", "0.1", "--sensitivity", "0.5", "--target", "1"), 2),
+        (("risk", "EMB"), 4),
+        (("risk", "PEB", "--agent", "cryptospridium"), 3),
+        (("risk", "PEB", "--survey", "nothing"), 2),
+        (("risk", "PEB", "--prior", "2"), 2),
+        (("laboratory", "nothing", "--sensitivity", "0.5"), 2),
+        (("laboratory", "flotation"), 2),
+        (("laboratory", "flotation", "--sensitivity", "0"), 2),
+        (("laboratory", "flotation", "--sensitivity", "0.9", "--up-to", "0.5"), 2),
+        (("laboratory", "flotation", "--drop"), 3),
+        (("show", "NOBODY"), 3),
+    ],
+)
+def test_bad_figures_are_one_line(pebble: Keeper, typed: tuple[str, ...], code: int) -> None:
+    refused = pebble.run("quarantine", *typed, ok=False)
+    assert refused.code == code, refused.stderr
+    assert refused.stdout == ""
+    assert len(refused.stderr.strip().splitlines()) == 1
+
+
+def test_where_no_number_of_negatives_is_enough_it_is_said(pebble: Keeper) -> None:
+    odds = ("quarantine", "odds", "--prior", "0.5", "--sensitivity", "0.5", "--specificity", "0.5")
+    assert pebble.json(*odds)["negatives_for_95_percent"] is None
+    assert "no number of such negatives" in pebble.run(*odds).stdout
+
+
+def test_disabling_keeps_all_and_enabling_finds_it(pebble: Keeper) -> None:
+    pebble.run("quarantine", "protocol", "edit", "general", "days=100")
+    pebble.run("plugin", "disable", "quarantine")
+    assert "quarantine.started" in pebble.run("history", "PEB").stdout
+    pebble.pass_days(2)
+    pebble.run("plugin", "enable", "quarantine")
+    state = pebble.json("quarantine", "show", "PEB")
+    assert (state["day"], state["days"]) == (2, 100)
+
+
+def test_names_of_any_script_and_markup_pass(house: Keeper) -> None:
+    for n, name in enumerate(("<b>Rex</b>", "{{7*7}}", "שלום", "🦎 Zip", "x" * 300)):
+        house.run("arrive", name, *GECKO, "--enclosure", "TUB", "--code", f"N{n}")
+        assert house.json("quarantine", "show", f"N{n}")["animal"] == f"N{n}"
+    house.run("quarantine", "restart", "N0", "--because", "<img src=http://x/y> \x1b[31m")
+    assert "\x1b" not in house.run("quarantine", "show", "N0").stdout
+    assert "\x1b" not in house.run("today").stdout

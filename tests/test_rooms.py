@@ -1,0 +1,205 @@
+"""The rooms of the house: who may import whom, and what a start must not import."""
+
+from __future__ import annotations
+
+import ast
+import json
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from warmside.core.discovery import BUILT_IN
+from warmside.testing import Keeper, new_keeper
+
+ROOT = Path(__file__).parents[1]
+ROOMS = {
+    "core/warmside/core": ("warmside.core",),
+    "migrations/warmside/migrations": ("warmside.migrations", "warmside.core"),
+    "cli/warmside/cli": ("warmside.cli", "warmside.core", "warmside.migrations"),
+}
+PLUGIN_MAY_IMPORT_TYPER = {"commands", "commands_"}  # a file or folder of commands
+HEAVY = {
+    *("sqlalchemy", "alembic", "reportlab", "numpy", "scipy", "icalendar", "rich", "platformdirs"),
+    *("pluggy", "zoneinfo", "sqlite3"),
+}
+
+
+def sources(folder: str) -> list[Path]:
+    return sorted(p for p in (ROOT / folder).rglob("*.py") if "__pycache__" not in p.parts)
+
+
+def imports(path: Path) -> Iterator[tuple[str, bool]]:
+    """Every module that a file imports, late ones too, and whether at its top."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    top = set(tree.body) | {n for b in tree.body if isinstance(b, ast.If) for n in b.body}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            yield from ((a.name, node in top) for a in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: relative import"
+            yield from ((f"{node.module}.{a.name}", node in top) for a in node.names)
+
+
+def ours(path: Path) -> set[str]:
+    return {name for name, _ in imports(path) if name.split(".")[0] == "warmside"}
+
+
+def within(name: str, rooms: tuple[str, ...]) -> bool:
+    return any(name == room or name.startswith(f"{room}.") for room in rooms)
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_a_room_imports_only_what_it_may(room: str) -> None:
+    files = sources(room)
+    assert files
+    for path in files:
+        wrong = {n for n in ours(path) if not within(n, ROOMS[room])}
+        assert not wrong, f"{path.relative_to(ROOT)} imports {sorted(wrong)}"
+
+
+@pytest.mark.parametrize("name", sorted(BUILT_IN))
+def test_plugins_import_core_and_themselves_and_never_each_other(name: str) -> None:
+    files = sources(f"plugins/warmside/plugins/{name}")
+    assert files
+    for path in files:
+        allowed = ("warmside.core", f"warmside.plugins.{name}")
+        wrong = {n for n in ours(path) if not within(n, allowed)}
+        assert not wrong, f"{path.relative_to(ROOT)} imports {sorted(wrong)}"
+
+
+@pytest.mark.parametrize("name", sorted(BUILT_IN))
+def test_only_commands_of_a_plugin_import_typer(name: str) -> None:
+    for path in sources(f"plugins/warmside/plugins/{name}"):
+        if any(n.split(".")[0] in ("typer", "click") for n, _ in imports(path)):
+            assert "command" in str(path.relative_to(ROOT / "plugins")), path
+
+
+def test_only_the_runner_and_revisions_import_alembic() -> None:
+    for folder in ("core", "cli", "plugins", "migrations"):
+        for path in sources(folder):
+            if any(n.split(".")[0] == "alembic" for n, _ in imports(path)):
+                assert path.name in ("runner.py", "env.py") or "0001" in path.name or (
+                    path.parent.name in ("migrations", "versions")
+                ), path
+
+
+def test_core_and_plugins_neither_print_nor_read_the_clock() -> None:
+    for folder in ("core", "plugins", "migrations"):
+        for path in sources(folder):
+            tree = ast.parse(path.read_text(encoding="utf-8"))
+            for node in ast.walk(tree):
+                if isinstance(node, ast.Call):
+                    said = ast.unparse(node.func)
+                    assert said != "print", f"{path}:{node.lineno} prints"
+                    clock = ("datetime.now", "date.today", "time.time", "datetime.utcnow")
+                    assert not said.endswith(clock), f"{path}:{node.lineno} reads the clock"
+
+
+def test_faces_are_imported_by_cli_only_and_print_nothing() -> None:
+    for path in sources("cli/warmside/cli/faces"):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        calls = [ast.unparse(n.func) for n in ast.walk(tree) if isinstance(n, ast.Call)]
+        assert "print" not in calls, path
+
+
+def test_there_is_no_package_file_that_would_close_the_namespace() -> None:
+    for room in ("core", "cli", "plugins", "migrations"):
+        assert not (ROOT / room / "warmside" / "__init__.py").exists()
+
+
+def test_examples_use_only_the_public_part() -> None:
+    for path in sources("examples"):
+        wrong = {
+            n
+            for n in ours(path)
+            if not within(n, ("warmside.core", "warmside.testing"))
+        }
+        assert not wrong, f"{path.relative_to(ROOT)} imports {sorted(wrong)}"
+
+
+@pytest.mark.parametrize("name", sorted(BUILT_IN))
+def test_a_manifest_is_cheap_to_import(name: str) -> None:
+    (path,) = (
+        p for p in sources(f"plugins/warmside/plugins/{name}") if p.parent.name == name and
+        p.name == "__init__.py"
+    )
+    allowed = ("warmside.core.manifest", "warmside.core.units", "__future__")
+    assert {n for n, _ in imports(path) if not within(n, allowed)} == set()
+
+
+@pytest.mark.parametrize("name", sorted(BUILT_IN))
+def test_hooks_import_nothing_that_would_slow_the_round(name: str) -> None:
+    """Whatever the hooks import at their top, all the way down."""
+    hooks = f"warmside.plugins.{name}.hooks"
+    loaded = modules_after(f"import {hooks}")
+    assert not {m for m in loaded if m.split(".")[0] in ("numpy", "scipy", "reportlab", "alembic")}
+
+
+# what a start imports
+
+
+def modules_after(code: str, *, keeper: Keeper | None = None) -> set[str]:
+    """The modules that a fresh process has imported after running the code."""
+    report = "import json, sys; print(json.dumps(sorted(sys.modules)), file=sys.stderr)"
+    environment = {
+        "PYTHONPATH": ":".join(str(ROOT / r) for r in ("core", "cli", "plugins", "migrations")),
+        "PATH": "",
+    }
+    if keeper is not None:
+        environment |= keeper.environment
+    done = subprocess.run(
+        [sys.executable, "-c", f"{code}\n{report}"],
+        capture_output=True,
+        text=True,
+        env=environment,
+        check=True,
+    )
+    return set(json.loads(done.stderr.splitlines()[-1]))
+
+
+@pytest.fixture(scope="module")
+def everything(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """A collection with every built-in plugin enabled, so that stubs of all are made."""
+    return new_keeper(tmp_path_factory.mktemp("all"), plugins=sorted(BUILT_IN))
+
+
+def run(*arguments: str) -> str:
+    return f"from warmside.cli.entry import main\nmain({list(arguments)!r})"
+
+
+def test_version_imports_next_to_nothing(everything: Keeper) -> None:
+    loaded = modules_after(run("--version"), keeper=everything)
+    mine = {m for m in loaded if m.startswith("warmside")}
+    assert mine == {"warmside", "warmside.cli", "warmside.cli.entry", "warmside.core"}
+    assert "typer" not in loaded
+
+
+@pytest.mark.parametrize("arguments", [("--help",), ("plugin", "--help"), ("animal", "--help")])
+def test_help_imports_nothing_heavy_and_no_plugins_body(
+    everything: Keeper, arguments: tuple[str, ...]
+) -> None:
+    loaded = modules_after(run(*arguments), keeper=everything)
+    heavy = {"sqlalchemy", "alembic", "reportlab", "numpy", "scipy", "icalendar", "rich"}
+    found = {m.split(".")[0] for m in loaded} & heavy
+    if arguments != ("--help",):
+        found -= {"sqlalchemy"}  # the command's own body may need it
+    assert not found
+    bodies = {
+        m
+        for m in loaded
+        if m.startswith("warmside.plugins.") and m.count(".") > 2
+    }
+    assert not bodies
+
+
+def test_reading_commands_import_neither_migrations_runner_nor_faces_of_paper(
+    everything: Keeper,
+) -> None:
+    loaded = modules_after(run("today"), keeper=everything)
+    assert "sqlalchemy" in loaded
+    wrong = {"alembic", "reportlab", "numpy", "scipy", "icalendar", "rich"}
+    assert not {m.split(".")[0] for m in loaded} & wrong
+    assert "warmside.migrations.runner" not in loaded
