@@ -124,7 +124,8 @@ class Keeper:
 
     def open(self) -> Collection:
         """The open collection with its plugins."""
-        from warmside.cli.opening import PluginChoice, open_collection
+        from warmside.cli.opening import open_collection
+        from warmside.cli.plugin_choice import PluginChoice
 
         return open_collection(self.path, self.now, PluginChoice())
 

@@ -27,7 +27,7 @@ from warmside.testing import Keeper, copy_of, new_keeper
 ANIMALS = 300
 YEARS_LIMIT, ROUND_LIMIT = 1.3, 2.0
 RUNS = 7
-Row = tuple[object, ...]
+Row = tuple[str, int | None, int | None, str, str]
 # Species, days between meals, food, count, mass in g: two snakes to one gecko.
 KINDS = (
     ("Python regius", 10, "small rat", 1, 1300.0),
@@ -43,11 +43,11 @@ def collection(folder: Path, years: int) -> Keeper:
     today = keeper.now.date()
     with closing(sqlite3.connect(keeper.path)) as connection, connection:
         _animals(connection)
-        rows = list(_events(today, years))
+        rows = sorted(_events(today, years), key=_day)
         connection.executemany(
             "INSERT INTO event (kind, animal_id, enclosure_id, day, data, note, step_id) "
             "VALUES (?, ?, ?, ?, ?, '', 1)",
-            sorted(rows, key=lambda r: str(r[3])),
+            rows,
         )
         connection.executemany(
             "INSERT INTO feeding_lot (prey, count, since, frozen, price) VALUES (?, ?, ?, ?, 1.5)",
@@ -63,7 +63,7 @@ def collection(folder: Path, years: int) -> Keeper:
 
 def _animals(connection: sqlite3.Connection) -> None:
     known = connection.execute("SELECT scientific, id FROM species")
-    ids: dict[str, int] = {name: id for name, id in known}
+    ids = {str(name): int(id) for name, id in known}
     connection.executemany(
         "INSERT INTO enclosure (id, code, name, room, note, retired) VALUES (?, ?, ?, ?, '', 0)",
         [(n, f"B{n}", f"Box {n}", f"room {n % 6}") for n in range(1, ANIMALS + 1)],
@@ -77,6 +77,10 @@ def _animals(connection: sqlite3.Connection) -> None:
 
 def _kind(n: int) -> tuple[str, int, str, int, float]:
     return KINDS[n % len(KINDS)]
+
+
+def _day(row: Row) -> str:
+    return row[3]
 
 
 def _days(today: date, years: int, every: int, offset: int = 0) -> Iterator[date]:
@@ -120,7 +124,7 @@ def today(keeper: Keeper) -> None:
         "XDG_CACHE_HOME": str(keeper.path.parent / "cache"),
     }
     command = [sys.executable, "-m", "warmside", "today", "--json"]
-    subprocess.run(command, check=True, capture_output=True, env=environment)
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL, env=environment)
 
 
 def seconds(*tasks: Callable[[], None]) -> list[float]:

@@ -149,6 +149,20 @@ def test_data_of_the_wrong_type_is_refused(field: str, value: object) -> None:
         BATH.validate(FULL | {field: value})
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counted:
+    """A number that must be typed."""
+
+    eggs: int = whole("how many", least=1, required=True)
+
+
+def test_a_whole_number_may_be_required() -> None:
+    counted = EventKind("tub.counted", "counted", Counted)
+    assert counted.line(counted.parse({"eggs": "6"}), METRIC) == "counted: eggs 6"
+    with pytest.raises(BadInput, match=r"tub\.counted needs --eggs: how many"):
+        counted.parse({})
+
+
 def test_validation_leaves_valid_data_as_they_are() -> None:
     assert BATH.validate(FULL) == FULL
 

@@ -6,17 +6,21 @@ import os
 import sys
 from collections.abc import Iterable
 from datetime import UTC, datetime
-from typing import Annotated, Any
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from warmside.cli.lazy import LazyGroup
-from warmside.cli.opening import PluginChoice, open_collection
+from warmside.cli.plugin_choice import PluginChoice
 from warmside.cli.whereis import VARIABLE, collection_place
 from warmside.core.discovery import manifests, read_state
 from warmside.core.errors import BadInput, WarmsideError
 from warmside.core.manifest import Manifest, clashes
 from warmside.core.session import Session
+
+if TYPE_CHECKING:
+    from warmside.core.collection import Collection
 
 NOW = "WARMSIDE_NOW"
 COMMANDS = "warmside.cli.commands"
@@ -134,7 +138,13 @@ def root(
     now = moment()
     choice = PluginChoice(no_plugins, tuple(without or ()))
     asks = sys.stdin.isatty() and sys.stderr.isatty()
-    context.obj = Session(place.path, now, lambda path: open_collection(path, now, choice), asks)
+
+    def opened(path: Path) -> Collection:
+        from warmside.cli.opening import open_collection  # imports SQLAlchemy
+
+        return open_collection(path, now, choice)
+
+    context.obj = Session(place.path, now, opened, asks)
     context.meta["warmside.place"] = place
     context.meta["warmside.strict"] = strict
     if version or context.invoked_subcommand is None:

@@ -2,38 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from warmside.cli.plugin_choice import PluginChoice
 from warmside.core.collection import Collection
 from warmside.core.discovery import FileState, manifests, read_state
 from warmside.core.errors import FileProblem, NotFound
-from warmside.core.hints import near_miss
 from warmside.core.host import Host
 from warmside.core.manifest import BadPlugin, Manifest
 from warmside.migrations import Lineage, outdated
-
-
-@dataclass(frozen=True, slots=True)
-class PluginChoice:
-    """Which enabled plugins to start without."""
-
-    none: bool = False
-    without: tuple[str, ...] = ()
-
-    def check(self, known: tuple[str, ...]) -> None:
-        """Raise NotFound for a plugin that the file has never enabled: a slip of the finger."""
-        for name in self.without:
-            if name not in known:
-                raise NotFound(
-                    f"--without {name}: this collection has no such plugin{near_miss(name, known)}"
-                    "; see: warmside plugin list"
-                )
-
-    def of(self, enabled: tuple[str, ...]) -> list[str]:
-        """The names of the plugins to start with."""
-        return [] if self.none else [n for n in enabled if n not in self.without]
 
 
 def open_collection(path: Path, now: datetime, choice: PluginChoice) -> Collection:

@@ -47,6 +47,9 @@ def other(error: Exception) -> int:
     if isinstance(error, OSError) and error.filename is None:  # stdout is full, or gone
         text = f"cannot write the answer ({error.strerror}); what was recorded stands"
         return complain(text, 1)
+    if type(error).__name__ == "NoArgsIsHelpError":
+        print(error, file=sys.stderr)
+        return 2
     message = getattr(error, "format_message", None)
     code: Any = getattr(error, "exit_code", 1)
     if message is not None:

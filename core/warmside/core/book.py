@@ -38,6 +38,7 @@ class Book:
     def __init__(self, connection: Connection, host: Host, now: datetime) -> None:
         self._connection = connection
         self._latest: dict[tuple[str, date], dict[str, dict[int, Event]]] = {}
+        self._whereabouts: dict[date, dict[int, Whereabouts]] = {}
         self.host = host
         self.now = now
 
@@ -169,12 +170,17 @@ class Book:
 
     def whereabouts(self, on: date | None = None) -> dict[int, Whereabouts]:
         """Who holds each animal on a day, and which enclosure it is in."""
-        last = self.latest(*WHEREABOUTS_KINDS, on=on)
-        mine: dict[int, list[Event]] = defaultdict(list)
-        for by_animal in last.values():
-            for animal_id, event in by_animal.items():
-                mine[animal_id].append(event)
-        return {a: latest(mine[a]) if a in mine else NEVER for a in self.animals}
+        day = on or self.today
+        if day not in self._whereabouts:
+            last = self.latest(*WHEREABOUTS_KINDS, on=day)
+            mine: dict[int, list[Event]] = defaultdict(list)
+            for by_animal in last.values():
+                for animal_id, event in by_animal.items():
+                    mine[animal_id].append(event)
+            self._whereabouts[day] = {
+                a: latest(mine[a]) if a in mine else NEVER for a in self.animals
+            }
+        return self._whereabouts[day]
 
     def animals_here(self, on: date | None = None) -> dict[int, Whereabouts]:
         """The animals in the keeper's care on a day, with their enclosures."""

@@ -76,9 +76,17 @@ def measure(
     return _field(about, None if optional else dataclasses.MISSING)
 
 
-def whole(help: str, *, least: int = 0, most: int = 10_000, default: int | None = None) -> Any:
-    """A whole number; optional where it has a default, even None."""
-    return _field({"unit": Unit.COUNT, "help": help, "least": least, "most": most}, default)
+def whole(
+    help: str,
+    *,
+    least: int = 0,
+    most: int = 10_000,
+    default: int | None = None,
+    required: bool = False,
+) -> Any:
+    """A whole number; `default`, or None, where nothing is typed, unless it is required."""
+    about = {"unit": Unit.COUNT, "help": help, "least": least, "most": most}
+    return _field(about, dataclasses.MISSING if required else default)
 
 
 def choice(choices: tuple[str, ...], help: str, *, default: Any = dataclasses.MISSING) -> Any:
@@ -214,7 +222,9 @@ def parse_field(spec: FieldSpec, text: str, bare: bool = False) -> Any:
     if not text and not spec.required:
         return spec.default
     if spec.several:
-        return tuple(part.strip() for part in text.split(",") if part.strip())
+        return tuple(_chosen(spec, part) for part in text.split(",") if part.strip())
+    if spec.choices:
+        return _chosen(spec, text)
     if spec.type is bool:
         return _parse_yesno(spec, text)
     if spec.type is int:
@@ -222,6 +232,12 @@ def parse_field(spec: FieldSpec, text: str, bare: bool = False) -> Any:
     if spec.unit is not None:
         return parse_quantity(text, spec.unit, bare=bare, what=spec.option)
     return text
+
+
+def _chosen(spec: FieldSpec, text: str) -> str:
+    """The choice as it is declared, though it was typed `One-Piece`."""
+    folded = text.strip().casefold().replace("-", " ")
+    return next((c for c in spec.choices if c.casefold() == folded), text.strip())
 
 
 def _parse_yesno(spec: FieldSpec, text: str) -> bool:

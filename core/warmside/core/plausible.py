@@ -12,7 +12,7 @@ from warmside.core.quantities import Display, format_quantity
 from warmside.core.units import Unit
 from warmside.core.whereabouts import PLACING_KINDS, Custody
 
-MASS_JUMP = 10.0  # common practice, no source: a digit too many or too few
+MASS_JUMP = 8.0  # a digit too many or too few, and some growth; common practice, no source
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,12 +6,14 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import date, datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from warmside.core.book import Book
-from warmside.core.collection import Collection
 from warmside.core.moments import When, parse_day, parse_when
-from warmside.core.steps import StepWriter
+
+if TYPE_CHECKING:  # help needs a session, but no collection
+    from warmside.core.book import Book
+    from warmside.core.collection import Collection
+    from warmside.core.steps import StepWriter
 
 
 class Session:

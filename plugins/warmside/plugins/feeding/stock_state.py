@@ -66,7 +66,7 @@ def left_of(
     since = {c.lot.id: c.since for c in came}
     for change in sorted(_after(start, [*thrown, *eaten]), key=_order):
         if isinstance(change, Thrown):
-            _throw(lots, change)
+            _throw(lots, since, change)
         else:
             _eat(lots, since, change)
     return tuple(lots[c.lot.id] for c in came)
@@ -111,8 +111,8 @@ def _order(change: Thrown | Eaten) -> tuple[date, bool]:
     return change.day, isinstance(change, Eaten)
 
 
-def _throw(lots: dict[int, Lot], change: Thrown) -> None:
-    if change.lot in lots:
+def _throw(lots: dict[int, Lot], since: Mapping[int, date], change: Thrown) -> None:
+    if change.lot in lots and since[change.lot] <= change.day:
         lot = lots[change.lot]
         lots[lot.id] = replace(lot, count=max(0, lot.count - change.count))
 

@@ -3,6 +3,7 @@
 from warmside.core.manifest import Command, Manifest, Setting
 
 UNSET = "empty until the keeper fills it in [keeper's own]"
+GRID = "a sheet of 24 labels is in wide use [common practice, no source]"
 ALL_LINES = "empty: all lines of the kind, none of other plugins [keeper's own]"
 
 MANIFEST = Manifest(
@@ -17,7 +18,7 @@ MANIFEST = Manifest(
         Command("scan", "Open what a scanner typed.", "warmside.plugins.labels.scanning:app"),
     ),
     settings=(
-        Setting("stock", "the label stock in use; see: warmside labels stocks", "a4-3x8", UNSET),
+        Setting("stock", "the label stock in use; see: warmside labels stocks", "a4-3x8", GRID),
         Setting("stocks_file", "a TOML file with stocks of your own", "", UNSET),
         Setting("profile", "the printer profile in use; see: warmside labels calibrate", "", UNSET),
         Setting(

@@ -131,8 +131,8 @@ def sitter_strip(
     forbid = _words()["sitter"]["donot"]
     lines = lines_of(
         residents(occupants),
-        LabelText(f"next meal: {meal}" if meal else "", Style.PLAIN, "meal"),
-        LabelText(f"misting: {misting}" if misting else "", Style.PLAIN, "misting"),
+        LabelText(f"next meal: {meal}" if meal else "", Style.PLAIN, "meal", needed=True),
+        LabelText(f"misting: {misting}" if misting else "", Style.PLAIN, "misting", needed=True),
         *(
             LabelText(f"{forbid} {text}", Style.CAUTION, "donot")
             for text in do_nots

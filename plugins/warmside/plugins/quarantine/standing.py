@@ -43,7 +43,7 @@ def standing(book: Book, on: date) -> Standing:
     troubles: dict[int, str] = {}
     for animal_id in _candidates(book, on):
         try:
-            state = running_of(book, animal_id, on)
+            state = running(quarantines_of(book, animal_id, on))
         except WarmsideError as error:
             troubles[animal_id] = str(error)
         else:

@@ -23,7 +23,7 @@ class Rhythm:
 
 
 def due_day(days: int, last: date | None, since: date) -> date:
-    """The day on which it is due: `days` after the last time, or at once since the beginning."""
+    """The day on which it is due: `days` after the last time, or at once where it never was."""
     return since if last is None else last + timedelta(days=days)
 
 

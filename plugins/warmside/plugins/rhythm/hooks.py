@@ -43,7 +43,8 @@ def _tasks_of(book: Book, kind: EventKind, known: list[Rhythm], on: date) -> Ite
     last = lookup(kind.name, on=on)[kind.name]
     for subject, found in applying(known, kind.name, subjects).items():
         event = last.get(subject)
-        due = due_day(found.days, event.day if event else None, subjects[subject])
+        set_up = subjects[subject] if of_enclosure else None
+        due = due_day(found.days, event.day if event else set_up, subjects[subject])
         if due <= on:
             basis = Basis(_why(found, event, on), OWN, (event.id,) if event else ())
             yield Task(
@@ -61,7 +62,7 @@ def _animals(book: Book, on: date) -> dict[int, date]:
 
 
 def _enclosures(book: Book, on: date) -> dict[int, date]:
-    """Enclosures that are lived in, and since when."""
+    """Enclosures that are lived in, and since when; they are set up clean, with fresh water."""
     here = book.animals_here(on)
     since: dict[int, date] = {}
     for where in here.values():

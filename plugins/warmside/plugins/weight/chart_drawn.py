@@ -55,8 +55,8 @@ def _expected(
     if reference is not None and weights.hatched is not None:
         lines, bands = centile_bands(reference.curve, days, weights.hatched)
         if bands:
-            source = reference.source
-            return lines, bands, f"the centiles of {source.text} ({source.mark})"
+            mark = reference.source.mark
+            return lines, bands, f"the centiles of {reference.stored.name} ({mark})"
     grown = _own(weights.course.weighings)
     if grown is not None:
         x, middle, low, high = band(grown, days)

@@ -8,7 +8,7 @@ from datetime import date
 
 from warmside.core.book import Book
 from warmside.core.record import Event
-from warmside.plugins.weight.reading import Rows, rows_of
+from warmside.plugins.weight.reading import rows_of
 from warmside.plugins.weight.series import Weighings, weighings
 from warmside.plugins.weight.typing_errors import (
     OtherAnimal,
@@ -16,6 +16,7 @@ from warmside.plugins.weight.typing_errors import (
     entry_suspicions,
     history_suspicions,
 )
+from warmside.plugins.weight.weights import Rows
 
 
 def doubtful(book: Book, events: Iterable[Event]) -> Iterator[tuple[Event, Suspicion]]:

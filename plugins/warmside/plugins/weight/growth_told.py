@@ -32,8 +32,8 @@ def _facts(grown: Growth) -> Iterator[Fact]:
     others = tuple(one.shape.name for one in grown.plausible[1:])
     yield Fact("also_plausible", "also plausible", others, Kind.LIST)
     yield Fact("weighings", "weighings used", len(grown.used), Unit.COUNT)
-    yield Fact("first", "from", day_text(grown.used.days[0]), Kind.DATE)
-    yield Fact("last", "to", day_text(grown.used.days[-1]), Kind.DATE)
+    yield Fact("first", "from", date.fromordinal(int(grown.used.days[0])), Kind.DATE)
+    yield Fact("last", "to", date.fromordinal(int(grown.used.days[-1])), Kind.DATE)
 
 
 def _adult(grown: Growth) -> Iterator[Part]:

@@ -11,7 +11,7 @@ from warmside.plugins.weight.limits import CLUTCH_DROP, DEFAULTS, SHED_DROP, Lim
 from warmside.plugins.weight.lms import LmsCurve
 from warmside.plugins.weight.series import Weighings
 from warmside.plugins.weight.swapped import swap_suspicions
-from warmside.plugins.weight.typing_errors import Suspicion
+from warmside.plugins.weight.typing_errors import Suspect, Suspicion
 from warmside.plugins.weight.weights import Weights
 
 _RULES: Mapping[Sign, Callable[[Limits], str]] = {
@@ -53,6 +53,13 @@ def rule_words(sign: Sign, limits: Limits = DEFAULTS) -> str:
 
 
 def doubts_of(weights: Weights, animals: Mapping[str, Weighings]) -> tuple[Suspicion, ...]:
-    """All open doubts, also of weighings that fit another of the animals, by code."""
-    known = {event for doubt in weights.doubts for event in doubt.events} | weights.checked
-    return (*weights.doubts, *swap_suspicions(weights.all, weights.animal.code, animals, known))
+    """All open doubts, also of weighings that fit another of the animals, by code.
+
+    Where a weighing that is only far off fits another animal, that is said instead.
+    """
+    surer = {e for d in weights.doubts if d.kind is not Suspect.FAR for e in d.events}
+    leave = surer | weights.checked
+    swaps = swap_suspicions(weights.all, weights.animal.code, animals, leave)
+    swapped = {event for doubt in swaps for event in doubt.events}
+    kept = (d for d in weights.doubts if not (d.kind is Suspect.FAR and swapped & set(d.events)))
+    return (*kept, *swaps)

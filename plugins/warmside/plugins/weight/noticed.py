@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from datetime import date
 
-from warmside.core.basis import Basis, Source
+from warmside.core.basis import Basis
 from warmside.core.book import Book
 from warmside.core.hookspecs import Finding, Level
 from warmside.plugins.weight.checks import WeightSign

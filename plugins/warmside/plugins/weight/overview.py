@@ -11,8 +11,8 @@ from warmside.plugins.weight.expecting import expected, weights_for
 from warmside.plugins.weight.judging import doubts_of
 from warmside.plugins.weight.noticed import series_of, signs_of
 from warmside.plugins.weight.reading import limits_of, recent
-from warmside.plugins.weight.telling import Told
 from warmside.plugins.weight.stored import held
+from warmside.plugins.weight.telling import Told
 
 COLUMNS = (
     Column("animal", "who"),

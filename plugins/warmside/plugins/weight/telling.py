@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from warmside.core.answers import Answer, Fact, Kind, Part, Section, Tone, Words
 from warmside.core.basis import Basis, Source
 from warmside.core.book import Book
-from warmside.core.hookspecs import Level, LabelLine
+from warmside.core.hookspecs import LabelLine, Level
 from warmside.core.quantities import format_quantity
 from warmside.core.record import Animal
 from warmside.core.units import Unit
@@ -80,17 +80,22 @@ def shown(book: Book, animal: Animal, on: date) -> Answer:
 
 def parts_of(it: Told) -> Iterator[Part]:
     """The facts, then what was found."""
-    if not len(it.weights.sound):
-        yield Words("no weight on record that can be relied on", Tone.CAUTION)
-    else:
-        yield from _mass_facts(it)
-        yield from _centile_facts(it)
-        yield from _trend_facts(it)
+    yield from _facts(it)
+    if len(it.weights.sound):
         for sign in signs_of(it.weights, it.reference, it.limits):
             yield sign_words(sign)
     for doubt in doubts_of(it.weights, series_of(recent(it.book, it.on))):
         yield Words(f"In doubt: {doubt_words(it.weights, doubt)}", Tone.CAUTION)
     yield from _why_no_centile(it)
+
+
+def _facts(it: Told) -> Iterator[Part]:
+    if not len(it.weights.sound):
+        yield Words("no weight on record that can be relied on", Tone.CAUTION)
+        return
+    yield from _mass_facts(it)
+    yield from _centile_facts(it)
+    yield from _trend_facts(it)
 
 
 def sign_words(sign: WeightSign) -> Words:
@@ -120,12 +125,15 @@ def _centile_facts(it: Told) -> Iterator[Fact]:
     yield Fact("reference", "reference", f"{source.text} ({source.mark})")
     if it.score is None:
         return
-    yield from score_facts(it.score)
+    z, centile, tail = score_facts(it.score)
+    yield from (z, replace(centile, value=round(it.score.centile, 2)), tail)
     usual = it.channel
     if usual is not None:
         rule = "median of its weighings in the year before the last month"
         basis = Basis(rule, events=usual.events[:-1])
-        yield Fact("usual_centile", "usual centile", usual.usual.centile, Unit.RATIO, basis)
+        yield Fact(
+            "usual_centile", "usual centile", round(usual.usual.centile, 2), Unit.RATIO, basis
+        )
 
 
 def score_facts(found: Score) -> tuple[Fact, Fact, Fact]:
@@ -177,11 +185,11 @@ def _why_no_centile(it: Told) -> Iterator[Words]:
 
 
 def report_section(book: Book, animal: Animal, on: date) -> Iterator[Section]:
-    """The weight in an animal's report; nothing without a weighing."""
+    """The weight in an animal's report, which has the findings apart; nothing unweighed."""
     it = told(book, animal, on)
     if len(it.weights.all):
         drawn = chart_of(it.weights, it.reference, on)
-        yield Section("Weight", (*parts_of(it), *drawn), REPORT_ORDER)
+        yield Section("Weight", (*_facts(it), *drawn), REPORT_ORDER)
 
 
 def label_lines(book: Book, animal: Animal, on: date) -> Iterator[LabelLine]:

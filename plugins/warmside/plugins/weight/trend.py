@@ -65,5 +65,7 @@ def _from_line(recent: Weighings, day: float) -> Estimate:
     lever = 1 + 1 / n + (day - mean) ** 2 / sum((t - mean) ** 2 for t in days)
     spread = t_975(n - 2) * max(robust, _LEAST_SIGMA) * sqrt(lever)
     value = level + slope * (x - days[0])
-    basis = Basis(f"line through the last {n} weighings, 95 % range", events=recent.events)
+    basis = Basis(
+        "line through the last weighings (12 at most, of a year), 95 % range", events=recent.events
+    )
     return Estimate(exp(value), exp(value - spread), exp(value + spread), Unit.MASS, basis)

@@ -5,7 +5,7 @@ Suspicions only: nothing is dropped or changed here. All limits are common pract
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
@@ -37,6 +37,7 @@ class Suspect(StrEnum):
     """What may have gone wrong at the keyboard or the scale."""
 
     SLIP = "slip"
+    FAR = "far"
     WRONG_ANIMAL = "wrong animal"
     CLOSE_PAIR = "close pair"
 
@@ -68,7 +69,8 @@ def entry_suspicions(
 ) -> tuple[Suspicion, ...]:
     """Doubts about a mass about to be recorded, given the animal's earlier weighings.
 
-    An animal's first weighing cannot be doubted; a slip is preferred to a wrong animal.
+    An animal's first weighing cannot be doubted; a slip is preferred to a wrong animal, and either
+    to a mass that is only far off.
     """
     earlier = before.between(0, day)[-3:]
     if not len(earlier):
@@ -84,6 +86,8 @@ def entry_suspicions(
         pair := _pair(earlier.masses_g[-1], mass_g, gap, earlier.events[-1:])
     ):
         found.append(pair)
+    if not found and (far := _far(mass_g, list(map(log, earlier.masses_g)), gap, ())):
+        found.append(far)
     return tuple(found)
 
 
@@ -107,12 +111,40 @@ def history_suspicions(those: Weighings) -> tuple[Suspicion, ...]:
         if gap <= _PAIR_DAYS and not slipped & set(events):
             pair = _pair(those.masses_g[i], those.masses_g[i + 1], gap, events)
             found += [pair] if pair else []
-    return tuple(found)
+    return (*found, *_far_off(those, logs, jumps, {e for one in found for e in one.events}))
 
 
 def slipped_events(suspicions: Sequence[Suspicion]) -> frozenset[int]:
     """Events suspected of a slip of factor ten and the like, which no check should rest on."""
     return frozenset(e for one in suspicions if one.kind is Suspect.SLIP for e in one.events)
+
+
+def _far_off(
+    those: Weighings, logs: Sequence[float], jumps: Sequence[int], doubted: set[int]
+) -> Iterator[Suspicion]:
+    """Weighings far from neighbours that agree; those in doubt already are no neighbours."""
+    for i in sorted({*jumps, *(k + 1 for k in jumps)}):
+        near = (i - 2, i - 1, i + 1, i + 2)
+        around = [k for k in near if 0 <= k < len(logs) and those.events[k] not in doubted]
+        if len(around) > 1 and those.events[i] not in doubted:
+            gap = middle(abs(those.days[k] - those.days[i]) for k in around)
+            mass, events = those.masses_g[i], (those.events[i],)
+            if far := _far(mass, [logs[k] for k in around], gap, events):
+                yield far
+
+
+def _far(
+    mass: float, around: Sequence[float], gap: float, events: tuple[int, ...]
+) -> Suspicion | None:
+    """A mass beyond any change between weighings, where the log masses around it agree."""
+    expected = exp(middle(around))
+    if max(around) - min(around) > _LOOK or abs(log(mass / expected)) <= _JUMP + _GROWTH * gap:
+        return None
+    words = (
+        f"{gram_text(mass)} is {mass / expected:.2g} times the {gram_text(expected)} of the "
+        "weighings near it; check the number and the scale"
+    )
+    return Suspicion(Suspect.FAR, words, events)
 
 
 def _slip(mass: float, expected: float, gap: float, events: tuple[int, ...]) -> Suspicion | None:
@@ -149,8 +181,6 @@ def _other_animal(
 def _pair(first: float, second: float, gap: float, events: tuple[int, ...]) -> Suspicion | None:
     if max(first, second) < _PAIR_RATIO * min(first, second):
         return None
-    words = (
-        f"{gram_text(first)} and {gram_text(second)} within {max(round(gap * 1440), 1)} min; "
-        "one of the two is wrong"
-    )
+    when = f"within {max(round(gap * 1440), 1)} min" if gap else "on one day, both without a time"
+    words = f"{gram_text(first)} and {gram_text(second)} {when}; one of the two is wrong"
     return Suspicion(Suspect.CLOSE_PAIR, words, events)

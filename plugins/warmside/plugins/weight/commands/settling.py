@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Cell, Column, Kind, Table, said
+from warmside.core.answers import Answer, Cell, Column, Kind, Table, Tone, said, words
 from warmside.core.book import Book
 from warmside.core.errors import BadInput
 from warmside.core.record import Event, NewEvent
@@ -16,7 +17,6 @@ from warmside.plugins.weight.judging import doubts_of
 from warmside.plugins.weight.kinds import CHECKED
 from warmside.plugins.weight.noticed import series_of
 from warmside.plugins.weight.reading import whole
-from warmside.plugins.weight.series import day_text
 from warmside.plugins.weight.weights import Weights
 
 COLUMNS = (
@@ -27,6 +27,7 @@ COLUMNS = (
     Column("perhaps", "perhaps", Unit.MASS),
     Column("why", "why"),
 )
+HINTS = ("warmside correct EVENT mass=412g", "warmside weight doubts --right EVENT")
 
 
 def doubts(
@@ -48,9 +49,9 @@ def doubts(
             asked = book.animal(animal).id
             known.setdefault(asked, whole(book, asked, book.today))
         rows = _rows(known, _ids(book, animal))
-    hints = ["warmside correct EVENT mass=…", "warmside weight doubts --right EVENT"]
     table = Table("doubts", COLUMNS, rows, empty="no weighing is in doubt")
-    return said("Weighings in doubt", table, hints=hints if rows else [])
+    hints = words(*(HINTS if rows else ()), tone=Tone.HINT)
+    return Answer("Weighings in doubt", (table, *hints))
 
 
 def _ids(book: Book, animal: str | None) -> list[int]:
@@ -65,7 +66,7 @@ def _rows(known: dict[int, Weights], ids: list[int]) -> tuple[tuple[Cell, ...], 
         (
             known[id].animal.code,
             event,
-            day_text(known[id].day_of(event)),
+            date.fromordinal(int(known[id].day_of(event))),
             known[id].mass_of(event),
             doubt.meant_g,
             doubt.words,

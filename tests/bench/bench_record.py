@@ -1,0 +1,120 @@
+"""The record at a size that no keeper reaches: 300 animals, 10 years, 1,000,000 events.
+
+Run: python -m pytest -q -s tests/bench/bench_record.py. Limits are ratios in one run: the round is
+computed in at most 6 times the best hand-written query for the last event of each kind for each
+animal; recording one event takes at most 1.2 times as long as in a small collection; CSV import
+reaches at least an eighth of the rows per second of sqlite3's executemany into the same table.
+"""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+import statistics
+import time
+from collections.abc import Callable
+from contextlib import closing
+from datetime import timedelta
+from itertools import count, islice
+from pathlib import Path
+
+import pytest
+
+from tests.bench.generated import EVENT_INSERT, event_rows, generated
+from warmside.cli.commands.today import round_of, told_round
+from warmside.core import backup
+from warmside.core.kinds import Subject
+from warmside.core.shared_kinds import SHARED_KINDS
+from warmside.testing import NOON, Keeper
+
+PLUGINS = ("quarantine", "rhythm")
+ROUNDS = 15
+ROWS = 50_000
+ANIMAL_KINDS = tuple(k.name for k in SHARED_KINDS if k.subject is not Subject.ENCLOSURE)
+BEST_QUERY = (
+    f"WITH k(kind) AS (VALUES {', '.join(f'({name!r})' for name in ANIMAL_KINDS)}) "
+    "SELECT e.id, e.kind, e.animal_id, e.day, e.at, e.data FROM animal a CROSS JOIN k "
+    "JOIN event e ON e.id = (SELECT x.id FROM event x WHERE x.animal_id = a.id "
+    "AND x.kind = k.kind AND x.replaced_by IS NULL ORDER BY x.day DESC, x.at DESC LIMIT 1)"
+)
+
+
+@pytest.fixture(scope="module")
+def large(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    return generated(tmp_path_factory.mktemp("large"), plugins=PLUGINS)
+
+
+@pytest.fixture(scope="module")
+def small(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """About what the demo holds."""
+    folder = tmp_path_factory.mktemp("small")
+    return generated(folder, animals=7, years=3, events=2500, plugins=PLUGINS)
+
+
+def timed(work: Callable[[], object]) -> float:
+    started = time.perf_counter()
+    work()
+    return time.perf_counter() - started
+
+
+def ratio(mine: Callable[[], object], bare: Callable[[], object]) -> tuple[float, float, float]:
+    """Medians of both in seconds, taken in turn, and their ratio."""
+    mine(), bare()
+    pairs = [(timed(mine), timed(bare)) for _ in range(ROUNDS)]
+    ours, base = (statistics.median(times) for times in zip(*pairs, strict=True))
+    return ours, base, ours / base
+
+
+def test_the_round_of_a_large_collection(large: Keeper) -> None:
+    collection = large.open()
+
+    def todays_round() -> object:
+        with collection.read(large.now) as book:
+            return told_round(book, book.today, round_of(book, book.today))
+
+    def by_hand() -> object:
+        with closing(sqlite3.connect(large.path)) as connection:
+            return connection.execute(BEST_QUERY).fetchall()
+
+    ours, base, times = ratio(todays_round, by_hand)
+    print(f"\nround: {1000 * ours:.1f} ms, query: {1000 * base:.1f} ms, ratio {times:.2f} (<= 6)")
+    assert times <= 6
+
+
+def test_recording_does_not_depend_on_the_size(large: Keeper, small: Keeper) -> None:
+    number = count(1)
+
+    def record(keeper: Keeper) -> Callable[[], object]:
+        return lambda: keeper.run("record", "weighed", "A3=412g", "--note", str(next(number)))
+
+    ours, base, times = ratio(record(large), record(small))
+    print(f"\nlarge: {1000 * ours:.1f} ms, small: {1000 * base:.1f} ms, ratio {times:.2f} (<= 1.2)")
+    assert times <= 1.2
+
+
+def test_importing_a_spreadsheet(large: Keeper, tmp_path: Path) -> None:
+    first = NOON - timedelta(days=2000)
+    made = islice(event_rows(300, first), 300, None)
+    rows = list(islice((r for r in made if r[0] == "weighed"), ROWS))
+    table = tmp_path / "weights.csv"
+    lines = [f"{row[3]} 07:30,A{row[1]},{412 + n % 90}" for n, row in enumerate(rows)]
+    table.write_text("\n".join(["date,animal,mass_g", *lines]) + "\n")
+    copies = [Path(shutil.copy(large.path, tmp_path / name)) for name in ("bare.db", "ours.db")]
+    with closing(sqlite3.connect(copies[0])) as connection:
+        connection.execute("PRAGMA synchronous = FULL")
+
+        def by_hand() -> None:
+            connection.executemany(EVENT_INSERT, rows)
+            connection.commit()
+
+        base = timed(by_hand)
+    keeper = Keeper(copies[1], large.now)
+    backup.daily(keeper.path, keeper.now.date())  # made once a day, by whatever writes first
+    arguments = ("import", str(table), "--kind", "weighed", "--date-format", "YYYY-MM-DD HH:mm")
+    keeper.run(*arguments, "--dry-run")
+    ours = timed(lambda: keeper.run(*arguments))
+    print(
+        f"\nimport: {ROWS / ours:.0f} rows/s, executemany: {ROWS / base:.0f} rows/s, "
+        f"ratio 1/{ours / base:.1f} (>= 1/8)"
+    )
+    assert ours / base <= 8

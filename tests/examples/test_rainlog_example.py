@@ -1,0 +1,76 @@
+"""The example of a third-party plugin: found as an installed package is, and its own tests."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from warmside.core import sqlite
+from warmside.core.discovery import installed
+from warmside.migrations import lineage_of, runner
+from warmside.testing import Keeper
+
+EXAMPLE = Path(__file__).parents[2] / "examples" / "warmside-rainlog"
+
+
+@pytest.fixture
+def site(tmp_path: Path) -> Path:
+    """A folder of packages in which the example is, with the metadata that an installer writes."""
+    project = tomllib.loads((EXAMPLE / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    info = tmp_path / "site" / f"warmside_rainlog-{project['version']}.dist-info"
+    info.mkdir(parents=True)
+    (info / "METADATA").write_text(
+        f"Metadata-Version: 2.4\nName: {project['name']}\nVersion: {project['version']}\n"
+    )
+    points = project["entry-points"]["warmside.plugins"]
+    lines = "\n".join(f"{name} = {target}" for name, target in points.items())
+    (info / "entry_points.txt").write_text(f"[warmside.plugins]\n{lines}\n")
+    return info.parent
+
+
+@pytest.fixture
+def example(site: Path, keeper: Keeper, monkeypatch: pytest.MonkeyPatch) -> Keeper:
+    """A keeper on whose machine the example is installed."""
+    monkeypatch.syspath_prepend(str(EXAMPLE / "src"))
+    monkeypatch.syspath_prepend(str(site))
+    return keeper
+
+
+def test_it_is_found_by_its_entry_point_and_enabled_by_name(example: Keeper) -> None:
+    (offer,) = installed()["rainlog"]
+    assert (offer.distribution, offer.version) == ("warmside-rainlog", "0.1.0")
+    example.run("plugin", "enable", "rainlog")
+    listed = {p["name"]: p for p in example.json("plugin", "list")["plugins"]}
+    assert (listed["rainlog"]["state"], listed["rainlog"]["problem"]) == ("enabled", "")
+    assert "rainlog.rained" in example.run("record", "--help").stdout
+    assert example.json("plugin", "show", "rainlog")["settings"][0]["name"] == "most_minutes"
+
+
+def test_its_tables_agree_with_its_revisions(example: Keeper) -> None:
+    from warmside_rainlog import MANIFEST
+
+    lineage = lineage_of(MANIFEST)
+    assert lineage is not None
+    assert runner.script(lineage).get_heads() == [lineage.head]
+    engine = sqlite.open_engine(example.path)
+    runner.upgrade(engine, [lineage])
+    assert runner.differences(engine, lineage, str(MANIFEST.tables)) == []
+
+
+def test_its_own_tests_pass(site: Path) -> None:
+    paths = [str(site), str(EXAMPLE / "src"), *(p for p in sys.path if p)]
+    done = subprocess.run(
+        [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "--rootdir", ".", "."],
+        cwd=EXAMPLE,
+        env=os.environ | {"PYTHONPATH": os.pathsep.join(paths), "PYTHONDONTWRITEBYTECODE": "1"},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert " passed" in done.stdout

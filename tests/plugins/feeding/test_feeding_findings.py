@@ -1,0 +1,104 @@
+"""Findings of the feeding plugin in the round."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from warmside.testing import Keeper
+
+
+def findings(keeper: Keeper, code: str) -> list[Any]:
+    found = keeper.json("today")["findings"]
+    return [f for f in found if f["code"] == f"feeding.{code}"]
+
+
+def fed(
+    keeper: Keeper, at: str, outcome: str = "taken", item: str = "small rat", who: str = "EMB"
+) -> None:
+    keeper.run("record", "fed", who, "--item", item, "--outcome", outcome, "--at", at)
+
+
+def test_a_missing_weight_is_a_note(room: Keeper) -> None:
+    (found,) = findings(room, "unweighed")
+    assert found["subject"] == "Moss (MOS)" and found["level"] == "note"
+
+
+def test_a_refusal_while_the_weight_holds_is_a_note(room: Keeper) -> None:
+    fed(room, "2026-02-01")
+    fed(room, "2026-02-19", "refused")
+    (found,) = findings(room, "refusing")
+    assert found["level"] == "note" and "refused once, last ate 32 days ago" in found["words"]
+
+
+def test_refusals_with_a_tenth_of_the_mass_lost_go_to_a_vet(room: Keeper) -> None:
+    fed(room, "2026-01-05")
+    for day in ("2026-01-20", "2026-02-01", "2026-02-15"):
+        fed(room, day, "refused")
+    room.run("record", "weighed", "EMB=1100g", "--at", "2026-03-04")
+    (found,) = findings(room, "refusing")
+    assert found["level"] == "act now" and "see a vet" in found["words"]
+    assert "lost 11 % of its mass" in found["words"] and found["mark"] == "published"
+
+
+def test_a_long_fast_is_looked_at_soon(room: Keeper) -> None:
+    fed(room, "2025-10-01")
+    fed(room, "2026-02-25", "refused")
+    assert findings(room, "refusing")[0]["level"] == "look soon"
+
+
+def test_a_second_regurgitation_goes_to_a_vet_before_the_next_meal(room: Keeper) -> None:
+    fed(room, "2026-01-10")
+    fed(room, "2026-01-12", "regurgitated")
+    assert findings(room, "regurgitated") == []
+    fed(room, "2026-02-20", "regurgitated")
+    (found,) = findings(room, "regurgitated")
+    assert found["level"] == "act now" and "see a vet" in found["words"]
+    assert all(t["animal"] != "EMB" for t in room.json("today")["tasks"])
+
+
+def test_an_animal_that_eats_less_than_it_burns_is_found(room: Keeper) -> None:
+    for day in ("2025-12-20", "2026-01-20", "2026-02-20"):
+        fed(room, day, item="adult mouse")
+    (found,) = findings(room, "underfed")
+    assert found["level"] == "look soon" and "less than it burns" in found["words"]
+    assert "see a vet before changing the diet" in found["words"]
+
+
+def test_meals_of_no_known_class_leave_the_balance_open(room: Keeper) -> None:
+    for day in ("2025-12-20", "2026-01-20"):
+        fed(room, day, item="adult mouse")
+    fed(room, "2026-02-20", item="something from the market")
+    assert findings(room, "underfed") == []
+
+
+def test_an_animal_that_came_within_those_weeks_is_not_judged(room: Keeper) -> None:
+    room.run("arrive", "Otter", "--species", "ball python", "--at", "2026-02-10")
+    room.run("record", "weighed", "OTT=1200g", "--at", "2026-02-10")
+    fed(room, "2026-02-20", item="adult mouse", who="OTT")
+    assert findings(room, "underfed") == []
+
+
+def test_an_adult_that_long_eats_twice_its_need_is_found(room: Keeper) -> None:
+    for week in range(14):
+        room.run(
+            "record", "fed", "EMB", "--item", "medium rat", "--at", f"{100 - 7 * week} days ago"
+        )
+    (found,) = findings(room, "surplus")
+    assert found["level"] == "note" and "more than an adult needs" in found["words"]
+
+
+def test_a_shortage_is_found_only_where_there_is_a_stock(room: Keeper) -> None:
+    assert findings(room, "short") == []
+    room.run("feeding", "stock", "add", "adult mouse", "1")
+    short = findings(room, "short")
+    assert any("0 × small rat in stock" in f["words"] for f in short)
+    assert all("cricket" not in f["words"] for f in short)
+    room.run("feeding", "stock", "add", "small rat", "5")
+    assert all("small rat" not in f["words"] for f in findings(room, "short"))
+
+
+def test_old_prey_is_found_but_insects_are_not_frozen(room: Keeper) -> None:
+    room.run("feeding", "stock", "add", "small rat", "5", "--frozen", "2025-06-01")
+    room.run("feeding", "stock", "add", "adult cricket", "50", "--frozen", "2025-06-01")
+    (found,) = findings(room, "old")
+    assert "5 × small rat frozen since 2025-06-01" in found["words"]

@@ -1,0 +1,148 @@
+"""Feeding tasks in the round, how they are settled, and the list of prey to thaw."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from warmside.core.basis import Basis, Estimate
+from warmside.core.units import Unit
+from warmside.testing import Keeper, throw_away_plugin
+
+
+def tasks(keeper: Keeper, *more: str) -> dict[str, Any]:
+    return {t["animal"] or "": t for t in keeper.json("today", *more)["tasks"]}
+
+
+def fed(keeper: Keeper, code: str, item: str, at: str, **more: str) -> None:
+    options = [word for k, v in more.items() for word in (f"--{k}", v)]
+    keeper.run("record", "fed", code, "--item", item, "--at", at, *options)
+
+
+def test_an_animal_is_due_after_its_interval_and_the_task_names_the_meal(room: Keeper) -> None:
+    fed(room, "EMB", "small rat", "2026-03-01")
+    assert "EMB" not in tasks(room)
+    room.pass_days(6)
+    task = tasks(room)["EMB"]
+    assert task["what"] == "feed 1 × small rat" and task["due"] == "2026-03-11"
+    assert task["why"].startswith("every 10 to 21 days as adult, last ate 10 days ago")
+    assert task["mark"] == "common practice, no source" and len(task["events"]) == 1
+
+
+def test_done_records_the_planned_meal_and_the_task_is_gone(room: Keeper) -> None:
+    number = str(tasks(room)["EMB"]["number"])
+    room.run("done", number)
+    (event,) = (e for e in room.json("history", "EMB")["events"] if "fed" in e["what"])
+    assert "small rat" in event["what"] and "thawed" in event["what"]
+    assert "EMB" not in tasks(room)
+
+
+def test_the_mass_is_recorded_only_where_the_prey_in_stock_was_weighed(room: Keeper) -> None:
+    room.run("feeding", "stock", "add", "small rat", "3", "--each", "71g")
+    room.run("done", str(tasks(room)["EMB"]["number"]))
+    with room.book() as book:
+        (event,) = book.events("fed")
+    assert event.data["mass_g"] == 71
+
+
+def test_without_a_weight_the_task_asks_for_one_and_takes_the_prey_from_the_keeper(
+    room: Keeper,
+) -> None:
+    task = tasks(room)["MOS"]
+    assert task["what"] == "feed" and "weigh it first" in task["why"]
+    room.run("done", f"{task['number']}=fruit-diet")
+    assert "MOS" not in tasks(room)
+
+
+def test_an_animal_never_fed_here_is_due_since_it_came(room: Keeper) -> None:
+    assert tasks(room)["EMB"]["due"] == "2025-01-01"
+
+
+def test_insects_come_with_their_powder(room: Keeper) -> None:
+    task = tasks(room)["BAS"]
+    assert "adult cricket" in task["what"] and "dust: plain calcium" in task["why"]
+
+
+@pytest.mark.parametrize(
+    ("words", "reason"),
+    [
+        (("record", "shedding", "EMB", "--stage", "opaque"), "opaque"),
+        (("record", "cooling", "EMB", "--state", "begun"), "cooling"),
+        (("move", "EMB", "KES", "--confirm"), "moved"),
+    ],
+)
+def test_a_reason_to_wait_takes_the_task_away_and_the_plan_says_why(
+    room: Keeper, words: tuple[str, ...], reason: str
+) -> None:
+    room.run(*words)
+    assert "EMB" not in tasks(room)
+    (wait,) = room.json("feeding", "plan", "EMB")["waits"]
+    assert wait["code"] == reason and wait["blocks"] and wait["mark"]
+
+
+def test_a_newcomer_is_left_alone_for_a_week(room: Keeper) -> None:
+    room.run(
+        "arrive", "Otter", "--species", "ball python", "--enclosure", "EMB", "--at", "2026-03-01"
+    )
+    room.run("record", "weighed", "OTT=300g", "--at", "2026-03-01")
+    assert "OTT" not in tasks(room) and "OTT" in tasks(room, "--on", "2026-03-08")
+
+
+def test_a_setting_changes_the_rule_and_is_the_keepers_own(room: Keeper) -> None:
+    room.run("arrive", "Otter", "--species", "ball python", "--at", "2026-03-01")
+    room.run("record", "weighed", "OTT=300g", "--at", "2026-03-01")
+    room.run("plugin", "set", "feeding", "arrival_days", "3")
+    assert "OTT" in tasks(room)
+    room.run("plugin", "set", "feeding", "arrival_days", "10")
+    (wait,) = room.json("feeding", "plan", "OTT")["waits"]
+    assert wait["mark"] == "keeper's own" and wait["until"] == "2026-03-11"
+
+
+def test_prey_is_thawed_the_evening_before_as_one_list(room: Keeper) -> None:
+    task = tasks(room)[""]
+    assert task["what"] == "thaw prey for tomorrow"
+    assert "1 × small rat" in task["why"] and "for 2 animals on 2026-03-06" in task["why"]
+    assert "microwave" in task["why"] and task["command"] == "warmside feeding thaw --done"
+    rows = room.json("feeding", "thaw")["thaw"]
+    assert {r["prey"]: r["count"] for r in rows}["rat-small"] == 1
+    assert all("cricket" not in r["prey"] for r in rows)
+
+
+def test_a_thawed_list_is_off_the_round_until_the_next_evening(room: Keeper) -> None:
+    room.run("feeding", "thaw", "--done")
+    assert "" not in tasks(room)
+    again = room.run("feeding", "thaw", "--done", ok=False)
+    assert again.code == 4 and "thawed already" in again.stderr
+    room.pass_days(1)
+    assert "" not in tasks(room), "its prey is in the refrigerator"
+    room.run("undo")
+    assert "" in tasks(room)
+
+
+def test_the_calendar_lists_each_meal_once(room: Keeper) -> None:
+    fed(room, "EMB", "small rat", "2026-03-01")
+    target = room.path.parent / "round.ics"
+    room.run("calendar", str(target), "--weeks", "4")
+    text = target.read_text(encoding="utf-8")
+    assert text.count("Ember (EMB): feed") == 1
+    assert text.count("Kestrel (KES): feed") == 1
+
+
+def expecting(value: float) -> Any:
+    def warmside_expected_value(what: str, animal_id: int) -> list[Estimate]:
+        if what != "mass" or animal_id != 1:
+            return []
+        return [Estimate(value, value - 5, value + 5, Unit.MASS, Basis("its own growth"))]
+
+    return warmside_expected_value
+
+
+def test_another_plugin_may_say_what_it_weighs_now(room: Keeper) -> None:
+    assert room.json("feeding", "plan", "EMB")["mass_g"] == 1240
+    with throw_away_plugin("scale", warmside_expected_value=expecting(1400)):
+        room.run("plugin", "enable", "scale")
+        found = room.json("feeding", "plan", "EMB")
+        assert (found["mass_g"], found["mass_low_g"]) == (1400, 1395)
+        assert found["mass_basis"]["rule"] == "its own growth"
+        assert room.json("feeding", "plan", "KES")["mass_g"] == 980
