@@ -8,6 +8,7 @@ reaches at least an eighth of the rows per second of sqlite3's executemany into 
 
 from __future__ import annotations
 
+import os
 import shutil
 import sqlite3
 import statistics
@@ -15,12 +16,14 @@ import time
 from collections.abc import Callable
 from contextlib import closing
 from datetime import timedelta
+from functools import partial
 from itertools import count, islice
 from pathlib import Path
+from typing import Any
 
 import pytest
-
 from tests.bench.generated import EVENT_INSERT, event_rows, generated
+
 from warmside.cli.commands.today import round_of, told_round
 from warmside.core import backup
 from warmside.core.kinds import Subject
@@ -30,6 +33,7 @@ from warmside.testing import NOON, Keeper
 PLUGINS = ("quarantine", "rhythm")
 ROUNDS = 15
 ROWS = 50_000
+COLUMNS = ("--kind", "weighed", "--date-format", "YYYY-MM-DD HH:mm")
 ANIMAL_KINDS = tuple(k.name for k in SHARED_KINDS if k.subject is not Subject.ENCLOSURE)
 BEST_QUERY = (
     f"WITH k(kind) AS (VALUES {', '.join(f'({name!r})' for name in ANIMAL_KINDS)}) "
@@ -83,6 +87,9 @@ def test_the_round_of_a_large_collection(large: Keeper) -> None:
 
 def test_recording_does_not_depend_on_the_size(large: Keeper, small: Keeper) -> None:
     number = count(1)
+    getattr(
+        os, "sync", lambda: None
+    )()  # what was generated must not be written while this is measured
 
     def record(keeper: Keeper) -> Callable[[], object]:
         return lambda: keeper.run("record", "weighed", "A3=412g", "--note", str(next(number)))
@@ -93,28 +100,29 @@ def test_recording_does_not_depend_on_the_size(large: Keeper, small: Keeper) -> 
 
 
 def test_importing_a_spreadsheet(large: Keeper, tmp_path: Path) -> None:
-    first = NOON - timedelta(days=2000)
-    made = islice(event_rows(300, first), 300, None)
+    made = islice(event_rows(300, NOON - timedelta(days=2000)), 300, None)
     rows = list(islice((r for r in made if r[0] == "weighed"), ROWS))
-    table = tmp_path / "weights.csv"
-    lines = [f"{row[3]} 07:30,A{row[1]},{412 + n % 90}" for n, row in enumerate(rows)]
-    table.write_text("\n".join(["date,animal,mass_g", *lines]) + "\n")
-    copies = [Path(shutil.copy(large.path, tmp_path / name)) for name in ("bare.db", "ours.db")]
-    with closing(sqlite3.connect(copies[0])) as connection:
-        connection.execute("PRAGMA synchronous = FULL")
-
-        def by_hand() -> None:
-            connection.executemany(EVENT_INSERT, rows)
-            connection.commit()
-
-        base = timed(by_hand)
-    keeper = Keeper(copies[1], large.now)
+    bare, copy = (Path(shutil.copy(large.path, tmp_path / n)) for n in ("bare.db", "copy.db"))
+    keeper = Keeper(copy, large.now)
     backup.daily(keeper.path, keeper.now.date())  # made once a day, by whatever writes first
-    arguments = ("import", str(table), "--kind", "weighed", "--date-format", "YYYY-MM-DD HH:mm")
-    keeper.run(*arguments, "--dry-run")
-    ours = timed(lambda: keeper.run(*arguments))
+    times = []
+    for number in range(3):
+        table = tmp_path / f"weights-{number}.csv"
+        lines = [f"{r[3]} 07:3{number},A{r[1]},{412 + n % 90}" for n, r in enumerate(rows)]
+        table.write_text("\n".join(["date,animal,mass_g", *lines]) + "\n")
+        ours = timed(partial(keeper.run, "import", str(table), *COLUMNS))
+        times.append((ours, timed(partial(by_hand, bare, rows))))
+    ours, base = (statistics.median(t) for t in zip(*times, strict=True))
     print(
         f"\nimport: {ROWS / ours:.0f} rows/s, executemany: {ROWS / base:.0f} rows/s, "
-        f"ratio 1/{ours / base:.1f} (>= 1/8)"
+        f"ratio 1/{ours / base:.1f} (at least 1/8)"
     )
     assert ours / base <= 8
+
+
+def by_hand(path: Path, rows: list[tuple[Any, ...]]) -> None:
+    """The same rows by plain executemany, with the same promise that they are on the disk."""
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute("PRAGMA synchronous = FULL")
+        connection.executemany(EVENT_INSERT, rows)
+        connection.commit()

@@ -6,7 +6,6 @@ is made is invented and looks the same each time.
 
 from __future__ import annotations
 
-import json
 import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import closing
@@ -15,6 +14,8 @@ from itertools import islice
 from pathlib import Path
 from typing import Any
 
+from warmside.core.shared_kinds import SHARED_KINDS
+from warmside.core.steps import data_text
 from warmside.testing import Keeper, new_keeper
 
 ANIMALS, YEARS, EVENTS = 300, 10, 1_000_000
@@ -31,8 +32,8 @@ RHYTHMS: tuple[tuple[str, int, bool, bool, dict[str, Any]], ...] = (
     ("cleaned", 30, False, True, {"extent": "full"}),
     ("watered", 36, False, True, {}),
     ("shedding", 40, False, False, {"stage": "opaque"}),
-    ("shed", 41, False, False, {"outcome": "one piece", "retained": [], "slough_mm": None}),
-    ("measured", 60, False, False, {"total_mm": 980.0, "snout_vent_mm": None, "girth_mm": None}),
+    ("shed", 41, False, False, {"outcome": "one piece"}),
+    ("measured", 60, False, False, {"total_mm": 980.0}),
 )
 
 
@@ -78,7 +79,8 @@ def event_rows(animals: int, first: datetime, years: int = 1000) -> Iterator[tup
     start = first.date().isoformat()
     for n in range(1, animals + 1):
         yield ("kept", n, n, start, None, None, '{"source":"bred here"}', 1)
-    rhythms = [(*r[:4], json.dumps(r[4], separators=(",", ":"))) for r in RHYTHMS]
+    kinds = {k.name: k for k in SHARED_KINDS}
+    rhythms = [(*r[:4], data_text(kinds[r[0]].validate(r[4]))) for r in RHYTHMS]
     for offset in range(365 * years):
         moment = (first + timedelta(days=offset)).astimezone(UTC)
         day, at = moment.date().isoformat(), moment.strftime("%Y-%m-%dT%H:%M:%SZ")

@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 
 from warmside.core.errors import WarmsideError
+from warmside.core.kinds import EventKind
+from warmside.core.shared_kinds import Observed
 from warmside.testing import Keeper, Result, copy_of, new_keeper, throw_away_plugin
 
 
@@ -166,7 +168,8 @@ def test_bad_input_gives_one_line_the_right_code_and_writes_nothing(
 
 
 def test_every_kind_of_error_has_its_own_exit_code() -> None:
-    codes = {e.__name__: e.exit_code for e in WarmsideError.__subclasses__() if "warmside.core.errors" in e.__module__}
+    kinds = WarmsideError.__subclasses__()
+    codes = {e.__name__: e.exit_code for e in kinds if e.__module__ == "warmside.core.errors"}
     assert codes == {"BadInput": 2, "NotFound": 3, "Refused": 4, "FileProblem": 5, "Busy": 75}
     assert WarmsideError.exit_code == 1
 
@@ -180,14 +183,13 @@ def test_of_many_subjects_one_wrong_one_stops_them_all(mine: Keeper) -> None:
 
 @pytest.mark.parametrize(
     "line",
-    ["today", "animal list", "history", "undo", "record weighed EMB=1g", "plugin show rhythm"]
-    + ["file backup", "file export x.zip", "move EMB --to L1", "report EMB"],
+    [
+        *("today", "animal list", "history", "undo", "record weighed EMB=1g", "file backup"),
+        *("file export x.zip", "move EMB --to L1", "report EMB", "plugin enable rhythm"),
+    ],
 )
 def test_with_no_collection_yet_the_next_command_is_said(tmp_path: Path, line: str) -> None:
     result = Keeper(tmp_path / "none.warmside").run(*line.split(), ok=False)
-    if line == "plugin show rhythm":  # what a plugin offers can be looked at beforehand
-        assert result.code == 0
-        return
     assert (result.code, result.stderr.count("\n")) == (3, 1)
     assert "warmside new" in result.stderr
     assert list(tmp_path.iterdir()) == []
@@ -196,7 +198,9 @@ def test_with_no_collection_yet_the_next_command_is_said(tmp_path: Path, line: s
 def test_text_with_escapes_is_shown_harmless(mine: Keeper) -> None:
     refused = mine.run("record", "weighed", "\x1b[31mEMB=3g", ok=False)
     assert "\x1b" not in refused.stderr
-    mine.run("record", "observed", "EMB", "--what", "red \x1b[31m\u202eflag")
+    escapes = mine.run("record", "observed", "EMB", "--what", "red \x1b[31mflag", ok=False)
+    assert escapes.code == 2 and "control characters" in escapes.stderr
+    mine.run("record", "observed", "EMB", "--what", "red \u202eflag")
     shown = mine.run("history", "EMB").stdout
     assert "\x1b" not in shown
     assert "\u202e" not in shown
@@ -462,6 +466,12 @@ def test_a_file_that_cannot_be_saved_is_refused_before_anything_is_written(
     assert dump(house.path) == before
 
 
+def test_what_a_plugin_offers_can_be_seen_before_there_is_a_collection(tmp_path: Path) -> None:
+    keeper = Keeper(tmp_path / "none.warmside")
+    assert "rhythm" in {p["name"] for p in keeper.json("plugin", "list")["plugins"]}
+    assert keeper.json("plugin", "show", "rhythm")["enabled"] is False
+
+
 def test_version_and_help_need_no_collection(tmp_path: Path) -> None:
     keeper = Keeper(tmp_path / "none.warmside")
     assert keeper.run("--version").stdout.startswith("warmside 0.")
@@ -478,9 +488,6 @@ def test_plugins_are_listed_shown_and_set(mine: Keeper) -> None:
 
 
 def test_a_kind_of_a_plugin_has_its_command(mine: Keeper) -> None:
-    from warmside.core.kinds import EventKind
-    from warmside.core.shared_kinds import Observed
-
     kind = EventKind("brush.brushed", "brushed", Observed)
     with throw_away_plugin("brush", warmside_event_kinds=lambda: [kind]):
         mine.run("plugin", "enable", "brush")

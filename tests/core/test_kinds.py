@@ -174,6 +174,20 @@ def test_a_kind_of_optional_measures_needs_one_of_them() -> None:
     assert sizes.parse({"other": "2 in"}) == {"one_mm": None, "other_mm": pytest.approx(50.8)}
 
 
+def test_words_may_be_typed_with_hyphens_for_blanks() -> None:
+    shed = next(k for k in SHARED_KINDS if k.name == "shed")
+    typed = {"outcome": "One-Piece", "retained": "tail-tip, spectacle"}
+    assert shed.parse(typed)["outcome"] == "one piece"
+    assert shed.parse(typed)["retained"] == ["tail tip", "spectacle"]
+
+
+@pytest.mark.parametrize("kind", [k for k in SHARED_KINDS if k.fields], ids=lambda k: k.name)
+def test_the_example_in_the_help_can_be_typed(kind: EventKind) -> None:
+    first = kind.fields[0]
+    parse_field(first, first.example)
+    assert " " not in first.example
+
+
 def test_a_column_that_says_its_unit_may_hold_bare_numbers() -> None:
     assert BATH.parse({"water_c": "28", "why": "x"}, bare=True)["water_c"] == 28.0
 
@@ -213,7 +227,8 @@ def values(spec: FieldSpec) -> st.SearchStrategy[Any]:
     if spec.type is float:
         return st.floats(spec.least, spec.most, allow_nan=False, allow_infinity=False)
     blank = st.nothing() if spec.required else st.just("")
-    return blank | st.text().map(str.strip).filter(bool)
+    plain = st.characters(exclude_categories=("Cc", "Cs"))
+    return blank | st.text(plain).map(str.strip).filter(bool)
 
 
 def records(kind: EventKind) -> st.SearchStrategy[dict[str, Any]]:

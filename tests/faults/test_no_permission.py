@@ -25,7 +25,12 @@ if os.geteuid() == 0:
             sys.exit("cannot give up the rights of the superuser")
 os.execv(sys.executable, [sys.executable, "-m", "warmside", *sys.argv[1:]])
 """
-READERS: tuple[tuple[str, ...], ...] = (("today",), ("animal", "list"), ("history", "--json"), ("file", "check"))
+READERS: tuple[tuple[str, ...], ...] = (
+    ("today",),
+    ("animal", "list"),
+    ("history", "--json"),
+    ("file", "check"),
+)
 WRITERS: tuple[tuple[str, ...], ...] = (
     ("record", "weighed", "EMB=410g"),
     ("undo",),

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from warmside.cli.lazy import LazyGroup
+from warmside.cli.lazy import NEEDS_PLUGIN, LazyGroup, Stub
 from warmside.cli.plugin_choice import PluginChoice
 from warmside.cli.whereis import VARIABLE, collection_place
-from warmside.core.discovery import manifests, read_state
+from warmside.core.discovery import BUILT_IN, manifests, read_state
 from warmside.core.errors import BadInput, WarmsideError
 from warmside.core.manifest import Manifest, clashes
 from warmside.core.session import Session
@@ -73,6 +73,14 @@ class Root(LazyGroup):
                 raise self.problem from error
             raise
 
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """The command; one of a plugin that ships also where it is not enabled.
+
+        What needs no collection then works (what-ifs); opening one says how to enable the plugin.
+        """
+        found = super().get_command(ctx, cmd_name)
+        return found or next((s for s in shipped(cmd_name)), None)
+
     def invoke(self, ctx: Any) -> int:
         """Run the command and render what it returns."""
         from warmside.cli.finishing import finish
@@ -80,7 +88,7 @@ class Root(LazyGroup):
         return finish(ctx, super().invoke(ctx))
 
     def plugin_manifests(self, context: Any) -> Iterable[Manifest]:
-        """The manifests of the enabled plugins; none where the file is not readable."""
+        """The manifests of the enabled plugins; none where there is no file or a bad one."""
         place = collection_place(context.params.get("collection"))
         choice = PluginChoice(
             bool(context.params.get("no_plugins")), tuple(context.params.get("without") or ())
@@ -95,6 +103,14 @@ class Root(LazyGroup):
         found = [m for m in manifests(names) if isinstance(m, Manifest)]
         clashing = clashes(found)  # which the opened collection will tell
         return [m for m in found if m.name not in clashing]
+
+
+def shipped(command: str) -> Iterator[Stub]:
+    """The command of that name of a plugin that ships, as one that needs its plugin."""
+    for manifest in (m for m in manifests(BUILT_IN) if isinstance(m, Manifest)):
+        for found in manifest.commands:
+            if found.name == command:
+                yield Stub(found.name, found.help, found.app, "Plugins", plugin=manifest.name)
 
 
 app = typer.Typer(
@@ -144,7 +160,8 @@ def root(
 
         return open_collection(path, now, choice)
 
-    context.obj = Session(place.path, now, opened, asks)
+    needed = context.meta.get(NEEDS_PLUGIN, "")
+    context.obj = Session(place.path, now, opened, asks, needed)
     context.meta["warmside.place"] = place
     context.meta["warmside.strict"] = strict
     if version or context.invoked_subcommand is None:

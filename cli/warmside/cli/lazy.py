@@ -9,21 +9,28 @@ import typer
 from typer.core import TyperGroup, TyperOption
 from typer.main import get_command, get_group
 
+from warmside.cli.completing import complete_codes
 from warmside.core.discovery import load_object
 from warmside.core.errors import BadInput, WarmsideError
 from warmside.core.manifest import Manifest
 
 SAVED_AS = (".pdf", ".svg", ".json", ".txt")
 
+NEEDS_PLUGIN = "warmside.needs_plugin"
+
 # Contexts, parameters and commands are annotated with Any: Typer keeps its own Click private.
 
 
 class Stub(TyperGroup):
-    """Stands for a command or group in help and completion lists."""
+    """Stands for a command or group in help and completion lists.
 
-    def __init__(self, name: str, help: str, target: str, panel: str) -> None:
+    `plugin` is the plugin without which the command may not open a collection.
+    """
+
+    def __init__(self, name: str, help: str, target: str, panel: str, plugin: str = "") -> None:
         super().__init__(name=name, help=help, short_help=help, rich_help_panel=panel)
         self.target = target
+        self.plugin = plugin
 
     def load(self) -> Any:
         """The real command, with the options that every command has."""
@@ -45,11 +52,16 @@ def as_command(found: Any, name: str) -> Any:
 
 
 def with_faces(command: Any) -> Any:
-    """The command with --json and --save on each leaf, so that no command declares them."""
+    """The command with --json and --save on each leaf, so that no command declares them.
+
+    What is named after animals or enclosures is completed with their codes.
+    """
     if isinstance(command, TyperGroup):
         for part in command.commands.values():
             with_faces(part)
     elif not any(p.name == "as_json" for p in command.params):
+        for parameter in command.params:
+            complete_codes(parameter)
         command.params += _face_options()
     return command
 
@@ -125,6 +137,7 @@ class LazyGroup(TyperGroup):
         """The command that is to run, imported now."""
         name, command, rest = super().resolve_command(ctx, args)
         if isinstance(command, Stub):
+            ctx.meta[NEEDS_PLUGIN] = command.plugin  # the root's callback runs after this
             try:
                 command = command.load()
             except (Exception, SystemExit) as error:

@@ -25,6 +25,7 @@ from warmside.core.whereabouts import NEVER, WHEREABOUTS_KINDS, Whereabouts, lat
 
 Named = TypeVar("Named", Animal, Enclosure)
 EventKey = tuple[str, int | None, int | None, str, str | None, str]
+ANIMAL_COLUMNS = "id, code, name, species_id, sex, sex_known_by, hatched, origin, note"
 EVENT_COLUMNS = "id, kind, animal_id, enclosure_id, day, at, data, note, step_id, replaced_by"
 
 
@@ -63,8 +64,8 @@ class Book:
     @cached_property
     def animals(self) -> dict[int, Animal]:
         """All animals by id, also ancestors and those gone, in the order of their codes."""
-        rows = self._connection.execute(select(tables.animal).order_by(tables.animal.c.code))
-        return {r[0]: self._animal(tuple(r)) for r in rows}
+        query = f"SELECT {ANIMAL_COLUMNS} FROM animal ORDER BY code"
+        return {r[0]: self._animal(r) for r in self._rows(query, ())}
 
     def _animal(self, row: tuple[Any, ...]) -> Animal:
         id, code, name, species_id, sex, known_by, hatched, origin, note = row
@@ -125,14 +126,24 @@ class Book:
         where = f" WHERE {' AND '.join(wanted)}" if wanted else ""
         return self._events(f"{sql}{where} ORDER BY day, at, id", values)
 
-    def stored_keys(self, since: date, until: date) -> Counter[EventKey]:
-        """How often each event of these days is stored, corrected ones too, by its content."""
-        rows = self._connection.exec_driver_sql(
+    def stored_keys(self, kinds: set[str], since: date, until: date) -> Counter[EventKey]:
+        """How often each event of these kinds and days is stored, corrected ones too."""
+        query = (
             "SELECT kind, animal_id, enclosure_id, day, at, data FROM event "
-            "WHERE day >= ? AND day <= ?",
-            (since.isoformat(), until.isoformat()),
+            f"WHERE day >= ? AND day <= ? AND kind IN ({', '.join('?' * len(kinds))})"
         )
-        return Counter(tuple(r) for r in rows)
+        return Counter(self._rows(query, (since.isoformat(), until.isoformat(), *sorted(kinds))))
+
+    def masses(self, until: date) -> Sequence[tuple[int, str, float]]:
+        """Animal, ISO day and grams of every weighing up to a day, oldest first.
+
+        For imports: a whole event for each would take ten times as long.
+        """
+        query = (
+            "SELECT animal_id, day, json_extract(data, '$.mass_g') FROM event "
+            "WHERE kind = 'weighed' AND replaced_by IS NULL AND day <= ? ORDER BY day, at, id"
+        )
+        return self._rows(query, (until.isoformat(),))
 
     def event(self, id: int) -> Event:
         """One event by its number, corrected or not."""
@@ -142,8 +153,19 @@ class Book:
         return found[0]
 
     def _events(self, sql: str, values: Sequence[Any]) -> list[Event]:
-        rows = self._connection.exec_driver_sql(sql, tuple(values))
-        return [event_from(tuple(r)) for r in rows]
+        return [event_from(r) for r in self._rows(sql, values)]
+
+    def _rows(self, sql: str, values: Sequence[Any]) -> Sequence[tuple[Any, ...]]:
+        """Rows as the driver gives them: half the time where there are hundreds."""
+        result = self._connection.exec_driver_sql(sql, tuple(values))
+        assert result.cursor is not None
+        return result.cursor.fetchall()
+
+    def latest_of(self, animal: int, *kinds: str, on: date | None = None) -> dict[str, Event]:
+        """As `latest`, for one animal alone: kind → event."""
+        query = f"{_latest_sql('animal', len(kinds))} WHERE s.id = ?"
+        found = self._events(query, [*kinds, (on or self.today).isoformat(), animal])
+        return {e.kind: e for e in found}
 
     def latest(self, *kinds: str, on: date | None = None) -> dict[str, dict[int, Event]]:
         """The last event of each kind for each animal up to a day: kind → animal id → event."""
@@ -181,6 +203,10 @@ class Book:
                 a: latest(mine[a]) if a in mine else NEVER for a in self.animals
             }
         return self._whereabouts[day]
+
+    def whereabouts_of(self, animal: int, on: date | None = None) -> Whereabouts:
+        """As `whereabouts`, for one animal alone."""
+        return latest(self.latest_of(animal, *WHEREABOUTS_KINDS, on=on).values())
 
     def animals_here(self, on: date | None = None) -> dict[int, Whereabouts]:
         """The animals in the keeper's care on a day, with their enclosures."""

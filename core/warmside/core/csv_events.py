@@ -54,6 +54,7 @@ class RowReader:
         self._kind = cache(self._kind_named)
         self._when = cache(_when_reader(mapping.date_format, book.home.zone))
         self._subject = cache(self._subject_named)
+        self._animal = cache(lambda word: book.animal(mapping.animals.get(word, word)).id)
         self._sources = cache(lambda kind: list(self._field_sources(kind, columns)))
         self._cell = cache(_parsed_cell)
 
@@ -97,7 +98,7 @@ class RowReader:
             return None, enclosure_of(book, self._mapping.animals.get(name, name), day)
         if not animal:
             raise BadInput("no animal named")
-        id = book.animal(self._mapping.animals.get(animal, animal)).id
+        id = self._animal(animal)
         placing = subject is Subject.PLACING and place
         return id, book.enclosure(place).id if placing else None
 

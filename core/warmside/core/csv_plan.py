@@ -12,7 +12,7 @@ from warmside.core.book import Book, EventKey
 from warmside.core.csv_events import Outcome
 from warmside.core.moments import instant_text
 from warmside.core.plausible import Known, doubts
-from warmside.core.record import Event, NewEvent
+from warmside.core.record import NewEvent
 from warmside.core.steps import check_subject, data_text
 from warmside.core.whereabouts import NEVER, WHEREABOUTS_KINDS, Custody, Whereabouts, history
 
@@ -46,7 +46,8 @@ def _split_same(book: Book, good: list[tuple[int, NewEvent]], made: Plan) -> Non
     if not good:
         return
     days = [event.day for _, event in good]
-    stored: Counter[EventKey] = book.stored_keys(min(days), max(days))
+    kinds = {event.kind for _, event in good}
+    stored: Counter[EventKey] = book.stored_keys(kinds, min(days), max(days))
     for line, event in good:
         key = _key(event)
         if stored[key] > 0:
@@ -79,19 +80,21 @@ def _find_doubts(book: Book, made: Plan) -> None:
 
 def _masses_before(book: Book, new: list[NewEvent]) -> dict[int, float]:
     """For each new event by its index: the last mass before it, on record or in the file."""
-    animals = {e.animal_id for e in new if e.kind in ("weighed", "fed") and e.animal_id}
-    weighed: dict[int, list[tuple[date, float]]] = defaultdict(list)
-    stored = [e for e in book.events("weighed") if e.animal_id in animals] if animals else []
-    known: list[Event | NewEvent] = [*stored, *(e for e in new if e.kind == "weighed")]
-    for event in known:
-        if event.animal_id is not None:
-            weighed[event.animal_id].append((event.day, event.data["mass_g"]))
+    days = [e.day for e in new if e.kind in ("weighed", "fed")]
+    if not days:
+        return {}
+    weighed: dict[int, list[tuple[str, float]]] = defaultdict(list)
+    for animal_id, day, mass_g in book.masses(max(days)):
+        weighed[animal_id].append((day, mass_g))
+    for event in new:
+        if event.kind == "weighed" and event.animal_id is not None:
+            weighed[event.animal_id].append((event.day.isoformat(), event.data["mass_g"]))
     for masses in weighed.values():
         masses.sort()
     found = {}
     for index, later in enumerate(new):
         earlier = weighed.get(later.animal_id or 0, [])
-        place = bisect.bisect_left(earlier, (later.day, 0.0))
+        place = bisect.bisect_left(earlier, (later.day.isoformat(), 0.0))
         if place:
             found[index] = earlier[place - 1][1]
     return found

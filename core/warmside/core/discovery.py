@@ -160,6 +160,8 @@ def _state(path: Path, connection: sqlite3.Connection) -> FileState:
 def is_about_the_file(error: BaseException) -> bool:
     """Whether SQLite complains about the file or disk, not about what it was asked."""
     code = getattr(getattr(error, "orig", error), "sqlite_errorcode", 0)
+    if code == sqlite3.SQLITE_READONLY:  # without more, it is a write in a snapshot
+        return False
     return code & 0xFF in FILE_COMPLAINTS
 
 

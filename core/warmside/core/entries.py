@@ -7,7 +7,7 @@ from typing import Any
 from warmside.core import codes, species, tables
 from warmside.core.book import Book
 from warmside.core.errors import BadInput, Refused
-from warmside.core.hints import near_miss
+from warmside.core.hints import near_miss, plain_text
 from warmside.core.lineage import check_parent
 from warmside.core.moments import parse_partial_date
 from warmside.core.record import (
@@ -41,9 +41,7 @@ def named(what: str, name: str) -> str:
         raise BadInput(f"{what} needs a name")
     if len(name) > LONGEST_NAME:
         raise BadInput(f"the name of {what} has {len(name)} characters; {LONGEST_NAME} is the most")
-    if not name.isprintable():
-        raise BadInput(f"the name of {what} holds control characters; type it again")
-    return name
+    return plain_text(f"the name of {what}", name)
 
 
 def add_species(
@@ -59,7 +57,7 @@ def add_species(
     id = writer.insert(
         tables.species,
         scientific=scientific,
-        common=common.strip() or scientific,
+        common=plain_text("common name", common.strip()) or scientific,
         group=group,
         sex_system=system,
     )
@@ -102,8 +100,8 @@ def add_animal(
         sex=one_of("sex", sex, SEXES),
         sex_known_by=one_of("how the sex is known", sex_known_by, SEX_KNOWN_BY),
         hatched=born,
-        origin=origin,
-        note=note,
+        origin=plain_text("origin", origin),
+        note=plain_text("note", note),
     )
     return writer.reread().animals[id]
 
@@ -121,7 +119,7 @@ def change_animal(writer: StepWriter, animal: Animal, **values: Any) -> Animal:
     """Change what was entered of an animal; values are named as in add_animal, None is left."""
     book = writer.book
     given = {k: v for k, v in values.items() if v is not None}
-    changed: dict[str, Any] = {k: given[k] for k in ("origin", "note") if k in given}
+    changed: dict[str, Any] = {k: plain_text(k, given[k]) for k in ("origin", "note") if k in given}
     if "name" in given:
         changed["name"] = named("an animal", given["name"])
     if "code" in given:
@@ -199,11 +197,11 @@ def add_enclosure(
         tables.enclosure,
         code=free_code("enclosure", code, name, taken),
         name=name,
-        room=room.strip(),
+        room=plain_text("room", room.strip()),
         width_mm=width_mm,
         depth_mm=depth_mm,
         height_mm=height_mm,
-        note=note,
+        note=plain_text("note", note),
         retired=False,
     )
     return writer.reread().enclosures[id]
@@ -220,6 +218,9 @@ def change_enclosure(writer: StepWriter, enclosure: Enclosure, **values: Any) ->
         changed["code"] = free_code("enclosure", changed["code"], enclosure.name, taken)
     if "name" in changed:
         changed["name"] = named("an enclosure", changed["name"])
+    for what in ("room", "note"):
+        if what in changed:
+            changed[what] = plain_text(what, changed[what])
     inside = writer.book.occupants().get(enclosure.id)
     if changed.get("retired") and inside:
         names = ", ".join(writer.book.animals[a].label for a in inside)

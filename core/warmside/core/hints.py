@@ -1,11 +1,15 @@
-"""How an error line quotes what was typed, and what it suggests instead."""
+"""What was typed, as an error line quotes it, suggests instead of it, or refuses it."""
 
 from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
+from unicodedata import category
+
+from warmside.core.errors import BadInput
 
 _LONGEST_QUOTE = 40
+UNPLAIN = ("Cc", "Cs")
 
 
 def quoted(text: str) -> str:
@@ -14,6 +18,13 @@ def quoted(text: str) -> str:
     if len(plain) > _LONGEST_QUOTE:
         plain = plain[: _LONGEST_QUOTE - 1] + "…"
     return plain or "nothing"
+
+
+def plain_text(what: str, text: str) -> str:
+    """The text itself; raises BadInput where it holds control characters or broken ones."""
+    if any(not c.isprintable() and c not in "\n\t" and category(c) in UNPLAIN for c in text):
+        raise BadInput(f"{what} holds control characters or broken text; type it again")
+    return text
 
 
 def closest(word: str, known: Iterable[str]) -> str | None:

@@ -17,11 +17,21 @@ from enum import StrEnum
 from typing import Any
 
 from warmside.core.errors import BadInput
-from warmside.core.hints import near_miss
+from warmside.core.hints import near_miss, plain_text
 from warmside.core.quantities import Display, format_quantity, parse_quantity, typing_help
 from warmside.core.units import Unit
 
 Data = Mapping[str, Any]
+
+
+_EXAMPLES = {
+    Unit.MASS: "412g",
+    Unit.LENGTH: "48cm",
+    Unit.TEMPERATURE: "28C",
+    Unit.VOLUME: "250ml",
+    Unit.PERCENT: "60",
+    Unit.COUNT: "3",
+}
 
 
 class Subject(StrEnum):
@@ -52,6 +62,13 @@ class FieldSpec:
         """The field's name without its unit, as typed after `--`."""
         ending = self.unit.suffix if self.unit else ""
         return self.name.removesuffix(ending).replace("_", "-")
+
+    @property
+    def example(self) -> str:
+        """A value as it may be typed after `=`, without blanks."""
+        if self.choices:
+            return self.choices[0].replace(" ", "-")
+        return _EXAMPLES.get(self.unit, "…") if self.unit else "…"
 
     @property
     def typing_help(self) -> str:
@@ -272,7 +289,7 @@ def check_field(kind: str, spec: FieldSpec, data: Data) -> Any:
         raise BadInput(f"{kind}: {spec.option} is {spec.typing_help}, not {value!r}")
     if spec.required and value == "":
         raise BadInput(f"{kind} needs --{spec.option}: {spec.help}")
-    return value
+    return plain_text(spec.option, value) if isinstance(value, str) else value
 
 
 def _one_of(kind: str, spec: FieldSpec, value: Any) -> str:

@@ -6,6 +6,7 @@ import re
 from calendar import monthrange
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 
 from warmside.core.calendar_checks import calendar_day
 from warmside.core.errors import BadInput
@@ -71,6 +72,7 @@ class PartialDate:
         return (max(least, 0) if greatest >= 0 else least), greatest
 
 
+@cache
 def parse_partial_date(text: str) -> PartialDate:
     """`2023`, `2023-07` or `2023-07-14`; raises BadInput for anything else."""
     found = _PARTIAL.fullmatch(text.strip())

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from warmside.core.errors import Refused
 from warmside.core.moments import When, parse_day, parse_when
 
 if TYPE_CHECKING:  # help needs a session, but no collection
@@ -19,16 +20,23 @@ if TYPE_CHECKING:  # help needs a session, but no collection
 class Session:
     """One command's work on one collection file; `now` is aware and never read again.
 
-    `asks` is true on a terminal, where a prompt may be answered.
+    `asks` is true on a terminal, where a prompt may be answered. `needs_plugin` names a plugin
+    without which this command may not open the collection.
     """
 
     def __init__(
-        self, path: Path, now: datetime, open_file: Callable[[Path], Collection], asks: bool = False
+        self,
+        path: Path,
+        now: datetime,
+        open_file: Callable[[Path], Collection],
+        asks: bool = False,
+        needs_plugin: str = "",
     ) -> None:
         self.path = path
         self.now = now
         self.asks = asks
         self._open_file = open_file
+        self._needs_plugin = needs_plugin
         self._collection: Collection | None = None
 
     @property
@@ -36,6 +44,12 @@ class Session:
         """The open collection, brought up to date first if it is not."""
         if self._collection is None:
             self._collection = self._open_file(self.path)
+        needed = self._needs_plugin
+        if needed and needed not in self._collection.host.manifests:
+            raise Refused(
+                f"plugin {needed} is not at work in this collection; "
+                f"enable it: warmside plugin enable {needed}"
+            )
         return self._collection
 
     @property

@@ -133,9 +133,9 @@ class StepWriter:
         if animal_id is None:
             return None
         animal = self.book.animals[animal_id]
-        weighed = self.book.latest("weighed", on=day)["weighed"].get(animal_id)
+        weighed = self.book.latest_of(animal_id, "weighed", on=day).get("weighed")
         mass = weighed.data["mass_g"] if weighed else None
-        custody = self.book.whereabouts(day)[animal_id].custody
+        custody = self.book.whereabouts_of(animal_id, day).custody
         return Known(animal.name, animal.hatched, custody, mass)
 
     def record_checked(self, events: Iterable[NewEvent]) -> list[Event]:
@@ -248,9 +248,12 @@ def check_subject(kind: EventKind, new: NewEvent, book: Book) -> None:
         )
 
 
+_encoded = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+
+
 def data_text(data: Mapping[str, Any]) -> str:
     """Valid data as the file holds them."""
-    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+    return _encoded(data)
 
 
 def _row(event: Event, zone: str) -> tuple[Any, ...]:

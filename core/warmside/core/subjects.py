@@ -28,12 +28,11 @@ def animals_meant(
 ) -> list[int]:
     """Ids of the named animals, or of all here, or of all in a room; none is BadInput."""
     found = [book.animal(n).id for n in names]
-    here = book.animals_here(on)
     if everyone:
-        found += list(here)
+        found += list(book.animals_here(on))
     if room:
         rooms = _in_room(book, room)
-        found += [a for a, w in here.items() if w.enclosure_id in rooms]
+        found += [a for a, w in book.animals_here(on).items() if w.enclosure_id in rooms]
     if not found:
         raise BadInput("name an animal by code or name, or use --all or --room ROOM")
     return list(dict.fromkeys(found))
@@ -62,7 +61,7 @@ def enclosure_of(book: Book, name: str, on: date) -> int:
             animal = book.animal(name)
         except NotFound:
             raise missing from None
-    place = book.whereabouts(on)[animal.id].enclosure_id
+    place = book.whereabouts_of(animal.id, on).enclosure_id
     if place is None:
         raise BadInput(f"{animal.label} is in no enclosure on {on}; name the enclosure")
     return place

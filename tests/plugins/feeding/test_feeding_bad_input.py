@@ -51,7 +51,7 @@ BAD = [
     (2, "none can be dusted", "fed EMB --dust calcium"),
     (2, "taken a part", "fed EMB --refused EMB --part EMB"),
     (2, "weigh one", "fed EMB --each 0g"),
-    (2, "weigh one", "fed EMB --each 0g --confirm"),
+    (2, "at least 1 mg", "fed EMB --each 0g --confirm"),
     (4, "heavier than the animal", "fed BAS=rat-large"),
     (4, "in the future", "fed EMB --at tomorrow"),
 ]

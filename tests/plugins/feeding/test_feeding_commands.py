@@ -15,8 +15,8 @@ def test_the_plan_of_one_animal(room: Keeper) -> None:
     found = room.json("feeding", "plan", "EMB")
     assert (found["due_from"], found["due_by"], found["due"]) == ("2026-03-10", "2026-03-21", False)
     assert (found["interval_low_days"], found["interval_high_days"]) == (10, 21)
-    assert found["meal_low_g"] == pytest.approx(1240 * 0.04)
-    assert found["meal_high_g"] == pytest.approx(1240 * 0.08)
+    assert found["meal_low_g"] == pytest.approx(900 * 0.07), "no less than before it was adult"
+    assert found["meal_high_g"] == pytest.approx(900 * 0.12)
     assert found["stage"] == "adult" and found["mass_age_days"] == 13 and not found["mass_stale"]
     assert found["fits"][0]["prey"] == "rat-small" and found["fits"][0]["width_high_mm"] > 0
     cautions = " ".join(n["text"] for n in found["notes"] if n["tone"] == "caution")
@@ -25,11 +25,12 @@ def test_the_plan_of_one_animal(room: Keeper) -> None:
 
 
 def test_a_stale_weight_widens_the_meal_and_says_so(room: Keeper) -> None:
-    fresh = room.json("feeding", "plan", "EMB")
+    fresh = room.json("feeding", "plan", "KES")
     room.pass_days(200)
-    stale = room.json("feeding", "plan", "EMB")
-    assert stale["mass_stale"] and stale["mass_low_g"] < 1240 < stale["mass_high_g"]
-    assert stale["meal_low_g"] < fresh["meal_low_g"] and stale["meal_high_g"] > fresh["meal_high_g"]
+    stale = room.json("feeding", "plan", "KES")
+    assert stale["mass_stale"] and stale["mass_low_g"] < 980 < stale["mass_high_g"]
+    assert stale["meal_low_g"] < fresh["meal_low_g"]
+    assert stale["meal_high_g"] > fresh["meal_high_g"]
     assert any("weigh it again" in n["text"] for n in stale["notes"])
 
 
@@ -90,7 +91,7 @@ def test_the_balance_holds_meals_against_needs(room: Keeper) -> None:
     assert found["ratio"] == pytest.approx(found["net_kj_per_day"] / found["resting_kj_per_day"])
     assert found["ratio_low"] < found["ratio"] < found["ratio_high"]
     assert len(found["meals"]) == 8 and found["verdict"] in ("about even", "growing")
-    eaten = found["balance"]["lines"][0]["y"]
+    eaten = found["balance"]["lines"][0]["y_kj"]
     assert eaten == sorted(eaten)
     assert eaten[-1] == pytest.approx(found["net_kj_per_day"] * 56)
 

@@ -69,7 +69,7 @@ def test_insects_come_with_their_powder(room: Keeper) -> None:
     [
         (("record", "shedding", "EMB", "--stage", "opaque"), "opaque"),
         (("record", "cooling", "EMB", "--state", "begun"), "cooling"),
-        (("move", "EMB", "KES", "--confirm"), "moved"),
+        (("move", "EMB", "--to", "KES"), "moved"),
     ],
 )
 def test_a_reason_to_wait_takes_the_task_away_and_the_plan_says_why(
@@ -102,11 +102,10 @@ def test_a_setting_changes_the_rule_and_is_the_keepers_own(room: Keeper) -> None
 def test_prey_is_thawed_the_evening_before_as_one_list(room: Keeper) -> None:
     task = tasks(room)[""]
     assert task["what"] == "thaw prey for tomorrow"
-    assert "1 × small rat" in task["why"] and "for 2 animals on 2026-03-06" in task["why"]
+    assert "2 × small rat for 2 animals on 2026-03-06" in task["why"]
     assert "microwave" in task["why"] and task["command"] == "warmside feeding thaw --done"
     rows = room.json("feeding", "thaw")["thaw"]
-    assert {r["prey"]: r["count"] for r in rows}["rat-small"] == 1
-    assert all("cricket" not in r["prey"] for r in rows)
+    assert [(r["prey"], r["count"], r["animals"]) for r in rows] == [("rat-small", 2, 2)]
 
 
 def test_a_thawed_list_is_off_the_round_until_the_next_evening(room: Keeper) -> None:
@@ -116,6 +115,7 @@ def test_a_thawed_list_is_off_the_round_until_the_next_evening(room: Keeper) -> 
     assert again.code == 4 and "thawed already" in again.stderr
     room.pass_days(1)
     assert "" not in tasks(room), "its prey is in the refrigerator"
+    assert "EMB" in tasks(room)
     room.run("undo")
     assert "" in tasks(room)
 
@@ -146,3 +146,31 @@ def test_another_plugin_may_say_what_it_weighs_now(room: Keeper) -> None:
         assert (found["mass_g"], found["mass_low_g"]) == (1400, 1395)
         assert found["mass_basis"]["rule"] == "its own growth"
         assert room.json("feeding", "plan", "KES")["mass_g"] == 980
+
+
+def test_another_plugin_may_say_when_a_slough_is_expected(room: Keeper) -> None:
+    def warmside_expected_value(what: str, animal_id: int) -> list[Estimate]:
+        if what != "days to slough" or animal_id != 1:
+            return []
+        return [Estimate(2, 1, 3, Unit.DAYS, Basis("its own sheds"))]
+
+    with throw_away_plugin("skin", warmside_expected_value=warmside_expected_value):
+        room.run("plugin", "enable", "skin")
+        assert "EMB" not in tasks(room) and "KES" in tasks(room)
+        (wait,) = room.json("feeding", "plan", "EMB")["waits"]
+        assert wait["code"] == "before-slough" and wait["until"] == "2026-03-08"
+
+
+def test_a_meal_is_smaller_while_gravid(room: Keeper) -> None:
+    room.run("record", "gravid", "EMB", "--state", "confirmed")
+    found = room.json("feeding", "plan", "EMB")
+    assert found["meal_high_g"] == pytest.approx(0.6 * 108) and found["due"]
+    assert "gravid since" in tasks(room)["EMB"]["why"]
+
+
+def test_insect_meals_may_count_as_dusted_by_the_rota(room: Keeper) -> None:
+    for days in (12, 9, 6, 3):
+        room.run("record", "fed", "BAS", "--item", "adult cricket", "--at", f"{days} days ago")
+    assert room.json("feeding", "plan", "BAS")["dust"] == "plain calcium"
+    room.run("plugin", "set", "feeding", "dust_as_planned", "yes")
+    assert room.json("feeding", "plan", "BAS")["dust"] == "calcium with vitamin D3"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from warmside.plugins.feeding.stock_rows import settled
 from warmside.testing import Keeper
 
 
@@ -28,7 +29,7 @@ def test_undo_and_correct_bring_the_prey_back(room: Keeper) -> None:
     assert left(room) == {"1": 3}
     with room.book() as book:
         (event,) = book.events("fed")
-    room.run("correct", str(event.id), "--set", "count=1")
+    room.run("correct", str(event.id), "count=1")
     assert left(room) == {"1": 4}
     room.run("undo")
     room.run("undo")
@@ -87,8 +88,6 @@ def test_old_meals_are_settled_and_the_count_stays_the_same(room: Keeper) -> Non
         mice(room, 2, "--at", day)
     room.run("feeding", "stock", "add", "rat-pup", "3")
     with room.book() as book:
-        from warmside.plugins.feeding.stock_rows import settled
-
         found = settled(book)
     assert found is not None and found.left == {1: 14} and found.day.isoformat() == "2026-02-03"
     assert left(room) == {"1": 12, "2": 3}
@@ -105,3 +104,22 @@ def test_the_stock_of_an_earlier_day_can_be_seen(room: Keeper) -> None:
     mice(room, 2)
     rows = room.json("feeding", "stock", "list", "--on", "2026-03-04")["totals"]
     assert rows == [{"prey": "mouse-adult", "name": "adult mouse", "left": 5}]
+
+
+def test_lots_of_long_ago_can_be_entered_until_the_stock_is_settled(room: Keeper) -> None:
+    mice(room, 2, "--at", "2025-12-10")
+    room.run("feeding", "stock", "add", "mouse-adult", "5", "--on", "2025-11-01")
+    room.run("feeding", "stock", "add", "rat-pup", "5", "--on", "2025-11-01")
+    assert left(room) == {"1": 3, "2": 5}
+    room.run("feeding", "stock", "add", "rat-pup", "5")
+    late = room.run("feeding", "stock", "add", "rat-pup", "5", "--on", "2025-11-01", ok=False)
+    assert late.code == 2 and "settled" in late.stderr and left(room) == {"1": 3, "2": 5, "3": 5}
+
+
+def test_the_number_of_a_lot_is_not_used_again(room: Keeper) -> None:
+    room.run("feeding", "stock", "add", "mouse-adult", "5")
+    room.run("feeding", "stock", "discard", "1", "--count", "2")
+    room.run("undo")
+    room.run("undo")
+    room.run("feeding", "stock", "add", "mouse-adult", "7")
+    assert left(room) == {"2": 7}

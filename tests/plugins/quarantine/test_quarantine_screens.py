@@ -24,6 +24,7 @@ SCREENS = (
     ("release", "PEB", "--to", "SHE", "--override", "x"),
     ("risk", "PEB"),
     ("figures",),
+    ("laboratory", "flotation", "--sensitivity", "0.6"),
     ("protocols",),
     ("protocol", "show", "long"),
     ("protocol", "edit", "long", "days=200"),
@@ -193,6 +194,9 @@ def test_names_of_any_script_and_markup_pass(house: Keeper) -> None:
     for n, name in enumerate(("<b>Rex</b>", "{{7*7}}", "שלום", "🦎 Zip", "x" * 300)):
         house.run("arrive", name, *GECKO, "--enclosure", "TUB", "--code", f"N{n}")
         assert house.json("quarantine", "show", f"N{n}")["animal"] == f"N{n}"
-    house.run("quarantine", "restart", "N0", "--because", "<img src=http://x/y> \x1b[31m")
-    assert "\x1b" not in house.run("quarantine", "show", "N0").stdout
-    assert "\x1b" not in house.run("today").stdout
+    markup = "<img src=http://x/y>"
+    house.run("quarantine", "restart", "N0", "--because", markup)
+    assert house.json("quarantine", "show", "N0")["restarts"][-1]["words"] == markup
+    refused = house.run("quarantine", "restart", "N0", "--because", "red \x1b[31m", ok=False)
+    assert refused.code == 2
+    assert "\x1b" not in refused.stderr

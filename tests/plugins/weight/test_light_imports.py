@@ -8,7 +8,8 @@ import sys
 HEAVY = ("numpy", "scipy", "sqlalchemy", "statistics", "typer", "reportlab")
 ROUND = (
     "lms", "series", "limits", "checks", "centile_checks", "typing_errors", "trend",
-    "life_history", "condition", "student",
+    "life_history", "condition", "student", "spans", "rhythm", "swapped", "judging", "weights",
+    "ages", "settings", "families",
 )  # fmt: skip
 
 

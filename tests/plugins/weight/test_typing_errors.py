@@ -69,7 +69,7 @@ def test_another_animals_weight_is_recognised() -> None:
     (found,) = entry_suspicions(710, DAY + 56, STEADY, others)
     assert found.kind is Suspect.WRONG_ANIMAL
     assert found.animals == ("C", "B")
-    assert entry_suspicions(900, DAY + 56, STEADY, others) == ()
+    assert entry_suspicions(600, DAY + 56, STEADY, others) == ()
     assert entry_suspicions(410, DAY + 56, STEADY, [OtherAnimal("E", 410)]) == ()
 
 
@@ -117,3 +117,22 @@ def test_short_histories_are_not_doubted() -> None:
     assert history_suspicions(NONE) == ()
     assert history_suspicions(_series(400)) == ()
     assert history_suspicions(_series(400, 4000)) == ()
+
+
+def test_a_mass_that_no_slip_explains_is_doubted_all_the_same() -> None:
+    """214 for 412: digits were swapped, or the scale was wrong; only where neighbours agree."""
+    (found,) = entry_suspicions(214, DAY + 56, STEADY)
+    assert (found.kind, found.meant_g) == (Suspect.FAR, None)
+    assert entry_suspicions(900, DAY + 28, _series(400, 800)) == ()
+    (found,) = history_suspicions(_series(400, 405, 214, 410, 412))
+    assert (found.kind, found.events) == (Suspect.FAR, (2,))
+    assert history_suspicions(_series(60, 100, 190, 380)) == ()
+
+
+def test_two_weights_of_a_day_without_times_are_said_to_be_of_one_day() -> None:
+    """Not within a minute: nobody knows."""
+    (found,) = history_suspicions(
+        weighings([(1, DAY, 400), (2, DAY + 14, 405), (3, DAY + 14, 640), (4, DAY + 28, 520)])
+    )
+    assert found.kind is Suspect.CLOSE_PAIR
+    assert "on one day, both without a time" in found.words

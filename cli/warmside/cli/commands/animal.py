@@ -7,7 +7,6 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.animal_card import animal_card
-from warmside.cli.commands.completing import animal_codes, enclosure_codes
 from warmside.core.answers import Answer, Column, Kind, Table, said
 from warmside.core.entries import add_animal, change_animal, set_parent
 from warmside.core.errors import BadInput
@@ -19,7 +18,7 @@ app = typer.Typer(help="Animals and their parents.", no_args_is_help=True)
 Sex = Annotated[str, typer.Option(help="female, male or unknown.")]
 KnownBy = Annotated[str, typer.Option(help=", ".join(SEX_KNOWN_BY))]
 Hatched = Annotated[str, typer.Option(help="Hatch date: 2023, 2023-07 or 2023-07-14.")]
-Name = Annotated[str, typer.Argument(help="Code or name.", autocompletion=animal_codes)]
+Name = Annotated[str, typer.Argument(help="Code or name.")]
 
 
 @app.command()
@@ -32,9 +31,7 @@ def add(
     sex_known_by: KnownBy = "not known",
     hatched: Hatched = "",
     origin: Annotated[str, typer.Option(help="Where it comes from.")] = "",
-    enclosure: Annotated[
-        str | None, typer.Option(help="Enclosure.", autocompletion=enclosure_codes)
-    ] = None,
+    enclosure: Annotated[str | None, typer.Option(help="Enclosure.")] = None,
     since: Annotated[str | None, typer.Option(help="Here since that day.")] = None,
     ancestor: Annotated[bool, typer.Option(help="Never kept here, only an ancestor.")] = False,
     note: Annotated[str, typer.Option(help="A note.")] = "",
@@ -156,12 +153,8 @@ def change(
 def parents(
     context: typer.Context,
     child: Name,
-    dam: Annotated[
-        str | None, typer.Option(help="Code or name of the mother.", autocompletion=animal_codes)
-    ] = None,
-    sire: Annotated[
-        str | None, typer.Option(help="Code or name of the father.", autocompletion=animal_codes)
-    ] = None,
+    dam: Annotated[str | None, typer.Option(help="Code or name of the mother.")] = None,
+    sire: Annotated[str | None, typer.Option(help="Code or name of the father.")] = None,
     certainty: Annotated[str, typer.Option(help="certain, probable or possible.")] = "certain",
 ) -> Answer:
     """Record an animal's dam, sire or both."""

@@ -6,7 +6,6 @@ from typing import Annotated
 
 import typer
 
-from warmside.cli.commands.completing import animal_codes, enclosure_codes
 from warmside.cli.commands.recording import record_for_animals, recorded
 from warmside.core.answers import Answer
 from warmside.core.entries import add_animal
@@ -20,7 +19,7 @@ return_app = typer.Typer()
 
 Enclosure = Annotated[
     str | None,
-    typer.Option("--enclosure", help="Where it goes.", autocompletion=enclosure_codes),
+    typer.Option("--enclosure", help="Where it goes."),
 ]
 At = Annotated[str | None, typer.Option(help="When: 2026-03-05, yesterday, 08:30 …")]
 Confirm = Annotated[bool, typer.Option(help="It is right, though it looks odd.")]
@@ -80,9 +79,7 @@ def known_newcomer(writer: StepWriter, name: str) -> Animal:
 @return_app.command("")
 def come_back(
     context: typer.Context,
-    animals: Annotated[
-        list[str], typer.Argument(help="Codes or names.", autocompletion=animal_codes)
-    ],
+    animals: Annotated[list[str], typer.Argument(help="Codes or names.")],
     after: Annotated[str, typer.Option(help="loan, show, boarding or vet stay.")] = "loan",
     source: Annotated[str, typer.Option("--from", help="From whom.")] = "",
     enclosure: Enclosure = None,

@@ -6,7 +6,6 @@ from typing import Annotated
 
 import typer
 
-from warmside.cli.commands.completing import subject_codes
 from warmside.cli.commands.recording import recorded
 from warmside.core.answers import Answer
 from warmside.core.book import Book
@@ -28,9 +27,7 @@ def correct(
         list[str] | None, typer.Argument(help="What is right: mass=412g outcome=refused …")
     ] = None,
     at: Annotated[str | None, typer.Option(help="When it was.")] = None,
-    subject: Annotated[
-        str | None, typer.Option(help="Whom it was about.", autocompletion=subject_codes)
-    ] = None,
+    subject: Annotated[str | None, typer.Option(help="Whom it was about.")] = None,
     note: Annotated[str | None, typer.Option(help="The note.")] = None,
     confirm: Annotated[bool, typer.Option(help="It is right, though it looks odd.")] = False,
 ) -> Answer:

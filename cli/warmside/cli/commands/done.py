@@ -85,5 +85,5 @@ def _check_complete(kind: EventKind, data: dict[str, object], what: str) -> None
         needed = missing[0]
         raise BadInput(
             f"{what} needs its {needed.option}: write it behind the number, "
-            f"such as 3={'412g' if needed.unit else (needed.choices or ('…',))[0]}"
+            f"such as 3={needed.example}"
         )

@@ -6,7 +6,6 @@ from typing import Annotated
 
 import typer
 
-from warmside.cli.commands.completing import enclosure_codes
 from warmside.core.answers import Answer, Column, Fact, Kind, Table, said
 from warmside.core.entries import add_enclosure, change_enclosure
 from warmside.core.quantities import parse_quantity
@@ -15,7 +14,7 @@ from warmside.core.units import Unit
 
 app = typer.Typer(help="Enclosures.", no_args_is_help=True)
 
-Code = Annotated[str, typer.Argument(help="Code or name.", autocompletion=enclosure_codes)]
+Code = Annotated[str, typer.Argument(help="Code or name.")]
 Size = Annotated[str | None, typer.Option(help="Inner size, such as 120cm or 4ft.")]
 
 

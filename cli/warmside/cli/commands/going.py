@@ -7,7 +7,6 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.coming import At, Confirm
-from warmside.cli.commands.completing import animal_codes
 from warmside.cli.commands.recording import record_for_animals, recorded
 from warmside.core.answers import Answer
 from warmside.core.moments import parse_partial_date
@@ -16,7 +15,7 @@ from warmside.core.session import session_of
 lend_app = typer.Typer()
 depart_app = typer.Typer()
 
-Animals = Annotated[list[str], typer.Argument(help="Codes or names.", autocompletion=animal_codes)]
+Animals = Annotated[list[str], typer.Argument(help="Codes or names.")]
 Note = Annotated[str, typer.Option(help="A note.")]
 
 

@@ -6,7 +6,6 @@ from typing import Annotated
 
 import typer
 
-from warmside.cli.commands.completing import subject_codes
 from warmside.cli.commands.recording import EVENT_COLUMNS, event_row
 from warmside.core.answers import Answer, Column, Table
 from warmside.core.book import Book
@@ -23,7 +22,7 @@ def history(
     context: typer.Context,
     subject: Annotated[
         str | None,
-        typer.Argument(help="An animal or enclosure.", autocompletion=subject_codes),
+        typer.Argument(help="An animal or enclosure."),
     ] = None,
     kind: Annotated[list[str] | None, typer.Option(help="Only events of this kind.")] = None,
     since: Annotated[str | None, typer.Option(help="From that day on.")] = None,

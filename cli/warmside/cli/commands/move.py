@@ -7,7 +7,6 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.coming import At, Confirm
-from warmside.cli.commands.completing import enclosure_codes
 from warmside.cli.commands.going import Animals, Note
 from warmside.cli.commands.recording import record_for_animals, recorded
 from warmside.core.answers import Answer
@@ -21,9 +20,7 @@ app = typer.Typer()
 def move(
     context: typer.Context,
     animals: Animals,
-    to: Annotated[
-        str, typer.Option(help="The enclosure they go to.", autocompletion=enclosure_codes)
-    ],
+    enclosure: Annotated[str, typer.Option("--to", help="The enclosure they go to.")],
     reason: Annotated[str, typer.Option(help="Why.")] = "",
     at: At = None,
     note: Note = "",
@@ -32,8 +29,10 @@ def move(
     """Put animals into another enclosure; the history is kept."""
     session = session_of(context)
     with session.step("moved", confirmed=confirm) as writer:
-        record_for_animals(session, writer, "moved", animals, {"reason": reason}, at, note, to)
-        warnings = company(writer.reread(), to)
+        record_for_animals(
+            session, writer, "moved", animals, {"reason": reason}, at, note, enclosure
+        )
+        warnings = company(writer.reread(), enclosure)
     answer = recorded(session, writer.recorded)
     return Answer(answer.title, answer.parts, warnings=warnings)
 

@@ -6,7 +6,6 @@ from typing import Any
 
 from typer.core import TyperArgument, TyperCommand, TyperGroup, TyperOption
 
-from warmside.cli.commands.completing import subject_codes
 from warmside.cli.commands.recording import new_event, recorded, step_words
 from warmside.cli.lazy import with_faces
 from warmside.core.answers import Answer
@@ -68,7 +67,8 @@ class KindCommand(TyperCommand):
 def parameters(kind: EventKind) -> list[Any]:
     """The arguments and options of a kind's command."""
     first = kind.fields[0] if kind.fields else None
-    value = f", also with a value: EMB={_example(first)}" if first else ""
+    code = "L1" if kind.subject is Subject.ENCLOSURE else "EMB"
+    value = f", also with a value: {code}={first.example}" if first else ""
     where = "enclosures (or animals that live in them)"
     whom = where if kind.subject is Subject.ENCLOSURE else "animals"
     common = [
@@ -77,7 +77,6 @@ def parameters(kind: EventKind) -> list[Any]:
             nargs=-1,
             metavar="[SUBJECT]...",
             help=f"Codes or names of {whom}{value}.",
-            autocompletion=subject_codes,
         ),
         *[_option(spec) for spec in kind.fields],
         TyperOption(param_decls=["everyone", "--all"], is_flag=True, help=f"All {whom} here."),
@@ -95,12 +94,6 @@ def parameters(kind: EventKind) -> list[Any]:
     if kind.subject is Subject.PLACING:
         common.append(TyperOption(param_decls=["enclosure", "--enclosure"], help="Where it goes."))
     return common
-
-
-def _example(spec: FieldSpec) -> str:
-    if spec.choices:
-        return spec.choices[0].replace(" ", "-")
-    return "412g" if spec.unit else "…"
 
 
 def _option(spec: FieldSpec) -> TyperOption:

@@ -31,14 +31,16 @@ def tasks(book: Book, on: date) -> Iterator[Task]:
     lots = stock(book, on) if to_feed else ()
     for animal_id, subject, found in to_feed:
         yield feeding(reading, animal_id, subject, found, lots)
-    yield from thawing(reading)
+    yield from thawing(reading, to_feed)
 
 
-def due_animals(reading: Reading, day: date) -> list[Planned]:
-    """The animals that may be fed on a day, with their plans for that day."""
+def due_animals(
+    reading: Reading, day: date, without: frozenset[int] = frozenset()
+) -> list[Planned]:
+    """The animals that may be fed on a day, but those in `without`, with their plans for it."""
     found = []
     for animal_id in reading.here():
-        subject = reading.subject(animal_id, ask=False)
+        subject = None if animal_id in without else reading.subject(animal_id, ask=False)
         if subject and _is_due(subject, day, reading):
             asked = reading.subject(animal_id)
             assert asked is not None
@@ -114,10 +116,10 @@ def form_of(prey: Prey) -> str:
     return "thawed"
 
 
-def thawing(reading: Reading) -> Iterator[Task]:
+def thawing(reading: Reading, to_feed: list[Planned]) -> Iterator[Task]:
     """One task for the evening: the prey of the next day's round."""
     day = reading.on + timedelta(days=1)
-    lines = to_thaw(reading, day)
+    lines = to_thaw(reading, to_feed)
     if lines:
         animals = sum(line.animals for line in lines)
         whose = "1 animal" if animals == 1 else f"{animals} animals"
@@ -130,18 +132,17 @@ def thawing(reading: Reading) -> Iterator[Task]:
         )
 
 
-def to_thaw(reading: Reading, day: date) -> tuple[ThawLine, ...]:
-    """The prey for the round of a day, less what was thawed for it or for the day before.
+def to_thaw(reading: Reading, to_feed: list[Planned]) -> tuple[ThawLine, ...]:
+    """The prey for the round of the next day, unless it was thawed.
 
-    Of a day further ahead only the meals that fall due on it, since earlier ones will be eaten.
+    What is due already counts too, as long as it may still have to be thawed: not where that was
+    done the evening before, nor on days to come, when it will have been eaten.
     """
-    book = reading.book
+    book, day = reading.book, reading.on + timedelta(days=1)
     if is_thawed(book, day):
         return ()
-    only_new = day > book.today + timedelta(days=1) or is_thawed(book, day - timedelta(days=1))
-    meals = [
-        found.fits[0]
-        for _, _, found in due_animals(reading, day)
-        if found.fits and (not only_new or found.due_from == day)
-    ]
+    only_new = reading.on > book.today or is_thawed(book, reading.on)
+    before = frozenset(i for i, _, _ in to_feed) if only_new else frozenset()
+    newly = due_animals(reading, day, before)
+    meals = [found.fits[0] for _, _, found in newly if found.fits]
     return thaw_list(meals)

@@ -79,7 +79,14 @@ class ThawedCols(TypedColumns):
     day: Named[str] = Column(String(10), primary_key=True)
 
 
-lot = Table("feeding_lot", metadata, LotCols, CheckConstraint("count >= 0", name="count"))
+# Numbers of lots are never used again: what was settled or thrown away refers to them.
+lot = Table(
+    "feeding_lot",
+    metadata,
+    LotCols,
+    CheckConstraint("count >= 0", name="count"),
+    sqlite_autoincrement=True,
+)
 thrown = Table("feeding_thrown", metadata, ThrownCols, CheckConstraint("count >= 1", name="count"))
 settled = Table("feeding_settled", metadata, SettledCols)
 pack = Table("feeding_pack", metadata, PackCols, CheckConstraint("size >= 1", name="size"))

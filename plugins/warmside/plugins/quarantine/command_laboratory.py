@@ -6,12 +6,13 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, said
+from warmside.core.answers import Answer, Tone, Words, said
 from warmside.core.errors import BadInput, NotFound
 from warmside.core.session import session_of
 from warmside.plugins.quarantine.performance import laboratory, method
 from warmside.plugins.quarantine.stored import laboratory_figures
 from warmside.plugins.quarantine.tables import laboratory as laboratory_table
+from warmside.plugins.quarantine.wording import DEFER
 
 
 def set_laboratory(
@@ -48,4 +49,5 @@ def set_laboratory(
                 specificity=own.specificity,
             )
     what = "published figures hold again" if drop else "your laboratory's figures hold now"
-    return said(f"{chosen.title}: {what}", hints=["warmside undo (take it back)"])
+    deferring = Words(DEFER, Tone.CAUTION)
+    return said(f"{chosen.title}: {what}", deferring, hints=["warmside undo (take it back)"])

@@ -29,7 +29,7 @@ def findings(book: Book, on: date) -> Iterator[Finding]:
     for animal_id, weights in known.items():
         for sign in signs_of(weights, held(book, weights.animal), limits):
             basis = Basis(rule_words(sign.sign, limits), sign.source, sign.events)
-            yield Finding(sign.sign, sign.level, sign.words, basis, animal_id=animal_id)
+            yield Finding(sign.sign.value, sign.level, sign.words, basis, animal_id=animal_id)
         for doubt in doubts_of(weights, series):
             yield _doubt(weights, doubt)
         if len(weights.early):

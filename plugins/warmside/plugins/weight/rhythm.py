@@ -19,7 +19,10 @@ def interval(
     elif stage is Stage.JUVENILE:
         name, whom = "juvenile_every", "as a juvenile"
     else:
-        name, whom = "adult_every", "as an adult" if stage is Stage.ADULT else "its age unknown"
+        name, whom = (
+            "adult_every",
+            "as an adult" if stage is Stage.ADULT else "as its age is unknown",
+        )
     return round(settings[name]), whom
 
 

@@ -6,6 +6,7 @@ import json
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from sqlalchemy import select
@@ -17,10 +18,13 @@ from warmside.core.hints import near_miss, quoted
 from warmside.core.record import Animal
 from warmside.plugins.weight import tables
 from warmside.plugins.weight.lms import LmsCurve
-from warmside.plugins.weight.reference_table import Reference
+
+if TYPE_CHECKING:
+    from warmside.plugins.weight.reference_table import Reference
 
 Ranges = Mapping[float, tuple[tuple[float, float], ...]]
 
+Key = tuple[str, str]  # sex and line
 Assigned = Mapping[int, tuple[int | None, str]]
 
 _read: WeakKeyDictionary[Book, dict[int, Stored]] = WeakKeyDictionary()
@@ -112,18 +116,14 @@ def _chosen(book: Book, animal: Animal) -> tuple[Stored | None, str]:
 
 
 def _references(book: Book) -> dict[int, Stored]:
-    r, c = tables.reference.c, tables.curve.c
-    curves: dict[int, dict[tuple[str, str], LmsCurve]] = defaultdict(dict)
-    ranges: dict[int, dict[tuple[str, str], Ranges]] = defaultdict(dict)
-    for id, sex, line, points, spread in book.rows(
-        select(c.reference_id, c.sex, c.line, c.points, c.ranges)
-    ):
-        curves[id][sex, line] = LmsCurve(*map(tuple, zip(*json.loads(points), strict=True)))
-        ranges[id][sex, line] = {
-            float(centile): tuple(map(tuple, pairs))
-            for centile, pairs in json.loads(spread).items()
-        }
+    r = tables.reference.c
     columns = (r.id, r.name, r.species, r.source, r.mark, r.licence, r.made_from)
+    heads = book.rows(select(*columns).order_by(r.name))
+    if not heads:
+        return {}
+    from warmside.plugins.weight.reference_table import Reference  # late: few rounds need it
+
+    curves, ranges = _curves(book)
     return {
         id: Stored(
             id,
@@ -132,7 +132,23 @@ def _references(book: Book) -> dict[int, Stored]:
             made_from,
             ranges[id],
         )
-        for id, name, species, source, mark, licence, made_from in book.rows(
-            select(*columns).order_by(r.name)
-        )
+        for id, name, species, source, mark, licence, made_from in heads
     }
+
+
+def _curves(
+    book: Book,
+) -> tuple[dict[int, dict[Key, LmsCurve]], dict[int, dict[Key, Ranges]]]:
+    """The curves, and the ranges of their centiles, by reference and by sex and line."""
+    c = tables.curve.c
+    curves: dict[int, dict[Key, LmsCurve]] = defaultdict(dict)
+    ranges: dict[int, dict[Key, Ranges]] = defaultdict(dict)
+    for id, sex, line, points, spread in book.rows(
+        select(c.reference_id, c.sex, c.line, c.points, c.ranges)
+    ):
+        curves[id][sex, line] = LmsCurve(*map(tuple, zip(*json.loads(points), strict=True)))
+        ranges[id][sex, line] = {
+            float(centile): tuple(map(tuple, pairs))
+            for centile, pairs in json.loads(spread).items()
+        }
+    return curves, ranges

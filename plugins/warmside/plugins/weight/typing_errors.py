@@ -138,7 +138,9 @@ def _far(
 ) -> Suspicion | None:
     """A mass beyond any change between weighings, where the log masses around it agree."""
     expected = exp(middle(around))
-    if max(around) - min(around) > _LOOK or abs(log(mass / expected)) <= _JUMP + _GROWTH * gap:
+    ratio = log(mass / expected)
+    most = _JUMP + _GROWTH * gap if ratio > 0 else _JUMP
+    if max(around) - min(around) > _LOOK or abs(ratio) <= most:
         return None
     words = (
         f"{gram_text(mass)} is {mass / expected:.2g} times the {gram_text(expected)} of the "

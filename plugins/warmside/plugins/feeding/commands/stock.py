@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 from typing import Annotated
 
 import typer
@@ -16,7 +17,7 @@ from warmside.core.units import Unit
 from warmside.plugins.feeding import tables
 from warmside.plugins.feeding.prey import prey_named
 from warmside.plugins.feeding.stock import Lot, check_lot
-from warmside.plugins.feeding.stock_rows import stock, to_settle
+from warmside.plugins.feeding.stock_rows import settled, stock, to_settle
 
 app = typer.Typer(help="Prey in the freezer.", no_args_is_help=True)
 UNDO = "warmside undo (take it back)"
@@ -100,7 +101,7 @@ def add(
         lot = check_lot(Lot(0, prey, count, old, _each(each), _price(price, count)))
         if count == 0:
             raise BadInput("0 pieces to add; give a count of 1 or more")
-        settle(writer)
+        settle(writer, came)
         id = writer.insert(
             tables.lot,
             prey=lot.prey,
@@ -127,10 +128,19 @@ def _price(text: str | None, count: int) -> float | None:
     return whole / count if count > 0 else whole
 
 
-def settle(writer: StepWriter) -> None:
-    """Note what was left some weeks ago, so that older meals need not be read again."""
+def settle(writer: StepWriter, came: date) -> None:
+    """Note what was left some weeks ago, so that older meals need not be read again.
+
+    Not while lots of longer ago are entered; BadInput for one of before the day settled last.
+    """
+    before = settled(writer.book)
+    if before and came <= before.day:
+        raise BadInput(
+            f"meals up to {before.day} are settled with the stock; "
+            f"add what is there now instead of on {came}"
+        )
     found = to_settle(writer.book)
-    if found:
+    if found and came > found.day:
         left = json.dumps({str(k): v for k, v in found.left.items()})
         writer.insert(tables.settled, day=found.day.isoformat(), newest=found.newest, left=left)
 

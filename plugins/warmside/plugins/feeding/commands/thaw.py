@@ -12,7 +12,7 @@ from warmside.core.errors import Refused
 from warmside.core.session import session_of
 from warmside.core.units import Unit
 from warmside.plugins.feeding.cautions import DEAD, HANDS, LAW, THAW
-from warmside.plugins.feeding.due import to_thaw
+from warmside.plugins.feeding.due import due_animals, to_thaw
 from warmside.plugins.feeding.own_rows import is_thawed
 from warmside.plugins.feeding.plan_told import cautioned
 from warmside.plugins.feeding.reading import Reading
@@ -36,7 +36,8 @@ def thaw(
     with session.read() as book:
         day = session.day(on, book) if on else book.today + timedelta(days=1)
         out = is_thawed(book, day)
-        lines = to_thaw(Reading(book, day - timedelta(days=1)), day)
+        reading = Reading(book, day - timedelta(days=1))
+        lines = to_thaw(reading, due_animals(reading, reading.on))
     if done and out:
         raise Refused(f"the prey for {day} is noted as thawed already")
     rows = tuple((x.prey.code, x.prey.name, x.count, x.animals) for x in lines)

@@ -54,6 +54,7 @@ def _stock() -> None:
         sa.Column("price", sa.Double(), nullable=True),
         sa.CheckConstraint("count >= 0", name=op.f("ck_feeding_lot_count")),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_feeding_lot")),
+        sqlite_autoincrement=True,
     )
     op.create_table(
         "feeding_thrown",

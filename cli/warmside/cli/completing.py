@@ -1,0 +1,49 @@
+"""What the shell may complete: codes of animals and enclosures."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from typing import Any
+
+from typer.core import _typer_param_setup_autocompletion_compat
+
+from warmside.cli.whereis import collection_place
+from warmside.core.discovery import reader
+
+# Which tables hold the codes of a parameter, by the parameter's name.
+TABLES = {
+    "animal": ("animal",),
+    "animals": ("animal",),
+    "child": ("animal",),
+    "dam": ("animal",),
+    "sire": ("animal",),
+    "enclosure": ("enclosure",),
+    "enclosures": ("enclosure",),
+    "subject": ("animal", "enclosure"),
+    "subjects": ("animal", "enclosure"),
+}
+
+
+def complete_codes(parameter: Any) -> None:
+    """Let the shell complete the codes that a parameter takes, if its name says that it does."""
+    tables = TABLES.get(parameter.name)
+    if tables and parameter._custom_shell_complete is None:
+        # the way Typer itself attaches the `autocompletion` of a declared parameter
+        _typer_param_setup_autocompletion_compat(
+            parameter, autocompletion=lambda ctx, _, incomplete: _codes(ctx, tables, incomplete)
+        )
+
+
+def _codes(ctx: Any, tables: tuple[str, ...], incomplete: str) -> list[tuple[str, str] | str]:
+    path = collection_place(ctx.find_root().params.get("collection")).path
+    if not path.exists():
+        return []
+    found: list[tuple[str, str]] = []
+    try:
+        with closing(reader(path)) as connection:
+            for table in tables:
+                found += connection.execute(f"SELECT code, name FROM {table} ORDER BY code")
+    except sqlite3.DatabaseError:  # no candidates; the command itself says what is wrong
+        return []
+    return [(c, n) for c, n in found if c.startswith(incomplete.upper())]

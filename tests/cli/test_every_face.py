@@ -1,0 +1,459 @@
+"""Every command's answer in every face: terminal, JSON, PDF, SVG, in both systems of units.
+
+The keeper of this test has lived-in records and every built-in plugin; each command runs once, on
+a copy of the file, and its answer is rendered by every face.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+import shlex
+from collections.abc import Iterator
+from datetime import date, timedelta
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+from xml.etree import ElementTree
+from zoneinfo import ZoneInfo
+
+import pypdf
+import pytest
+
+from warmside.cli import finishing
+from warmside.cli.app import Root
+from warmside.cli.faces.look import Look
+from warmside.cli.faces.pdf import render_pdf
+from warmside.cli.faces.svg import render_svg
+from warmside.cli.faces.text import render_text
+from warmside.cli.faces.widths import text_width
+from warmside.cli.lazy import as_command
+from warmside.core.answers import Answer, Chart, Fact, Table, Timeline, Words
+from warmside.core.discovery import BUILT_IN, load_object, manifest_of
+from warmside.core.quantities import Display
+from warmside.core.record import NewEvent
+from warmside.core.shared_kinds import SHARED_KINDS
+from warmside.testing import Keeper, copy_of, new_keeper
+
+VIENNA = ZoneInfo("Europe/Vienna")
+LOOKS = [
+    Look(w, d, VIENNA, c)
+    for w, d, c in (
+        (80, Display.METRIC, False),
+        (80, Display.IMPERIAL, False),
+        (40, Display.METRIC, True),
+        (200, Display.IMPERIAL, False),
+    )
+]
+
+# One line for each command; {dir} is a folder with the files below. A line that begins with its
+# own setting up says so with `&&`.
+CORE = """
+new --name Room --zone Europe/Vienna --units metric
+today
+done {weigh}=1.4kg
+animal add Slate --species "leopard gecko" --sex male --hatched 2024-05 --enclosure H1
+animal list
+animal list --all
+animal show EMB
+animal change EMB --note "likes the cork"
+animal parents EMB --sire SKY
+enclosure add "Third shelf" --width 90cm --depth 45cm --height 40cm --room Attic
+enclosure list
+enclosure show L1
+enclosure change H1 --room Cellar
+species list
+species add "Gekko fictus" --common "paper gecko" --group gecko
+arrive Bracken --species "crested gecko" --how gift --from "a friend" --enclosure H1
+lend MOS --to "the school" --until 2026-06 && return MOS --enclosure H1
+lend MOS --to "the school" --until 2026-06
+depart MOS --how sold --to Ann
+move EMB --to H1
+history
+history EMB --last 5
+correct 4 --note "read again"
+undo
+undo --list
+undo --preview
+undo && redo
+import {dir}/events.csv --dry-run
+import {dir}/events.csv
+report EMB
+calendar {dir}/round.ics --weeks 2
+plugin list
+plugin show weight
+plugin disable rhythm
+plugin disable rhythm && plugin enable rhythm
+plugin set quarantine days 100
+plugin disable rhythm && plugin forget rhythm --name rhythm
+file where
+file check
+file backup
+file restore --list
+file backup {dir}/copy.warmside && file restore {dir}/copy.warmside --yes
+file export {dir}/all.zip
+"""
+IMPORT = 'weight reference import {dir}/reference.csv --species "ball python"'
+PLUGINS = """
+rhythm list
+rhythm set cleaned --every 28
+rhythm drop weighed
+feeding plan --all
+feeding plan EMB
+feeding fed EMB=mouse-adult
+feeding thaw
+feeding balance EMB
+feeding energy --mass 1.4kg --temperature 30C
+feeding species
+feeding species "ball python"
+feeding set EMB --interval 10-14 --prey mouse
+feeding set EMB --interval 10-14 && feeding drop EMB
+feeding order --weeks 6 --pack mouse-adult=25@30.50
+feeding stock add mouse-adult 25 --price 30.50
+feeding stock add mouse-adult 25 && feeding stock list
+feeding stock add mouse-adult 25 && feeding stock discard 1 --count 2 --reason thawed
+feeding pack list
+feeding pack set mouse-adult 25 --price 30.50
+feeding pack set mouse-adult 25 && feeding pack drop mouse-adult 25
+labels print {dir}/labels.pdf
+labels stocks
+labels lines
+labels hazards
+labels note EMB donot "lift the lid"
+labels note EMB donot "lift the lid" && labels notes
+labels calibrate page {dir}/page.pdf
+labels calibrate set desk --across 100 --down 100 --left 20 --top 20 --top-right 20
+labels calibrate list
+labels calibrate set desk --across 99 --down 100 --left 20 --top 20 --top-right 20 && \
+labels calibrate drop desk
+scan WS.A.EMB
+scan L1
+quarantine show
+quarantine show FER
+quarantine start MOS --because "new gecko beside it"
+quarantine sample FER faecal
+quarantine sample FER faecal && quarantine result FER negative
+quarantine check FER mites
+quarantine restart FER --because "shared a tool"
+quarantine edit FER --set days=120
+quarantine release FER --to H1 --override "the vet says so"
+quarantine odds --prior 0.1 --sensitivity 0.7 --negatives 3
+quarantine odds --population 20 --sampled 10 --prevalence 0.1 --sensitivity 0.8
+quarantine risk FER
+quarantine figures
+quarantine laboratory flotation --sensitivity 0.8
+quarantine protocols
+quarantine protocol show general
+quarantine protocol edit general days=100
+quarantine protocol add {dir}/protocol.toml
+quarantine protocol add {dir}/protocol.toml && quarantine protocol drop mine
+shed show
+shed show EMB
+shed forecast EMB
+shed forecast --intervals 34,41,38,44 --elapsed 20
+shed cycles EMB --since 2023-01-01
+shed why
+weight show
+weight show EMB
+weight chart EMB
+weight growth EMB
+weight condition EMB
+weight doubts
+weight score --reference {dir}/reference.csv --age 300d --mass 400g --sex female
+{import}
+weight reference list
+{import} && weight reference show reference
+{import} && weight reference assign reference EMB
+{import} && weight reference drop reference
+weight reference build own --species "ball python" --from {dir}/pooled.csv --source invented
+"""
+
+
+def events() -> Iterator[NewEvent]:
+    """Two and a half years of a ball python and a leopard gecko, invented."""
+    start = date(2023, 9, 1)
+    for week in range(130):
+        day = start + timedelta(days=7 * week)
+        yield NewEvent("fed", day, {"item": "mouse-adult", "mass_g": 24.0, "form": "thawed"}, 1)
+        yield NewEvent("fed", day, {"item": "cricket", "count": 6, "form": "insect"}, 2)
+        yield NewEvent(
+            "climate", day, {"warm_c": 31.5, "cool_c": 25.0, "humidity_percent": 55.0}, None, 1
+        )
+        yield NewEvent("watered", day, {}, None, 1)
+    for month in range(30):
+        day = start + timedelta(days=30 * month + 2)
+        grown = 1400 * (1 - math.exp(-(month + 4) / 12))
+        yield NewEvent("weighed", day, {"mass_g": round(grown + 9 * math.sin(month), 1)}, 1)
+        yield NewEvent("weighed", day, {"mass_g": 60.0 + month % 3}, 2)
+        if month % 3 == 0:
+            yield NewEvent("measured", day, {"snout_vent_mm": 500.0 + 20 * month}, 1)
+    for cycle in range(17):
+        day = start + timedelta(days=52 * cycle + cycle % 5)
+        yield NewEvent("shedding", day, {"stage": "opaque"}, 1)
+        yield NewEvent("shed", day + timedelta(days=9), {"outcome": "one piece"}, 1)
+
+
+PROTOCOL = """
+[mine]
+title = "my own room"
+group = "mine"
+tools = "blue box"
+warning = ""
+days = 45
+result_wait_days = 10
+[mine.restarts]
+newcomer_in_room = true
+positive_test = true
+mite_sighted = true
+return = false
+[mine.ends]
+checks_up_to_date = true
+"""
+
+
+def write_files(folder: Path) -> None:
+    """What commands read: a spreadsheet, a protocol, a growth reference."""
+    (folder / "protocol.toml").write_text(PROTOCOL, encoding="utf-8")
+    reference = files("warmside.plugins.weight") / "data" / "example_reference.csv"
+    pooled = [
+        f"A{n},any,{age},{(40 + age) * (1 + (n - 12) / 100):.1f}"
+        for n in range(24)
+        for age in range(0, 400, 40)
+    ]
+    head = "animal,sex,age_days,mass_g"
+    (folder / "pooled.csv").write_text("\n".join([head, *pooled]), encoding="utf-8")
+    (folder / "reference.csv").write_text(reference.read_text(encoding="utf-8"), encoding="utf-8")
+    (folder / "events.csv").write_text(
+        "date,kind,animal,mass\n2026-03-01,weighed,EMB,1370g\n2026-03-02,weighed,MOS,61g\n"
+    )
+
+
+@pytest.fixture(scope="module")
+def lived_in(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """The house with its records."""
+    keeper = new_keeper(tmp_path_factory.mktemp("lived_in"), plugins=sorted(BUILT_IN))
+    for line in (
+        'enclosure add "Low shelf" --code L1 --room Attic --width 120cm --depth 60cm',
+        'enclosure add "High shelf" --code H1 --room Attic',
+        'enclosure add "Far box" --code F1 --room Hall',
+        'animal add Ember --species "ball python" --sex female --hatched 2023-05-02 '
+        "--enclosure L1 --since 2023-06-01",
+        'animal add Moss --species "leopard gecko" --sex male --enclosure H1 --since 2023-06-01',
+        'animal add Sky --species "ball python" --sex male --ancestor',
+        "rhythm set weighed --every 30",
+        "rhythm set watered --every 2",
+    ):
+        keeper.run(*shlex.split(line))
+    with keeper.open().step("imported", keeper.now) as writer:
+        writer.record_checked(events())
+    arrive = 'arrive Fern --species "crested gecko" --enclosure F1 --at 2026-02-13'
+    keeper.run(*shlex.split(arrive))
+    keeper.run("today")
+    return keeper
+
+
+def lines_of(text: str) -> list[str]:
+    return [line for line in text.splitlines() if line and not line.startswith("#")]
+
+
+KINDS = {  # the first field of each kind where it must be typed
+    "arrived": "--how gift",
+    "returned": "--after show",
+    "departed": "--how sold",
+    "lent": "--to Ann",
+    "moved": "--enclosure H1",
+    "weighed": "--mass 1.4kg",
+    "measured": "--total 120cm --girth 5in",
+    "fed": "--item mouse --mass 24g --count 2",
+    "shedding": "--stage dull",
+    "shed": "--outcome pieces --retained 'tail tip' --retained toes",
+    "defecated": "--looks normal",
+    "misted": "--amount 250ml",
+    "climate": "--warm 88F --cool 24C --humidity 55",
+    "observed": "--what calm",
+    "examined": "--told 'come again in a month'",
+    "treated": "--what 'as ordered'",
+    "mated": "--partner SKY",
+    "gravid": "--state suspected",
+    "cooling": "--state begun",
+}
+RECORDS = [f"record {k.name} EMB {KINDS.get(k.name, '')} --confirm" for k in SHARED_KINDS]
+ALL = [*lines_of(CORE), *RECORDS, *lines_of(PLUGINS)]
+
+
+@pytest.fixture
+def answers(monkeypatch: pytest.MonkeyPatch) -> list[Answer]:
+    """The answers of the commands that this test runs, as the face would get them."""
+    seen: list[Answer] = []
+    show = finishing.finish
+
+    def watch(context: Any, answer: object) -> int:
+        if isinstance(answer, Answer):
+            seen.append(answer)
+        return show(context, answer)
+
+    monkeypatch.setattr(finishing, "finish", watch)
+    return seen
+
+
+@pytest.mark.parametrize("line", ALL)
+def test_the_answer_in_every_face(
+    line: str, lived_in: Keeper, tmp_path: Path, answers: list[Answer]
+) -> None:
+    keeper = copy_of(lived_in, tmp_path)
+    write_files(tmp_path)
+    if line.startswith("new"):
+        keeper.path.unlink()
+    line = line.replace("{import}", IMPORT).replace("{weigh}", number_of(keeper, line))
+    *before, last = line.replace("{dir}", str(tmp_path)).split(" && ")
+    for command in before:
+        keeper.run(*shlex.split(command))
+    result = keeper.run(*shlex.split(last), "--json")
+    answer = answers[-1]
+    check_json(result.stdout, answer)
+    for look in LOOKS:
+        check_text(render_text(answer, look), answer, look)
+    check_pdf(answer, tmp_path / "answer.pdf")
+    if any(isinstance(p, Chart | Timeline) for p in parts_of(answer)):
+        check_svg(render_svg(answer, LOOKS[0]))
+
+
+def number_of(keeper: Keeper, line: str) -> str:
+    """The number that the round gave to weighing Ember."""
+    if "{weigh}" not in line:
+        return ""
+    tasks = keeper.json("today")["tasks"]
+    return next(str(t["number"]) for t in tasks if (t["what"], t["animal"]) == ("weigh", "EMB"))
+
+
+def parts_of(answer: Answer) -> Iterator[Any]:
+    yield from answer.parts
+    for section in answer.sections:
+        yield from section.parts
+
+
+REPRS = re.compile(r"<[\w.]+ object at|\b(?:Estimate|Basis|Source|Fact|datetime|date)\(|\bNone\b")
+
+
+def check_json(text: str, answer: Answer) -> None:
+    """One object, no numbers that JSON does not have, every part under its key."""
+
+    def refuse(constant: str) -> None:
+        raise AssertionError(f"{constant} is no JSON")
+
+    found = json.loads(text, parse_constant=refuse)
+    assert found["format"] == 1
+    assert not re.search(r"<[\w.]+ object at|\bnan\b", text)
+    for part in parts_of(answer):
+        if isinstance(part, Table):
+            rows = [r for r in tables_called(found, part.key) if len(r) == len(part.rows)]
+            assert rows, f"no list {part.key}"
+        elif isinstance(part, Fact):
+            assert any(k.startswith(part.key) for k in all_keys(found)), f"no key {part.key}"
+
+
+def tables_called(value: Any, key: str) -> Iterator[list[Any]]:
+    if isinstance(value, dict):
+        for name, inner in value.items():
+            if name == key and isinstance(inner, list):
+                yield inner
+            yield from tables_called(inner, key)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from tables_called(inner, key)
+
+
+def all_keys(value: Any) -> Iterator[str]:
+    if isinstance(value, dict):
+        for name, inner in value.items():
+            yield name
+            yield from all_keys(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from all_keys(inner)
+
+
+ANSI = re.compile(r"\x1b\[[0-9;]*m")
+
+
+def check_text(text: str, answer: Answer, look: Look) -> None:
+    """Fits the width, says every title, shows no internals; colour only where it is welcome."""
+    assert text.strip()
+    assert look.colour or "\x1b" not in text
+    plain = ANSI.sub("", text)
+    assert not REPRS.search(plain), REPRS.search(plain)
+    for row in plain.splitlines():
+        assert text_width(row) <= look.width or " " not in row.strip(), f"too wide: {row!r}"
+        assert row == row.rstrip(), f"blanks at the end: {row!r}"
+    flat = " ".join(plain.split())
+    for part in parts_of(answer):
+        if isinstance(part, Words) and look.width >= 80:
+            assert part.text.split()[0] in flat
+        if isinstance(part, Table) and part.title and part.rows:
+            assert " ".join(part.title.split())[:20] in flat
+
+
+def check_pdf(answer: Answer, path: Path) -> None:
+    """A page that says what the answer says; nothing that the fonts lack."""
+    assert render_pdf(answer, LOOKS[0], path, date_line="as of 2026-03-05") == ()
+    pages = pypdf.PdfReader(path).pages
+    text = " ".join(" ".join(p.extract_text() for p in pages).split())
+    assert "as of 2026-03-05" in text
+    assert not REPRS.search(text)
+    if answer.title:
+        assert answer.title.split()[0] in text
+
+
+def check_svg(text: str) -> None:
+    """Well-formed, with something drawn."""
+    drawn = list(ElementTree.fromstring(text.split("?>", 1)[1]).iter())
+    assert len(drawn) > 20
+
+
+# that none is left out
+
+
+def leaves(name: str, target: str) -> Iterator[str]:
+    """The commands below an app, as they are typed."""
+    command = as_command(load_object(target), name)
+    yield from below(name, command)
+
+
+def below(name: str, command: Any) -> Iterator[str]:
+    inner = getattr(command, "commands", None)
+    if inner:
+        for part, under in inner.items():
+            yield from below(f"{name} {part}", under)
+    else:
+        yield name
+
+
+def tried(command: str) -> bool:
+    return any(
+        last == command or last.startswith(f"{command} ")
+        for line in ALL
+        for last in [line.replace("{import}", IMPORT).split(" && ")[-1]]
+    )
+
+
+ELSEWHERE = {
+    "demo",  # its own test walks through all its screens
+    "file import",  # makes a new file; its answer is a sentence
+}
+
+
+@pytest.mark.parametrize(("name", "target"), [(n, t) for n, _, t in Root.core])
+def test_every_command_of_the_core_is_tried(name: str, target: str) -> None:
+    assert [c for c in leaves(name, target) if c not in ELSEWHERE and not tried(c)] == []
+
+
+@pytest.mark.parametrize("plugin", sorted(BUILT_IN))
+def test_every_command_of_a_plugin_is_tried(plugin: str) -> None:
+    for command in manifest_of(plugin).commands:
+        missing = [c for c in leaves(command.name, command.app) if not tried(c)]
+        assert missing == []
+
+
+def test_every_kind_is_recorded() -> None:
+    assert {line.split()[1] for line in RECORDS} == {k.name for k in SHARED_KINDS}
