@@ -213,3 +213,19 @@ def test_every_finding_is_in_the_manifest_and_has_events(keeper: Keeper) -> None
     found = keeper.json("today")["findings"]
     assert {f["code"] for f in found} <= known
     assert all(f["events"] for f in found)
+
+
+def test_other_plugins_may_ask_for_the_days_to_the_next_slough(tmp_path: Path) -> None:
+    """Feeding asks; the range is that of 50 %, counted from the day that is asked for."""
+    keeper = new_keeper(tmp_path, plugins=["shed"])
+    keeper.run("animal", "add", "Ember", "--species", "ball python", "--since", "2024-01-01")
+    for ago in (160, 120, 80, 40):
+        keeper.run("record", "shed", "EMB", "--at", f"{ago} days ago")
+    with keeper.book() as book:
+        animal = book.animal("EMB").id
+        ((plugin, asked),) = book.expected("days to slough", animal, book.today)
+        assert book.expected("mass", animal, book.today) == []
+    told = keeper.json("shed", "forecast", "EMB")
+    assert plugin == "shed"
+    assert asked.low <= told["low_50_days"] - 40 <= asked.low + 1
+    assert asked.high - 1 <= told["high_50_days"] - 40 <= asked.high

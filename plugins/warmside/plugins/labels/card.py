@@ -17,7 +17,7 @@ DUE_COLUMNS = (
     Column("who", "who"),
     Column("what", "what"),
     Column("since", "since"),
-    Column("why", "why"),
+    Column("why", "why", below=True),
     Column("due", "due", Kind.DATE, text=False),
     Column("settles", "settles", text=False),
     Column("command", "command", text=False),
@@ -29,7 +29,7 @@ FINDING_COLUMNS = (
     Column("level", "level"),
     Column("subject", "who"),
     Column("words", "what"),
-    Column("why", "why"),
+    Column("why", "why", below=True),
     Column("code", "finding", text=False),
 )
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from warmside.core.answers import Section
+from warmside.core.basis import Estimate
 from warmside.core.book import Book
 from warmside.core.errors import Refused
 from warmside.core.hookspecs import Finding, LabelLine, Task, hookimpl
@@ -15,7 +16,7 @@ from warmside.plugins.shed.animal_sheds import AnimalSheds
 from warmside.plugins.shed.cycle import doubts_about
 from warmside.plugins.shed.due import tasks
 from warmside.plugins.shed.kinds import KINDS
-from warmside.plugins.shed.next_shed import overdue
+from warmside.plugins.shed.next_shed import days_to_slough, next_shed, overdue
 from warmside.plugins.shed.notices import findings, overdue_finding
 from warmside.plugins.shed.reading import STAGE_KINDS, prior_of, seen_in, sheds_here, sheds_of
 
@@ -70,6 +71,19 @@ def warmside_events_recorded(
             name = book.animals[animal_id].label
             raise Refused(f"{name}: {doubt.words}; if it is right, add --confirm")
     return ()
+
+
+@hookimpl
+def warmside_expected_value(book: Book, what: str, animal_id: int, on: date) -> Iterator[Estimate]:
+    """The days until the next shed, between two sheds; within a cycle its stages speak."""
+    if what != "days to slough":
+        return
+    animal = book.animals[animal_id]
+    sheds = sheds_of(book, animal, on)
+    born = animal.hatched.earliest if animal.hatched else None
+    found = next_shed(sheds.history, on, prior_of(book, animal.hatched, on), born)
+    if found is not None and sheds.now.stage is None and not sheds.rows.eats_slough:
+        yield days_to_slough(found, on)
 
 
 @hookimpl

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from warmside.core.basis import Estimate
+from warmside.core.units import Unit
 from warmside.plugins.shed.cycle import History
 from warmside.plugins.shed.drivers import drivers
 from warmside.plugins.shed.forecast import Forecast, forecast, on_days
@@ -55,6 +57,12 @@ def next_shed(
         (on_days(last[0], *early.range_90)[0], on_days(last[1], *late.range_90)[1]),
         intervals,
     )
+
+
+def days_to_slough(found: NextShed, on: date) -> Estimate:
+    """The days from `on` until the next shed, as the range of 50 %."""
+    low, high = ((day - on).days for day in found.dates_50)
+    return Estimate(None, max(0, low), max(0, high), Unit.DAYS, found.forecast.basis)
 
 
 def overdue(
