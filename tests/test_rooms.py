@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import json
+import os
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -132,10 +133,8 @@ def test_hooks_import_nothing_that_would_slow_the_round(name: str) -> None:
 def modules_after(code: str, *, keeper: Keeper | None = None) -> set[str]:
     """The modules that a fresh process has imported after running the code."""
     report = "import json, sys; print(json.dumps(sorted(sys.modules)), file=sys.stderr)"
-    environment = {
-        "PYTHONPATH": ":".join(str(ROOT / r) for r in ("core", "cli", "plugins", "migrations")),
-        "PATH": "",
-    }
+    rooms = [str(ROOT / r) for r in ("core", "cli", "plugins", "migrations")]
+    environment = os.environ | {"PYTHONPATH": os.pathsep.join(rooms)}
     if keeper is not None:
         environment |= keeper.environment
     done = subprocess.run(

@@ -35,8 +35,9 @@ def loaded_alone(manifest: Manifest) -> str:
     """Why the plugin could not be loaded; nothing of it is at work."""
     host = Host([manifest])
     assert host.manifests == {}
-    for hook, (of, arguments, _) in OBSERVERS.items():
-        assert host.collect(hook, of, book=None, **arguments) == []
+    ask = {"book": None, "on": DAY}
+    assert host.collect("warmside_tasks", Task, **ask) == []
+    assert host.collect("warmside_care_order", CareRank, **ask) == []
     (failure,) = host.failures
     return failure.error
 

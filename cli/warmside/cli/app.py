@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -15,7 +16,7 @@ from warmside.cli.lazy import NEEDS_PLUGIN, LazyGroup, Stub
 from warmside.cli.plugin_choice import PluginChoice
 from warmside.cli.whereis import VARIABLE, collection_place
 from warmside.core.discovery import BUILT_IN, manifests, read_state
-from warmside.core.errors import BadInput, WarmsideError
+from warmside.core.errors import BadInput, Refused, WarmsideError
 from warmside.core.manifest import Manifest, clashes
 from warmside.core.session import Session
 
@@ -63,6 +64,7 @@ class Root(LazyGroup):
     )
 
     problem: WarmsideError | None = None
+    clashing: Mapping[str, str] = MappingProxyType({})  # commands of plugins that claim one
 
     def resolve_command(self, ctx: Any, args: list[str]) -> Any:
         """The command that is to run; why the file hides those of its plugins, if it does."""
@@ -79,6 +81,8 @@ class Root(LazyGroup):
         What needs no collection then works (what-ifs); opening one says how to enable the plugin.
         """
         found = super().get_command(ctx, cmd_name)
+        if cmd_name in self.clashing:
+            raise Refused(self.clashing[cmd_name])
         return found or next((s for s in shipped(cmd_name)), None)
 
     def invoke(self, ctx: Any) -> int:
@@ -101,7 +105,9 @@ class Root(LazyGroup):
             self.problem = problem
             return []
         found = [m for m in manifests(names) if isinstance(m, Manifest)]
-        clashing = clashes(found)  # which the opened collection will tell
+        clashing = clashes(found)  # which the opened collection will tell, too
+        both = [m for m in found if m.name in clashing]
+        self.clashing = {c.name: clashing[m.name] for m in both for c in m.commands}
         return [m for m in found if m.name not in clashing]
 
 

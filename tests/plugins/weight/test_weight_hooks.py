@@ -78,7 +78,7 @@ def test_acute_loss_is_found_with_its_weighings(weigher: Keeper) -> None:
         masses = [book.event(e).data["mass_g"] for e in found.basis.events]
         assert found.code == "weight.acute-loss"
         assert masses[-1] == 255 and masses[0] > 280
-        assert "10%" in found.basis.rule
+        assert "10 %" in found.basis.rule
     weigher.pass_days(3)
     _weigh(weigher, "TUP=290g")
     assert _codes(weigher) == []

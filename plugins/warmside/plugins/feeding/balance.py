@@ -153,7 +153,7 @@ def _least(sources: set[Source]) -> Mark:
 
 def _net(eaten: Estimate, cost: Digestion) -> Estimate:
     assert eaten.value is not None
-    rule = f"eaten, less {cost.least:.0%} to {cost.most:.0%} for digestion"
+    rule = f"eaten, less {100 * cost.least:.0f} % to {100 * cost.most:.0f} % for digestion"
     return Estimate(
         eaten.value * (1.0 - cost.usual),
         eaten.low * (1.0 - cost.most),

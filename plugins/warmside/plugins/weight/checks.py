@@ -143,8 +143,8 @@ def gain_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
     if window.masses_g[-1] <= max(earlier.masses_g):
         return None
     words = (
-        f"{_from_to(window, low)}: {change:.0%} more, fast for an adult; eggs, water or food "
-        "beyond its need, so check which"
+        f"{_from_to(window, low)}: {100 * change:.0f} % more, fast for an adult; eggs, water "
+        "or food beyond its need, so check which"
     )
     events = (window.events[low], window.events[-1])
     return WeightSign(Sign.FAST_GAIN, Level.NOTE, words, events, CUSTOM, change)
@@ -160,15 +160,15 @@ def expected_fall(course: Course, limits: Limits = DEFAULTS) -> WeightSign | Non
     if change < 0 and _any_within(course.laid, pair):
         return _after_laying(pair, change)
     if -SHED_DROP[1] <= change <= -SHED_DROP[0] and _any_within(course.sheds, pair):
-        words = f"{_from_to(pair, 0)}: {-change:.0%} less, as expected after a shed"
+        words = f"{_from_to(pair, 0)}: {-100 * change:.0f} % less, as expected after a shed"
         return WeightSign(Sign.AFTER_SHED, Level.NOTE, words, pair.events, CUSTOM, change)
     return _in_cooling(course, limits)
 
 
 def _after_laying(pair: Weighings, change: float) -> WeightSign:
     much = -change > CLUTCH_DROP
-    words = f"{_from_to(pair, 0)}: {-change:.0%} less after laying or giving birth, " + (
-        f"more than the {CLUTCH_DROP:.0%} that a clutch may take; ask a reptile vet"
+    words = f"{_from_to(pair, 0)}: {-100 * change:.0f} % less after laying or giving birth, " + (
+        f"more than the {100 * CLUTCH_DROP:.0f} % that a clutch may take; ask a reptile vet"
         if much
         else "as expected"
     )
@@ -187,8 +187,8 @@ def _in_cooling(course: Course, limits: Limits) -> WeightSign | None:
     if not limits.acute_loss / 2 <= -change < limits.acute_loss:
         return None
     words = (
-        f"{_from_to(window, 0)}: {-change:.0%} less in winter cooling; some loss is expected, "
-        f"beyond {limits.acute_loss:.0%} ask a reptile vet"
+        f"{_from_to(window, 0)}: {-100 * change:.0f} % less in winter cooling; some loss is "
+        f"expected, beyond {100 * limits.acute_loss:.0f} % ask a reptile vet"
     )
     events = (window.events[0], window.events[-1])
     return WeightSign(Sign.COOLING, Level.NOTE, words, events, CUSTOM, change)
@@ -206,7 +206,7 @@ def _loss(course: Course, days: float, limit: float, sign: Sign) -> WeightSign |
         return None
     cooled = _touches(course.cooled, window.days[peak], window.days[-1])
     words = (
-        f"{_from_to(window, peak)}: lost {-change:.0%}"
+        f"{_from_to(window, peak)}: lost {-100 * change:.0f} %"
         f"{', more than winter cooling should cost' if cooled else ''}; "
         "weigh again, check food, water and warmth, and ask a reptile vet"
     )

@@ -15,24 +15,28 @@ from warmside.plugins.weight.typing_errors import Suspect, Suspicion
 from warmside.plugins.weight.weights import Weights
 
 _RULES: Mapping[Sign, Callable[[Limits], str]] = {
-    Sign.ACUTE_LOSS: lambda x: f"{x.acute_loss:.0%} below the peak of {x.acute_days:.0f} days",
+    Sign.ACUTE_LOSS: lambda x: (
+        f"{100 * x.acute_loss:.0f} % below the peak of {x.acute_days:.0f} days"
+    ),
     Sign.CHRONIC_LOSS: lambda x: (
-        f"{x.chronic_loss:.0%} below the peak of {x.chronic_days:.0f} days"
+        f"{100 * x.chronic_loss:.0f} % below the peak of {x.chronic_days:.0f} days"
     ),
     Sign.CENTILE_LINES: lambda x: "two or more major centile lines away from its own channel",
     Sign.OFF_CHANNEL: lambda x: (
         f"{x.channel_shift:g} standard deviations away from its own channel"
     ),
     Sign.STALLED: lambda x: (
-        f"a juvenile that gained less than {x.stall_gain:.0%} in {x.stall_days:.0f} days"
+        f"a juvenile that gained less than {100 * x.stall_gain:.0f} % in {x.stall_days:.0f} days"
     ),
     Sign.FAST_GAIN: lambda x: (
-        f"an adult that gained {x.fast_gain:.0%} in {x.fast_days:.0f} days and weighs more than "
-        "the year before"
+        f"an adult that gained {100 * x.fast_gain:.0f} % in {x.fast_days:.0f} days and weighs more "
+        "than the year before"
     ),
-    Sign.AFTER_LAYING: lambda x: f"up to {CLUTCH_DROP:.0%} after a clutch or litter",
-    Sign.AFTER_SHED: lambda x: f"{SHED_DROP[0]:.0%} to {SHED_DROP[1]:.0%} after a shed",
-    Sign.COOLING: lambda x: f"less than {x.acute_loss:.0%} in winter cooling",
+    Sign.AFTER_LAYING: lambda x: f"up to {100 * CLUTCH_DROP:.0f} % after a clutch or litter",
+    Sign.AFTER_SHED: lambda x: (
+        f"{100 * SHED_DROP[0]:.0f} % to {100 * SHED_DROP[1]:.0f} % after a shed"
+    ),
+    Sign.COOLING: lambda x: f"less than {100 * x.acute_loss:.0f} % in winter cooling",
 }
 
 
