@@ -74,12 +74,16 @@ def _entries(timeline: Timeline, days: _Days) -> list[Entry]:
 
 
 def _calendar(sheet: Sheet, days: _Days, top: float, bottom: float) -> None:
-    """Labelled days with a faint line down through the rows."""
+    """Labelled days with a faint line down through the rows; a label without room is left out."""
     room = (WIDTH - days.left) / LETTER
+    free = days.left
     for ordinal, label in date_ticks(days.start.toordinal(), days.end.toordinal(), room):
         x = days.x(date.fromordinal(int(ordinal)))
         sheet.line((x, top), (x, bottom), 0.4, GRID)
-        sheet.words((min(x, WIDTH - width(label, NORMAL)), top - 3), label, NORMAL)
+        start = min(x, WIDTH - width(label, NORMAL))
+        if start >= free:
+            sheet.words((start, top - 3), label, NORMAL)
+            free = start + width(label, NORMAL) + LETTER
     sheet.line((days.left, top), (WIDTH, top))
 
 
@@ -110,12 +114,14 @@ def _row(sheet: Sheet, row: TimelineRow, days: _Days, y: float) -> float:
 
 
 def _span(sheet: Sheet, span: Span, days: _Days, y: float) -> bool:
-    """The box of a span; whether its label had room in it."""
+    """The box of a span; whether its label, if it has one, had room in it."""
     start = days.x(max(span.start, days.start))
     breadth = days.x(min(span.end, days.end)) + days.breadth - start
     fill, dash = (MIDDLE, None) if span.strong else (white, _WEAK_DASH)
     sheet.box((start, y), (breadth, _SPANS), fill, dash)
     label = sheet.type.set(span.label).replace("\n", " ")
+    if not label:
+        return True
     if width(label, NORMAL) + 4 > breadth:
         return False
     sheet.centred((start + breadth / 2, y + _SPANS - 4), label, NORMAL)
