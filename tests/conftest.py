@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from warmside.testing import Keeper, new_keeper
+
+
+# A slow machine is no failure; in CI the same examples are drawn every time.
+settings.register_profile("home", deadline=None)
+settings.register_profile("ci", deadline=None, derandomize=True)
+settings.load_profile("ci" if os.environ.get("CI") else "home")
 
 
 @pytest.fixture

@@ -17,10 +17,11 @@ from pathlib import Path
 import pytest
 
 RUNS = 21
+WARMSIDE = ("-c", "import sys; from warmside.cli.entry import main; sys.exit(main())")  # the script
 PAIRS = {
-    "--version": (("-m", "warmside", "--version"), ("-c", "pass"), 1.5),
-    "--help": (("-m", "warmside", "--help"), ("-c", "import typer"), 1.5),
-    "today": (("-m", "warmside", "today"), ("-c", "import sqlalchemy"), 2.0),
+    "--version": ((*WARMSIDE, "--version"), ("-c", "pass"), 1.5),
+    "--help": ((*WARMSIDE, "--help"), ("-c", "import typer"), 1.5),
+    "today": ((*WARMSIDE, "today"), ("-c", "import sqlalchemy"), 2.0),
 }
 
 

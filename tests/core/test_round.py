@@ -126,3 +126,15 @@ def test_a_task_keeps_its_key_when_it_becomes_more_urgent() -> None:
         ordered([("p", task("feed", days, 1))], PLACES, ROOMS, [], TODAY)[0].key for days in (0, 5)
     )
     assert today == later
+
+
+def test_tasks_that_one_event_settles_are_one_stop() -> None:
+    """Two plugins ask to weigh the same animal: one line, both reasons, longest due first."""
+    basis = Basis("every 7 days")
+    early = Task("weighing", TODAY, basis, animal_id=1, settles="weighed")
+    known = Task("weigh", TODAY, basis, animal_id=1, settles="weighed", data={"mass_g": 5})
+    other = Task("weigh", TODAY, basis, animal_id=2, settles="weighed")
+    unlike = Task("weigh", TODAY, basis, animal_id=1, settles="weighed", data={"mass_g": 6})
+    stops = ordered([("p", early), ("q", known), ("r", other)], PLACES, ROOMS, [], TODAY)
+    assert [(s.plugin, [p for p, _ in s.also]) for s in stops] == [("q", ["p"]), ("r", [])]
+    assert len(ordered([("q", known), ("r", unlike)], PLACES, ROOMS, [], TODAY)) == 2

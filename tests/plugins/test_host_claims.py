@@ -103,7 +103,7 @@ def test_a_kind_given_twice_is_named() -> None:
 
 def revision(folder: Path, name: str, statement: str, patch: pytest.MonkeyPatch) -> dict[str, Any]:
     """The manifest parts of a plugin whose only revision runs one statement."""
-    package = folder / f"{name}_revisions"
+    package = folder / f"{name}_claims"
     package.mkdir()
     (package / "__init__.py").touch()
     (package / f"{name}0001.py").write_text(

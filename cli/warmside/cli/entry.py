@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import io
 import os
 import sys
@@ -9,8 +10,18 @@ import sys
 
 def main(arguments: list[str] | None = None) -> int:
     """Run one command line and return its exit code."""
+    if arguments is not None:
+        return _guarded(arguments)
+    gc.disable()  # a command is over before collecting pays; it takes a fifth of the daily round
     try:
-        return _flushed(_run(sys.argv[1:] if arguments is None else arguments))
+        return _guarded(sys.argv[1:])
+    finally:
+        gc.freeze()  # nor need Python search through everything once more when it ends
+
+
+def _guarded(arguments: list[str]) -> int:
+    try:
+        return _flushed(_run(arguments))
     except KeyboardInterrupt:  # while modules are imported
         print("warmside: interrupted; nothing more was written", file=sys.stderr)
         return 130

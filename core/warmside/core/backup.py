@@ -97,13 +97,21 @@ def _left_over(path: Path, newer: Path) -> list[Path]:
 
 def before(path: Path, what: str, now: datetime) -> Path:
     """A backup before a migration or restore, with the instant in its name."""
-    stamp = now.strftime("%Y%m%dT%H%M%S")
-    folder = folder_of(path)
-    target = folder / f"before-{what}-{stamp}{path.suffix}"
+    return _stamped(path, f"before-{what}", now)
+
+
+def asked_for(path: Path, now: datetime) -> Path:
+    """A backup that the keeper asked for, with the instant in its name."""
+    return _stamped(path, "kept", now)
+
+
+def _stamped(path: Path, what: str, now: datetime) -> Path:
+    name = f"{what}-{now.strftime('%Y%m%dT%H%M%S')}"
+    target = folder_of(path) / f"{name}{path.suffix}"
     number = 1
     while target.exists():
         number += 1
-        target = folder / f"before-{what}-{stamp}-{number}{path.suffix}"
+        target = folder_of(path) / f"{name}-{number}{path.suffix}"
     return make(path, target)
 
 

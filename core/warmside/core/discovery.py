@@ -157,10 +157,10 @@ def _state(path: Path, connection: sqlite3.Connection) -> FileState:
     return FileState(revisions, tuple(n for n, on in rows if on), tuple(n for n, _ in rows))
 
 
-def is_about_the_file(error: BaseException) -> bool:
+def is_about_the_file(error: BaseException, *, in_snapshot: bool = False) -> bool:
     """Whether SQLite complains about the file or disk, not about what it was asked."""
     code = getattr(getattr(error, "orig", error), "sqlite_errorcode", 0)
-    if code == sqlite3.SQLITE_READONLY:  # without more, it is a write in a snapshot
+    if in_snapshot and code == sqlite3.SQLITE_READONLY:  # somebody writes where one only reads
         return False
     return code & 0xFF in FILE_COMPLAINTS
 

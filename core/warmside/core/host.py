@@ -104,7 +104,7 @@ class Host:
             try:
                 items = _checked(function(*[arguments[n] for n in names]), of)
             except FAULTS as error:
-                if is_about_the_file(error):
+                if is_about_the_file(error, in_snapshot=True):
                     raise
                 self._note(Failure(plugin, hook, told(error)))
             else:

@@ -64,7 +64,7 @@ def ordered(
 def _merged(stops: Iterable[Stop]) -> list[Stop]:
     """The stops, those that one event settles made one: the one that knows most speaks."""
     found: list[Stop] = []
-    for stop in sorted(stops, key=lambda s: (-len(s.task.data), s.task.due, s.plugin)):
+    for stop in sorted(stops, key=_most_known_first):
         same = next((n for n, s in enumerate(found) if _one_event_settles(s.task, stop.task)), None)
         if same is None:
             found.append(stop)
@@ -72,6 +72,10 @@ def _merged(stops: Iterable[Stop]) -> list[Stop]:
             first = found[same]
             found[same] = replace(first, also=(*first.also, (stop.plugin, stop.task)))
     return found
+
+
+def _most_known_first(stop: Stop) -> tuple[object, ...]:
+    return (-len(stop.task.data), stop.task.due, stop.plugin, stop.task.what)
 
 
 def _one_event_settles(one: Task, other: Task) -> bool:

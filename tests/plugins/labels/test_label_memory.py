@@ -97,8 +97,8 @@ def test_on_a_terminal_the_begun_sheet_is_offered(
     asked: list[str] = []
     real = Session.__init__
 
-    def asking(self, path, now, open_file, asks=False):
-        real(self, path, now, open_file, True)
+    def asking(self, path, now, open_file, _, *rest):
+        real(self, path, now, open_file, True, *rest)
 
     def answered(question: str, **_: object) -> bool:
         asked.append(question)

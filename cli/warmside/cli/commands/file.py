@@ -58,7 +58,7 @@ def back_up(
         raise Refused(f"{target} is there already; name another file")
     read_state(session.path)
     if target is None:
-        made = backup.before(session.path, "nothing", session.now)
+        made = backup.asked_for(session.path, session.now)
     else:
         made = backup.make(session.path, target)
     return said(f"made a verified copy: {made}")

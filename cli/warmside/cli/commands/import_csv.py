@@ -64,6 +64,8 @@ def import_events(
         "kind_column": kind_column,
         "note": note_column,
     }
+    if save_map is not None and save_map.exists():
+        raise Refused(f"{save_map} is there already; name another file for the mapping")
     mapping = mapped(map_file, options, field or [])
     file = read_csv(source, encoding)
     with session.step(f"imported {source.name}", confirmed=confirm) as writer:
@@ -120,12 +122,10 @@ def refuse_doubtful(made: Plan, allowed: bool) -> None:
 
 
 def save(mapping: CsvMapping, path: Path) -> None:
-    """Write the mapping; a file that is there is not overwritten."""
+    """Write the mapping to a new file."""
     try:
         with path.open("x", encoding="utf-8") as file:
             file.write(mapping_text(mapping))
-    except FileExistsError:
-        raise Refused(f"{path} is there already; name another file for the mapping") from None
     except OSError as error:
         raise FileProblem(f"cannot write {path}: {error.strerror}") from error
 
