@@ -10,7 +10,6 @@ from hypothesis import settings
 
 from warmside.testing import Keeper, new_keeper
 
-
 # A slow machine is no failure; in CI the same examples are drawn every time.
 settings.register_profile("home", deadline=None)
 settings.register_profile("ci", deadline=None, derandomize=True)

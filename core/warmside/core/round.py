@@ -96,6 +96,7 @@ def _order(stop: Stop) -> tuple[object, ...]:
         stop.enclosure_id or 0,
         task.due,
         task.animal_id or 0,
+        task.enclosure_id or 0,
         task.what,
         stop.plugin,
     )
