@@ -71,8 +71,9 @@ def list_animals(
         bool, typer.Option("--all", help="Also ancestors and those no longer here.")
     ] = False,
     room: Annotated[str | None, typer.Option(help="Only in this room.")] = None,
+    on: Annotated[str | None, typer.Option(help="As it was on that day.")] = None,
 ) -> Answer:
-    """List the animals."""
+    """List the animals, where they are and who holds them."""
     columns = (
         Column("code", "code", Kind.CODE),
         Column("name", "name"),
@@ -83,8 +84,9 @@ def list_animals(
         Column("custody", "custody", text=everyone),
     )
     rows = []
-    with session_of(context).read() as book:
-        for animal_id, where in book.whereabouts().items():
+    session = session_of(context)
+    with session.read() as book:
+        for animal_id, where in book.whereabouts(session.day(on, book)).items():
             animal = book.animals[animal_id]
             place = book.enclosures.get(where.enclosure_id) if where.enclosure_id else None
             if not (everyone or where.custody.is_here):

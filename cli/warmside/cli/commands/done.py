@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
@@ -12,12 +12,13 @@ from warmside.cli.round_memory import remembered
 from warmside.core.answers import Answer
 from warmside.core.book import Book
 from warmside.core.errors import BadInput, NotFound, Refused
-from warmside.core.kinds import EventKind, Subject, parse_field
+from warmside.core.hints import quoted
+from warmside.core.kinds import EventKind, Subject, check_field, parse_field
 from warmside.core.moments import When
 from warmside.core.record import NewEvent
 from warmside.core.round import Stop
 from warmside.core.session import session_of
-from warmside.core.subjects import typed_subjects
+from warmside.core.subjects import Typed, typed_subjects
 
 app = typer.Typer()
 
@@ -41,17 +42,16 @@ def done(
         stops = round_of(book, day)
         shown = remembered(session.path, day) or [s.key for s in stops]
         when = session.when(at, book)
-        events = [
-            settling(book, find(stops, shown, t.name), t.value, when, note)
-            for t in typed_subjects(tasks)
-        ]
+        typed = typed_subjects(tasks)
+        events = [settling(book, find(stops, shown, t), t, when, note) for t in typed]
         made = [writer.record(e) for e in events]
         writer.say("; ".join(step_words(book, made)))
     return recorded(session, writer.recorded)
 
 
-def find(stops: list[Stop], shown: list[str], number: str) -> Stop:
+def find(stops: list[Stop], shown: list[str], typed: Typed) -> Stop:
     """The task that was shown under that number, if it is still due."""
+    number = typed.name
     if not number.isdigit() or not 1 <= int(number) <= len(shown):
         raise NotFound(f"the round has no task {number!r}; numbers are in: warmside today")
     key = shown[int(number) - 1]
@@ -61,29 +61,42 @@ def find(stops: list[Stop], shown: list[str], number: str) -> Stop:
     raise Refused(f"task {number} is done already; see: warmside today")
 
 
-def settling(book: Book, stop: Stop, value: str, when: When, note: str) -> NewEvent:
-    """The event that settles a task; a value goes to the first field that is still open."""
+def settling(book: Book, stop: Stop, typed: Typed, when: When, note: str) -> NewEvent:
+    """The event that settles a task; a value goes to the first open field that can have it."""
     task = stop.task
     if not task.settles:
         raise BadInput(f"{task.what}: do it with: {task.command or 'its own command'}")
     kind = book.host.kind(task.settles)
     data = dict(task.data)
-    open_fields = [s for s in kind.fields if s.name not in data]
-    if value and open_fields:
-        data[open_fields[0].name] = parse_field(open_fields[0], value)
-    elif value:
-        raise BadInput(f"{task.what} takes no value")
-    _check_complete(kind, data, task.what)
+    if typed.value:
+        data |= _value_of(kind, data, typed.value, task.what)
+    _check_complete(kind, data, task.what, typed.name)
     place = stop.enclosure_id if kind.subject is Subject.ENCLOSURE else None
     animal = None if kind.subject is Subject.ENCLOSURE else task.animal_id
     return NewEvent(kind.name, when.day, kind.validate(data), animal, place, when.at, note)
 
 
-def _check_complete(kind: EventKind, data: dict[str, object], what: str) -> None:
+def _value_of(kind: EventKind, data: dict[str, Any], value: str, what: str) -> dict[str, Any]:
+    """The field that the value is for: a needed one, else the first that can have it."""
+    open_fields = [s for s in kind.fields if s.name not in data]
+    needed = [s for s in open_fields if s.required]
+    refusals = []
+    for spec in needed[:1] or open_fields:
+        try:
+            return {spec.name: check_field(kind.name, spec, {spec.name: parse_field(spec, value)})}
+        except BadInput as refusal:
+            refusals.append(refusal)
+    if len(refusals) == 1:
+        raise refusals[0]
+    takes = ", ".join(s.option for s in open_fields) or "nothing more"
+    raise BadInput(f"{what} cannot have {quoted(value)}; it takes: {takes}")
+
+
+def _check_complete(kind: EventKind, data: dict[str, Any], what: str, number: str) -> None:
     missing = [s for s in kind.fields if s.required and s.name not in data]
     if missing:
         needed = missing[0]
         raise BadInput(
             f"{what} needs its {needed.option}: write it behind the number, "
-            f"such as 3={needed.example}"
+            f"such as {number}={needed.example}"
         )

@@ -57,6 +57,7 @@ def add(
 def list_enclosures(
     context: typer.Context,
     retired: Annotated[bool, typer.Option("--all", help="Also retired ones.")] = False,
+    on: Annotated[str | None, typer.Option(help="Who lived there on that day.")] = None,
 ) -> Answer:
     """List the enclosures and who lives in them."""
     columns = (
@@ -69,8 +70,9 @@ def list_enclosures(
         Column("animals", "animals", Kind.LIST),
         Column("retired", "retired", Kind.YESNO, text=retired),
     )
-    with session_of(context).read() as book:
-        inside = book.occupants()
+    session = session_of(context)
+    with session.read() as book:
+        inside = book.occupants(session.day(on, book))
         rows = tuple(
             (
                 e.code,

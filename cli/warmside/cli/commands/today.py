@@ -21,7 +21,7 @@ app = typer.Typer()
 
 LEVELS = list(Level)
 TASK_COLUMNS = (
-    Column("number", "no", Unit.COUNT),
+    Column("number", "no.", Unit.COUNT),
     Column("enclosure", "in", Kind.CODE),
     Column("subject", "who"),
     Column("what", "what"),
