@@ -54,7 +54,8 @@ def _settings(manifests: list[Manifest]) -> Iterator[str]:
     yield "| --- | --- | --- | --- |"
     for manifest in manifests:
         for s in manifest.settings:
-            default = f"`{s.default}`" if s.default != "" else "–"
+            unit = f" {'%' if s.unit is Unit.PERCENT else s.unit.value}" if s.unit else ""
+            default = f"`{s.default}`{unit}" if s.default != "" else "–"
             yield f"| {manifest.name} | `{s.name}` | {default} | {s.help} |"
 
 

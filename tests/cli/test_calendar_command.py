@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from ics import Calendar
 
-from warmside.testing import Keeper
+from warmside.testing import Keeper, new_keeper
 
 
 @pytest.fixture
@@ -58,8 +58,31 @@ def test_a_local_time_holds_across_the_clock_change(room: Keeper, tmp_path: Path
 
 
 @pytest.mark.parametrize(
-    "options", [("x.txt",), ("x.ics", "--weeks", "0"), ("x.ics", "--time", "25:00")]
+    "options",
+    [
+        *(("x.txt",), ("x.ics", "--weeks", "0")),
+        *(("x.ics", "--time", "25:00"), ("x.ics", "--time", "19:00+05:00")),
+    ],
 )
 def test_bad_input(room: Keeper, options: tuple[str, ...]) -> None:
     result = room.run("calendar", *options, ok=False)
     assert result.code == 2 and result.stderr.count("\n") == 1
+
+
+def test_the_looks_for_mites_are_all_there_and_stay_when_one_is_done(
+    tmp_path: Path,
+) -> None:
+    keeper = new_keeper(tmp_path, plugins=["quarantine"])
+    keeper.run("enclosure", "add", "Tub", "--room", "Spare")
+    keeper.run("arrive", "Pebble", "--species", "leopard gecko", "--enclosure", "TUB")
+    keeper.run("quarantine", "check", "PEB", "mites", "--found")
+    looks = looks_for_mites(keeper, tmp_path / "a.ics")
+    assert [day for _, day in looks] == [date(2026, 3, d) for d in (18, 21, 24)]
+    keeper.pass_days(13)
+    keeper.run("quarantine", "check", "PEB", "mites")
+    assert looks_for_mites(keeper, tmp_path / "b.ics") == looks[1:]
+
+
+def looks_for_mites(keeper: Keeper, target: Path) -> list[tuple[str, date]]:
+    events = sorted(written(keeper, target).events, key=lambda e: e.begin)
+    return [(e.uid, e.begin.date()) for e in events if "look for mites again" in e.name]

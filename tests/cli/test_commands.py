@@ -108,7 +108,7 @@ def test_many_are_recorded_at_once_in_one_step(mine: Keeper) -> None:
         "Ember (EMB)",
         "Moss (MOS)",
     ]
-    assert subjects("observed", "--in-room", "attic", "--what", "calm") == [
+    assert subjects("observed", "--room", "attic", "--what", "calm") == [
         "Ember (EMB)",
         "Moss (MOS)",
     ]

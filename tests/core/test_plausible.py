@@ -63,6 +63,8 @@ def test_a_day_is_before_hatching_only_when_it_must_be() -> None:
         (Custody.DEAD, "examined", False),  # a post-mortem
         (Custody.LENT_OUT, "fed", True),
         (Custody.LENT_OUT, "returned", False),
+        (Custody.LENT_OUT, "moved", True),
+        (Custody.DEPARTED, "moved", True),
         (Custody.DEPARTED, "observed", True),
         (Custody.DEPARTED, "arrived", False),
         (Custody.ON_LOAN_HERE, "fed", False),

@@ -152,8 +152,10 @@ def test_settings_of_one_name_never_meet(ember: Keeper) -> None:
         with ember.book() as book:
             assert book.setting("birch", "days") == 30
         ember.run("undo")
-        assert ember.json("plugin", "show", "birch")["settings"][0]["value"] == "60"
-        for value in ("0", "91", "many", "2.5"):
+        shown = ember.json("plugin", "show", "birch")["settings"][0]
+        assert (shown["value"], shown["stored"], shown["unit"]) == ("60 days", 60, "days")
+        assert "days is now 14 days" in ember.run("plugin", "set", "birch", "days", "2w").stdout
+        for value in ("0", "91", "many", "2.5", "3 months"):
             assert ember.run("plugin", "set", "birch", "days", value, ok=False).code == 2
 
 

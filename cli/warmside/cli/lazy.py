@@ -7,7 +7,7 @@ from typing import Any
 
 import typer
 from typer.core import TyperGroup, TyperOption
-from typer.main import get_command, get_group
+from typer.main import get_command_from_info, get_group
 
 from warmside.cli.completing import complete_codes
 from warmside.core.discovery import load_object
@@ -46,9 +46,16 @@ def as_command(found: Any, name: str) -> Any:
     found.rich_markup_mode = None  # one look for all, and no import of rich
     alone = len(found.registered_commands) == 1 and not found.registered_groups
     single = alone and found.registered_commands[0].name == "" and not found.registered_callback
-    command = get_command(found) if single else get_group(found)
+    command = _only_command(found) if single else get_group(found)
     command.name = name
     return command
+
+
+def _only_command(found: typer.Typer) -> Any:
+    """The one command, without the completion options that Typer gives to whole programs."""
+    return get_command_from_info(
+        found.registered_commands[0], pretty_exceptions_short=True, rich_markup_mode=None
+    )
 
 
 def with_faces(command: Any) -> Any:
@@ -58,12 +65,19 @@ def with_faces(command: Any) -> Any:
     """
     if isinstance(command, TyperGroup):
         for part in command.commands.values():
+            part.short_help = part.short_help or first_sentence(part.help or "")
             with_faces(part)
     elif not any(p.name == "as_json" for p in command.params):
         for parameter in command.params:
             complete_codes(parameter)
         command.params += _face_options()
     return command
+
+
+def first_sentence(help: str) -> str:
+    """The whole first sentence of a help text: lists of commands wrap it instead of cutting it."""
+    sentence, dot, _ = " ".join(help.split("\n\n")[0].split()).partition(". ")
+    return sentence + dot.strip()
 
 
 def _face_options() -> list[TyperOption]:

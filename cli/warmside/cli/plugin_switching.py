@@ -8,9 +8,10 @@ from typing import Any
 from warmside.core import sqlite, tables
 from warmside.core.discovery import installed, manifest_of, manifests, read_state
 from warmside.core.errors import BadInput, NotFound, Refused
-from warmside.core.hints import near_miss
+from warmside.core.hints import near_miss, plain_text
 from warmside.core.host import Host
 from warmside.core.manifest import BadPlugin, Manifest, Setting, clashes, setting_value
+from warmside.core.quantities import Display, format_quantity, parse_quantity
 from warmside.core.session import Session
 from warmside.migrations import lineage_of
 
@@ -88,10 +89,22 @@ def parse_setting(manifest: Manifest, name: str, text: str) -> Any:
         )
     if text == "default":
         return None
-    return setting_value(setting, _typed(setting, text))
+    return setting_value(setting, _typed(setting, plain_text(f"setting {name}", text)))
+
+
+def shown_setting(setting: Setting, value: str | int | float, display: Display) -> str:
+    """The value with its unit, as the collection shows quantities."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, str) or setting.unit is None:
+        return f"{value:g}" if isinstance(value, float) else str(value)
+    return format_quantity(float(value), setting.unit, display)
 
 
 def _typed(setting: Setting, text: str) -> object:
+    if setting.unit is not None:
+        value = parse_quantity(text, setting.unit, bare=True, what=f"setting {setting.name}")
+        return int(value) if isinstance(setting.default, int) and value.is_integer() else value
     if isinstance(setting.default, bool):
         words = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off": False}
         return words.get(text.lower(), text)

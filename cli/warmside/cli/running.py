@@ -70,6 +70,8 @@ def other(error: Exception) -> int:
 def _usage(message: str, error: Any) -> str:
     context = getattr(error, "ctx", None)
     path = context.command_path if context is not None else "warmside"
+    if path == "warmside" and getattr(error, "option_name", "") in ("--json", "--save"):
+        return f"{error.option_name} stands behind the command: warmside today {error.option_name}"
     text = message.rstrip(".").replace("\n", "; ")
     text = text[:1].lower() + text[1:] if text[:2] != text[:2].upper() else text
     return f"{text}; see: {path} --help"

@@ -20,7 +20,7 @@ from warmside.core.host import Host
 from warmside.core.manifest import Setting
 from warmside.core.moments import parse_instant, parse_partial_date
 from warmside.core.quantities import Display
-from warmside.core.record import Animal, Enclosure, Event, Home, Parent, Species, Step
+from warmside.core.record import Animal, Enclosure, Event, Home, NewEvent, Parent, Species, Step
 from warmside.core.whereabouts import NEVER, WHEREABOUTS_KINDS, Whereabouts, latest
 
 Named = TypeVar("Named", Animal, Enclosure)
@@ -71,6 +71,10 @@ class Book:
         id, code, name, species_id, sex, known_by, hatched, origin, note = row
         born = parse_partial_date(hatched) if hatched else None
         return Animal(id, code, name, self.species[species_id], sex, known_by, born, origin, note)
+
+    def later_today(self, event: NewEvent) -> bool:
+        """Whether the event has a time of today that is still to come."""
+        return event.at is not None and event.day == self.today and event.at > self.now
 
     @cached_property
     def enclosures(self) -> dict[int, Enclosure]:

@@ -74,7 +74,15 @@ def _find_doubts(book: Book, made: Plan) -> None:
             custody = _custody(book, stays, event.animal_id, event.day)
             known = Known(animal.name, animal.hatched, custody, masses.get(index))
         check_subject(book.host.kind(event.kind), event, book)
-        found = doubts(event.kind, event.day, event.data, book.today, known, book.home.display)
+        found = doubts(
+            event.kind,
+            event.day,
+            event.data,
+            book.today,
+            known,
+            book.home.display,
+            later_today=book.later_today(event),
+        )
         made.doubtful.extend((line, text) for text in found)
 
 

@@ -64,8 +64,8 @@ def decoded(raw: bytes, encoding: str, path: Path) -> str:
     except UnicodeDecodeError as error:
         line = raw[: error.start].count(b"\n") + 1
         raise BadInput(
-            f"{path}, line {line}: this is not {encoding}; name the file's encoding, "
-            "such as --encoding cp1252"
+            f"{path}, line {line}: this is not {encoding.removesuffix('-sig')}; "
+            "name the file's encoding, such as --encoding cp1252"
         ) from None
 
 

@@ -224,6 +224,7 @@ def change_enclosure(writer: StepWriter, enclosure: Enclosure, **values: Any) ->
     inside = writer.book.occupants().get(enclosure.id)
     if changed.get("retired") and inside:
         names = ", ".join(writer.book.animals[a].label for a in inside)
-        raise Refused(f"{names} lives in {enclosure.code}; move it first: warmside move")
+        live, them = ("lives", "it") if len(inside) == 1 else ("live", "them")
+        raise Refused(f"{names} {live} in {enclosure.code}; move {them} first: warmside move")
     writer.change(tables.enclosure, {"id": enclosure.id}, **changed)
     return writer.reread().enclosures[enclosure.id]

@@ -10,7 +10,7 @@ from typing import Any
 from warmside.core.moments import PartialDate
 from warmside.core.quantities import Display, format_quantity
 from warmside.core.units import Unit
-from warmside.core.whereabouts import PLACING_KINDS, Custody
+from warmside.core.whereabouts import HERE_KINDS, Custody
 
 MASS_JUMP = 8.0  # a digit too many or too few, and some growth; common practice, no source
 
@@ -32,16 +32,20 @@ def doubts(
     today: date,
     known: Known | None,
     display: Display,
+    *,
+    later_today: bool = False,
 ) -> list[str]:
     """What is implausible about the event, in the keeper's words."""
     found = [f"{day} is in the future"] if day > today else []
+    if later_today:
+        found.append("that time of today is still to come")
     if known is None:
         return found
     if known.hatched and day < known.hatched.earliest:
         found.append(f"{day} is before {known.name} hatched ({known.hatched.text})")
     if known.custody is Custody.DEAD and kind != "examined":
         found.append(f"{known.name} is recorded as dead")
-    elif known.custody in (Custody.DEPARTED, Custody.LENT_OUT) and kind not in PLACING_KINDS:
+    elif known.custody in (Custody.DEPARTED, Custody.LENT_OUT) and kind not in HERE_KINDS:
         found.append(f"{known.name} is recorded as {known.custody}")
     if kind == "weighed" and known.last_mass_g:
         found += _mass_doubts(data["mass_g"], known.last_mass_g, display)

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from warmside.core.errors import BadInput
 from warmside.core.hints import closest, quoted
-from warmside.core.quantity_text import Display, convert_for_display, format_quantity, plain_number
+from warmside.core.quantity_text import Display, convert_for_display, format_quantity
 from warmside.core.scales import BY_NAME, SCALES, Scale
 from warmside.core.units import Unit
 
@@ -189,17 +189,17 @@ def _named(name: str, number: str, unit: Unit) -> Scale:
 
 
 def _with_units(number: str, unit: Unit) -> str:
-    """The number as it might have been meant: `412g or 14.5oz`."""
+    """The number as it might have been meant: `86C or 86F`."""
+    _decimal(number)  # refuse what has two meanings first
     ours, other = _OFFERED[unit]
-    same = other.from_stored(ours.to_stored(_decimal(number)))
-    return f"{number}{ours.names[0]} or {plain_number(same)}{other.names[0]}"
+    return f"{number}{ours.names[0]} or {number}{other.names[0]}"
 
 
 _OFFERED = {
     unit: (BY_NAME[unit][ours], BY_NAME[unit][other])
     for unit, ours, other in (
         (Unit.MASS, "g", "oz"),
-        (Unit.LENGTH, "mm", "in"),
+        (Unit.LENGTH, "cm", "in"),
         (Unit.AREA, "cm2", "in2"),
         (Unit.TEMPERATURE, "c", "f"),
         (Unit.VOLUME, "ml", "floz"),

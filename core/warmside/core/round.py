@@ -63,15 +63,17 @@ def ordered(
 
 def _merged(stops: Iterable[Stop]) -> list[Stop]:
     """The stops, those that one event settles made one: the one that knows most speaks."""
-    found: list[Stop] = []
+    found: dict[tuple[object, ...], list[Stop]] = {}
     for stop in sorted(stops, key=_most_known_first):
-        same = next((n for n, s in enumerate(found) if _one_event_settles(s.task, stop.task)), None)
+        t = stop.task
+        near = found.setdefault((t.settles, t.animal_id, t.enclosure_id), [])
+        same = next((n for n, s in enumerate(near) if _one_event_settles(s.task, t)), None)
         if same is None:
-            found.append(stop)
+            near.append(stop)
         else:
-            first = found[same]
-            found[same] = replace(first, also=(*first.also, (stop.plugin, stop.task)))
-    return found
+            first = near[same]
+            near[same] = replace(first, also=(*first.also, (stop.plugin, t)))
+    return [stop for near in found.values() for stop in near]
 
 
 def _most_known_first(stop: Stop) -> tuple[object, ...]:
@@ -79,9 +81,7 @@ def _most_known_first(stop: Stop) -> tuple[object, ...]:
 
 
 def _one_event_settles(one: Task, other: Task) -> bool:
-    if not one.settles or one.settles != other.settles:
-        return False
-    if (one.animal_id, one.enclosure_id) != (other.animal_id, other.enclosure_id):
+    if not one.settles:
         return False
     shared = set(one.data) & set(other.data)
     return all(one.data[name] == other.data[name] for name in shared)

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from warmside.core.discovery import read_state
 from warmside.core.errors import Refused
 from warmside.core.moments import When, parse_day, parse_when
 
@@ -46,10 +47,14 @@ class Session:
             self._collection = self._open_file(self.path)
         needed = self._needs_plugin
         if needed and needed not in self._collection.host.manifests:
-            raise Refused(
-                f"plugin {needed} is not at work in this collection; "
-                f"enable it: warmside plugin enable {needed}"
+            enabled = needed in read_state(self.path).enabled
+            what = (
+                "it is left out: start without --no-plugins and --without, or see: "
+                f"warmside plugin show {needed}"
+                if enabled
+                else f"enable it: warmside plugin enable {needed}"
             )
+            raise Refused(f"plugin {needed} is not at work in this collection; {what}")
         return self._collection
 
     @property

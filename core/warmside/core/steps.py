@@ -46,14 +46,14 @@ class StepWriter:
         self.id = self._begin("do", words, None)
 
     def _begin(self, kind: str, words: str, of: int | None) -> int:
-        values = {"at": instant_text(self.now), "kind": kind, "words": words, "of": of}
+        values = {"at": instant_text(self.now), "kind": kind, "words": _writable(words), "of": of}
         query = insert(tables.step).values(**values).returning(tables.step.c.id)
         return self._connection.execute(query).scalar_one()
 
     def say(self, words: str) -> None:
         """Replace the step's words, once it is known what was done."""
         where = tables.step.c.id == self.id
-        self._connection.execute(update(tables.step).where(where).values(words=words))
+        self._connection.execute(update(tables.step).where(where).values(words=_writable(words)))
 
     def reread(self) -> Book:
         """A fresh book that sees what this step has written."""
@@ -125,6 +125,7 @@ class StepWriter:
             self.book.today,
             self._known(new.animal_id, new.day),
             self.book.home.display,
+            later_today=self.book.later_today(new),
         )
         if found and not self.confirmed:
             raise Refused(f"{new.kind}: {'; '.join(found)}; if it is right, add --confirm")
@@ -207,8 +208,15 @@ class StepWriter:
             ]
             mass = earlier[-1].data["mass_g"] if earlier else None
             known = Known(known.name, known.hatched, known.custody, mass)
-        display = self.book.home.display
-        return doubts(new.kind, new.day, new.data, self.book.today, known, display)
+        return doubts(
+            new.kind,
+            new.day,
+            new.data,
+            self.book.today,
+            known,
+            self.book.home.display,
+            later_today=self.book.later_today(new),
+        )
 
     def react(self) -> None:
         """Let plugins add events to the step; called once, before it commits."""
@@ -254,6 +262,11 @@ _encoded = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 def data_text(data: Mapping[str, Any]) -> str:
     """Valid data as the file holds them."""
     return _encoded(data)
+
+
+def _writable(words: str) -> str:
+    """The words without halves of characters, which no file can hold."""
+    return words.encode("utf-8", "replace").decode("utf-8")
 
 
 def _row(event: Event, zone: str) -> tuple[Any, ...]:

@@ -60,7 +60,7 @@ def one_line(keeper: Keeper, *arguments: str) -> tuple[int, str]:
         (("--state", "sick"), 3, "no enclosure is in state 'sick'; no plugin gives a state now"),
         (("--profile", "desk"), 3, "no printer profile 'desk'"),
         (("--lines", "nam"), 2, "did you mean"),
-        (("--lines", "<b>"), 2, "no label line '<b>'"),
+        (("--lines", "<b>"), 2, "see: warmside labels lines"),
         (("--kind", "hazard", "--hazard", "poison", "--enclosure", "V-01"), 2, "known are"),
         (("--kind", "hazard", "--enclosure", "V-01"), 2, "no danger is noted for V-01"),
     ],
@@ -118,12 +118,15 @@ def test_an_odd_name_makes_a_correct_label(labelled: Keeper, tmp_path: Path, nam
 
 
 def test_control_characters_never_reach_a_label(labelled: Keeper, tmp_path: Path) -> None:
-    labelled.run("plugin", "set", "labels", "contact", "Ann \x1b[31m555\x07")
+    setting = ("plugin", "set", "labels", "contact")
+    refused = labelled.run(*setting, "Ann \x1b[31m555\x07", ok=False)
+    assert refused.code == 2 and "\x1b" not in refused.stderr
+    labelled.run(*setting, "Ann \u202e555")
     target = tmp_path / "card.pdf"
     result = labelled.run("labels", "print", str(target), "--kind", "animal", "--stock", "card-a6")
     text = pypdfium2.PdfDocument(target)[0].get_textpage().get_text_range()
-    assert "Ann 555" in " ".join(text.split()) and "\x1b" not in text
-    assert "control or direction characters" in result.stderr and "\x1b" not in result.stderr
+    assert "Ann 555" in " ".join(text.split()) and "\u202e" not in text
+    assert "control or direction characters" in result.stderr and "\u202e" not in result.stderr
 
 
 @pytest.mark.parametrize(

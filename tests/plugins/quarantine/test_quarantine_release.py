@@ -100,6 +100,25 @@ def test_a_released_animal_is_a_newcomer_to_others_in_quarantine(house: Keeper) 
     assert [r["cause"] for r in shown(house, "FER")["restarts"]] == ["newcomer_in_room"]
 
 
+def test_release_into_the_air_of_others_in_quarantine_says_so(house: Keeper) -> None:
+    arrive(house)
+    arrive(house, "Fern", "BOX")
+    house.run("move", "PEB", "--to", "ATT")
+    told = house.run("quarantine", "release", "PEB", "--to", "TUB", "--override", "by mistake")
+    assert "meets animals in quarantine: Fern" in told.stderr
+
+
+def test_a_return_while_it_ran_needs_no_further_quarantine_after_release(house: Keeper) -> None:
+    arrive(house)
+    house.pass_days(20)
+    house.run("lend", "PEB", "--to", "a show")
+    house.pass_days(1)
+    house.run("return", "PEB", "--after", "show", "--enclosure", "TUB")
+    house.run("quarantine", "release", "PEB", "--to", "SHE", "--override", "the vet says so")
+    codes = [f["code"] for f in house.json("today")["findings"]]
+    assert "quarantine.newcomer" not in codes
+
+
 def test_a_later_change_of_the_protocol_does_not_judge_a_release_anew(house: Keeper) -> None:
     house.run("quarantine", "protocol", "edit", "general", "days=95")
     arrive(house)

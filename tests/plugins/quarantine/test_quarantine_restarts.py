@@ -75,6 +75,11 @@ def test_a_protocol_may_switch_the_rule_off(house: Keeper) -> None:
     assert causes(house) == []
 
 
+def looks_for_mites(keeper: Keeper) -> list[dict]:
+    tasks = keeper.json("today")["tasks"]
+    return [t for t in tasks if t["what"].startswith("look for mites again")]
+
+
 def test_a_sighted_mite_restarts_and_asks_to_look_again_over_its_cycle(house: Keeper) -> None:
     """13 to 19 days from egg to adult: Camin 1953, as summarised by a breeder (published)."""
     arrive(house, "Pebble", "TUB")
@@ -84,10 +89,34 @@ def test_a_sighted_mite_restarts_and_asks_to_look_again_over_its_cycle(house: Ke
     assert (shown(house)["day"], causes(house)) == (0, ["mite_sighted"])
     house.run("quarantine", "check", "PEB", "breathing")
     house.pass_days(13)
-    again = [t for t in house.json("today")["tasks"] if t["what"] == "look for mites again"]
-    assert [t["due"] for t in again] == ["2026-03-28"]
-    house.run("done", str(again[0]["number"]))
-    assert "look for mites again" not in [t["what"] for t in house.json("today")["tasks"]]
+    (again,) = looks_for_mites(house)
+    assert (again["what"], again["due"]) == ("look for mites again, 1 of 3", "2026-03-28")
+    house.run("done", str(again["number"]))
+    assert looks_for_mites(house) == []
+
+
+def test_each_look_for_mites_is_asked_for_on_its_day_though_one_was_missed(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB")
+    house.run("quarantine", "check", "PEB", "mites", "--found")
+    house.pass_days(13)
+    days = []
+    for _ in range(3):
+        days += [(t["what"][-6:], t["due"]) for t in looks_for_mites(house)]
+        house.pass_days(3)
+    assert days == [("1 of 3", "2026-03-18"), ("2 of 3", "2026-03-21"), ("3 of 3", "2026-03-24")]
+    house.run("quarantine", "check", "PEB", "mites")
+    assert looks_for_mites(house) == []
+
+
+def test_a_restart_by_a_newcomer_is_said_for_a_week(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB")
+    house.pass_days(40)
+    arrive(house, "Sand", "BOX")
+    said = [f for f in house.json("today")["findings"] if f["code"] == "quarantine.restarted"]
+    assert [f["subject"] for f in said] == ["Pebble (PEB)"]
+    assert "SAN came to share the air; earliest end now 2026-07-13" in said[0]["words"]
+    house.pass_days(7)
+    assert "quarantine.restarted" not in [f["code"] for f in house.json("today")["findings"]]
 
 
 def test_correcting_the_sighting_takes_the_restart_back(house: Keeper) -> None:

@@ -152,6 +152,14 @@ def test_a_resident_handled_after_a_quarantined_one_is_found(house: Keeper) -> N
     assert findings(house, "handled_after") == []
 
 
+def test_the_order_of_the_day_is_still_told_after_the_last_release(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB", "--at", "2026-03-01")
+    house.run("record", "weighed", "PEB=40g", "--at", "09:00")
+    house.run("record", "weighed", "EMB=50g", "--at", "10:00")
+    house.run("quarantine", "release", "PEB", "--to", "ATT", "--override", "the vet says so")
+    assert [f["subject"] for f in findings(house, "handled_after")] == ["Ember (EMB)"]
+
+
 def test_cleaning_an_enclosure_counts_as_handling_those_in_it(house: Keeper) -> None:
     arrive(house, "Pebble", "TUB", "--at", "2026-03-01")
     house.run("record", "cleaned", "TUB", "--at", "09:00")

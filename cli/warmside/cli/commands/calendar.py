@@ -56,10 +56,14 @@ def calendar(
 
 def clock_time(text: str) -> time:
     """A time of day; raises BadInput for anything else."""
+    wrong = BadInput(f"--time is a local time such as 19:00, not {text!r}")
     try:
-        return time.fromisoformat(text)
+        clock = time.fromisoformat(text)
     except ValueError:
-        raise BadInput(f"--time is a time such as 19:00, not {text!r}") from None
+        raise wrong from None
+    if clock.tzinfo is not None:
+        raise wrong
+    return clock
 
 
 def coming(book: Book, weeks: int, at: time | None) -> Iterator[CalendarEntry]:

@@ -8,11 +8,14 @@ import typer
 
 from warmside.core.answers import Answer, Column, Fact, Kind, Table, said
 from warmside.core.entries import add_enclosure, change_enclosure
+from warmside.core.errors import BadInput
 from warmside.core.quantities import parse_quantity
 from warmside.core.session import session_of
 from warmside.core.units import Unit
 
 app = typer.Typer(help="Enclosures.", no_args_is_help=True)
+
+LARGEST_MM = 50_000.0  # a digit or a unit too much, even for a walk-in
 
 Code = Annotated[str, typer.Argument(help="Code or name.")]
 Size = Annotated[str | None, typer.Option(help="Inner size, such as 120cm or 4ft.")]
@@ -20,7 +23,12 @@ Size = Annotated[str | None, typer.Option(help="Inner size, such as 120cm or 4ft
 
 def length(text: str | None, what: str) -> float | None:
     """An inner size in millimetres."""
-    return None if text is None else parse_quantity(text, Unit.LENGTH, what=what)
+    if text is None:
+        return None
+    size = parse_quantity(text, Unit.LENGTH, what=what)
+    if not 0 < size <= LARGEST_MM:
+        raise BadInput(f"{what} {text} is no inner size; check the number and its unit")
+    return size
 
 
 @app.command()

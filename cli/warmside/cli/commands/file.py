@@ -9,7 +9,7 @@ import typer
 
 from warmside.cli.commands.asking import confirm
 from warmside.core import archive, backup, restoring
-from warmside.core.answers import Answer, Column, Fact, Kind, Table, Words, said
+from warmside.core.answers import Answer, Column, Fact, Kind, Table, Tone, Words, said, words
 from warmside.core.checking import check_file
 from warmside.core.discovery import read_state
 from warmside.core.errors import FileProblem, NotFound, Refused
@@ -28,7 +28,8 @@ def where(context: typer.Context) -> Answer:
         Fact("exists", "exists", place.path.exists(), Kind.YESNO),
         Fact("backups", "backups", str(backup.folder_of(place.path))),
     )
-    return Answer("", facts)
+    hints = () if place.path.exists() else words("warmside new (make it)", tone=Tone.HINT)
+    return Answer("", (*facts, *hints))
 
 
 @app.command()
@@ -67,7 +68,7 @@ def back_up(
 def need_file(session: Session) -> None:
     """Raise NotFound where there is no collection file."""
     if not session.path.exists():
-        raise NotFound(f"there is no collection at {session.path} yet; make one: warmside new")
+        raise NotFound(f"there is no collection at {session.path} yet; make one with: warmside new")
 
 
 @app.command()

@@ -6,10 +6,11 @@ from typing import Annotated
 
 import typer
 
-from warmside.cli.commands.recording import EVENT_COLUMNS, event_row
+from warmside.cli.commands.recording import EVENT_COLUMNS, event_data, event_row, with_data
 from warmside.core.answers import Answer, Column, Table
 from warmside.core.book import Book
 from warmside.core.errors import BadInput, NotFound
+from warmside.core.hints import near_miss
 from warmside.core.record import Event
 from warmside.core.session import session_of
 from warmside.core.subjects import enclosure_of
@@ -43,9 +44,11 @@ def history(
             corrected=True,
         )
         rows = tuple((*event_row(book, e), _state(e)) for e in events[-last:])
+        data = [event_data(book, e) for e in events[-last:]]
     columns = (*EVENT_COLUMNS, Column("state", "state", text=any(r[-1] for r in rows)))
     more = f" (the last {last} of {len(events)})" if len(events) > last else ""
-    return Answer(f"History{more}", (Table("events", columns, rows),))
+    extra = {"events": with_data(columns, rows, data)}
+    return Answer(f"History{more}", (Table("events", columns, rows),), extra=extra)
 
 
 def _about(book: Book, subject: str | None) -> dict[str, int]:
@@ -53,8 +56,22 @@ def _about(book: Book, subject: str | None) -> dict[str, int]:
         return {}
     try:
         return {"animal": book.animal(subject).id}
-    except NotFound:
-        return {"enclosure": enclosure_of(book, subject, book.today)}
+    except NotFound as no_animal:
+        try:
+            return {"enclosure": enclosure_of(book, subject, book.today)}
+        except NotFound:
+            raise _unknown(book, subject, no_animal) from None
+
+
+def _unknown(book: Book, subject: str, no_animal: NotFound) -> NotFound:
+    if subject.casefold() in {a.name.casefold() for a in book.animals.values()}:
+        return no_animal  # several have that name
+    known = [n for a in book.animals.values() for n in (a.code, a.name)]
+    known += [n for e in book.enclosures.values() for n in (e.code, e.name)]
+    return NotFound(
+        f"there is no animal or enclosure {subject!r}{near_miss(subject, known)}; list them with: "
+        "warmside animal list --all, warmside enclosure list"
+    )
 
 
 def _state(event: Event) -> str:

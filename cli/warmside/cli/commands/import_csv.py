@@ -54,6 +54,7 @@ def import_events(
     Columns called date, kind, animal, enclosure, note and mass_g or mass need no mapping.
     """
     session = session_of(context)
+    session.collection  # noqa: B018  where there is none yet, that is said first
     options = {
         "kind": kind,
         "subject": animal,
@@ -77,7 +78,7 @@ def import_events(
             writer.say(f"imported {len(made.new)} events from {source.name}")
     if save_map is not None:
         save(mapping, save_map)
-    return told(made, source, dry_run)
+    return told(made, source, dry_run, save_map)
 
 
 def mapped(path: Path | None, options: dict[str, str | None], fields: list[str]) -> CsvMapping:
@@ -130,7 +131,7 @@ def save(mapping: CsvMapping, path: Path) -> None:
         raise FileProblem(f"cannot write {path}: {error.strerror}") from error
 
 
-def told(made: Plan, source: Path, dry_run: bool) -> Answer:
+def told(made: Plan, source: Path, dry_run: bool, saved: Path | None) -> Answer:
     """What was or would be done."""
     verb = "would import" if dry_run else "imported"
     parts: list[Part] = [
@@ -142,6 +143,8 @@ def told(made: Plan, source: Path, dry_run: bool) -> Answer:
         lines_table("bad_lines", made.bad, "Bad lines"),
         lines_table("doubtful_lines", made.doubtful, "Doubtful lines"),
     ]
+    if saved is not None:
+        parts.append(Words(f"saved the mapping; next time: --map {saved}"))
     if not dry_run and made.new:
         parts.append(Words("warmside undo (takes back the whole import)", Tone.HINT))
     return Answer("", tuple(parts))

@@ -9,12 +9,19 @@ import typer
 
 from warmside.cli.commands.asking import confirm_by_name
 from warmside.cli.plugin_forgetting import forget_plugin
-from warmside.cli.plugin_switching import disable_plugin, enable_plugin, parse_setting, set_setting
-from warmside.core.answers import Answer, Column, Fact, Kind, Table, said
+from warmside.cli.plugin_switching import (
+    disable_plugin,
+    enable_plugin,
+    parse_setting,
+    set_setting,
+    shown_setting,
+)
+from warmside.core.answers import Answer, Cell, Column, Fact, Kind, Table, Tone, said, words
 from warmside.core.discovery import FileState, installed, manifest_of, read_state
 from warmside.core.errors import NotFound
 from warmside.core.hints import near_miss
-from warmside.core.manifest import BadPlugin
+from warmside.core.manifest import BadPlugin, Setting
+from warmside.core.quantities import Display
 from warmside.core.session import Session, session_of
 
 app = typer.Typer(help="Plugins of this collection.", no_args_is_help=True)
@@ -42,7 +49,10 @@ def list_plugins(context: typer.Context) -> Answer:
         Column("distribution", "from", text=False),
         Column("problem", "problem", text=any(r[-1] for r in rows)),
     )
-    return Answer("Plugins", (Table("plugins", columns, rows),))
+    hints = (
+        () if session.path.exists() else words("warmside new (make a collection)", tone=Tone.HINT)
+    )
+    return Answer("Plugins", (Table("plugins", columns, rows), *hints))
 
 
 def _problems(session: Session, state: FileState) -> dict[str, str]:
@@ -73,13 +83,13 @@ def show(context: typer.Context, name: Name) -> Answer:
     manifest = manifest_of(name)
     state = read_state(session.path) if session.path.exists() else FileState({}, (), ())
     values: dict[str, object] = {}
-    problem = ""
+    problem, display = "", Display.METRIC
     if name in state.enabled:
         failed = {f.plugin: str(f) for f in session.collection.host.failures}
         problem = failed.get(name, "")
         if not problem:
             with session.read() as book:
-                values = book.settings(name)
+                values, display = book.settings(name), book.home.display
     facts = [
         Fact("name", "plugin", name, Kind.CODE),
         Fact("summary", "what it does", manifest.summary),
@@ -89,12 +99,13 @@ def show(context: typer.Context, name: Name) -> Answer:
     if problem:
         facts.append(Fact("problem", "problem", problem))
     settings = tuple(
-        (s.name, str(values.get(s.name, s.default)), str(s.default), s.help, s.source)
-        for s in manifest.settings
+        _setting_row(s, values.get(s.name, s.default), display) for s in manifest.settings
     )
     columns = (
         Column("name", "setting"),
         Column("value", "value"),
+        Column("stored", "stored", text=False),
+        Column("unit", "unit", text=False),
         Column("default", "default", text=False),
         Column("help", "what it means"),
         Column("source", "source of the default"),
@@ -108,6 +119,14 @@ def show(context: typer.Context, name: Name) -> Answer:
             Table("findings", codes, manifest.findings, "Findings", "it has no findings"),
         ),
     )
+
+
+def _setting_row(setting: Setting, value: object, display: Display) -> tuple[Cell, ...]:
+    """The value as the keeper reads it, then as it is stored, with its unit."""
+    stored = value if isinstance(value, str | int | float) else str(value)
+    unit = setting.unit.value if setting.unit else None
+    told = shown_setting(setting, stored, display)
+    return (setting.name, told, stored, unit, setting.default, setting.help, setting.source)
 
 
 def _check_name(session: Session, name: str) -> None:
@@ -153,9 +172,13 @@ def set_value(
     """Change a setting of a plugin for this collection."""
     session = session_of(context)
     _check_name(session, name)
-    new = parse_setting(manifest_of(name), setting, value)
+    manifest = manifest_of(name)
+    new = parse_setting(manifest, setting, value)
     set_setting(session, name, setting, new)
-    return said(f"{name}: {setting} is now {value}", hints=["warmside undo (take it back)"])
+    with session.read() as book:
+        declared = next(s for s in manifest.settings if s.name == setting)
+        told = shown_setting(declared, book.settings(name)[setting], book.home.display)
+    return said(f"{name}: {setting} is now {told}", hints=["warmside undo (take it back)"])
 
 
 @app.command()

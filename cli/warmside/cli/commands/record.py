@@ -80,7 +80,7 @@ def parameters(kind: EventKind) -> list[Any]:
         ),
         *[_option(spec) for spec in kind.fields],
         TyperOption(param_decls=["everyone", "--all"], is_flag=True, help=f"All {whom} here."),
-        TyperOption(param_decls=["room", "--in-room"], help="All in that room."),
+        TyperOption(param_decls=["room", "--room"], help="All in that room."),
         TyperOption(
             param_decls=["at", "--at"], help="When: 2026-03-05, yesterday, 08:30, 3 days ago."
         ),

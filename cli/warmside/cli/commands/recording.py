@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
-from warmside.core.answers import Answer, Column, Kind, Table, Tone, words
+from warmside.core.answers import Answer, Cell, Column, Kind, Table, Tone, words
 from warmside.core.book import Book
 from warmside.core.kinds import EventKind
 from warmside.core.moments import When
@@ -84,9 +84,40 @@ def event_row(book: Book, event: Event) -> tuple[str, str, str, str]:
     )
 
 
+def event_data(book: Book, event: Event) -> dict[str, object]:
+    """The event as a program reads it, beside the words of `event_row`.
+
+    `data` has the fields of the kind in stored units, each key ending in its unit (`mass_g`).
+    """
+    animal = book.animals.get(event.animal_id) if event.animal_id else None
+    place = book.enclosures.get(event.enclosure_id) if event.enclosure_id else None
+    return {
+        "kind": event.kind,
+        "day": event.day,
+        "at": event.at,
+        "animal": animal.code if animal else None,
+        "enclosure": place.code if place else None,
+        "data": event.data,
+        "note": event.note,
+    }
+
+
+def with_data(
+    columns: Sequence[Column], rows: Iterable[Sequence[Cell]], data: Iterable[dict[str, object]]
+) -> list[dict[str, object]]:
+    """Rows of events for JSON: the words of the table, then what a program reads."""
+    keys = [c.key for c in columns]
+    return [dict(zip(keys, r, strict=True)) | d for r, d in zip(rows, data, strict=True)]
+
+
 def recorded(session: Session, events: Iterable[Event]) -> Answer:
     """The answer of a command that recorded events, also those that plugins added."""
     with session.read() as book:
-        rows = tuple(event_row(book, e) for e in events)
+        made = list(events)
+        rows = tuple(event_row(book, e) for e in made)
+        data = [event_data(book, e) for e in made]
     table = Table("recorded", EVENT_COLUMNS, rows, "Recorded")
-    return Answer(parts=(table, *words("warmside undo (take it back)", tone=Tone.HINT)))
+    return Answer(
+        parts=(table, *words("warmside undo (take it back)", tone=Tone.HINT)),
+        extra={"recorded": with_data(EVENT_COLUMNS, rows, data)},
+    )

@@ -49,6 +49,11 @@ class Sex(StrEnum):
         """The sex in a word."""
         return self.name.lower()
 
+    @property
+    def told(self) -> str:
+        """The sign and the word; without a sign where the sex is not known."""
+        return "sex unknown" if self is Sex.UNKNOWN else f"{self.value} {self.word}"
+
 
 @dataclass(frozen=True, slots=True)
 class LabelText:
@@ -155,7 +160,7 @@ def animal_card(
         LabelText(animal.name, Style.NAME, "name"),
         LabelText(animal.latin, Style.LATIN, "latin"),
         LabelText(animal.species, Style.PLAIN, "species"),
-        LabelText(f"{animal.sex.value} {animal.sex.word}", Style.PLAIN, "sex"),
+        LabelText(animal.sex.told, Style.PLAIN, "sex"),
         *(
             LabelText(f"{word} {text}" if text else "", Style.PLAIN, key)
             for key, word, text in (
@@ -188,7 +193,8 @@ def pick_lines(label: Label, keys: Sequence[str], known: Iterable[str] = ()) -> 
     allowed = here | set(known)
     for key in keys:
         if key not in allowed and "." not in key:
-            raise BadInput(f"no label line {quoted(key)!r}{near_miss(key, allowed)}")
+            near = near_miss(key, allowed)
+            raise BadInput(f"no label line {quoted(key)!r}{near}; see: warmside labels lines")
     picked = tuple(line for key in keys for line in label.lines if line.key == key)
     return replace(label, lines=picked)
 

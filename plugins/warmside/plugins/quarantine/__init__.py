@@ -39,6 +39,7 @@ MANIFEST = Manifest(
         ("quarantine.handled_after", "a resident was handled after a quarantined animal"),
         ("quarantine.newcomer", "an animal came and no quarantine began"),
         ("quarantine.result_awaited", "a test is without result for too long"),
+        ("quarantine.restarted", "a newcomer in the room started the clock again"),
         ("quarantine.late_positive", "a positive result came after the release"),
         ("quarantine.longer_advised", "a boa or python under a shorter protocol"),
         ("quarantine.not_computed", "a quarantine that cannot be computed from its records"),

@@ -17,6 +17,7 @@ from warmside.plugins.quarantine.command_course import running_or_refused
 from warmside.plugins.quarantine.kinds import RELEASED
 from warmside.plugins.quarantine.recording import AnimalName, At, Confirm, Note, record, recorded
 from warmside.plugins.quarantine.standing import standing
+from warmside.plugins.quarantine.stays import air_of
 from warmside.plugins.quarantine.stored import originals
 from warmside.plugins.quarantine.timeline import QuarantineState
 from warmside.plugins.quarantine.typed_edits import terms_of
@@ -72,11 +73,12 @@ def _reason(state: QuarantineState, animal: Animal, override: str | None) -> str
 
 
 def _company(book: Book, animal: Animal, place: Enclosure, when: When) -> list[str]:
-    """A message where the target enclosure holds animals in quarantine."""
-    inside = book.occupants(when.day).get(place.id, ())
-    quarantined = [a for a in inside if a in standing(book, when.day).states and a != animal.id]
-    labels = ", ".join(book.animals[a].label for a in quarantined)
-    return [f"in {place.code} it meets animals in quarantine: {labels}"] if labels else []
+    """A message where animals in quarantine share the air of the target enclosure."""
+    here, air = book.animals_here(when.day), air_of(place)
+    homes = {a: here[a].enclosure_id for a in standing(book, when.day).states if a != animal.id}
+    met = [a for a, e in homes.items() if e is not None and air_of(book.enclosures[e]) == air]
+    labels = ", ".join(book.animals[a].label for a in met)
+    return [f"in {place.code} and its room it meets animals in quarantine: {labels}"] if met else []
 
 
 def _move(writer: StepWriter, animal: Animal, place: Enclosure, when: When) -> None:

@@ -34,9 +34,9 @@ COLUMNS = (
     Column("method", "next test", Kind.CODE),
     Column("prior", "infected before any test", Unit.PROBABILITY, text=False),
     Column("negatives", "negatives", Unit.COUNT),
-    Column("probability_free", "probability free", Unit.PROBABILITY),
-    Column("more_for_95_percent", "more for 95 %"),
-    Column("more_for_99_percent", "more for 99 %"),
+    Column("probability_free", "chance free", Unit.PROBABILITY),
+    Column("more_for_95_percent", "to 95 %"),
+    Column("more_for_99_percent", "to 99 %"),
     Column("sources", "sources of the sensitivity", Kind.LIST, text=False),
 )
 

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import timedelta
 
 from warmside.core.basis import Basis
 from warmside.core.hookspecs import Finding, Level
-from warmside.plugins.quarantine.protocol import Protocol
+from warmside.plugins.quarantine.protocol import Cause, Protocol
 from warmside.plugins.quarantine.restarts import MITES
 from warmside.plugins.quarantine.timeline import QuarantineState
 
 LONG_GROUPS = ("boa", "python")
 LONG = "long"
+TOLD_DAYS = 7  # common practice, no source: how long a restart by somebody else is said
 
 
 def findings_of(
@@ -20,6 +22,7 @@ def findings_of(
     """The findings of a running quarantine; `group` is the species' (boa), `long` is advised."""
     yield from _overdue(state, animal_id)
     yield from _awaited(state, animal_id)
+    yield from _restarted(state, animal_id)
     yield from _problems(state, animal_id)
     if longer_advised(state, group, long):
         words = longer_words(state.protocol, long, code)
@@ -74,6 +77,20 @@ def _awaited(state: QuarantineState, animal_id: int) -> Iterator[Finding]:
             rule = f"a result within {_days(state.protocol.result_wait_days)}"
             basis = Basis(rule, source, (waiting.sample.id,))
             yield Finding("quarantine.result_awaited", Level.LOOK_SOON, words, basis, animal_id)
+
+
+def _restarted(state: QuarantineState, animal_id: int) -> Iterator[Finding]:
+    """A restart that came of another animal's move, which the keeper may not have seen."""
+    since = state.as_of - timedelta(days=TOLD_DAYS)
+    for again in state.restarts[-1:]:
+        if again.cause is Cause.NEWCOMER and again.day > since:
+            words = (
+                f"the clock started again on {again.day}: {again.words}; "
+                f"earliest end now {state.earliest_end}"
+            )
+            source = state.protocol.sources["restarts.newcomer_in_room"]
+            basis = Basis("whoever comes restarts all who share the air", source, (again.event_id,))
+            yield Finding("quarantine.restarted", Level.NOTE, words, basis, animal_id)
 
 
 def _problems(state: QuarantineState, animal_id: int) -> Iterator[Finding]:

@@ -28,7 +28,9 @@ def order_findings(
     Only animals that are in quarantine now, or were released within the week, are looked at, and
     only records with a time of day.
     """
-    if not states:
+    since = on - timedelta(days=LOOK_BACK_DAYS - 1)
+    released = book.latest(RELEASED, on=on)[RELEASED].values()
+    if not states and all(r.day < since for r in released):
         return
     ids = {book.animals[a].code: a for a in book.animals}
     for slip in residents_after_quarantined(_handlings(book, states, on)):

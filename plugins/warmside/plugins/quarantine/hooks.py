@@ -100,7 +100,7 @@ def _of_company(book: Book, now: Standing, on: date) -> Iterator[Finding]:
 
 def _newcomers(book: Book, now: Standing, on: date) -> Iterator[Finding]:
     """Animals that came within the days of the usual protocol, without a quarantine since."""
-    last = book.latest(STARTED, *CAME, on=on)
+    last = book.latest(*CAME, on=on)
     protocol = protocols(book)[default_protocol(book)]
     for animal_id in book.animals_here(on):
         if animal_id in now.states or animal_id in now.troubles:
@@ -109,9 +109,8 @@ def _newcomers(book: Book, now: Standing, on: date) -> Iterator[Finding]:
         if not came:
             continue
         newest = max(came, key=lambda e: e.order)
-        start = last[STARTED].get(animal_id)
         recent = newest.day > on - timedelta(days=protocol.days)
-        if recent and needs_quarantine(newest, on) and (start is None or start.day < newest.day):
+        if recent and needs_quarantine(newest, on) and not _covered(book, newest, animal_id, on):
             code = book.animals[animal_id].code
             words = (
                 f"came {newest.day} and no quarantine began; begin one: "
@@ -119,6 +118,14 @@ def _newcomers(book: Book, now: Standing, on: date) -> Iterator[Finding]:
             )
             basis = Basis("newcomers begin in quarantine", protocol.sources["days"], (newest.id,))
             yield Finding("quarantine.newcomer", Level.LOOK_SOON, words, basis, animal_id)
+
+
+def _covered(book: Book, came: Event, animal_id: int, on: date) -> bool:
+    """Whether a quarantine began with that coming or was running then."""
+    return any(
+        s.started >= came.day or s.release is None or s.release.day >= came.day
+        for s in quarantines_of(book, animal_id, on)
+    )
 
 
 def _late_positives(book: Book, on: date) -> Iterator[Finding]:

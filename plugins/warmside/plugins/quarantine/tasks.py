@@ -24,13 +24,13 @@ RECORDED_AS = {"weight": "weighed", "droppings": "defecated"}
 
 def tasks_of(state: QuarantineState, animal_id: int, code: str, on: date) -> Iterator[Task]:
     """Everything that is due for one animal in quarantine up to a day; `code` names it."""
-    again = next_recheck(state)
-    looked_for = {MITES} if again is not None and again.day <= on else set()
+    look = due_recheck(state, on)
+    looked_for = {MITES} if look is not None else set()
     for due in state.checks:
         if due.due <= on and due.check.name not in looked_for:
             yield _check(state, due, animal_id, on)
-    if again is not None and again.day <= on:
-        yield _recheck(state, again, animal_id)
+    if look is not None:
+        yield _recheck(state, look, animal_id)
     for progress in state.tests:
         if progress.possible_since is not None and progress.possible_since <= on:
             yield _sample(state, progress, animal_id, code)
@@ -41,6 +41,11 @@ def tasks_of(state: QuarantineState, animal_id: int, code: str, on: date) -> Ite
 def next_recheck(state: QuarantineState) -> Recheck | None:
     """The first look for mites after a sighting that is not done."""
     return next((r for r in state.rechecks if r.done is None), None)
+
+
+def due_recheck(state: QuarantineState, on: date) -> Recheck | None:
+    """The newest look for mites that is due; done clean, it settles those before it too."""
+    return next((r for r in reversed(state.rechecks) if r.done is None and r.day <= on), None)
 
 
 def tools_note(state: QuarantineState) -> str:
@@ -79,8 +84,9 @@ def _recheck(state: QuarantineState, recheck: Recheck, animal_id: int) -> Task:
         f"a mite was seen; look again from day {cycle.from_day} to {cycle.to_day} after it, "
         "the time from egg to adult"
     )
+    number = state.rechecks.index(recheck) + 1
     return Task(
-        "look for mites again",
+        f"look for mites again, {number} of {len(state.rechecks)}",
         recheck.day,
         Basis(rule, egg_to_adult()[1], (recheck.sighting,)),
         animal_id=animal_id,

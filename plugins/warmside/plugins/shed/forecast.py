@@ -78,10 +78,19 @@ def forecast(
         )
     if prior is None:
         _check_enough(intervals)
-    belief = before(prior)
-    trend = shown(intervals, drivers, belief)
-    ahead = trend.predictive if trend else _predictive(intervals, prior)
+    ahead, trend = _predicted(intervals, prior, drivers)
     return _conditioned(ahead, elapsed_days, _basis(intervals, prior, trend), trend)
+
+
+def is_overdue(
+    intervals: Sequence[Interval],
+    elapsed_days: float,
+    prior: Prior,
+    drivers: Iterable[Driver] = (),
+) -> bool:
+    """As `forecast(...).overdue`, in a fraction of its time."""
+    ahead, _ = _predicted(intervals, prior, drivers)
+    return math.exp(ahead.log_chance_longer(elapsed_days)) < OVERDUE_CHANCE
 
 
 def on_days(last_shed: date, low_days: float, high_days: float) -> tuple[date, date]:
@@ -93,9 +102,14 @@ def on_days(last_shed: date, low_days: float, high_days: float) -> tuple[date, d
     return last_shed + timedelta(days=low), last_shed + timedelta(days=high)
 
 
-def _predictive(intervals: Sequence[Interval], prior: Prior | None) -> Predictive:
+def _predicted(
+    intervals: Sequence[Interval], prior: Prior | None, drivers: Iterable[Driver]
+) -> tuple[Predictive, Trend | None]:
     belief = before(prior)
-    return updated(belief, summary(intervals, belief)).predictive()
+    trend = shown(intervals, drivers, belief)
+    if trend:
+        return trend.predictive, trend
+    return updated(belief, summary(intervals, belief)).predictive(), None
 
 
 def _conditioned(ahead: Predictive, elapsed: float, basis: Basis, trend: Trend | None) -> Forecast:

@@ -16,9 +16,10 @@ from warmside.plugins.shed.animal_sheds import AnimalSheds
 from warmside.plugins.shed.cycle import doubts_about
 from warmside.plugins.shed.due import tasks
 from warmside.plugins.shed.kinds import KINDS
-from warmside.plugins.shed.next_shed import days_to_slough, next_shed, overdue
+from warmside.plugins.shed.newest import noted
+from warmside.plugins.shed.next_shed import days_to_slough, may_be_overdue, next_shed, overdue
 from warmside.plugins.shed.notices import findings, overdue_finding
-from warmside.plugins.shed.reading import STAGE_KINDS, prior_of, seen_in, sheds_here, sheds_of
+from warmside.plugins.shed.reading import STAGE_KINDS, newest_here, prior_of, seen_in, sheds_of
 
 
 @hookimpl
@@ -31,7 +32,7 @@ def warmside_event_kinds() -> Iterable[EventKind]:
 def warmside_tasks(book: Book, on: date) -> Iterator[Task]:
     """What the stages and sheds of the animals here ask for."""
     recheck_every = book.setting("shed", "recheck_every")
-    for sheds in sheds_here(book, on):
+    for sheds in newest_here(book, on):
         yield from tasks(sheds, recheck_every)
 
 
@@ -39,7 +40,7 @@ def warmside_tasks(book: Book, on: date) -> Iterator[Task]:
 def warmside_findings(book: Book, on: date) -> Iterator[Finding]:
     """Skin left on, late stages, overdue sheds and doubts about the record."""
     last = book.latest("examined", "cooling", on=on)
-    for sheds in sheds_here(book, on):
+    for sheds in newest_here(book, on):
         vet = last["examined"].get(sheds.rows.animal_id)
         yield from findings(sheds, vet.day if vet else None)
         cooling = last["cooling"].get(sheds.rows.animal_id)
@@ -51,9 +52,12 @@ def _overdue(book: Book, sheds: AnimalSheds, on: date) -> Iterator[Finding]:
     """Between two sheds only: within a cycle its stages speak. Slough eaters shed unseen."""
     if sheds.rows.eats_slough or sheds.now.stage is not None:
         return
-    hatched = book.animals[sheds.rows.animal_id].hatched
-    born = hatched.earliest if hatched else None
-    found = overdue(sheds.history, on, prior_of(book, hatched, on), born)
+    animal = book.animals[sheds.rows.animal_id]
+    prior = prior_of(book, animal.hatched, on)
+    if not may_be_overdue(sheds.history, on, prior):
+        return
+    born = animal.hatched.earliest if animal.hatched else None
+    found = overdue(sheds_of(book, animal, on).history, on, prior, born)
     if found is not None:
         yield overdue_finding(sheds, found)
 
@@ -66,7 +70,7 @@ def warmside_events_recorded(
     new = {e.id for e in events if e.kind in STAGE_KINDS}
     animals = {e.animal_id for e in events if e.id in new and not confirmed}
     for animal_id in sorted(a for a in animals if a is not None):
-        seen = seen_in(book.events(*STAGE_KINDS, animal=animal_id))
+        seen = seen_in(noted(e) for e in book.events(*STAGE_KINDS, animal=animal_id))
         for doubt in doubts_about(seen, new):
             name = book.animals[animal_id].label
             raise Refused(f"{name}: {doubt.words}; if it is right, add --confirm")

@@ -10,7 +10,7 @@ from warmside.core.basis import Estimate
 from warmside.core.units import Unit
 from warmside.plugins.shed.cycle import History
 from warmside.plugins.shed.drivers import drivers
-from warmside.plugins.shed.forecast import Forecast, forecast, on_days
+from warmside.plugins.shed.forecast import Forecast, forecast, is_overdue, on_days
 from warmside.plugins.shed.intervals import Interval, last_shed, loosened, of_history
 from warmside.plugins.shed.predictive import Prior
 
@@ -65,19 +65,31 @@ def days_to_slough(found: NextShed, on: date) -> Estimate:
     return Estimate(None, max(0, low), max(0, high), Unit.DAYS, found.forecast.basis)
 
 
-def overdue(
-    history: History, on: date, prior: Prior, hatched: date | None = None
-) -> NextShed | None:
-    """The next shed if it is overdue, else None; meals are left out, to be quick.
+def may_be_overdue(history: History, on: date, prior: Prior) -> bool:
+    """Whether a forecast is worth its time: most animals are passed over by this, on their newest
+    sheds alone.
 
-    The 95 % point of the prediction lies above the prior's middle or the shortest interval, so
-    most animals are passed over without a forecast.
+    The 95 % point of the prediction lies above the shortest interval or the prior's middle. (With
+    the newest n intervals alone this holds up to n / 0.27 intervals in all: no more than that
+    share can lie above a mean by 1.645 standard deviations, by the one-sided Chebyshev
+    inequality.)
     """
     last = last_shed(history)
     if last is None:
-        return None
+        return False
     shortest = min((i.low_days for i in of_history(history)), default=prior.middle_days)
-    if (on - last[1]).days < min(shortest, prior.middle_days):
+    return (on - last[1]).days >= min(shortest, prior.middle_days)
+
+
+def overdue(
+    history: History, on: date, prior: Prior, hatched: date | None = None
+) -> NextShed | None:
+    """The next shed if it is overdue, else None; meals are left out, to be quick."""
+    last = last_shed(history)
+    if last is None or not may_be_overdue(history, on, prior):
         return None
-    found = next_shed(history, on, prior, hatched)
-    return found if found is not None and found.forecast.overdue else None
+    intervals = loosened(of_history(history))
+    causes = drivers(intervals, last[1], hatched, ())
+    if not is_overdue(intervals, float((on - last[1]).days), prior, causes):
+        return None
+    return next_shed(history, on, prior, hatched)
