@@ -12,6 +12,7 @@ from warmside.core.discovery import BUILT_IN, manifest_of
 from warmside.core.hookspecs import Hooks
 from warmside.core.host import Host
 from warmside.core.manifest import HOOK_LEVEL, Manifest
+from warmside.core.units import Unit
 
 DEVELOPERS = Path(__file__).parent.parent / "DEVELOPERS.md"
 START, END = "<!-- reference -->\n", "<!-- end of reference -->"

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from ics import Calendar
+from ics import Calendar, Event
 
 from warmside.testing import Keeper, new_keeper
 
@@ -30,27 +30,41 @@ def written(keeper: Keeper, path: Path, *options: str) -> Calendar:
     return Calendar(path.read_bytes().decode())
 
 
+def first(calendar: Calendar) -> Event:
+    return min(calendar.events, key=lambda e: e.begin)
+
+
 def test_a_task_stands_on_the_day_it_becomes_due(room: Keeper, tmp_path: Path) -> None:
-    events = written(room, tmp_path / "r.ics").events
-    (event,) = events
+    (event,) = written(room, tmp_path / "r.ics", "--weeks", "4").events
     assert event.all_day and event.begin.date() == date(2026, 3, 15)
     assert event.name == "Ember (EMB): weigh in LOW"
     assert "every 30 days" in event.description
 
 
 def test_importing_again_moves_a_task_instead_of_doubling_it(room: Keeper, tmp_path: Path) -> None:
-    (before,) = written(room, tmp_path / "a.ics").events
+    before = first(written(room, tmp_path / "a.ics"))
     room.run("record", "weighed", "EMB=51g")
-    (after,) = written(room, tmp_path / "b.ics").events
+    after = first(written(room, tmp_path / "b.ics"))
     assert before.uid == after.uid
     assert after.begin.date() == date(2026, 4, 4)
 
 
+def test_a_repeating_task_stands_on_each_of_its_days(room: Keeper, tmp_path: Path) -> None:
+    """Every 30 days, eleven weeks ahead: 15 March, 14 April, 14 May, each with its own identity."""
+    events = written(room, tmp_path / "r.ics", "--weeks", "11").events
+    assert sorted(e.begin.date() for e in events) == [
+        date(2026, 3, 15),
+        date(2026, 4, 14),
+        date(2026, 5, 14),
+    ]
+    assert len({e.uid for e in events}) == 3
+
+
 def test_a_local_time_holds_across_the_clock_change(room: Keeper, tmp_path: Path) -> None:
     """Vienna leaves winter time on 29 March 2026: 19:00 is 18:00 UTC before, 17:00 UTC after."""
-    (before,) = written(room, tmp_path / "a.ics", "--time", "19:00").events
+    before = first(written(room, tmp_path / "a.ics", "--time", "19:00"))
     room.run("record", "weighed", "EMB=51g")
-    (after,) = written(room, tmp_path / "b.ics", "--time", "19:00").events
+    after = first(written(room, tmp_path / "b.ics", "--time", "19:00"))
     assert [e.begin.to("UTC").format("MM-DD HH:mm") for e in (before, after)] == [
         "03-15 18:00",
         "04-04 17:00",

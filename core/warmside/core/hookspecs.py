@@ -44,6 +44,7 @@ class Task:
     `what` is what to do; `due` the day from which it is due; `basis` why. `settles` is the kind of
     event that settles it, with `data` as far as it is known; a task that no event settles names
     the command in `command` instead. `note` is said with the task (own tools, prey to thaw).
+    `every_days` is after how many days it is due again once it is done, for the calendar.
     """
 
     what: str
@@ -55,6 +56,7 @@ class Task:
     data: Mapping[str, Any] = field(default_factory=dict)
     command: str = ""
     note: str = ""
+    every_days: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

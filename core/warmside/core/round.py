@@ -26,6 +26,12 @@ class Stop:
     also: tuple[tuple[str, Task], ...] = ()
 
     @property
+    def every_days(self) -> int | None:
+        """After how many days it is due again once it is done; the shortest, if several ask."""
+        tasks = (self.task, *(task for _, task in self.also))
+        return min((t.every_days for t in tasks if t.every_days), default=None)
+
+    @property
     def key(self) -> str:
         """What makes the task the same task when the round is computed again."""
         t = self.task

@@ -67,26 +67,40 @@ def clock_time(text: str) -> time:
 
 
 def coming(book: Book, weeks: int, at: time | None) -> Iterator[CalendarEntry]:
-    """An entry for each task that becomes due in the coming weeks if nothing is recorded."""
-    dues: dict[str, list[date]] = {}
-    for ahead in range(7 * weeks):
-        for stop in round_of(book, book.today + timedelta(days=ahead)):
-            known = dues.setdefault(stop.key, [])
-            if stop.task.due not in known:
-                known.append(stop.task.due)
-                yield entry(book, stop, len(known), at)
+    """An entry for each time that a task is due in the coming weeks, done each time when due."""
+    days = [book.today + timedelta(days=ahead) for ahead in range(7 * weeks)]
+    stops: dict[str, dict[date, Stop]] = {}
+    for day in days:
+        for stop in round_of(book, day):
+            stops.setdefault(stop.key, {}).setdefault(stop.task.due, stop)
+    for by_due in stops.values():
+        first = [max(due, book.today) for due in by_due]
+        last = [*by_due.values()][-1]
+        for number, (day, stop) in enumerate(zip(first, by_due.values(), strict=True), 1):
+            yield entry(book, stop, number, day, at)
+        for number, day in enumerate(repeats(last, first[-1], days[-1]), len(first) + 1):
+            yield entry(book, last, number, day, at)
 
 
-def entry(book: Book, stop: Stop, number: int, at: time | None) -> CalendarEntry:
+def repeats(stop: Stop, first: date, end: date) -> Iterator[date]:
+    """The days after the first on which the task comes again, up to the end."""
+    if stop.every_days is not None:
+        day = first + timedelta(days=stop.every_days)
+        while day <= end:
+            yield day
+            day += timedelta(days=stop.every_days)
+
+
+def entry(book: Book, stop: Stop, number: int, day: date, at: time | None) -> CalendarEntry:
     """The task as an entry; its identity is the task's, so that a shifted one is moved."""
     task = stop.task
     animal = book.animals.get(task.animal_id) if task.animal_id else None
     place = book.enclosures.get(stop.enclosure_id) if stop.enclosure_id else None
     who = animal.label if animal else (place.code if place else "")
     where = f"in {place.code}" if place and animal else ""
-    title = " ".join(w for w in (f"{who}:", task.what, where) if w)
+    title = " ".join(w for w in (f"{who}:" if who else "", task.what, where) if w)
     lines = [task.basis.rule, f"source: {task.basis.source.text} [{task.basis.source.mark}]"]
     if task.note:
         lines.append(task.note)
     uid = stable_uid(book.home.name, stop.key, str(number))
-    return CalendarEntry(uid, max(task.due, book.today), at, title, "\n".join(lines))
+    return CalendarEntry(uid, day, at, title, "\n".join(lines))

@@ -19,6 +19,7 @@ MANIFEST = Manifest(
     ),
     settings=(
         Setting("stock", "the label stock in use; see: warmside labels stocks", "a4-3x8", GRID),
+        Setting("sign_stock", "the stock for signs, which say much", "a4-2x2", GRID),
         Setting("stocks_file", "a TOML file with stocks of your own", "", UNSET),
         Setting("profile", "the printer profile in use; see: warmside labels calibrate", "", UNSET),
         Setting(

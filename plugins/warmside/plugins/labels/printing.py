@@ -18,6 +18,7 @@ from warmside.core.session import Session, session_of
 from warmside.plugins.labels.building import Ready, Wanted, ready_labels
 from warmside.plugins.labels.choosing import SORTS, Choice
 from warmside.plugins.labels.content import LabelKind
+from warmside.plugins.labels.fitting import SIGNS
 from warmside.plugins.labels.memory import (
     fingerprints,
     is_changed,
@@ -96,7 +97,7 @@ def print_labels(
     )
     with session.read() as book:
         on = book.today
-        paper = paper_of(book, stock, stocks)
+        paper = paper_of(book, stock, stocks, wanted.kind)
         ready, warnings = ready_labels(book, wanted, on)
         ready = _changed(book, ready) if changed else ready
         if not ready:
@@ -122,9 +123,12 @@ def one_of(what: str, text: str, allowed: Sequence[str]) -> str:
     return word
 
 
-def paper_of(book: Book, name: str, file: Path | None) -> Stock:
+def paper_of(
+    book: Book, name: str, file: Path | None, kind: LabelKind = LabelKind.ENCLOSURE
+) -> Stock:
     """The stock that was named, or the one of the settings, shipped or the keeper's own."""
-    return find_stock(name or book.setting("labels", "stock"), stocks_known(book, file))
+    setting = "sign_stock" if kind in SIGNS else "stock"
+    return find_stock(name or book.setting("labels", setting), stocks_known(book, file))
 
 
 def stocks_known(book: Book, file: Path | None) -> tuple[Stock, ...]:

@@ -75,6 +75,7 @@ def _check(state: QuarantineState, due: CheckDue, animal_id: int, on: date) -> T
         settles=kind,
         data=data,
         note=tools_note(state),
+        every_days=check.every_days,
     )
 
 

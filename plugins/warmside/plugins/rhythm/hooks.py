@@ -54,6 +54,7 @@ def _tasks_of(book: Book, kind: EventKind, known: list[Rhythm], on: date) -> Ite
                 animal_id=None if of_enclosure else subject,
                 enclosure_id=subject if of_enclosure else None,
                 settles=kind.name,
+                every_days=found.days,
             )
 
 

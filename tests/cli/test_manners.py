@@ -1,0 +1,92 @@
+"""Manners of all commands: help that is whole, the next command to type, numbers for programs."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from warmside.testing import Keeper
+
+GROUPS = ("animal", "enclosure", "species", "plugin", "file", "feeding", "labels", "quarantine")
+SINGLE = ("today", "done", "history", "correct", "undo", "import", "report", "move", "arrive")
+
+
+@pytest.mark.parametrize("command", SINGLE)
+def test_completion_is_installed_by_the_program_and_by_no_command(
+    house: Keeper, command: str
+) -> None:
+    assert "completion" not in house.run(command, "--help").stdout
+    assert "--install-completion" in house.run("--help").stdout
+
+
+@pytest.mark.parametrize("group", [*GROUPS, "weight", "shed", "rhythm"])
+def test_a_list_of_commands_cuts_no_sentence(house: Keeper, group: str) -> None:
+    assert "..." not in house.run(group, "--help").stdout.partition("Commands:")[2]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("today",),
+        ("history",),
+        ("animal", "list"),
+        ("record", "watered", "--all"),
+        ("import", "no-such.csv"),
+        ("file", "where"),
+        ("file", "check"),
+        ("file", "backup"),
+        ("plugin", "list"),
+        ("labels", "print", "x.pdf"),
+    ],
+    ids=" ".join,
+)
+def test_with_no_collection_every_command_says_the_next_one(
+    tmp_path: Path, words: tuple[str, ...]
+) -> None:
+    result = Keeper(tmp_path / "none.warmside").run(*words, ok=False)
+    assert "warmside new" in result.stdout + result.stderr
+
+
+def test_events_are_told_in_words_and_in_numbers(mine: Keeper) -> None:
+    made = mine.json("record", "weighed", "EMB=0.5lb", "--confirm", "--note", "thin")
+    (event,) = made["recorded"]
+    assert event["data"] == {"mass_g": pytest.approx(226.796185)}
+    assert (event["kind"], event["animal"], event["enclosure"]) == ("weighed", "EMB", None)
+    assert (event["day"], event["note"]) == ("2026-03-05", "thin")
+    assert event["at"].endswith("Z")
+    shown = mine.json("history", "EMB", "--last", "1")["events"][0]
+    assert {k: v for k, v in shown.items() if k != "state"} == event
+
+
+def test_where_several_animals_have_a_name_history_asks_for_the_code(mine: Keeper) -> None:
+    result = mine.run("history", "Ember", ok=False)
+    assert result.code == 3 and "2 animals are called 'Ember'; use a code" in result.stderr
+
+
+def test_who_is_away_is_not_moved_in_passing(mine: Keeper) -> None:
+    mine.run("lend", "EMB", "--to", "Ann")
+    result = mine.run("move", "EMB", "--to", "H1", ok=False)
+    assert result.code == 4 and "Ember is recorded as lent out" in result.stderr
+
+
+def test_settings_take_and_show_units(mine: Keeper) -> None:
+    mine.run("plugin", "enable", "shed")
+    assert "dry_below is now 45 %" in mine.run("plugin", "set", "shed", "dry_below", "45%").stdout
+    mine.run("plugin", "set", "shed", "adult_from", "156w")
+    rows = {r["name"]: r for r in mine.json("plugin", "show", "shed")["settings"]}
+    adult = rows["adult_from"]
+    assert (adult["value"], adult["stored"], adult["unit"]) == ("1092 days", 1092, "days")
+
+
+def test_all_who_live_there_are_named_when_an_enclosure_cannot_be_retired(mine: Keeper) -> None:
+    mine.run("move", "MOS", "--to", "L1")
+    result = mine.run("enclosure", "change", "L1", "--retired", ok=False)
+    assert "Ember (EMB), Moss (MOS) live in L1; move them first" in result.stderr
+
+
+def test_a_saved_mapping_is_said(mine: Keeper, tmp_path: Path) -> None:
+    source, saved = tmp_path / "a.csv", tmp_path / "a.toml"
+    source.write_text("date,kind,animal,mass_g\n2026-03-01,weighed,MOS,60\n", encoding="utf-8")
+    said = mine.run("import", str(source), "--dry-run", "--save-map", str(saved)).stdout
+    assert "saved the mapping; next time: --map" in said and saved.exists()
