@@ -89,6 +89,7 @@ BAD_INPUT = [
     ("depart EMB --how flew", 2, "how cannot be 'flew'"),
     ("lend EMB", 2, "--to"),
     ("lend EMB --to Ann --until soon", 2, "soon"),
+    ("lend EMB --to Ann --until 2025", 2, "--until 2025 is before the loan begins, 2026-03-05"),
     ("today --on someday", 2, "day someday cannot be read"),
     ("history --last 0", 2, "--last is at least 1"),
     ("history --since 2026-02-30", 2, "2026-02-30 is no day"),

@@ -175,7 +175,7 @@ def test_history_is_of_all_or_of_one_subject_and_shortened(mine: Keeper) -> None
 def test_animals_come_and_go(mine: Keeper) -> None:
     arrive = ("arrive", "Fern", "--species", "crested gecko", "--from", "a friend")
     said = mine.json(*arrive, "--how", "gift", "--enclosure", "H1")
-    assert said["recorded"][0]["what"] == "arrived: gift, a friend"
+    assert said["recorded"][0]["what"] == "arrived: gift, from a friend"
     mine.run("lend", "FER", "--to", "the school", "--until", "2026-06", "--terms", "feed weekly")
     assert mine.json("animal", "show", "FER")["custody"] == "lent out"
     mine.run("return", "FER", "--enclosure", "L1")
@@ -234,7 +234,7 @@ def test_numbers_stay_those_of_the_round_as_it_was_shown(mine: Keeper) -> None:
 
 @pytest.mark.parametrize(
     ("number", "says"),
-    [("1", "weigh needs its mass: write it behind the number"), ("1=heavy", "heavy")],
+    [("1", "weigh needs its mass (body mass): write it behind the number"), ("1=heavy", "heavy")],
 )
 def test_a_task_that_needs_a_value_says_so(mine: Keeper, number: str, says: str) -> None:
     mine.run("rhythm", "set", "weighed", "MOS", "--every", "30")

@@ -90,3 +90,17 @@ def test_a_saved_mapping_is_said(mine: Keeper, tmp_path: Path) -> None:
     source.write_text("date,kind,animal,mass_g\n2026-03-01,weighed,MOS,60\n", encoding="utf-8")
     said = mine.run("import", str(source), "--dry-run", "--save-map", str(saved)).stdout
     assert "saved the mapping; next time: --map" in said and saved.exists()
+
+
+def test_history_says_to_whom_from_whom_and_until_when(mine: Keeper) -> None:
+    mine.run("lend", "EMB", "--to", "Ann", "--terms", "feed weekly", "--until", "2026-06")
+    mine.run("return", "EMB", "--from", "Ann", "--enclosure", "L1")
+    said = [e["what"] for e in mine.json("history", "EMB", "--last", "2")["events"]]
+    assert said == ["lent out: to Ann, feed weekly, until 2026-06", "returned: loan, from Ann"]
+
+
+def test_undo_of_a_correction_says_what_was_and_what_is(mine: Keeper) -> None:
+    mine.run("correct", "4", "mass=1.3kg")
+    assert "weighed: 1.2 kg; now: 2026-02-01 Ember (EMB): weighed: 1.3 kg" in " ".join(
+        mine.run("undo", "--preview").stdout.split()
+    )

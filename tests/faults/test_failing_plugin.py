@@ -183,7 +183,8 @@ def test_a_plugin_that_is_gone_leaves_its_file_usable(faulty: Keeper, tmp_path: 
         if entry.is_file():
             entry.unlink()
     line = warned(faulty.run_apart("today"))
-    assert "not installed" in line
+    assert "not installed" in line and "warmside plugin disable faulty" in line
+    assert "not installed" in faulty.run_apart("plugin", "show", "faulty").stdout
     out = str(tmp_path / "all.zip")
     assert faulty.run_apart("file", "export", out).code == 0
     assert faulty.run_apart("file", "backup").code == 0

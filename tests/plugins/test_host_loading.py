@@ -156,8 +156,9 @@ def test_a_plugin_that_is_not_installed_says_so_and_can_be_disabled(
     enable_by_hand(ember, "birch")
     said = ember.run("today")
     assert said.stderr == (
-        "warning: plugin birch failed in loading: is enabled in this file but not installed; "
-        "install it, or plugin disable it; the rest went on; more: warmside plugin show birch\n"
+        "warning: plugin birch failed in loading: is used by this file but not installed; "
+        "install it, or leave it out: warmside plugin disable birch; the rest went on; "
+        "more: warmside plugin show birch\n"
     )
     ember.run("plugin", "disable", "birch")
     assert ember.run("today").stderr == ""

@@ -87,7 +87,9 @@ def _only_target(name: str) -> str:
     offers = installed().get(name, [])
     if not offers:
         raise BadPlugin(
-            name, "is enabled in this file but not installed; install it, or plugin disable it"
+            name,
+            "is used by this file but not installed; install it, or leave it out: "
+            f"warmside plugin disable {name}",
         )
     if len(offers) > 1:
         sources = " and ".join(o.distribution for o in offers)

@@ -56,6 +56,7 @@ class FieldSpec:
     several: bool = False
     least: float | None = None
     most: float | None = None
+    before: str = ""
 
     @property
     def option(self) -> str:
@@ -116,9 +117,9 @@ def choices(choices: tuple[str, ...], help: str) -> Any:
     return _field({"help": help, "choices": choices, "several": True}, ())
 
 
-def words(help: str, *, optional: bool = True) -> Any:
-    """Free text, empty by default unless it is required."""
-    return _field({"help": help}, "" if optional else dataclasses.MISSING)
+def words(help: str, *, optional: bool = True, before: str = "") -> Any:
+    """Free text, empty by default unless it is required; history says it after `before`."""
+    return _field({"help": help, "before": before}, "" if optional else dataclasses.MISSING)
 
 
 def yesno(help: str) -> Any:
@@ -221,6 +222,7 @@ def fields_of(record: type) -> tuple[FieldSpec, ...]:
                 several=about.get("several", False),
                 least=about.get("least"),
                 most=about.get("most"),
+                before=about.get("before", ""),
             )
         )
     return tuple(specs)
@@ -331,7 +333,7 @@ def say_field(spec: FieldSpec, value: Any, display: Display, *, named: bool = Tr
     if spec.unit is not None:
         name = f"{spec.option.replace('-', ' ')} " if named else ""
         return f"{name}{say_value(spec, value, display)}"
-    return str(value)
+    return f"{spec.before} {value}".strip()
 
 
 def say_value(spec: FieldSpec, value: float, display: Display) -> str:

@@ -22,7 +22,7 @@ class Arrived:
     """The animal came to stay, or came here on loan."""
 
     how: str = choice(("bought", "gift", "bred here", "rescued", "on loan here"), "how it came")
-    source: str = words("from whom")
+    source: str = words("from whom", before="from")
     terms: str = words("terms of the purchase or loan")
 
 
@@ -31,7 +31,7 @@ class Returned:
     """The animal came back after a loan, a show or a boarding."""
 
     after: str = choice(("loan", "show", "boarding", "vet stay"), "what it returned from")
-    source: str = words("from whom")
+    source: str = words("from whom", before="from")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +39,7 @@ class Departed:
     """The animal left for good."""
 
     how: str = choice(("sold", "given away", "back to its owner", "lost"), "how it left")
-    to: str = words("to whom")
+    to: str = words("to whom", before="to")
     terms: str = words("terms")
 
 
@@ -47,9 +47,9 @@ class Departed:
 class Lent:
     """The animal left for a while and is still ours."""
 
-    to: str = words("to whom", optional=False)
+    to: str = words("to whom", optional=False, before="to")
     terms: str = words("terms of the loan")
-    until: str = words("agreed day of return")
+    until: str = words("agreed day of return", before="until")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

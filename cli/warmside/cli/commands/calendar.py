@@ -49,7 +49,8 @@ def calendar(
     except OSError as error:
         raise FileProblem(f"cannot write {target}: {error.strerror}") from error
     return said(
-        f"wrote {len(entries)} tasks of the next {weeks} weeks to {target}",
+        f"wrote {len(entries)} task{'s' * (len(entries) != 1)} of the next "
+        f"{'week' if weeks == 1 else f'{weeks} weeks'} to {target}",
         Fact("tasks", "tasks", len(entries), Unit.COUNT),
     )
 

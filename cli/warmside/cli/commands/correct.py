@@ -15,6 +15,7 @@ from warmside.core.moments import When
 from warmside.core.record import Event, NewEvent
 from warmside.core.session import session_of
 from warmside.core.subjects import enclosure_of
+from warmside.core.telling import told
 
 app = typer.Typer()
 
@@ -38,8 +39,15 @@ def correct(
         old = book.event(event)
         when = session.when(at, book) if at else When(old.day, old.at)
         new = corrected(book, old, fields or [], when, subject, note)
-        writer.correct(old, new)
+        made = writer.correct(old, new)
+        writer.say(f"corrected event {event}: {change_words(book, old, made)}")
     return recorded(session, writer.recorded)
+
+
+def change_words(book: Book, old: Event, made: Event) -> str:
+    """What the correction changed, for undo's preview."""
+    before, after = told(book, old), told(book, made)
+    return f"{before}; now: {after}"
 
 
 def corrected(

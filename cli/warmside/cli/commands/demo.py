@@ -89,7 +89,6 @@ def steps(folder: Path, today: date) -> Iterator[Step]:
         (
             *("animal", "add", "Moth", "--species", "leopard gecko", "--sex", "male"),
             *("--hatched", hatched["MOT"], "--enclosure", "WIN", "--since", since),
-            "--confirm",
         ),
     )
     yield (

@@ -97,6 +97,6 @@ def _check_complete(kind: EventKind, data: dict[str, Any], what: str, number: st
     if missing:
         needed = missing[0]
         raise BadInput(
-            f"{what} needs its {needed.option}: write it behind the number, "
+            f"{what} needs its {needed.option} ({needed.help}): write it behind the number, "
             f"such as {number}={needed.example}"
         )

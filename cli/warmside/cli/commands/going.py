@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Annotated
 
 import typer
@@ -9,6 +10,7 @@ import typer
 from warmside.cli.commands.coming import At, Confirm
 from warmside.cli.commands.recording import record_for_animals, recorded
 from warmside.core.answers import Answer
+from warmside.core.errors import BadInput
 from warmside.core.moments import parse_partial_date
 from warmside.core.session import session_of
 
@@ -33,9 +35,18 @@ def lend(
     """Record that animals leave for a while and stay yours."""
     session = session_of(context)
     with session.step("lent", confirmed=confirm) as writer:
-        typed = {"to": to, "terms": terms, "until": until and parse_partial_date(until).text}
+        agreed = agreed_day(until, session.when(at, writer.book).day) if until else ""
+        typed = {"to": to, "terms": terms, "until": agreed}
         record_for_animals(session, writer, "lent", animals, typed, at, note)
     return recorded(session, writer.recorded)
+
+
+def agreed_day(until: str, day: date) -> str:
+    """The day of return as it is stored; raises BadInput for one before the loan begins."""
+    agreed = parse_partial_date(until)
+    if agreed.latest < day:
+        raise BadInput(f"--until {agreed.text} is before the loan begins, {day}")
+    return agreed.text
 
 
 @depart_app.command("")

@@ -75,7 +75,7 @@ def import_events(
         refuse_doubtful(made, confirm or dry_run)
         if not dry_run:
             writer.record_valid(made.new)
-            writer.say(f"imported {len(made.new)} events from {source.name}")
+            writer.say(f"imported {events_of(made)} from {source.name}")
     if save_map is not None:
         save(mapping, save_map)
     return told(made, source, dry_run, save_map)
@@ -135,7 +135,7 @@ def told(made: Plan, source: Path, dry_run: bool, saved: Path | None) -> Answer:
     """What was or would be done."""
     verb = "would import" if dry_run else "imported"
     parts: list[Part] = [
-        Words(f"{verb} {len(made.new)} events from {source}"),
+        Words(f"{verb} {events_of(made)} from {source}"),
         Fact("new", "new", len(made.new), Unit.COUNT),
         Fact("same", "on record already", len(made.same), Unit.COUNT),
         Fact("bad", "bad", len(made.bad), Unit.COUNT),
@@ -148,6 +148,11 @@ def told(made: Plan, source: Path, dry_run: bool, saved: Path | None) -> Answer:
     if not dry_run and made.new:
         parts.append(Words("warmside undo (takes back the whole import)", Tone.HINT))
     return Answer("", tuple(parts))
+
+
+def events_of(made: Plan) -> str:
+    """How many events are new, in words."""
+    return "1 event" if len(made.new) == 1 else f"{len(made.new)} events"
 
 
 def lines_table(key: str, lines: list[tuple[int, str]], title: str) -> Table:

@@ -80,8 +80,11 @@ def show(context: typer.Context, name: Name) -> Answer:
     """Show one plugin: its settings, finding codes and commands."""
     session = session_of(context)
     _check_name(session, name)
-    manifest = manifest_of(name)
     state = read_state(session.path) if session.path.exists() else FileState({}, (), ())
+    try:
+        manifest = manifest_of(name)
+    except BadPlugin as bad:
+        return _unusable(bad, name in state.enabled)
     values: dict[str, object] = {}
     problem, display = "", Display.METRIC
     if name in state.enabled:
@@ -121,6 +124,15 @@ def show(context: typer.Context, name: Name) -> Answer:
     )
 
 
+def _unusable(bad: BadPlugin, enabled: bool) -> Answer:
+    facts = (
+        Fact("name", "plugin", bad.plugin, Kind.CODE),
+        Fact("enabled", "enabled", enabled, Kind.YESNO),
+        Fact("problem", "problem", bad.text),
+    )
+    return Answer(f"Plugin {bad.plugin}", facts)
+
+
 def _setting_row(setting: Setting, value: object, display: Display) -> tuple[Cell, ...]:
     """The value as the keeper reads it, then as it is stored, with its unit."""
     stored = value if isinstance(value, str | int | float) else str(value)
@@ -145,8 +157,7 @@ def enable(context: typer.Context, name: Name) -> Answer:
     session = session_of(context)
     _check_name(session, name)
     manifest = enable_plugin(session, name)
-    commands = ", ".join(f"warmside {c.name}" for c in manifest.commands)
-    hints = [f"{commands} --help"] if commands else []
+    hints = [f"warmside {c.name} --help" for c in manifest.commands]
     return said(f"enabled {name}: {manifest.summary}", hints=hints)
 
 

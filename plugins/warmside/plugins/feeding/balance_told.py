@@ -71,7 +71,7 @@ def account(reading: Reading, animal_id: int, weeks: int | None = None) -> Accou
         weeks,
         reading.rules,
         day=reading.day_c(animal_id),
-        trend=trend(weighed, since, reading.on),
+        trend=trend(weighed, since, reading.on, reading.rules),
         regurgitations=meals.regurgitations,
     )
     return Account(subject.species, meals, found)

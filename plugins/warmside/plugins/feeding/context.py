@@ -99,20 +99,22 @@ def _regurgitation(
     past = sorted(d for d in situation.regurgitations if d <= day)
     if not past:
         return None
-    last, basis = past[-1], rules.basis("regurgitation_days")
+    last, small = past[-1], rules.regurgitation_percent
     kept = sum(1 for o in offers if not o.refused and last < o.day <= day)
     repeated = len(past) > 1 and (last - past[-2]).days <= rules.regurgitation_repeat_days
     if not kept and repeated and (day - last).days <= rules.regurgitation_repeat_days:
         said = f"regurgitated on {past[-2].isoformat()} and {last.isoformat()}: see a vet before"
-        return Wait("regurgitated", f"{said} the next meal", basis, see_vet=True)
+        basis = rules.basis("regurgitation_repeat_days")
+        return Wait("regurgitated", f"{said} the next meal", basis, percent=small, see_vet=True)
     until = _after(last, rules.regurgitation_days)
     if not kept and day < until:
         said = f"regurgitated on {last.isoformat()}: rest until {until.isoformat()}, then smaller"
-        return Wait("regurgitated", said, basis, until=until, percent=rules.regurgitation_percent)
+        basis = rules.basis("regurgitation_days")
+        return Wait("regurgitated", said, basis, until=until, percent=small)
     if kept < rules.regurgitation_meals:
         said = f"regurgitated on {last.isoformat()}, {kept} meals kept since: smaller for now"
-        small = rules.basis("regurgitation_percent")
-        return Wait("regurgitated", said, small, False, percent=rules.regurgitation_percent)
+        basis = rules.basis("regurgitation_percent")
+        return Wait("regurgitated", said, basis, False, percent=small)
     return None
 
 

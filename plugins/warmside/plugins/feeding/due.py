@@ -17,6 +17,7 @@ from warmside.plugins.feeding.plan import Plan, Subject, due, plan
 from warmside.plugins.feeding.prey import Prey
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.records import last_meal
+from warmside.plugins.feeding.rules import Rules
 from warmside.plugins.feeding.stock import Lot
 from warmside.plugins.feeding.stock_rows import stock
 from warmside.plugins.feeding.thaw import ThawLine, thaw_list
@@ -71,7 +72,7 @@ def feeding(
         animal_id=animal_id,
         settles="fed",
         data=meal_data(best, lots) if best else {},
-        note="; ".join(_notes(found, best)),
+        note="; ".join(_notes(found, best, reading.rules)),
     )
 
 
@@ -82,12 +83,12 @@ def _since(reading: Reading, animal_id: int, subject: Subject, found: Plan) -> d
     return reading.whereabouts[animal_id].since
 
 
-def _notes(found: Plan, best: Fit | None) -> Iterator[str]:
+def _notes(found: Plan, best: Fit | None, rules: Rules) -> Iterator[str]:
     if best is None:
         yield found.words[0] if found.mass else "no weight on record, weigh it first"
         return
     if not best.prey.insect:
-        yield best.words.partition(" of ")[2] + (" each" if best.count > 1 else "")
+        yield best.each_words(rules) + (" each" if best.count > 1 else "")
     if found.due_by:
         yield f"by {found.due_by.isoformat()}"
     if found.dust:

@@ -54,7 +54,7 @@ def forecast(
     if first.mass is None or first.due_from is None:
         return Forecast(name, (), "; ".join(first.words))
     meals = _meals(subject, first, start, start + timedelta(weeks=weeks), rules, mass_on)
-    return Forecast(name, meals, _words(meals, first))
+    return Forecast(name, meals, _words(meals, first, rules))
 
 
 def _meals(
@@ -87,7 +87,7 @@ def _small_meals(first: Plan, rules: Rules) -> float:
     return rules.regurgitation_meals if codes == {"regurgitated"} else float("inf")
 
 
-def _words(meals: tuple[PlannedMeal, ...], first: Plan) -> str:
+def _words(meals: tuple[PlannedMeal, ...], first: Plan, rules: Rules) -> str:
     if not meals:
         return "; ".join(first.words) or "no meal falls into this time"
     runs = list[list[PlannedMeal]]()
@@ -100,4 +100,4 @@ def _words(meals: tuple[PlannedMeal, ...], first: Plan) -> str:
     told = [f"{len(r)} meals of {r[0].count} × {names[r[0].prey].name}" for r in runs]
     assert first.mass is not None
     days = f"every {first.interval.low:g} to {first.interval.high:g} days"
-    return f"from {first.mass.middle:.4g} g, {days}: " + ", then ".join(told)
+    return f"from {rules.grams(first.mass.middle)}, {days}: " + ", then ".join(told)

@@ -11,6 +11,8 @@ from warmside.core.units import Unit
 from warmside.plugins.feeding.records import Weighing
 from warmside.plugins.feeding.rules import Rules
 
+ROUNDING = 1e-9  # 1000 g to 900 g is a loss of 10 %, not of 9.999999999999998 %
+
 
 @dataclass(frozen=True, slots=True)
 class Loss:
@@ -24,8 +26,8 @@ class Loss:
     def reaches(self, rules: Rules, share: float = 1.0) -> bool:
         """The loss has come to `share` of the acute or of the chronic limit."""
         return (
-            self.acute_percent >= share * rules.acute_loss_percent
-            or self.chronic_percent >= share * rules.chronic_loss_percent
+            self.acute_percent >= share * rules.acute_loss_percent - ROUNDING
+            or self.chronic_percent >= share * rules.chronic_loss_percent - ROUNDING
         )
 
     @property
@@ -56,7 +58,7 @@ def loss(
     return Loss(_percent(acute, last), _percent(chronic, last), last, events)
 
 
-def trend(weighings: Iterable[Weighing], since: date, until: date) -> Estimate | None:
+def trend(weighings: Iterable[Weighing], since: date, until: date, rules: Rules) -> Estimate | None:
     """Change of mass in percent from the first to the last weighing of a span of days.
 
     The range allows for a full and an empty gut: 2 % either way, common practice.
@@ -67,7 +69,7 @@ def trend(weighings: Iterable[Weighing], since: date, until: date) -> Estimate |
     first, last = known[0], known[-1]
     percent = (last.mass_g / first.mass_g - 1.0) * 100.0
     events = tuple(w.event for w in (first, last) if w.event)
-    rule = ", ".join(f"{w.mass_g:g} g on {w.day.isoformat()}" for w in (first, last))
+    rule = ", ".join(f"{rules.grams(w.mass_g, None)} on {w.day.isoformat()}" for w in (first, last))
     return Estimate(percent, percent - 2.0, percent + 2.0, Unit.PERCENT, Basis(rule, events=events))
 
 

@@ -52,13 +52,16 @@ def mass_now(
         raise BadInput(NO_WEIGHT)
     stage = species.stage(check_mass(last.mass_g))
     age = max(0, (day - last.day).days)
+    stale = age > rules.fresh_days
     if expected is not None:
         check_mass(middle_mass(expected))
         stage = species.stage(middle_mass(expected))
-        return MassNow(expected, stage, age, False, f"mass expected from {expected.basis.rule}")
-    stale = age > rules.fresh_days
+        said = f"mass expected from {expected.basis.rule}"
+        if stale:
+            said = f"{_words(last, expected, age, stale, rules)}; {said}"
+        return MassNow(expected, stage, age, stale, said)
     mass = _widened(last, age, species, rules) if stale else _as_weighed(last, age)
-    return MassNow(mass, stage, age, stale, _words(last, mass, age, stale))
+    return MassNow(mass, stage, age, stale, _words(last, mass, age, stale, rules))
 
 
 def grown(mass_g: float, weeks: float, species: Species, share: float = 0.5) -> float:
@@ -92,11 +95,13 @@ def _widened(last: Weighing, age: int, species: Species, rules: Rules) -> Estima
     return Estimate(last.mass_g, last.mass_g * max(kept, 0.5), high, Unit.MASS, basis)
 
 
-def _words(last: Weighing, mass: Estimate, age: int, stale: bool) -> str:
-    said = f"weighed {last.mass_g:g} g on {last.day.isoformat()}, {age} days ago"
+def _words(last: Weighing, mass: Estimate, age: int, stale: bool, rules: Rules) -> str:
+    weighed = rules.grams(last.mass_g, digits=None)
+    said = f"weighed {weighed} on {last.day.isoformat()}, {age} days ago"
     if not stale:
         return said
-    return f"{said}: stale, so reckoned with {mass.low:.3g} to {mass.high:.3g} g; weigh it again"
+    low, high = rules.grams(mass.low), rules.grams(mass.high)
+    return f"{said}: stale, so reckoned with {low} to {high}; weigh it again"
 
 
 def _ids(last: Weighing) -> tuple[int, ...]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from warmside.core.basis import Basis, Estimate
+from warmside.core.quantities import format_quantity
 from warmside.core.units import Unit
 from warmside.plugins.feeding.energy import middle_mass
 from warmside.plugins.feeding.prey import Prey, prey_of_kinds
@@ -33,16 +34,17 @@ class Fit:
         """The count to reckon with."""
         return (self.count_low + self.count_high) // 2
 
-    @property
-    def words(self) -> str:
+    def words(self, rules: Rules) -> str:
         """The fit as a keeper would say it."""
         if self.prey.insect:
             counts = dict.fromkeys((str(self.count_low), str(self.count_high)))
-            mass = f"{self.total_g[0]:.2g} to {self.total_g[1]:.2g} g together"
-            return f"{' to '.join(counts)} × {self.prey.name}, {mass}"
-        low, high = (f"{g:.3g}" for g in self.each_g)
-        each = f"{low} g" if low == high else f"{low} to {high} g"
-        return f"{self.count_low} × {self.prey.name} of {each}"
+            mass = _span_words(self.total_g, rules, digits=2)
+            return f"{' to '.join(counts)} × {self.prey.name}, {mass} together"
+        return f"{self.count_low} × {self.prey.name} of {self.each_words(rules)}"
+
+    def each_words(self, rules: Rules) -> str:
+        """The mass of one as a keeper would say it."""
+        return _span_words(self.each_g, rules)
 
 
 def meal_range(mass: Estimate, species: Species, percent: float = 100.0) -> Estimate:
@@ -94,10 +96,10 @@ def fits(
     return tuple(sorted(found, key=lambda f: _rank(f, middle, species, usual)))
 
 
-def why_nothing_fits(meal: Span, species: Species, girth_mm: float | None) -> str:
+def why_nothing_fits(meal: Span, species: Species, girth_mm: float | None, rules: Rules) -> str:
     """What to say when no class fits."""
     prey = [p for p in prey_of_kinds(species.prey) if not p.treat]
-    wanted = f"a meal of {meal[0]:.3g} to {meal[1]:.3g} g"
+    wanted = f"a meal of {_span_words(meal, rules)}"
     smallest = min(prey, key=lambda p: p.mass_g[0])
     if smallest.mass_g[0] > meal[1]:
         return f"{wanted} is less than one {smallest.name}; ask a vet or the breeder before feeding"
@@ -106,13 +108,22 @@ def why_nothing_fits(meal: Span, species: Species, girth_mm: float | None) -> st
     return f"no class in usual counts makes up {wanted}; choose by eye and weigh the prey"
 
 
-def width_words(fit: Fit, species: Species, girth_mm: float | None) -> str:
+def width_words(fit: Fit, girth_mm: float | None, rules: Rules) -> str:
     """How wide the prey is against the animal, or that no girth was measured."""
     width = fit.prey.width_mm(fit.each_g[1])
     if girth_mm is None:
         return "no girth on record: compare by eye, prey no wider than the widest part of the body"
     ratio = width / (girth_mm / math.pi)
-    return f"prey about {width:.2g} mm wide, {ratio:.2g} times the body by its girth"
+    wide = format_quantity(width, Unit.LENGTH, rules.display, digits=2)
+    return f"prey about {wide} wide, {ratio:.2g} times the body by its girth"
+
+
+def _span_words(span: Span, rules: Rules, digits: int = 3) -> str:
+    low, high = (rules.grams(g, digits) for g in span)
+    if low == high:
+        return low
+    same = low.count(" ") == 1 and low.split()[-1] == high.split()[-1]
+    return f"{low.split()[0] if same else low} to {high}"
 
 
 def _grams(mass_g: float, species: Species, side: int) -> float:

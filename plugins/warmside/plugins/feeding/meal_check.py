@@ -5,8 +5,11 @@ from __future__ import annotations
 import math
 
 from warmside.core.errors import BadInput
+from warmside.core.quantities import format_quantity
+from warmside.core.units import Unit
 from warmside.plugins.feeding.prey import Prey, prey_named
 from warmside.plugins.feeding.records import Offer, check_mass
+from warmside.plugins.feeding.rules import Rules
 from warmside.plugins.feeding.species import Species
 
 # Studies of digestion in snakes offered up to 45 or 50 % of body mass; more is not feeding.
@@ -26,7 +29,11 @@ def check_offer(offer: Offer) -> Prey:
 
 
 def questions(
-    offer: Offer, mass_g: float | None, species: Species | None, girth_mm: float | None = None
+    offer: Offer,
+    mass_g: float | None,
+    species: Species | None,
+    girth_mm: float | None,
+    rules: Rules,
 ) -> tuple[str, ...]:
     """Reasons why this meal needs the keeper's word; empty when there are none.
 
@@ -34,25 +41,29 @@ def questions(
     """
     prey = check_offer(offer)
     each = offer.each_g or prey.typical_g
-    asked = [_heavy(offer.count * each, mass_g), _wide(prey, each, species, girth_mm)]
+    asked = [_heavy(offer.count * each, mass_g, rules), _wide(prey, each, species, girth_mm, rules)]
     return tuple(q for q in asked if q)
 
 
-def _heavy(meal_g: float, mass_g: float | None) -> str:
+def _heavy(meal_g: float, mass_g: float | None, rules: Rules) -> str:
     if mass_g is None:
         return ""
+    meal, animal = rules.grams(meal_g, None), rules.grams(mass_g, None)
     share = meal_g / check_mass(mass_g) * 100.0
     if share > 100.0:
-        return f"a meal of {meal_g:.4g} g is heavier than the animal ({mass_g:.4g} g)"
+        return f"a meal of {meal} is heavier than the animal ({animal})"
     if share > MOST_PERCENT:
-        return f"a meal of {meal_g:.4g} g is {share:.0f} % of the animal ({mass_g:.4g} g)"
+        return f"a meal of {meal} is {share:.0f} % of the animal ({animal})"
     return ""
 
 
-def _wide(prey: Prey, each_g: float, species: Species | None, girth_mm: float | None) -> str:
+def _wide(
+    prey: Prey, each_g: float, species: Species | None, girth_mm: float | None, rules: Rules
+) -> str:
     if species is None or girth_mm is None or prey.plant:
         return ""
     body, width = girth_mm / math.pi, prey.width_mm(each_g)
     if width <= species.width_ratio[1] * body:
         return ""
-    return f"{prey.name} about {width:.0f} mm wide, the animal {body:.0f} mm by its girth"
+    wide, own = (format_quantity(x, Unit.LENGTH, rules.display, digits=2) for x in (width, body))
+    return f"{prey.name} about {wide} wide, the animal {own} by its girth"

@@ -128,7 +128,7 @@ def _balance(
     first = balance(subject.species, mass.mass, *span, regurgitations=back)
     if first.ratio.high > NEAR and not _much(first, reading.rules):
         return first
-    change = trend(reading.weighings(animal_id, since), since, reading.on)
+    change = trend(reading.weighings(animal_id, since), since, reading.on, reading.rules)
     own = reading.day_c(animal_id)
     return balance(subject.species, mass.mass, *span, day=own, trend=change, regurgitations=back)
 

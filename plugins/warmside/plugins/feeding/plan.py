@@ -144,7 +144,7 @@ def _with_meal(
     animal, plants = parts(size, mass.mass, species)
     usual = usual_prey(subject.offers)
     found = fits(animal, species, mass.middle, rules, subject.girth_mm, usual)
-    said = _said(subject, reasons, mass.words, *_about(found, animal, subject))
+    said = _said(subject, reasons, mass.words, *_about(found, animal, subject, rules))
     plants_g = plants if species.plants else None
     dust = next_powder(subject.offers) if found and found[0].prey.insect else None
     return Plan(*due, interval, mass, size, animal, plants_g, found, dust, reasons, said)
@@ -173,12 +173,12 @@ def next_powder(offers: tuple[Offer, ...]) -> Dust:
     return next_dust([o.dust for o in sorted(insects, key=lambda o: o.day)])
 
 
-def _about(found: tuple[Fit, ...], animal: Span, subject: Subject) -> tuple[str, ...]:
+def _about(found: tuple[Fit, ...], animal: Span, subject: Subject, rules: Rules) -> tuple[str, ...]:
     if not found:
-        return (why_nothing_fits(animal, subject.species, subject.girth_mm),)
+        return (why_nothing_fits(animal, subject.species, subject.girth_mm, rules),)
     if found[0].prey.insect:
         return ("insects no longer than the space between the animal's eyes",)
-    return (width_words(found[0], subject.species, subject.girth_mm),)
+    return (width_words(found[0], subject.girth_mm, rules),)
 
 
 def _said(subject: Subject, reasons: tuple[Wait, ...], *more: str) -> tuple[str, ...]:

@@ -199,7 +199,7 @@ def _all_row(reading: Reading, animal_id: int, found: Plan) -> tuple[Cell, ...]:
         animal.name,
         found.due_from,
         found.due_by,
-        best.words if best else "–",
+        best.words(reading.rules) if best else "–",
         found.words[0] if found.words else "",
         best.prey.code if best else None,
         best.count if best else None,

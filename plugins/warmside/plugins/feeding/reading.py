@@ -37,7 +37,7 @@ _read: WeakKeyDictionary[Book, dict[tuple[int, date], Meals]] = WeakKeyDictionar
 def rules_of(book: Book) -> Rules:
     """The rules with the keeper's settings."""
     values = book.settings("feeding")
-    return rules_with({name: values[name] for name in rule_rows()})
+    return rules_with({name: values[name] for name in rule_rows()}, book.home.display)
 
 
 class Reading:

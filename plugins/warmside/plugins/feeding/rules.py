@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from functools import cache
 
 from warmside.core.basis import OWN_RECORDS, Basis, Mark, Source
 from warmside.core.errors import BadInput
 from warmside.core.manifest import Setting
+from warmside.core.quantities import Display, format_quantity
 from warmside.core.units import Unit
 from warmside.plugins.feeding.settings import RULES
 
@@ -28,7 +29,7 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """The values in force; each field is explained by the row of the same name."""
+    """The values in force, each explained by the row of its name; `display` is for words."""
 
     arrival_days: float
     move_days: float
@@ -56,12 +57,18 @@ class Rules:
     surplus_weeks: float
     freezer_days: float
     stock_weeks: float
+    display: Display = Display.METRIC
 
     def basis(self, name: str, events: tuple[int, ...] = ()) -> Basis:
         """Where the value of a rule comes from: its row, or the keeper who changed it."""
         rule, value = rule_rows()[name], getattr(self, name)
         own = value != rule.default
-        return Basis(f"{rule.help}: {value:g}", OWN_RECORDS if own else rule.source, events)
+        said = format_quantity(value, rule.unit, self.display)
+        return Basis(f"{rule.help}: {said}", OWN_RECORDS if own else rule.source, events)
+
+    def grams(self, mass_g: float, digits: int | None = 3) -> str:
+        """A mass as the collection shows it."""
+        return format_quantity(mass_g, Unit.MASS, self.display, digits=digits)
 
 
 @cache
@@ -84,7 +91,7 @@ def _rule(setting: Setting) -> Rule:
     )
 
 
-def rules_with(values: Mapping[str, float]) -> Rules:
+def rules_with(values: Mapping[str, float], display: Display = Display.METRIC) -> Rules:
     """The defaults with the keeper's values in their place; BadInput outside the limits."""
     known = rule_rows()
     for name, value in values.items():
@@ -93,7 +100,7 @@ def rules_with(values: Mapping[str, float]) -> Rules:
         if not known[name].low <= value <= known[name].high:
             limits = f"{known[name].low:g} to {known[name].high:g}"
             raise BadInput(f"{name} {value:g} is outside {limits}; give a value between")
-    return Rules(**{f.name: values.get(f.name, known[f.name].default) for f in fields(Rules)})
+    return Rules(**{n: values.get(n, rule.default) for n, rule in known.items()}, display=display)
 
 
 @cache

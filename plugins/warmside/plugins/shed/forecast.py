@@ -149,7 +149,8 @@ def _check_enough(intervals: Sequence[Interval]) -> None:
 
 def _basis(intervals: Sequence[Interval], prior: Prior | None, trend: Trend | None) -> Basis:
     count = len(intervals)
-    rule = f"log-normal prediction from {count} interval{'' if count == 1 else 's'}"
+    many = f"{count or 'no'} interval{'' if count == 1 else 's'}"
+    rule = f"log-normal prediction from {many}"
     bounded = sum(not i.exact for i in intervals)
     if bounded:
         rule += f", {bounded} of them known only between bounds"

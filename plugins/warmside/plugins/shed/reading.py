@@ -102,7 +102,9 @@ def meals_taken(book: Book, animal_id: int, on: date) -> list[date]:
 def _aftermath(shed: Noted) -> Aftermath:
     retained = tuple(shed.data["retained"])
     slough = shed.data["slough_mm"]
-    return Aftermath(shed.day, shed.data["outcome"], retained, retained, None, slough, (shed.event,))
+    return Aftermath(
+        shed.day, shed.data["outcome"], retained, retained, None, slough, (shed.event,)
+    )
 
 
 def _look(look: Noted) -> Look:

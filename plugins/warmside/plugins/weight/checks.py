@@ -23,6 +23,8 @@ from warmside.plugins.weight.limits import (
 )
 from warmside.plugins.weight.series import NONE, Weighings, day_text, gram_text
 
+ROUNDING = 1e-12  # 1000 g to 900 g is a loss of 10 %, not of 9.999999999999998 %
+
 
 class Stage(StrEnum):
     """Growing, grown, or not known."""
@@ -115,7 +117,7 @@ def stall_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
         return None
     start = window.masses_g[0]
     gain, change = max(window.masses_g[1:]) / start - 1, window.masses_g[-1] / start - 1
-    if gain >= limits.stall_gain or change <= -limits.acute_loss:
+    if gain >= limits.stall_gain or -change >= limits.acute_loss - ROUNDING:
         return None
     if _touches(course.cooled, window.days[0], window.days[-1]):
         return None
@@ -137,7 +139,9 @@ def gain_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
     low = _where(window, min(window.masses_g))
     change = window.masses_g[-1] / window.masses_g[low] - 1
     start, end = window.days[low], window.days[-1]
-    if change < limits.fast_gain or _touches((*course.gravid, *course.cooled), start, end):
+    if change < limits.fast_gain - ROUNDING or _touches(
+        (*course.gravid, *course.cooled), start, end
+    ):
         return None
     earlier = course.weighings.between(end - limits.chronic_days, start)
     if window.masses_g[-1] <= max(earlier.masses_g):
@@ -184,7 +188,7 @@ def _in_cooling(course: Course, limits: Limits) -> WeightSign | None:
         return None
     window = those.between(before.days[0], those.days[-1])
     change = window.masses_g[-1] / window.masses_g[0] - 1
-    if not limits.acute_loss / 2 <= -change < limits.acute_loss:
+    if not limits.acute_loss / 2 - ROUNDING <= -change < limits.acute_loss - ROUNDING:
         return None
     words = (
         f"{_from_to(window, 0)}: {-100 * change:.0f} % less in winter cooling; some loss is "
@@ -202,7 +206,7 @@ def _loss(course: Course, days: float, limit: float, sign: Sign) -> WeightSign |
     window = _since_laid(course, days)
     peak = _where(window, max(window.masses_g))
     change = window.masses_g[-1] / window.masses_g[peak] - 1
-    if -change < limit:
+    if -change < limit - ROUNDING:
         return None
     cooled = _touches(course.cooled, window.days[peak], window.days[-1])
     words = (

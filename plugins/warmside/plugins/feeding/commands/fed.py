@@ -159,7 +159,7 @@ def _doubts(reading: Reading, dishes: dict[int, Dish], typed: Typed) -> Iterator
         weighing = reading.weighing(id)
         offer = Offer(reading.on, dish.prey.code, dish.count, dish.count, typed.each_g)
         mass, girth = weighing.mass_g if weighing else None, reading.girth_mm(id)
-        for question in questions(offer, mass, reading.species(id), girth):
+        for question in questions(offer, mass, reading.species(id), girth, reading.rules):
             yield f"{reading.book.animals[id].label}: {question}"
 
 
