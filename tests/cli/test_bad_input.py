@@ -106,6 +106,7 @@ BAD_INPUT = [
     ("arrive Bo --species regius --enclosure O1", 4, "enclosure O1 is retired"),
     ("enclosure change L1 --retired", 4, "Ember (EMB) lives in L1; move it first"),
     ("record weighed EMB=120g", 4, "0.1 times the last weight (1.2 kg); if it is right, add --con"),
+    ("animal add Bo --species regius --since tomorrow", 4, "here already: 2026-03-06 is in the"),
     ("record weighed EMB=1.2kg --at tomorrow", 4, "2026-03-06 is in the future"),
     ("record weighed EMB=1.2kg --at 23:59", 4, "that time of today is still to come"),
     ("record observed EMB --what x --at 2022-05-31", 4, "before Ember hatched (2022-06)"),

@@ -104,3 +104,23 @@ def test_undo_of_a_correction_says_what_was_and_what_is(mine: Keeper) -> None:
     assert "weighed: 1.2 kg; now: 2026-02-01 Ember (EMB): weighed: 1.3 kg" in " ".join(
         mine.run("undo", "--preview").stdout.split()
     )
+
+
+def test_a_shared_enclosure_is_a_warning_beside_the_event(mine: Keeper) -> None:
+    moved = mine.json("move", "MOS", "--to", "L1")
+    assert moved["warnings"] == ["2 animals are in L1 now: Ember (EMB), Moss (MOS)"]
+    assert (moved["recorded"][0]["animal"], moved["recorded"][0]["enclosure"]) == ("MOS", "L1")
+
+
+def test_restore_from_an_archive_names_the_command_that_reads_it(
+    mine: Keeper, tmp_path: Path
+) -> None:
+    target = tmp_path / "all.zip"
+    mine.run("file", "export", str(target))
+    result = mine.run("file", "restore", str(target), "--yes", ok=False)
+    assert result.code == 2 and "file import" in result.stderr
+
+
+def test_backups_are_listed_with_their_size_as_a_number(mine: Keeper) -> None:
+    mine.run("file", "backup")
+    assert mine.json("file", "restore", "--list")["backups"][0]["bytes"] > 10_000

@@ -74,7 +74,7 @@ class Book:
 
     def later_today(self, event: NewEvent) -> bool:
         """Whether the event has a time of today that is still to come."""
-        return event.at is not None and event.day == self.today and event.at > self.now
+        return event.at is not None and event.at > self.now and event.day == self.today
 
     @cached_property
     def enclosures(self) -> dict[int, Enclosure]:

@@ -128,7 +128,7 @@ class StepWriter:
             later_today=self.book.later_today(new),
         )
         if found and not self.confirmed:
-            raise Refused(f"{new.kind}: {'; '.join(found)}; if it is right, add --confirm")
+            raise Refused(f"{kind.title}: {'; '.join(found)}; if it is right, add --confirm")
 
     def _known(self, animal_id: int | None, day: date) -> Known | None:
         if animal_id is None:
@@ -193,7 +193,8 @@ class StepWriter:
     def _replacing(self, old: Event, new: NewEvent) -> Event:
         without_old = [e for e in self._doubts_without(old, new) if e]
         if without_old and not self.confirmed:
-            raise Refused(f"{new.kind}: {'; '.join(without_old)}; if it is right, add --confirm")
+            title = self._host.kind(new.kind).title
+            raise Refused(f"{title}: {'; '.join(without_old)}; if it is right, add --confirm")
         return self.record_checked([new])[0]
 
     def _doubts_without(self, old: Event, new: NewEvent) -> list[str]:

@@ -82,6 +82,8 @@ def test_two_small_meals_that_stay_down_end_it() -> None:
 def test_a_second_regurgitation_goes_to_a_vet_before_the_next_meal() -> None:
     wait = only(Situation(regurgitations=(ago(30), ago(20))))
     assert wait.see_vet and wait.blocks and wait.until is None and "see a vet" in wait.words
+    assert wait.percent == 50, "the meal shown beside it is no full one"
+    assert "120 days" in wait.basis.rule
 
 
 def test_two_regurgitations_years_apart_are_no_repeat() -> None:

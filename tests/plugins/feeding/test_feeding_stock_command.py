@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from warmside.plugins.feeding.stock_rows import settled
-from warmside.testing import Keeper
+from warmside.testing import Keeper, new_keeper
 
 
 def left(keeper: Keeper) -> dict[str, int]:
@@ -123,3 +125,15 @@ def test_the_number_of_a_lot_is_not_used_again(room: Keeper) -> None:
     room.run("undo")
     room.run("feeding", "stock", "add", "mouse-adult", "7")
     assert left(room) == {"2": 7}
+
+
+def test_an_order_moves_up_sizes_also_where_the_weight_plugin_knows_one_weighing(
+    tmp_path: Path,
+) -> None:
+    keeper = new_keeper(tmp_path, plugins=["feeding", "weight"])
+    keeper.run("enclosure", "add", "Shelf")
+    young = ("--hatched", "2025-12-20", "--enclosure", "SHE")
+    keeper.run("animal", "add", "Pip", "--species", "California kingsnake", *young)
+    keeper.run("record", "weighed", "PIP=11g")
+    (pip,) = keeper.json("feeding", "order", "--weeks", "52")["animals"]
+    assert ", then " in pip["words"]

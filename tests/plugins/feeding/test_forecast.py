@@ -20,6 +20,7 @@ from warmside.plugins.feeding.rules import default_rules
 from warmside.plugins.feeding.species import species_rows
 
 DAY = date(2026, 5, 1)
+WEEKS_2 = timedelta(weeks=2)
 RULES = default_rules()
 KING = species_rows()["Lampropeltis californiae"]
 names = st.sampled_from(list(species_rows()))
@@ -51,6 +52,19 @@ def test_another_plugins_growth_is_followed() -> None:
     grows = forecast("Pip", subject(100), DAY, 20, RULES).meals[-1]
     shrinks = forecast("Pip", subject(100), DAY, 20, RULES, shrinking).meals[-1]
     assert prey_classes()[shrinks.prey].typical_g < prey_classes()[grows.prey].typical_g
+
+
+def test_where_another_plugin_sees_no_further_the_animal_grows_on_from_what_it_said() -> None:
+    def two_weeks(day: date) -> Estimate | None:
+        return Estimate(30, 30, 30, Unit.MASS, Basis("told")) if day < DAY + WEEKS_2 else None
+
+    def level(day: date) -> Estimate:
+        return Estimate(30, 30, 30, Unit.MASS, Basis("told"))
+
+    told = [forecast("Pip", subject(12), DAY, 52, RULES, f).meals for f in (two_weeks, level)]
+    told.append(forecast("Pip", subject(12), DAY, 52, RULES).meals)
+    grown, held, alone = (prey_classes()[m[-1].prey].typical_g * m[-1].count for m in told)
+    assert grown > held and grown > alone
 
 
 def test_an_open_wait_plans_no_meal_and_says_why() -> None:

@@ -50,10 +50,19 @@ def test_eggs_are_no_loss() -> None:
 
 def test_the_trend_goes_from_the_first_to_the_last_weighing() -> None:
     weighings = [weighed(50, 400, 4), weighed(20, 300), weighed(0, 440, 5), weighed(300, 90)]
-    found = trend(weighings, DAY - timedelta(days=56), DAY)
+    found = trend(weighings, DAY - timedelta(days=56), DAY, RULES)
     assert found and found.value == pytest.approx(10)
     assert found.low < 10 < found.high and found.basis.events == (4, 5)
 
 
 def test_one_weighing_is_no_trend() -> None:
-    assert trend([weighed(5, 400)], DAY - timedelta(days=56), DAY) is None
+    assert trend([weighed(5, 400)], DAY - timedelta(days=56), DAY, RULES) is None
+
+
+def test_a_loss_of_just_the_limit_counts_whatever_floats_make_of_it() -> None:
+    found = loss([weighed(20, 1000), weighed(0, 900)], DAY, RULES)
+    assert found and found.acute_percent < 10 and found.reaches(RULES)
+    found = loss([weighed(200, 1500), weighed(0, 1200)], DAY, RULES)
+    assert found and found.reaches(RULES)
+    found = loss([weighed(200, 1500), weighed(0, 1201)], DAY, RULES)
+    assert found and not found.reaches(RULES)

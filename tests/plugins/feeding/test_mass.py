@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 
 from warmside.core.basis import Basis, Estimate
 from warmside.core.errors import BadInput
+from warmside.core.quantities import Display
 from warmside.core.units import Unit
 from warmside.plugins.feeding.mass import grown, mass_now
 from warmside.plugins.feeding.records import Weighing
-from warmside.plugins.feeding.rules import default_rules
+from warmside.plugins.feeding.rules import default_rules, rules_with
 from warmside.plugins.feeding.species import Species, Stage, species_rows
 
 DAY = date(2026, 5, 1)
@@ -47,6 +48,18 @@ def test_another_plugins_expectation_comes_first() -> None:
     found = mass_now(weighed(850, 40), DAY, PYTHON, RULES, told)
     assert found.mass is told and found.stage is Stage.ADULT
     assert "its growth curve" in found.words
+
+
+def test_an_old_weight_is_called_stale_also_where_another_plugin_answers() -> None:
+    told = Estimate(900.0, 600.0, 1200.0, Unit.MASS, Basis("its growth curve"))
+    found = mass_now(weighed(850, 250), DAY, PYTHON, RULES, told)
+    assert found.stale and found.mass is told
+    assert "600 g to 1.2 kg; weigh it again" in found.words and "its growth curve" in found.words
+
+
+def test_an_imperial_collection_reads_pounds() -> None:
+    found = mass_now(weighed(850, 10), DAY, PYTHON, rules_with({}, Display.IMPERIAL))
+    assert "weighed 1 lb 14 oz on" in found.words
 
 
 def test_without_a_weight_it_says_what_can_be_said() -> None:

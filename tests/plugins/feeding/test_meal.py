@@ -9,11 +9,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from warmside.core.basis import Basis, Estimate, Mark
+from warmside.core.quantities import Display
 from warmside.core.units import Unit
 from warmside.plugins.feeding.mass import mass_now
 from warmside.plugins.feeding.meal import fits, meal_range, parts, why_nothing_fits, width_words
 from warmside.plugins.feeding.records import Weighing
-from warmside.plugins.feeding.rules import default_rules
+from warmside.plugins.feeding.rules import default_rules, rules_with
 from warmside.plugins.feeding.species import Species, species_for, species_rows, with_own
 
 DAY = date(2026, 5, 1)
@@ -32,7 +33,7 @@ def grams(value: float) -> Estimate:
 def fits_at(species: Species, mass_g: float, **more: float | str) -> list[str]:
     meal = meal_range(grams(mass_g), species)
     animal, _ = parts(meal, grams(mass_g), species)
-    return [f.words for f in fits(animal, species, mass_g, RULES, **more)]  # type: ignore[arg-type]
+    return [f.words(RULES) for f in fits(animal, species, mass_g, RULES, **more)]  # type: ignore[arg-type]
 
 
 def test_a_meal_is_a_share_of_body_mass_by_stage() -> None:
@@ -104,21 +105,21 @@ def test_the_width_rule_keeps_wide_prey_away() -> None:
 
 def test_width_is_told_against_the_girth_or_said_to_be_unknown() -> None:
     fit = fits((20, 30), KING, 200, RULES)[0]
-    assert "no girth on record" in width_words(fit, KING, None)
-    assert "times the body by its girth" in width_words(fit, KING, 90)
+    assert "no girth on record" in width_words(fit, None, RULES)
+    assert "times the body by its girth" in width_words(fit, 90, RULES)
 
 
 def test_a_hatchling_too_small_for_any_prey_is_told() -> None:
     garter = species_rows()["Thamnophis sirtalis"]
     assert fits((0.2, 0.4), garter, 2, RULES) == ()
-    assert "less than one pinky mouse" in why_nothing_fits((0.2, 0.4), garter, None)
+    assert "less than one pinky mouse" in why_nothing_fits((0.2, 0.4), garter, None, RULES)
 
 
 def test_other_reasons_that_nothing_fits() -> None:
-    assert "width rule" in why_nothing_fits((20, 30), KING, 20)
+    assert "width rule" in why_nothing_fits((20, 30), KING, 20, RULES)
     big = with_own(KING, prey=("mouse-pinky",))
     assert fits((20, 30), big, 200, RULES) == ()
-    assert "no class in usual counts" in why_nothing_fits((20, 30), big, None)
+    assert "no class in usual counts" in why_nothing_fits((20, 30), big, None, RULES)
 
 
 def test_insects_go_by_count() -> None:
@@ -151,3 +152,10 @@ def test_an_unknown_species_still_gets_a_range() -> None:
     species = species_for("Coelognathus radiatus", "colubrid")
     assert species is not None
     assert meal_range(grams(300), species).high > 0
+
+
+def test_an_imperial_collection_reads_ounces_and_inches() -> None:
+    imperial = rules_with({}, Display.IMPERIAL)
+    fit = fits((40, 80), KING, 800, RULES)[0]
+    assert fit.words(imperial).endswith(" oz") and " g" not in fit.words(imperial)
+    assert " in wide" in width_words(fit, 90, imperial)

@@ -7,11 +7,14 @@ from datetime import date
 import pytest
 
 from warmside.core.errors import BadInput
+from warmside.core.quantities import Display
 from warmside.plugins.feeding.meal_check import check_offer, questions
 from warmside.plugins.feeding.records import Offer
+from warmside.plugins.feeding.rules import default_rules, rules_with
 from warmside.plugins.feeding.species import species_rows
 
 DAY = date(2026, 5, 1)
+RULES = default_rules()
 KING = species_rows()["Lampropeltis californiae"]
 
 
@@ -20,24 +23,29 @@ def offer(count: int = 1, eaten: float = 1, each_g: float | None = 25) -> Offer:
 
 
 def test_a_usual_meal_raises_no_question() -> None:
-    assert questions(offer(), 300, KING, girth_mm=100) == ()
+    assert questions(offer(), 300, KING, 100, RULES) == ()
 
 
 def test_a_meal_heavier_than_the_animal_is_asked_about() -> None:
-    (asked,) = questions(offer(count=3, eaten=3), 60, KING)
+    (asked,) = questions(offer(count=3, eaten=3), 60, KING, None, RULES)
     assert asked == "a meal of 75 g is heavier than the animal (60 g)"
 
 
+def test_an_imperial_collection_is_asked_in_ounces() -> None:
+    (asked,) = questions(offer(), 20, KING, None, rules_with({}, Display.IMPERIAL))
+    assert asked == "a meal of 0.882 oz is heavier than the animal (0.705 oz)"
+
+
 def test_a_meal_of_more_than_half_the_animal_is_asked_about() -> None:
-    assert "is 62 % of the animal" in questions(offer(), 40, KING)[0]
+    assert "is 62 % of the animal" in questions(offer(), 40, KING, None, RULES)[0]
 
 
 def test_prey_wider_than_the_rule_is_asked_about() -> None:
-    assert "mm wide" in questions(offer(), 300, KING, girth_mm=45)[0]
+    assert "mm wide" in questions(offer(), 300, KING, 45, RULES)[0]
 
 
 def test_without_weight_and_girth_nothing_is_asked() -> None:
-    assert questions(offer(count=3, eaten=3), None, None) == ()
+    assert questions(offer(count=3, eaten=3), None, None, None, RULES) == ()
 
 
 def test_a_refused_meal_is_fine() -> None:

@@ -12,7 +12,7 @@ from warmside.plugins.feeding.rules import Rules, default_rules, rule_rows, rule
 
 
 def test_every_rule_has_a_row_and_every_row_a_rule() -> None:
-    assert [f.name for f in fields(Rules)] == list(rule_rows())
+    assert [f.name for f in fields(Rules)] == [*rule_rows(), "display"]
 
 
 @pytest.mark.parametrize("name", rule_rows())

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from warmside.core.hookspecs import Finding, LabelLine, Task
+from warmside.plugins.shed.due import tasks
+from warmside.plugins.shed.newest import RECENT
+from warmside.plugins.shed.next_shed import overdue
+from warmside.plugins.shed.notices import findings
+from warmside.plugins.shed.reading import KINDS, newest_here, prior_of, sheds_here
 from warmside.testing import Keeper, new_keeper
 
 
@@ -161,22 +166,41 @@ def test_a_calendar_lists_the_coming_looks(keeper: Keeper) -> None:
     assert [t.what for _, t in found] == ["has it shed? record how"]
 
 
-def test_one_read_serves_the_whole_round(keeper: Keeper) -> None:
+def test_a_round_reads_the_newest_events_once_and_no_whole_history(keeper: Keeper) -> None:
     shed(keeper, "2026-02-01")
     with keeper.book() as book:
-        asked: list[tuple[str, ...]] = []
-        plain = book.events
-
-        def counted(*kinds: str, **how: Any) -> Any:
-            asked.append(kinds)
-            return plain(*kinds, **how)
-
-        book.events = counted  # type: ignore[method-assign]
-        for day in (book.today, book.today, date(2026, 3, 20)):
-            book.host.collect("warmside_tasks", Task, book=book, on=day)
-            book.host.collect("warmside_findings", Finding, book=book, on=day)
-    assert len(asked) == 1
+        whole, newest = [], []
+        plain, rows = book.events, book.rows
+        book.events = lambda *kinds, **how: whole.append(kinds) or plain(*kinds, **how)  # type: ignore[func-returns-value,method-assign]
+        book.rows = lambda query: newest.append(query) or rows(query)  # type: ignore[func-returns-value,method-assign]
+        for _ in range(2):
+            book.host.collect("warmside_tasks", Task, book=book, on=book.today)
+            book.host.collect("warmside_findings", Finding, book=book, on=book.today)
+    assert (len(whole), len(newest)) == (0, len(KINDS))
     assert not book.host.failures
+
+
+def test_the_newest_events_say_what_the_whole_record_says(keeper: Keeper) -> None:
+    """More sheds than are read for a round; skin left on twice, a stage not followed by a shed."""
+    day = date(2026, 2, 25) - timedelta(days=25 * (RECENT + 5))
+    for n in range(RECENT + 6):
+        left = ("--retained", "toes") if n > RECENT + 3 else ()
+        stage(keeper, f"{day + timedelta(days=25 * n)}", "opaque")
+        if n != RECENT + 4:
+            shed(keeper, f"{day + timedelta(days=25 * n + 5)}", *left)
+    for passed in (1, 20, 40):
+        keeper.pass_days(passed)
+        with keeper.book() as book:
+            (short,), (long,) = newest_here(book, book.today), sheds_here(book, book.today)
+            assert len(short.sheds) < len(long.sheds)
+            assert list(tasks(short, 3)) == list(tasks(long, 3))
+            assert list(findings(short, None)) == list(findings(long, None))
+            found = book.host.collect("warmside_findings", Finding, book=book, on=book.today)
+            late = overdue(long.history, book.today, prior_of(book, None, book.today))
+            assert [f.basis.events for _, f in found if f.code == "shed.overdue"] == (
+                [late.forecast.basis.events] if late and short.now.stage is None else []
+            )
+        assert not book.host.failures
 
 
 def test_label_lines_say_last_stage_and_next(keeper: Keeper) -> None:

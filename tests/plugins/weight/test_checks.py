@@ -78,6 +78,17 @@ def test_less_than_ten_percent_is_no_sign() -> None:
     assert signs(Course(_series(400, 412, 400, 371.5))) == ()
 
 
+def test_an_imperial_collection_reads_pounds() -> None:
+    found = _only(Course(_series(1000, 850)), Limits(display=Display.IMPERIAL))
+    assert "2 lb 3.3 oz on" in found.words and " g on" not in found.words
+
+
+@pytest.mark.parametrize(("peak", "last"), [(1000, 900), (500, 450), (412, 370.8)])
+def test_just_ten_percent_counts_whatever_floats_make_of_it(peak: float, last: float) -> None:
+    """900 / 1000 - 1 is -0.09999999999999998."""
+    assert _only(Course(_series(peak, last))).sign is Sign.ACUTE_LOSS
+
+
 def test_twenty_percent_below_the_years_peak_wants_action() -> None:
     """Lost slowly, so that no two months lose ten."""
     masses = [500 * 0.985**i for i in range(16)]

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from warmside.core.basis import Mark
 from warmside.plugins.weight.series import NONE, weighings
-from warmside.plugins.weight.trend import expected_from_trend
+from warmside.plugins.weight.trend import expected_from_trend, reaches
 
 DAY = 738_000.0
 
@@ -78,3 +78,13 @@ def test_the_range_holds_the_next_weighing_at_its_rate() -> None:
         assert found is not None
         inside += found.low <= rows[-1][2] <= found.high
     assert 0.88 < inside / 400 < 0.99
+
+
+def test_the_last_weighings_reach_two_months_ahead_a_single_one_a_month() -> None:
+    """Further on growth is unknown, and others may reckon with it."""
+    line = weighings((i, DAY + 14 * i, 100.0 + i) for i in range(5))
+    alone = weighings([(1, DAY, 50.0)])
+    for those, days in ((line, 60), (alone, 30)):
+        assert reaches(those, those.days[-1] + days)
+        assert not reaches(those, those.days[-1] + days + 2)
+    assert not reaches(NONE, DAY)

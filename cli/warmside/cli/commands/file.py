@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import zipfile
 from pathlib import Path
 from typing import Annotated
 
@@ -12,8 +13,9 @@ from warmside.core import archive, backup, restoring
 from warmside.core.answers import Answer, Column, Fact, Kind, Table, Tone, Words, said, words
 from warmside.core.checking import check_file
 from warmside.core.discovery import read_state
-from warmside.core.errors import FileProblem, NotFound, Refused
+from warmside.core.errors import BadInput, FileProblem, NotFound, Refused
 from warmside.core.session import Session, session_of
+from warmside.core.units import Unit
 
 app = typer.Typer(help="The collection file: check, backup, restore, export.", no_args_is_help=True)
 
@@ -87,6 +89,11 @@ def restore(
     chosen = source or backup.newest(session.path)
     if not chosen.exists():
         raise NotFound(f"there is no backup {chosen}; list them: warmside file restore --list")
+    if zipfile.is_zipfile(chosen):
+        raise BadInput(
+            f"{chosen} is an archive; read it into a new file: "
+            f"warmside --collection NEW-FILE file import {chosen}"
+        )
     read_state(chosen)
     confirm(session, yes, f"Put {chosen.name} in the place of {session.path}?")
     kept = restoring.put_back(chosen, session.path, session.now)
@@ -96,8 +103,8 @@ def restore(
 
 def listed(path: Path) -> Answer:
     """The backups of the file, newest first."""
-    columns = (Column("backup", "backup"), Column("bytes", "bytes"))
-    rows = tuple((str(p), str(p.stat().st_size)) for p in backup.all_of(path))
+    columns = (Column("backup", "backup"), Column("bytes", "bytes", Unit.COUNT))
+    rows = tuple((str(p), p.stat().st_size) for p in backup.all_of(path))
     return Answer("Backups", (Table("backups", columns, rows, empty="there is no backup yet"),))
 
 

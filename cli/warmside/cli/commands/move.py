@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Annotated
 
 import typer
@@ -33,8 +34,7 @@ def move(
             session, writer, "moved", animals, {"reason": reason}, at, note, enclosure
         )
         warnings = company(writer.reread(), enclosure)
-    answer = recorded(session, writer.recorded)
-    return Answer(answer.title, answer.parts, warnings=warnings)
+    return replace(recorded(session, writer.recorded), warnings=warnings)
 
 
 def company(book: Book, enclosure: str) -> tuple[str, ...]:

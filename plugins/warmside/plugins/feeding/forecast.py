@@ -45,8 +45,9 @@ def forecast(
 ) -> Forecast:
     """The meals from a day over some weeks.
 
-    The mass of a day is what `mass_on` (another plugin) expects, else the last weight grown at
-    the middle rate of its stage. An open wait plans no meal.
+    The mass of a day is what `mass_on` (another plugin) expects. Where it says nothing, what it
+    last said, or the last weight, grows on at the middle rate of its stage. An open wait plans no
+    meal.
     """
     if weeks < 1:
         raise BadInput(f"{weeks} weeks to plan; give at least 1")
@@ -61,15 +62,16 @@ def _meals(
     subject: Subject, first: Plan, start: date, end: date, rules: Rules, mass_on: MassOn | None
 ) -> tuple[PlannedMeal, ...]:
     assert first.mass is not None and first.due_from is not None
-    species, mass = subject.species, first.mass.middle
+    species, mass, since = subject.species, first.mass.middle, start
     percent, small = meal_percent(first.waits), _small_meals(first, rules)
     found, usual = list[PlannedMeal](), first.fits[0].prey.code if first.fits else None
     day = max(first.due_from, start)
     exact = float(day.toordinal())
     while day < end:
         told = mass_on(day) if mass_on else None
-        weeks = (day - start).days / 7.0
-        now = middle_mass(told) if told else grown(mass, weeks, species)
+        now = middle_mass(told) if told else grown(mass, (day - since).days / 7.0, species)
+        if told:
+            mass, since = now, day
         share = percent if len(found) < small else 100.0
         fits = sized(subject, now, share, rules, usual)
         if fits:

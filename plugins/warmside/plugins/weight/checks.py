@@ -97,8 +97,8 @@ def loss_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
 
     Peaks before the last clutch or litter do not count once a later weighing is there.
     """
-    chronic = _loss(course, limits.chronic_days, limits.chronic_loss, Sign.CHRONIC_LOSS)
-    acute = _loss(course, limits.acute_days, limits.acute_loss, Sign.ACUTE_LOSS)
+    chronic = _loss(course, limits.chronic_days, limits.chronic_loss, Sign.CHRONIC_LOSS, limits)
+    acute = _loss(course, limits.acute_days, limits.acute_loss, Sign.ACUTE_LOSS, limits)
     if acute and chronic and acute.change <= chronic.change:  # the year's peak is the recent one
         return replace(acute, level=Level.ACT_NOW)
     return chronic or acute
@@ -122,7 +122,7 @@ def stall_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
     if _touches(course.cooled, window.days[0], window.days[-1]):
         return None
     words = (
-        f"{_from_to(window, 0)}: hardly grown in {window.days[-1] - window.days[0]:.0f} days, "
+        f"{_from_to(window, 0, limits)}: hardly grown in {window.days[-1] - window.days[0]:.0f} days, "
         "and it is a juvenile; check food, warmth and droppings"
     )
     return WeightSign(Sign.STALLED, Level.LOOK_SOON, words, window.events, CUSTOM, change)
@@ -147,7 +147,7 @@ def gain_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
     if window.masses_g[-1] <= max(earlier.masses_g):
         return None
     words = (
-        f"{_from_to(window, low)}: {100 * change:.0f} % more, fast for an adult; eggs, water "
+        f"{_from_to(window, low, limits)}: {100 * change:.0f} % more, fast for an adult; eggs, water "
         "or food beyond its need, so check which"
     )
     events = (window.events[low], window.events[-1])
@@ -162,16 +162,16 @@ def expected_fall(course: Course, limits: Limits = DEFAULTS) -> WeightSign | Non
     pair = course.weighings[-2:]
     change = pair.masses_g[1] / pair.masses_g[0] - 1
     if change < 0 and _any_within(course.laid, pair):
-        return _after_laying(pair, change)
+        return _after_laying(pair, change, limits)
     if -SHED_DROP[1] <= change <= -SHED_DROP[0] and _any_within(course.sheds, pair):
-        words = f"{_from_to(pair, 0)}: {-100 * change:.0f} % less, as expected after a shed"
+        words = f"{_from_to(pair, 0, limits)}: {-100 * change:.0f} % less, as expected after a shed"
         return WeightSign(Sign.AFTER_SHED, Level.NOTE, words, pair.events, CUSTOM, change)
     return _in_cooling(course, limits)
 
 
-def _after_laying(pair: Weighings, change: float) -> WeightSign:
+def _after_laying(pair: Weighings, change: float, limits: Limits) -> WeightSign:
     much = -change > CLUTCH_DROP
-    words = f"{_from_to(pair, 0)}: {-100 * change:.0f} % less after laying or giving birth, " + (
+    words = f"{_from_to(pair, 0, limits)}: {-100 * change:.0f} % less after laying or giving birth, " + (
         f"more than the {100 * CLUTCH_DROP:.0f} % that a clutch may take; ask a reptile vet"
         if much
         else "as expected"
@@ -191,7 +191,7 @@ def _in_cooling(course: Course, limits: Limits) -> WeightSign | None:
     if not limits.acute_loss / 2 - ROUNDING <= -change < limits.acute_loss - ROUNDING:
         return None
     words = (
-        f"{_from_to(window, 0)}: {-100 * change:.0f} % less in winter cooling; some loss is "
+        f"{_from_to(window, 0, limits)}: {-100 * change:.0f} % less in winter cooling; some loss is "
         f"expected, beyond {100 * limits.acute_loss:.0f} % ask a reptile vet"
     )
     events = (window.events[0], window.events[-1])
@@ -202,7 +202,7 @@ def _any_within(days: Sequence[float], pair: Weighings) -> bool:
     return any(pair.days[0] <= day <= pair.days[1] for day in reversed(days))
 
 
-def _loss(course: Course, days: float, limit: float, sign: Sign) -> WeightSign | None:
+def _loss(course: Course, days: float, limit: float, sign: Sign, limits: Limits) -> WeightSign | None:
     window = _since_laid(course, days)
     peak = _where(window, max(window.masses_g))
     change = window.masses_g[-1] / window.masses_g[peak] - 1
@@ -210,7 +210,7 @@ def _loss(course: Course, days: float, limit: float, sign: Sign) -> WeightSign |
         return None
     cooled = _touches(course.cooled, window.days[peak], window.days[-1])
     words = (
-        f"{_from_to(window, peak)}: lost {-100 * change:.0f} %"
+        f"{_from_to(window, peak, limits)}: lost {-100 * change:.0f} %"
         f"{', more than winter cooling should cost' if cooled else ''}; "
         "weigh again, check food, water and warmth, and ask a reptile vet"
     )
@@ -236,8 +236,8 @@ def _where(window: Weighings, mass: float) -> int:
     return max(i for i, m in enumerate(window.masses_g) if m == mass)
 
 
-def _from_to(window: Weighings, start: int) -> str:
+def _from_to(window: Weighings, start: int, limits: Limits) -> str:
     return (
-        f"{gram_text(window.masses_g[start])} on {day_text(window.days[start])} to "
-        f"{gram_text(window.masses_g[-1])} on {day_text(window.days[-1])}"
+        f"{gram_text(window.masses_g[start], limits.display)} on {day_text(window.days[start])} to "
+        f"{gram_text(window.masses_g[-1], limits.display)} on {day_text(window.days[-1])}"
     )

@@ -8,14 +8,18 @@ from datetime import date
 from warmside.core.basis import Estimate
 from warmside.core.book import Book
 from warmside.plugins.weight.reading import END_OF_DAY, recent, whole
-from warmside.plugins.weight.trend import expected_from_trend
+from warmside.plugins.weight.trend import expected_from_trend, reaches
 from warmside.plugins.weight.weights import Weights
 
 
 def expected_on(book: Book, animal_id: int, on: date) -> Iterator[Estimate]:
-    """The estimate, if there is a weighing up to that day; doubtful weighings do not count."""
-    found = expected(weights_for(book, animal_id, on), on)
-    if found is not None:
+    """The estimate, where weighings reach as far as that day; doubtful ones do not count.
+
+    Further on nothing is said, so that who asks may reckon with growth.
+    """
+    weights = weights_for(book, animal_id, on)
+    found = expected(weights, on)
+    if found is not None and reaches(weights.course.weighings, on.toordinal() + END_OF_DAY):
         yield found
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from warmside.core.basis import Mark, Source
+from warmside.core.quantities import Display
 
-CUSTOM = Source("common practice", Mark.COMMON_PRACTICE)
+CUSTOM = Source("keepers' custom", Mark.COMMON_PRACTICE)
 SUPPORT = Source(
     "Kaplan 2000 and a veterinary wiki: support is called for beyond 10 % acute or 20 % chronic "
     "loss of body mass",
@@ -38,6 +39,7 @@ class Limits:
     """Thresholds: parts of body mass (0 to 1), standard deviations, and days.
 
     Acute and chronic loss as in SUPPORT, the channel as in CHANNEL; the rest is common practice.
+    `display` is for words.
     """
 
     acute_loss: float = 0.10
@@ -50,6 +52,7 @@ class Limits:
     fast_gain: float = 0.15
     fast_days: float = 90.0
     digestion_days: float = 5.0
+    display: Display = Display.METRIC
 
 
 DEFAULTS = Limits()

@@ -48,6 +48,7 @@ def limits_of(book: Book) -> Limits:
         s["fast_gain"] / 100,
         s["fast_days"],
         s["digestion_days"],
+        book.home.display,
     )
 
 

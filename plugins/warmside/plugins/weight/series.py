@@ -95,6 +95,8 @@ def day_text(day: float) -> str:
     return date.fromordinal(int(day)).isoformat()
 
 
-def gram_text(mass_g: float) -> str:
-    """A mass in g with the digits that a kitchen scale gives."""
+def gram_text(mass_g: float, display: Display = Display.METRIC) -> str:
+    """A mass in g with the digits that a kitchen scale gives, or as an imperial collection has it."""
+    if display is Display.IMPERIAL:
+        return format_quantity(mass_g, Unit.MASS, display)
     return f"{mass_g:.0f} g" if mass_g >= 100 else f"{mass_g:.3g} g"

@@ -20,7 +20,8 @@ _LEAST_SPAN_DAYS = 14
 _AHEAD_DAYS = 60  # further ahead the line is held level: no animal grows on for ever
 _LEAST_SIGMA = 0.02  # gut and bladder alone
 _ALONE_BASE, _ALONE_DAY, _ALONE_MOST = 0.05, 0.0015, 0.5
-_CUSTOM = Source("common practice", Mark.COMMON_PRACTICE)
+_ALONE_AHEAD_DAYS = 30
+_CUSTOM = Source("keepers' custom", Mark.COMMON_PRACTICE)
 
 
 def expected_from_trend(those: Weighings, day: float) -> Estimate | None:
@@ -29,14 +30,29 @@ def expected_from_trend(those: Weighings, day: float) -> Estimate | None:
     With fewer than three, or within two weeks, it is the last mass, give or take 5 % and 0.15 %
     more for each day since.
     """
-    recent = those.between(day - _REACH_DAYS, day)[-_MOST:]
-    if not len(recent):
-        recent = those.between(0, day)[-1:]
+    recent = _recent(those, day)
     if not len(recent):
         return None
-    if len(recent) < 3 or recent.days[-1] - recent.days[0] < _LEAST_SPAN_DAYS:
-        return _from_last(recent, day)
-    return _from_line(recent, day)
+    return _from_line(recent, day) if _make_a_line(recent) else _from_last(recent, day)
+
+
+def reaches(those: Weighings, day: float) -> bool:
+    """Whether the last weighings say more of that day than that growth is not known.
+
+    60 days after the last one where they make a line, else 30: common practice, no source.
+    """
+    recent = _recent(those, day)
+    ahead = _AHEAD_DAYS if _make_a_line(recent) else _ALONE_AHEAD_DAYS
+    return len(recent) > 0 and day - recent.days[-1] <= ahead + 1  # to the end of that day
+
+
+def _recent(those: Weighings, day: float) -> Weighings:
+    recent = those.between(day - _REACH_DAYS, day)[-_MOST:]
+    return recent if len(recent) else those.between(0, day)[-1:]
+
+
+def _make_a_line(recent: Weighings) -> bool:
+    return len(recent) > 2 and recent.days[-1] - recent.days[0] >= _LEAST_SPAN_DAYS
 
 
 def _from_last(recent: Weighings, day: float) -> Estimate:
