@@ -70,7 +70,7 @@ class Keeper:
         """Let time go by."""
         self.now += timedelta(days=days)
 
-    def run(self, *arguments: str, ok: bool = True) -> Result:
+    def run(self, *arguments: str | int, ok: bool = True) -> Result:
         """Run a command; with `ok` it must succeed."""
         from warmside.cli.entry import main
 
@@ -80,9 +80,9 @@ class Keeper:
             contextlib.redirect_stdout(out),
             contextlib.redirect_stderr(err),
         ):
-            code = main(list(arguments))
+            code = main([str(a) for a in arguments])
         result = Result(code, out.getvalue(), err.getvalue())
-        assert not ok or code == 0, f"{' '.join(arguments)}: exit {code}\n{result.stderr}"
+        assert not ok or code == 0, f"{' '.join(map(str, arguments))}: exit {code}\n{result.stderr}"
         return result
 
     @property
@@ -118,7 +118,7 @@ class Keeper:
         out, err = process.communicate()
         return Result(process.returncode, out, err)
 
-    def json(self, *arguments: str) -> Any:
+    def json(self, *arguments: str | int) -> Any:
         """The JSON answer of a command that must succeed."""
         return self.run(*arguments, "--json").json
 

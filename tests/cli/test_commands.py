@@ -213,7 +213,7 @@ def test_the_round_is_numbered_and_done_by_number(mine: Keeper) -> None:
     first = next(t for t in tasks if t["what"] == "weigh" and t["animal"] == "MOS")
     assert first["since"] == "2 days ago"
     assert "every 30 days, last 32 days ago" in first["why"]
-    assert first["events"] == ["5"]
+    assert first["events"] == [5]
     waters = [str(t["number"]) for t in tasks if t["what"] == "fresh water"]
     mine.run("done", *waters, f"{first['number']}=62g")
     left = [(t["what"], t["animal"]) for t in mine.json("today")["tasks"]]

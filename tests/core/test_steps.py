@@ -287,7 +287,7 @@ def test_ids_of_undone_events_are_never_given_again(ember: Keeper) -> None:
     ember.run("record", "weighed", "EMB=412g")
     ember.run("undo")
     ember.run("record", "weighed", "EMB=413g")
-    assert [e["event"] for e in ember.json("history", "--kind", "weighed")["events"]] == ["3"]
+    assert [e["event"] for e in ember.json("history", "--kind", "weighed")["events"]] == [3]
 
 
 def test_an_event_about_the_wrong_subject_is_refused(ember: Keeper) -> None:

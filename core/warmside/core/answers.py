@@ -24,10 +24,10 @@ class Kind(StrEnum):
     DATE = "date"
     MOMENT = "moment"
     YESNO = "yesno"
-    LIST = "list"  # a tuple of short texts
+    LIST = "list"  # a tuple of short texts or numbers
 
 
-Cell = str | int | float | bool | date | datetime | Estimate | tuple[str, ...] | None
+Cell = str | int | float | bool | date | datetime | Estimate | tuple[str | int, ...] | None
 
 
 class Tone(StrEnum):

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from warmside.core.basis import Mark
 from warmside.core.hookspecs import Level
+from warmside.core.quantities import Display
 from warmside.plugins.weight.checks import Course, Sign, Stage, WeightSign, signs
 from warmside.plugins.weight.limits import CUSTOM, SUPPORT, Limits
 from warmside.plugins.weight.series import Weighings, weighings

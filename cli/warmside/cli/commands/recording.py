@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from warmside.core.answers import Answer, Cell, Column, Kind, Table, Tone, words
+from warmside.core.answers import Answer, Cell, Column, Table, Tone, words
 from warmside.core.book import Book
 from warmside.core.kinds import EventKind
 from warmside.core.moments import When
@@ -12,9 +12,10 @@ from warmside.core.record import Event, NewEvent
 from warmside.core.session import Session
 from warmside.core.steps import StepWriter
 from warmside.core.telling import event_words, subject_words, when_words
+from warmside.core.units import Unit
 
 EVENT_COLUMNS = (
-    Column("event", "event", Kind.CODE),
+    Column("event", "event", Unit.COUNT),
     Column("when", "when"),
     Column("subject", "subject"),
     Column("what", "what happened"),
@@ -74,10 +75,10 @@ def step_words(book: Book, events: Iterable[Event]) -> list[str]:
     return told + ([f"and {len(listed) - 3} more"] if len(listed) > 3 else [])
 
 
-def event_row(book: Book, event: Event) -> tuple[str, str, str, str]:
+def event_row(book: Book, event: Event) -> tuple[int, str, str, str]:
     """The event as a row of EVENT_COLUMNS."""
     return (
-        str(event.id),
+        event.id,
         when_words(book, event),
         subject_words(book, event),
         event_words(book, event),

@@ -119,9 +119,9 @@ def why(stop: Stop) -> str:
     return "; ".join((*reasons, *notes))
 
 
-def sourced(basis: Basis) -> tuple[str, str, tuple[str, ...]]:
+def sourced(basis: Basis) -> tuple[str, str, tuple[int, ...]]:
     """Source, mark and events of a basis, as cells."""
-    return basis.source.text, basis.source.mark.value, tuple(str(e) for e in basis.events)
+    return basis.source.text, basis.source.mark.value, basis.events
 
 
 def _nothing_due(book: Book, on: date, stops: list[Stop]) -> Table:

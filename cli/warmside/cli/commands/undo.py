@@ -7,9 +7,10 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.asking import confirm
-from warmside.core.answers import Answer, Column, Kind, Table, said
+from warmside.core.answers import Answer, Column, Table, said
 from warmside.core.moments import local_text
 from warmside.core.session import session_of
+from warmside.core.units import Unit
 
 undo_app = typer.Typer()
 redo_app = typer.Typer()
@@ -41,7 +42,7 @@ def undo(
 def steps(context: typer.Context) -> Answer:
     """The last steps, newest first."""
     columns = (
-        Column("step", "step", Kind.CODE),
+        Column("step", "step", Unit.COUNT),
         Column("when", "when"),
         Column("what", "what was done"),
         Column("state", "state"),
@@ -50,7 +51,7 @@ def steps(context: typer.Context) -> Answer:
         zone = book.home.zone
         rows = tuple(
             (
-                str(s.id),
+                s.id,
                 local_text(s.at.astimezone(zone).date(), s.at, zone),
                 s.words if s.kind == "do" else f"{s.kind} of step {s.of}: {s.words}",
                 f"taken back by {s.undone_by}" if s.undone_by else "",

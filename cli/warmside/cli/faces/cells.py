@@ -131,10 +131,10 @@ def _number_text(value: float, kind: Kind | Unit, look: Look) -> str:
     return str(value) if isinstance(value, int) else f"{value:.10g}"
 
 
-def _words(value: str | date | datetime | tuple[str, ...], look: Look) -> str:
+def _words(value: str | date | datetime | tuple[str | int, ...], look: Look) -> str:
     if isinstance(value, datetime):
         local = value.replace(tzinfo=look.zone) if value.tzinfo is None else value
         return local_text(local.astimezone(look.zone).date(), local, look.zone)
     if isinstance(value, date):
         return value.isoformat()
-    return value if isinstance(value, str) else ", ".join(value) or NOTHING
+    return value if isinstance(value, str) else ", ".join(map(str, value)) or NOTHING

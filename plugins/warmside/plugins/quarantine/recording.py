@@ -7,12 +7,13 @@ from typing import Annotated, Any
 
 import typer
 
-from warmside.core.answers import Answer, Column, Kind, Part, Table, Tone, words
+from warmside.core.answers import Answer, Column, Part, Table, Tone, words
 from warmside.core.moments import When
 from warmside.core.record import Event, NewEvent
 from warmside.core.session import Session
 from warmside.core.steps import StepWriter
 from warmside.core.telling import event_words, subject_words, when_words
+from warmside.core.units import Unit
 from warmside.plugins.quarantine.wording import DEFER
 
 AnimalName = Annotated[str, typer.Argument(help="Code or name of the animal.")]
@@ -22,7 +23,7 @@ Note = Annotated[str, typer.Option(help="A note.")]
 Confirm = Annotated[bool, typer.Option(help="It is right, though it looks odd.")]
 
 COLUMNS = (
-    Column("event", "event", Kind.CODE),
+    Column("event", "event", Unit.COUNT),
     Column("when", "when"),
     Column("subject", "subject"),
     Column("what", "what happened"),
@@ -59,7 +60,7 @@ def recorded(
     """What was recorded, what to mind, and what comes next; always with the word of the vet."""
     with session.read() as book:
         rows = tuple(
-            (str(e.id), when_words(book, e), subject_words(book, e), event_words(book, e))
+            (e.id, when_words(book, e), subject_words(book, e), event_words(book, e))
             for e in events
         )
     table = Table("recorded", COLUMNS, rows, "Recorded")

@@ -53,7 +53,7 @@ RESTART_COLUMNS = (
     Column("day", "day", Kind.DATE),
     Column("words", "why the clock started again"),
     Column("cause", "cause", text=False),
-    Column("event", "event", Kind.CODE),
+    Column("event", "event", Unit.COUNT),
 )
 TEST_COLUMNS = (
     Column("test", "test"),
@@ -146,7 +146,7 @@ def details_of(state: QuarantineState) -> tuple[Table, ...]:
         Table(
             "restarts",
             RESTART_COLUMNS,
-            tuple((r.day, r.words, r.cause.value, str(r.event_id)) for r in state.restarts),
+            tuple((r.day, r.words, r.cause.value, r.event_id) for r in state.restarts),
             "Restarts",
             "none",
         ),

@@ -171,10 +171,13 @@ def expected_fall(course: Course, limits: Limits = DEFAULTS) -> WeightSign | Non
 
 def _after_laying(pair: Weighings, change: float, limits: Limits) -> WeightSign:
     much = -change > CLUTCH_DROP
-    words = f"{_from_to(pair, 0, limits)}: {-100 * change:.0f} % less after laying or giving birth, " + (
-        f"more than the {100 * CLUTCH_DROP:.0f} % that a clutch may take; ask a reptile vet"
-        if much
-        else "as expected"
+    words = (
+        f"{_from_to(pair, 0, limits)}: {-100 * change:.0f} % less after laying or giving birth, "
+        + (
+            f"more than the {100 * CLUTCH_DROP:.0f} % that a clutch may take; ask a reptile vet"
+            if much
+            else "as expected"
+        )
     )
     level = Level.LOOK_SOON if much else Level.NOTE
     return WeightSign(Sign.AFTER_LAYING, level, words, pair.events, CLUTCH, change)
@@ -202,7 +205,9 @@ def _any_within(days: Sequence[float], pair: Weighings) -> bool:
     return any(pair.days[0] <= day <= pair.days[1] for day in reversed(days))
 
 
-def _loss(course: Course, days: float, limit: float, sign: Sign, limits: Limits) -> WeightSign | None:
+def _loss(
+    course: Course, days: float, limit: float, sign: Sign, limits: Limits
+) -> WeightSign | None:
     window = _since_laid(course, days)
     peak = _where(window, max(window.masses_g))
     change = window.masses_g[-1] / window.masses_g[peak] - 1

@@ -12,6 +12,8 @@ from datetime import date
 from operator import itemgetter
 
 from warmside.core.errors import BadInput
+from warmside.core.quantities import Display, format_quantity
+from warmside.core.units import Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +98,7 @@ def day_text(day: float) -> str:
 
 
 def gram_text(mass_g: float, display: Display = Display.METRIC) -> str:
-    """A mass in g with the digits that a kitchen scale gives, or as an imperial collection has it."""
+    """A mass with the digits that a kitchen scale gives: in g, or in ounces and pounds."""
     if display is Display.IMPERIAL:
         return format_quantity(mass_g, Unit.MASS, display)
     return f"{mass_g:.0f} g" if mass_g >= 100 else f"{mass_g:.3g} g"

@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Column, Kind, Table, Tone, Words
+from warmside.core.answers import Answer, Column, Table, Tone, Words
 from warmside.core.book import Book
 from warmside.core.errors import BadInput, Refused
 from warmside.core.moments import When
@@ -32,7 +32,7 @@ from warmside.plugins.feeding.served import PLANNED, Dish, check_powder, outcome
 from warmside.plugins.feeding.stock_rows import stock
 
 RECORDED_COLUMNS = (
-    Column("event", "event", Kind.CODE),
+    Column("event", "event", Unit.COUNT),
     Column("subject", "who"),
     Column("what", "what"),
 )
@@ -198,7 +198,7 @@ def _step_words(book: Book, events: Sequence[Event]) -> str:
 
 def _told(session: Session, events: Sequence[Event], warnings: tuple[str, ...]) -> Answer:
     with session.read() as book:
-        rows = tuple((str(e.id), subject_words(book, e), event_words(book, e)) for e in events)
+        rows = tuple((e.id, subject_words(book, e), event_words(book, e)) for e in events)
         items = [known_prey(e.data["item"]) for e in events if e.kind == "fed"]
         used = {p.code for p in items if p}
         left = [lot for lot in stock(book, book.today) if lot.prey in used]
