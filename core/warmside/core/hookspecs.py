@@ -44,7 +44,8 @@ class Task:
     `what` is what to do; `due` the day from which it is due; `basis` why. `settles` is the kind of
     event that settles it, with `data` as far as it is known; a task that no event settles names
     the command in `command` instead. `note` is said with the task (own tools, prey to thaw).
-    `every_days` is after how many days it is due again once it is done, for the calendar.
+    `every_days` is after how many days it is due again once it is done, for the calendar; `key`
+    tells that it is the same task where `what` changes from day to day.
     """
 
     what: str
@@ -57,6 +58,7 @@ class Task:
     command: str = ""
     note: str = ""
     every_days: int | None = None
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,11 +33,18 @@ class Stop:
 
     @property
     def key(self) -> str:
-        """What makes the task the same task when the round is computed again."""
+        """What makes the task the very one that was shown, its words too."""
+        return self._joined(self.task.what)
+
+    @property
+    def identity(self) -> str:
+        """What makes it the same task from day to day, for calendars."""
+        return self._joined(self.task.key or self.task.what)
+
+    def _joined(self, name: str) -> str:
         t = self.task
-        return "|".join(
-            str(x) for x in (self.plugin, t.animal_id, t.enclosure_id, t.settles, t.what)
-        )
+        parts = (self.plugin, t.animal_id, t.enclosure_id, t.settles, name)
+        return "|".join(str(x) for x in parts)
 
 
 def ordered(

@@ -73,7 +73,7 @@ def coming(book: Book, weeks: int, at: time | None) -> Iterator[CalendarEntry]:
     stops: dict[str, dict[date, Stop]] = {}
     for day in days:
         for stop in round_of(book, day):
-            stops.setdefault(stop.key, {}).setdefault(stop.task.due, stop)
+            stops.setdefault(stop.identity, {}).setdefault(stop.task.due, stop)
     for by_due in stops.values():
         first = [max(due, book.today) for due in by_due]
         last = [*by_due.values()][-1]
@@ -103,5 +103,5 @@ def entry(book: Book, stop: Stop, number: int, day: date, at: time | None) -> Ca
     lines = [task.basis.rule, f"source: {task.basis.source.text} [{task.basis.source.mark}]"]
     if task.note:
         lines.append(task.note)
-    uid = stable_uid(book.home.name, stop.key, str(number))
+    uid = stable_uid(book.home.name, stop.identity, str(number))
     return CalendarEntry(uid, day, at, title, "\n".join(lines))

@@ -73,6 +73,8 @@ def feeding(
         settles="fed",
         data=meal_data(best, lots) if best else {},
         note="; ".join(_notes(found, best, reading.rules)),
+        every_days=round((found.interval.low + found.interval.high) / 2),
+        key="meal",
     )
 
 

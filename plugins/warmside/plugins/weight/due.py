@@ -33,6 +33,7 @@ def tasks(book: Book, on: date) -> Iterator[Task]:
                 Basis(f"every {days} days {whom}, {_last(weighed, on)}", CUSTOM, events),
                 animal_id=animal_id,
                 settles="weighed",
+                every_days=days,
             )
 
 
