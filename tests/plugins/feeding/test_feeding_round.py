@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
+from itertools import pairwise
 from typing import Any
 
 import pytest
+from ics import Calendar
 
 from warmside.core.basis import Basis, Estimate
 from warmside.core.units import Unit
@@ -120,13 +123,16 @@ def test_a_thawed_list_is_off_the_round_until_the_next_evening(room: Keeper) -> 
     assert "" in tasks(room)
 
 
-def test_the_calendar_lists_each_meal_once(room: Keeper) -> None:
+def test_the_calendar_lists_each_meal_of_the_coming_weeks_once(room: Keeper) -> None:
+    """The first meal when it is due, the next ones after the middle of the interval."""
     fed(room, "EMB", "small rat", "2026-03-01")
+    low, high = (room.json("feeding", "plan", "EMB")[f"interval_{x}_days"] for x in ("low", "high"))
     target = room.path.parent / "round.ics"
     room.run("calendar", str(target), "--weeks", "4")
-    text = target.read_text(encoding="utf-8")
-    assert text.count("Ember (EMB): feed") == 1
-    assert text.count("Kestrel (KES): feed") == 1
+    events = Calendar(target.read_bytes().decode()).events
+    days = sorted(e.begin.date() for e in events if e.name.startswith("Ember (EMB): feed"))
+    assert days[0] == date(2026, 3, 1) + timedelta(days=round(low))
+    assert {(b - a).days for a, b in pairwise(days)} == {round((low + high) / 2)}
 
 
 def expecting(value: float) -> Any:

@@ -122,8 +122,8 @@ def stall_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
     if _touches(course.cooled, window.days[0], window.days[-1]):
         return None
     words = (
-        f"{_from_to(window, 0, limits)}: hardly grown in {window.days[-1] - window.days[0]:.0f} days, "
-        "and it is a juvenile; check food, warmth and droppings"
+        f"{_from_to(window, 0, limits)}: hardly grown in {window.days[-1] - window.days[0]:.0f} "
+        "days, and it is a juvenile; check food, warmth and droppings"
     )
     return WeightSign(Sign.STALLED, Level.LOOK_SOON, words, window.events, CUSTOM, change)
 
@@ -147,8 +147,8 @@ def gain_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
     if window.masses_g[-1] <= max(earlier.masses_g):
         return None
     words = (
-        f"{_from_to(window, low, limits)}: {100 * change:.0f} % more, fast for an adult; eggs, water "
-        "or food beyond its need, so check which"
+        f"{_from_to(window, low, limits)}: {100 * change:.0f} % more, fast for an adult; eggs, "
+        "water or food beyond its need, so check which"
     )
     events = (window.events[low], window.events[-1])
     return WeightSign(Sign.FAST_GAIN, Level.NOTE, words, events, CUSTOM, change)
@@ -194,8 +194,8 @@ def _in_cooling(course: Course, limits: Limits) -> WeightSign | None:
     if not limits.acute_loss / 2 - ROUNDING <= -change < limits.acute_loss - ROUNDING:
         return None
     words = (
-        f"{_from_to(window, 0, limits)}: {-100 * change:.0f} % less in winter cooling; some loss is "
-        f"expected, beyond {100 * limits.acute_loss:.0f} % ask a reptile vet"
+        f"{_from_to(window, 0, limits)}: {-100 * change:.0f} % less in winter cooling; some loss "
+        f"is expected, beyond {100 * limits.acute_loss:.0f} % ask a reptile vet"
     )
     events = (window.events[0], window.events[-1])
     return WeightSign(Sign.COOLING, Level.NOTE, words, events, CUSTOM, change)
