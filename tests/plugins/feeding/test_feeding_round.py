@@ -160,6 +160,7 @@ def test_another_plugin_may_say_when_a_slough_is_expected(room: Keeper) -> None:
             return []
         return [Estimate(2, 1, 3, Unit.DAYS, Basis("its own sheds"))]
 
+    fed(room, "EMB", "small rat", "2026-02-21")
     with throw_away_plugin("skin", warmside_expected_value=warmside_expected_value):
         room.run("plugin", "enable", "skin")
         assert "EMB" not in tasks(room) and "KES" in tasks(room)

@@ -132,3 +132,17 @@ def test_the_order_of_the_records_does_not_matter(days: list[tuple[int, bool]]) 
 @given(st.integers(13, 4000))
 def test_old_meals_change_nothing(days: int) -> None:
     assert plan(king(eaten(3), eaten(days)), DAY, RULES) == plan(king(eaten(3)), DAY, RULES)
+
+
+def test_a_forecast_slough_that_never_comes_does_not_hold_a_meal_back_for_ever() -> None:
+    """The shed forecast moves on with each day that passes without a shed."""
+    eaten = Offer(DAY, "mouse-adult", 1, 1)
+    for passed in range(5, 40):
+        day = DAY + timedelta(days=passed)
+        soon = (day + timedelta(days=1), day + timedelta(days=7))
+        found = plan(
+            replace(king(), offers=(eaten,), situation=Situation(slough_expected=soon)), day, RULES
+        )
+        last = DAY + timedelta(days=int(found.interval.high))
+        assert any(w.code == "before-slough" for w in found.waits)
+        assert found.is_due(day) == (day >= last)

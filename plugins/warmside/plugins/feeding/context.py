@@ -9,6 +9,10 @@ from warmside.core.basis import Basis
 from warmside.plugins.feeding.records import Offer
 from warmside.plugins.feeding.rules import Rules
 
+# A slough's range is sure enough to wait from its first day on if it is no longer than so many
+# times the days to wait before a slough; common practice, no source.
+SURE_RANGES = 4
+
 
 @dataclass(frozen=True, slots=True)
 class Situation:
@@ -30,7 +34,11 @@ class Situation:
 
 @dataclass(frozen=True, slots=True)
 class Wait:
-    """A reason: `blocks` the meal until a day (None: open), or cuts it to `percent`; or says so."""
+    """A reason: `blocks` the meal until a day (None: open), or cuts it to `percent`; or says so.
+
+    A mere `forecast` moves day by day as long as it does not come true, so it never holds a meal
+    back past the last day of its interval.
+    """
 
     code: str
     words: str
@@ -39,6 +47,7 @@ class Wait:
     until: date | None = None
     percent: float = 100.0
     see_vet: bool = False
+    forecast: bool = False
 
 
 def waits(
@@ -85,9 +94,12 @@ def _before_slough(situation: Situation, day: date, rules: Rules) -> Wait | None
     early, late = situation.slough_expected
     middle, basis = early + (late - early) / 2, rules.basis("before_slough_days")
     span = f"a slough is expected {early.isoformat()} to {late.isoformat()}"
-    if 0 <= (middle - day).days <= rules.before_slough_days:
+    sure = (late - early).days <= SURE_RANGES * rules.before_slough_days
+    ends = (early, middle) if sure else (middle,)
+    if any(0 <= (d - day).days <= rules.before_slough_days for d in ends):
+        said = f"{span}: wait for it, but not past the last day of the interval"
         until = middle + timedelta(days=1)
-        return Wait("before-slough", f"{span}: wait for it", basis, until=until)
+        return Wait("before-slough", said, basis, until=until, forecast=True)
     if early <= day <= late:
         return Wait("before-slough", f"{span}: it may refuse", basis, blocks=False)
     return None

@@ -116,7 +116,8 @@ def due_window(
     blocking = [w for w in reasons if w.blocks]
     if any(w.until is None for w in blocking):
         return None, None
-    earliest = max([earliest, *(w.until for w in blocking if w.until)])
+    ends = ((w.until, w.forecast) for w in blocking if w.until)
+    earliest = max([earliest, *(min(end, latest) if told else end for end, told in ends)])
     return earliest, max(latest, earliest)
 
 

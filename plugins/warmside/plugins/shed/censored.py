@@ -9,6 +9,7 @@ Exact intervals go through unchanged.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 
 from warmside.plugins.shed.intervals import Interval
@@ -43,8 +44,10 @@ def most_likely(intervals: Sequence[Interval], belief: Belief) -> tuple[float, f
 def _fit(bounds: list[Bounds], start: Summary, belief: Belief) -> tuple[float, float]:
     now = updated(belief, start)
     mean, variance = now.mean, max(now.variance, 1e-4)
+    alike = Counter(bounds)  # whole days: many intervals of a long record are the same
     for _ in range(_ROUNDS):
-        after = updated(belief, _summed([_moments(b, mean, variance) for b in bounds]))
+        each = [m for b, n in alike.items() for m in [_moments(b, mean, variance)] * n]
+        after = updated(belief, _summed(each))
         moved = abs(after.mean - mean) + abs(after.variance - variance)
         mean, variance = after.mean, after.variance
         if moved < _CLOSE:
