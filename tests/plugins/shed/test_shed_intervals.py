@@ -79,3 +79,11 @@ def test_an_interval_that_cannot_be_is_refused(days: float) -> None:
 def test_bounds_that_run_backwards_are_refused() -> None:
     with pytest.raises(BadInput, match="40 to 30 days runs backwards"):
         between(40, 30)
+
+
+def test_an_adults_longer_intervals_are_not_taken_for_missed_sheds() -> None:
+    """Thirty days as a youngster, sixty as an adult: only the doubled one in between is doubted."""
+    growing = exactly([30, 31, 29, 30, 32, 30, 58, 60, 61, 59, 60, 62])
+    assert perhaps_missed(growing) == ()
+    gap = exactly([30, 31, 29, 61, 32, 30, 31])
+    assert [i.low_days for i in perhaps_missed(gap)] == [61.0]

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from warmside.core.basis import OWN_RECORDS, Basis, Estimate
+from warmside.core.basis import OWN_RECORDS, Basis, Estimate, Mark, Source
 from warmside.core.errors import BadInput
 from warmside.core.units import Unit
 from warmside.plugins.shed.censored import summary
@@ -17,6 +17,8 @@ from warmside.plugins.shed.trend import Driver, Trend, shown
 
 OVERDUE_CHANCE = 0.05
 FARTHEST_DAYS = 36_500
+
+TYPED = Source("the intervals that were typed", Mark.KEEPERS_OWN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,4 +161,5 @@ def _basis(intervals: Sequence[Interval], prior: Prior | None, trend: Trend | No
     if prior:
         rule += f", with the {prior.life_stage} prior"
     events = tuple(sorted({e for i in intervals for e in i.events}))
-    return Basis(rule, prior.source if prior else OWN_RECORDS, events)
+    own = OWN_RECORDS if events else TYPED
+    return Basis(rule, prior.source if prior else own, events)

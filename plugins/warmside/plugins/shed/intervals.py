@@ -12,7 +12,8 @@ from warmside.plugins.shed.cycle import Cycle, History
 from warmside.plugins.shed.windows import window
 
 LONGEST_DAYS = 3650
-LONG_FROM, LONG_NEEDS = 1.8, 4  # times the median, of so many; common practice, no source
+LONG_FROM, LONG_NEEDS = 1.8, 4  # times the usual, of so many; common practice, no source
+NEIGHBOURS = 3  # intervals on each side that say what is usual; common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,12 +69,21 @@ def last_shed(history: History) -> tuple[date, date] | None:
 
 
 def perhaps_missed(intervals: Sequence[Interval]) -> tuple[Interval, ...]:
-    """Exact intervals near twice the median or longer: a shed between may be missing."""
-    lengths = sorted(i.low_days for i in intervals if i.exact)
-    if len(lengths) < LONG_NEEDS:
+    """Exact intervals near twice those around them, or longer: a shed between may be missing.
+
+    Compared with the neighbours and not with the whole life, since the young shed more often.
+    """
+    exact = [i for i in intervals if i.exact]
+    if len(exact) < LONG_NEEDS:
         return ()
-    limit = LONG_FROM * lengths[(len(lengths) - 1) // 2]
-    return tuple(i for i in intervals if i.exact and i.low_days >= limit)
+    return tuple(i for n, i in enumerate(exact) if i.low_days >= LONG_FROM * _usual_near(exact, n))
+
+
+def _usual_near(exact: Sequence[Interval], place: int) -> float:
+    """The upper median of the neighbouring lengths, in days; the interval itself left out."""
+    near = (*exact[max(0, place - NEIGHBOURS) : place], *exact[place + 1 : place + 1 + NEIGHBOURS])
+    lengths = sorted(i.low_days for i in near)
+    return lengths[len(lengths) // 2]
 
 
 def loosened(intervals: Sequence[Interval]) -> tuple[Interval, ...]:

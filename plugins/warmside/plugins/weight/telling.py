@@ -168,7 +168,8 @@ def _why_no_centile(it: Told) -> Iterator[Words]:
     hatched = it.weights.animal.hatched
     if it.reference is None:
         yield Words(
-            f"no centile: {NO_OPEN_CURVE}: warmside weight reference build or import", Tone.HINT
+            f"no centile: {NO_OPEN_CURVE}: warmside weight reference build, import or assign",
+            Tone.HINT,
         )
     elif it.weights.hatched is None:
         known = hatched.text if hatched else "not at all"
