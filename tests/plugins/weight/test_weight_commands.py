@@ -229,3 +229,16 @@ def test_every_screen_fits_eighty_columns(weigher: Keeper) -> None:
     ):  # fmt: skip
         text = weigher.run("weight", *command).stdout
         assert max(map(len, text.splitlines())) <= 80, command
+
+
+def test_a_meal_of_unknown_mass_before_the_last_weighing_is_told(weigher: Keeper) -> None:
+    """It cannot be taken off, so it is said; with its mass it is taken off instead."""
+    weigher.run("record", "fed", "TUP", "--item", "mouse", "--at", "2026-02-27")
+    said = "may still hold the meal of 2026-02-27, whose mass is not on record"
+    assert said in " ".join(weigher.run("weight", "show", "TUP").stdout.split())
+    with weigher.book() as book:
+        meal = book.events("fed")[0].id
+    weigher.run("correct", meal, "mass=18g")
+    told = weigher.json("weight", "show", "TUP")
+    assert told["mass_without_meal_g"] < told["mass_g"]
+    assert not any("not on record" in note["text"] for note in told["notes"])

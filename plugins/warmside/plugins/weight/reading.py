@@ -135,11 +135,11 @@ def _add(
 def _meal(day: float, at: str | None, data: Mapping[str, Any]) -> Iterator[tuple[float, float]]:
     """A meal without a time counts as after that day's weighing (common practice, no source).
 
-    Of a meal that was taken in part, half counts.
+    Of a meal that was taken in part, half counts. One whose mass is not on record weighs 0.
     """
     share = {"taken": 1.0, "part taken": _PARTLY}.get(data["outcome"], 0.0)
-    if share and data["mass_g"]:
-        yield (day if at else day + END_OF_DAY, share * data["mass_g"])
+    if share:
+        yield (day if at else day + END_OF_DAY, share * (data["mass_g"] or 0.0))
 
 
 def _moment(day: str, at: str | None, zone: ZoneInfo) -> float:

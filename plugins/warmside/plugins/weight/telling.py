@@ -94,6 +94,10 @@ def _facts(it: Told) -> Iterator[Part]:
         yield Words("no weight on record that can be relied on", Tone.CAUTION)
         return
     yield from _mass_facts(it)
+    meal = it.weights.unknown_meal(it.limits.digestion_days)
+    if meal is not None:
+        day = date.fromordinal(int(meal))
+        yield Words(f"it may still hold the meal of {day}, whose mass is not on record")
     yield from _centile_facts(it)
     yield from _trend_facts(it)
 

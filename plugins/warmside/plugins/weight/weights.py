@@ -41,6 +41,7 @@ class Weights:
 
     `doubts` are open ones: a weighing that the keeper called right is in none. `early` are
     weighings before hatching. `hatched` is a day, None where it is not known to the month.
+    `meals` are (day, mass in g), of mass 0 where it is not on record.
     """
 
     animal: Animal
@@ -56,6 +57,12 @@ class Weights:
     def mass_of(self, event: int) -> float:
         """The mass in g of one of the weighings."""
         return self.all.masses_g[self.all.events.index(event)]
+
+    def unknown_meal(self, digestion_days: float) -> float | None:
+        """The day of a meal of unknown mass that the last weighing may still hold, if any."""
+        last = self.sound.days[-1] if len(self.sound) else 0.0
+        held = [d for d, mass in self.meals if not mass and 0 <= last - d < digestion_days]
+        return held[-1] if held else None
 
     def day_of(self, event: int) -> float:
         """The day of one of the weighings."""
