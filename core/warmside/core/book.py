@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import date, datetime
 from functools import cached_property
 from typing import Any, TypeVar
@@ -19,6 +19,7 @@ from warmside.core.hints import near_miss
 from warmside.core.host import Host
 from warmside.core.manifest import Setting
 from warmside.core.moments import parse_instant, parse_partial_date
+from warmside.core.newest import newest_of
 from warmside.core.quantities import Display
 from warmside.core.record import Animal, Enclosure, Event, Home, NewEvent, Parent, Species, Step
 from warmside.core.whereabouts import NEVER, WHEREABOUTS_KINDS, Whereabouts, latest
@@ -148,6 +149,13 @@ class Book:
             "WHERE kind = 'weighed' AND replaced_by IS NULL AND day <= ? ORDER BY day, at, id"
         )
         return self._rows(query, (until.isoformat(),))
+
+    def newest(
+        self, kind: str, animals: Collection[int], on: date, most: int
+    ) -> Iterator[tuple[int, date, Mapping[str, Any], int]]:
+        """(animal id, day, data, event id) of the `most` newest events of a kind, each animal's."""
+        for animal, day, data, id in self.rows(newest_of(kind, animals, on, most)):
+            yield animal, date.fromisoformat(day), json.loads(data), id
 
     def event(self, id: int) -> Event:
         """One event by its number, corrected or not."""

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import json
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from sqlalchemy import Select, select
-
 from warmside.core.book import Book
 from warmside.core.record import Event
-from warmside.core.tables import animal, event
 
 # So many newest events of a kind are read for each animal: more than three cycles in the months
 # for which doubts stand, even where every day of a stage is noted.
@@ -41,23 +37,6 @@ def newest(
     """The newest events of each kind up to a day, by animal; only of those that have any."""
     found = defaultdict[int, list[Noted]](list)
     for kind in kinds:
-        for animal_id, day, data, id in book.rows(_newest(kind, ids, on)):
-            found[animal_id].append(Noted(kind, date.fromisoformat(day), json.loads(data), id))
+        for animal_id, day, data, id in book.newest(kind, ids, on, RECENT):
+            found[animal_id].append(Noted(kind, day, data, id))
     return found
-
-
-def _newest(kind: str, ids: Collection[int], on: date) -> Select[*tuple[Any, ...]]:
-    e, x = event.c, event.alias("x").c
-    last = (
-        select(x.id)
-        .where(x.animal_id == animal.c.id, x.kind == kind, x.replaced_by.is_(None))
-        .where(x.day <= on.isoformat())
-        .order_by(x.day.desc(), x.at.desc(), x.id.desc())
-        .limit(RECENT)
-        .correlate(animal)
-    )
-    return (
-        select(e.animal_id, e.day, e.data, e.id)
-        .select_from(animal.join(event, e.id.in_(last)))
-        .where(animal.c.id.in_(ids))
-    )
