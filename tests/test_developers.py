@@ -7,12 +7,12 @@ import os
 from collections.abc import Iterator
 from pathlib import Path
 
-from warmside.core import errors
-from warmside.core.discovery import BUILT_IN, manifest_of
-from warmside.core.hookspecs import Hooks
-from warmside.core.host import Host
-from warmside.core.manifest import HOOK_LEVEL, Manifest
-from warmside.core.units import Unit
+from warmside.core.plugins.discovery import BUILT_IN, manifest_of
+from warmside.core.plugins.hookspecs import Hooks
+from warmside.core.plugins.host import Host
+from warmside.core.plugins.manifest import HOOK_LEVEL, Manifest
+from warmside.core.values import errors
+from warmside.core.values.units import Unit
 
 DEVELOPERS = Path(__file__).parent.parent / "DEVELOPERS.md"
 START, END = "<!-- reference -->\n", "<!-- end of reference -->"

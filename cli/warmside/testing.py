@@ -28,11 +28,11 @@ from pathlib import Path
 from typing import Any
 from unittest import mock
 
-from warmside.core.book import Book
-from warmside.core.collection import Collection
-from warmside.core.discovery import BUILT_IN
-from warmside.core.hookspecs import hookimpl
-from warmside.core.manifest import HOOK_LEVEL, Manifest
+from warmside.core.plugins.discovery import BUILT_IN
+from warmside.core.plugins.hookspecs import hookimpl
+from warmside.core.plugins.manifest import HOOK_LEVEL, Manifest
+from warmside.core.record.book import Book
+from warmside.core.session.collection import Collection
 
 NOON = datetime(2026, 3, 5, 12, 0, tzinfo=UTC)
 

@@ -25,9 +25,9 @@ import pytest
 from tests.bench.generated import EVENT_INSERT, event_rows, generated
 
 from warmside.cli.commands.today import round_of, told_round
-from warmside.core import backup
-from warmside.core.kinds import Subject
-from warmside.core.shared_kinds import SHARED_KINDS
+from warmside.core.file import backup
+from warmside.core.kinds.kind import Subject
+from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.testing import NOON, Keeper
 
 PLUGINS = ("quarantine", "rhythm")

@@ -14,8 +14,8 @@ from itertools import islice
 from pathlib import Path
 from typing import Any
 
-from warmside.core.shared_kinds import SHARED_KINDS
-from warmside.core.steps import data_text
+from warmside.core.kinds.shared import SHARED_KINDS
+from warmside.core.record.steps import data_text
 from warmside.testing import Keeper, new_keeper
 
 ANIMALS, YEARS, EVENTS = 300, 10, 1_000_000

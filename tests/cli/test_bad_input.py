@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core.errors import WarmsideError
+from warmside.core.values.errors import WarmsideError
 from warmside.testing import Keeper
 
 
@@ -136,7 +136,9 @@ def test_bad_input_gives_one_line_the_right_code_and_writes_nothing(
 
 def test_every_kind_of_error_has_its_own_exit_code() -> None:
     kinds = WarmsideError.__subclasses__()
-    codes = {e.__name__: e.exit_code for e in kinds if e.__module__ == "warmside.core.errors"}
+    codes = {
+        e.__name__: e.exit_code for e in kinds if e.__module__ == "warmside.core.values.errors"
+    }
     assert codes == {"BadInput": 2, "NotFound": 3, "Refused": 4, "FileProblem": 5, "Busy": 75}
     assert WarmsideError.exit_code == 1
 

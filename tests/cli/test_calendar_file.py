@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from warmside.cli.calendar_file import CalendarEntry, calendar_text, stable_uid
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 
 STAMP = datetime(2025, 3, 1, 12, tzinfo=UTC)
 FEED = CalendarEntry("feed-1@warmside", date(2025, 3, 10), time(18), "feed Ember")

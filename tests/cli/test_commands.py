@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core.kinds import EventKind
-from warmside.core.shared_kinds import Observed
+from warmside.core.kinds.kind import EventKind
+from warmside.core.kinds.shared import Observed
 from warmside.testing import Keeper, Result, throw_away_plugin
 
 

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from warmside.core.basis import Basis
-from warmside.core.hookspecs import Task
+from warmside.core.plugins.hookspecs import Task
+from warmside.core.values.basis import Basis
 from warmside.testing import Keeper, throw_away_plugin
 
 

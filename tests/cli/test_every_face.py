@@ -23,17 +23,17 @@ import pytest
 
 from warmside.cli import finishing
 from warmside.cli.app import Root
-from warmside.cli.faces.look import Look
-from warmside.cli.faces.pdf import render_pdf
-from warmside.cli.faces.svg import render_svg
-from warmside.cli.faces.text import render_text
-from warmside.cli.faces.widths import text_width
 from warmside.cli.lazy import as_command
-from warmside.core.answers import Answer, Chart, Fact, Table, Timeline, Words
-from warmside.core.discovery import BUILT_IN, load_object, manifest_of
-from warmside.core.quantities import Display
-from warmside.core.record import NewEvent
-from warmside.core.shared_kinds import SHARED_KINDS
+from warmside.core.answers.parts import Answer, Chart, Fact, Table, Timeline, Words
+from warmside.core.kinds.shared import SHARED_KINDS
+from warmside.core.plugins.discovery import BUILT_IN, load_object, manifest_of
+from warmside.core.record.entities import NewEvent
+from warmside.core.values.quantities import Display
+from warmside.faces.look import Look
+from warmside.faces.pdf import render_pdf
+from warmside.faces.svg import render_svg
+from warmside.faces.text import render_text
+from warmside.faces.widths import text_width
 from warmside.testing import Keeper, copy_of, new_keeper
 
 VIENNA = ZoneInfo("Europe/Vienna")

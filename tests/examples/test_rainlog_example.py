@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core import sqlite
-from warmside.core.discovery import installed
+from warmside.core.file import sqlite
+from warmside.core.plugins.discovery import installed
 from warmside.migrations import lineage_of, runner
 from warmside.testing import Keeper
 

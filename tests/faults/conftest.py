@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import warmside.migrations.versions as versions
-from warmside.migrations import Lineage
+from warmside.migrations import CORE, Lineage
 from warmside.testing import Keeper, new_keeper
 
 
@@ -37,8 +37,8 @@ NEXT_REVISION = '''"""The animals get a size; their table is rebuilt, as older S
 import sqlalchemy as sa
 from alembic import op
 
-revision = "c0002"
-down_revision = "c0001"
+revision = "c9999"
+down_revision = "HEAD"
 
 
 def upgrade():
@@ -61,6 +61,7 @@ def later_core(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Lineage:
     folder = tmp_path / "site" / package
     ignored = shutil.ignore_patterns("__pycache__")
     shutil.copytree(Path(str(versions.__file__)).parent, folder, ignore=ignored)
-    (folder / "c0002_size.py").write_text(NEXT_REVISION, encoding="utf-8")
+    text = NEXT_REVISION.replace("HEAD", CORE.head)
+    (folder / "c9999_size.py").write_text(text, encoding="utf-8")
     monkeypatch.syspath_prepend(tmp_path / "site")
-    return Lineage("core", package, "c0002")
+    return Lineage("core", package, "c9999")

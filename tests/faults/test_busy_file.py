@@ -8,7 +8,8 @@ from contextlib import closing, contextmanager
 
 import pytest
 
-from warmside.core import discovery, sqlite
+from warmside.core.file import sqlite
+from warmside.core.plugins import discovery
 from warmside.testing import Keeper
 
 EVENTS = 200

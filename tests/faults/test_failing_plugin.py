@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from warmside.core.hookspecs import Hooks, LabelLine
+from warmside.core.plugins.hookspecs import Hooks, LabelLine
 from warmside.testing import Keeper, Result, throw_away_plugin
 
 HOOKS = sorted(name for name in vars(Hooks) if name.startswith("warmside_"))
@@ -31,7 +31,7 @@ def faulty(stocked: Keeper, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
     (about / "entry_points.txt").write_text("[warmside.plugins]\nfaulty = faulty:MANIFEST\n")
     (site / "faulty").mkdir()
     (site / "faulty" / "__init__.py").write_text(
-        "from warmside.core.manifest import Command, Manifest\n"
+        "from warmside.core.plugins.manifest import Command, Manifest\n"
         "MANIFEST = Manifest('faulty', 'fails', (1, 0), 'faulty.hooks', "
         "commands=(Command('faulty', 'Fail.', 'faulty.commands:app'),))\n"
     )
@@ -51,7 +51,7 @@ def write(tmp_path: Path, module: str, text: str) -> None:
 
 def hook(name: str, body: str) -> str:
     """A module with one hook."""
-    header = f"from warmside.core.hookspecs import hookimpl\n\n@hookimpl\ndef {name}():\n"
+    header = f"from warmside.core.plugins.hookspecs import hookimpl\n\n@hookimpl\ndef {name}():\n"
     return header + body
 
 

@@ -15,7 +15,7 @@ if os.name != "posix":
 IN_A_HOOK = """
 import sys, time
 from warmside.cli.entry import main
-from warmside.core.hookspecs import hookimpl
+from warmside.core.plugins.hookspecs import hookimpl
 from warmside.testing import throw_away_plugin
 
 def wait(*_):
@@ -79,7 +79,7 @@ def test_interrupting_a_write_leaves_nothing_of_it(slow: Keeper) -> None:
     assert slow.run("file", "check", ok=False).stderr.count("\n") <= 1
 
 
-@pytest.mark.parametrize("module", ["typer", "warmside.core.book", "warmside.cli.running"])
+@pytest.mark.parametrize("module", ["typer", "warmside.core.record.book", "warmside.cli.running"])
 def test_interrupting_the_start(stocked: Keeper, module: str) -> None:
     interrupt(stocked, IMPORTING, module, "today")
 

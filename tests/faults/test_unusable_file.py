@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core import backup
+from warmside.core.file import backup
 from warmside.testing import Keeper
 
 COMMANDS = {

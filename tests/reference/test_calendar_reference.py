@@ -11,8 +11,8 @@ from dateutil import tz  # type: ignore[import-untyped]
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.errors import BadInput
-from warmside.core.moments import instant_text, parse_instant, parse_when
+from warmside.core.values.errors import BadInput
+from warmside.core.values.moments import instant_text, parse_instant, parse_when
 
 NOW = datetime(2026, 1, 1, tzinfo=UTC)
 

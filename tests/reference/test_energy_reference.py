@@ -7,8 +7,8 @@ from datetime import date, timedelta
 
 import pytest
 
-from warmside.core.basis import Basis, Estimate
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.balance import SNAKE_DIGESTION, balance
 from warmside.plugins.feeding.clinical import FORMS
 from warmside.plugins.feeding.energy import (

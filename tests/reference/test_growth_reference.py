@@ -171,7 +171,7 @@ def test_chicks_that_do_not_show_an_adult_size_get_none(number: int) -> None:
 
 def test_a_history_of_two_weighings_has_no_curve() -> None:
     """Chick 18 died after two weighings; R has no fit for it either."""
-    from warmside.core.errors import BadInput
+    from warmside.core.values.errors import BadInput
 
     with pytest.raises(BadInput, match="on 2 days, a growth curve needs"):
         grow(weighings([(1, 730_000.0, 39.0), (2, 730_002.0, 35.0)]))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.core.basis import Mark
+from warmside.core.values.basis import Mark
 from warmside.plugins.feeding import reference
 from warmside.plugins.feeding.prey import prey_classes
 

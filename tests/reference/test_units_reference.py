@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.quantities import Display, convert_for_display, parse_quantity
-from warmside.core.scales import SCALES, Scale
-from warmside.core.units import Unit
+from warmside.core.values.quantities import Display, convert_for_display, parse_quantity
+from warmside.core.values.scales import SCALES, Scale
+from warmside.core.values.units import Unit
 
 # Factors as printed (seven digits, or fewer where exact) for one of the unit, in the stored unit.
 PRINTED = [

@@ -15,13 +15,14 @@ import typer
 from warmside.cli.lazy import NEEDS_PLUGIN, LazyGroup, Stub
 from warmside.cli.plugin_choice import PluginChoice
 from warmside.cli.whereis import VARIABLE, collection_place
-from warmside.core.discovery import BUILT_IN, manifests, read_state
-from warmside.core.errors import BadInput, Refused, WarmsideError
-from warmside.core.manifest import Manifest, clashes
-from warmside.core.session import Session
+from warmside.core.file.state import read_state
+from warmside.core.plugins.discovery import BUILT_IN, manifests
+from warmside.core.plugins.manifest import Manifest, clashes
+from warmside.core.session.session import Session
+from warmside.core.values.errors import BadInput, Refused, WarmsideError
 
 if TYPE_CHECKING:
-    from warmside.core.collection import Collection
+    from warmside.core.session.collection import Collection
 
 NOW = "WARMSIDE_NOW"
 COMMANDS = "warmside.cli.commands"

@@ -14,7 +14,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 
 if TYPE_CHECKING:
     from icalendar import Alarm, Event

@@ -9,7 +9,7 @@ from typing import Any
 from typer.core import _typer_param_setup_autocompletion_compat
 
 from warmside.cli.whereis import collection_place
-from warmside.core.discovery import reader
+from warmside.core.file.state import reader
 
 # Which tables hold the codes of a parameter, by the parameter's name.
 TABLES = {

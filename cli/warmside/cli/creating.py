@@ -10,11 +10,12 @@ from pathlib import Path
 
 from sqlalchemy import insert
 
-from warmside.core import species, sqlite, tables
-from warmside.core.discovery import APPLICATION_ID
-from warmside.core.errors import FileProblem, Refused
-from warmside.core.moments import zone_named
-from warmside.core.quantities import Display
+from warmside.core.file import sqlite
+from warmside.core.file.state import APPLICATION_ID
+from warmside.core.record import species, tables
+from warmside.core.values.errors import FileProblem, Refused
+from warmside.core.values.moments import zone_named
+from warmside.core.values.quantities import Display
 from warmside.migrations import CORE, runner
 
 

@@ -10,9 +10,9 @@ from typer.core import TyperGroup, TyperOption
 from typer.main import get_command_from_info, get_group
 
 from warmside.cli.completing import complete_codes
-from warmside.core.discovery import load_object
-from warmside.core.errors import BadInput, WarmsideError
-from warmside.core.manifest import Manifest
+from warmside.core.plugins.discovery import load_object
+from warmside.core.plugins.manifest import Manifest
+from warmside.core.values.errors import BadInput, WarmsideError
 
 SAVED_AS = (".pdf", ".svg", ".json", ".txt")
 

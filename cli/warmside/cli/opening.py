@@ -6,11 +6,12 @@ from datetime import datetime
 from pathlib import Path
 
 from warmside.cli.plugin_choice import PluginChoice
-from warmside.core.collection import Collection
-from warmside.core.discovery import FileState, manifests, read_state
-from warmside.core.errors import FileProblem, NotFound
-from warmside.core.host import Host
-from warmside.core.manifest import BadPlugin, Manifest
+from warmside.core.file.state import FileState, read_state
+from warmside.core.plugins.discovery import manifests
+from warmside.core.plugins.host import Host
+from warmside.core.plugins.manifest import BadPlugin, Manifest
+from warmside.core.session.collection import Collection
+from warmside.core.values.errors import FileProblem, NotFound
 from warmside.migrations import Lineage, outdated
 
 
@@ -40,7 +41,7 @@ def _brought_up_to_date(
     notices: list[str],
 ) -> list[Manifest | BadPlugin]:
     """Migrate; a plugin whose own tables cannot be brought up to date is left out and named."""
-    from warmside.core import backup, sqlite
+    from warmside.core.file import backup, sqlite
     from warmside.migrations import runner
 
     engine = sqlite.open_engine(path)

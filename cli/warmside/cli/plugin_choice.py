@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.errors import NotFound
-from warmside.core.hints import near_miss
+from warmside.core.values.errors import NotFound
+from warmside.core.values.hints import near_miss
 
 
 @dataclass(frozen=True, slots=True)

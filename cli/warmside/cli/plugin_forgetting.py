@@ -7,10 +7,10 @@ import sqlite3
 from contextlib import closing
 from pathlib import Path
 
-from warmside.core import archive, backup, sqlite
-from warmside.core.discovery import read_state
-from warmside.core.errors import Refused
-from warmside.core.session import Session
+from warmside.core.file import archive, backup, sqlite
+from warmside.core.file.state import read_state
+from warmside.core.session.session import Session
+from warmside.core.values.errors import Refused
 
 
 def forget_plugin(session: Session, name: str, to: Path | None) -> Path:

@@ -5,14 +5,16 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from warmside.core import sqlite, tables
-from warmside.core.discovery import installed, manifest_of, manifests, read_state
-from warmside.core.errors import BadInput, NotFound, Refused
-from warmside.core.hints import near_miss, plain_text
-from warmside.core.host import Host
-from warmside.core.manifest import BadPlugin, Manifest, Setting, clashes, setting_value
-from warmside.core.quantities import Display, format_quantity, parse_quantity
-from warmside.core.session import Session
+from warmside.core.file import sqlite
+from warmside.core.file.state import read_state
+from warmside.core.plugins.discovery import installed, manifest_of, manifests
+from warmside.core.plugins.host import Host
+from warmside.core.plugins.manifest import BadPlugin, Manifest, Setting, clashes, setting_value
+from warmside.core.record import tables
+from warmside.core.session.session import Session
+from warmside.core.values.errors import BadInput, NotFound, Refused
+from warmside.core.values.hints import near_miss, plain_text
+from warmside.core.values.quantities import Display, format_quantity, parse_quantity
 from warmside.migrations import lineage_of
 
 

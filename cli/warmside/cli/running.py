@@ -6,7 +6,7 @@ import os
 import sys
 from typing import Any
 
-from warmside.core.errors import WarmsideError
+from warmside.core.values.errors import WarmsideError
 
 TRACE = "WARMSIDE_TRACE"
 INTERRUPTED = 130
@@ -36,7 +36,7 @@ def run(arguments: list[str]) -> int:
 
 def complain(text: str, code: int) -> int:
     """Say in one line on stderr what went wrong."""
-    from warmside.cli.faces.visible import visible
+    from warmside.faces.visible import visible
 
     print(f"warmside: {visible(' '.join(text.split()))}", file=sys.stderr)
     return code

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from warmside.core.discovery import FileState
-from warmside.core.manifest import Manifest
+from warmside.core.file.state import FileState
+from warmside.core.plugins.manifest import Manifest
 
-CORE_HEAD = "c0001"
+CORE_HEAD = "c0004"
 
 
 class Lineage(NamedTuple):

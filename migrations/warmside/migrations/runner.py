@@ -16,10 +16,10 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, Engine
 
-from warmside.core import sqlite
-from warmside.core.discovery import is_about_the_file
-from warmside.core.errors import FileProblem, WarmsideError
-from warmside.core.tables import CORE_TABLES, metadata
+from warmside.core.file import sqlite
+from warmside.core.file.state import is_about_the_file
+from warmside.core.record.tables import CORE_TABLES, metadata
+from warmside.core.values.errors import FileProblem, WarmsideError
 from warmside.migrations import CORE, Lineage
 
 HERE = Path(__file__).parent

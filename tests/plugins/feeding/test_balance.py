@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.basis import Basis, Estimate, Mark
-from warmside.core.errors import BadInput
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate, Mark
+from warmside.core.values.errors import BadInput
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.balance import Balance, Verdict, balance, kept_down, meal_kj
 from warmside.plugins.feeding.energy import steady_day
 from warmside.plugins.feeding.records import Offer

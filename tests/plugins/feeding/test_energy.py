@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.basis import Basis, Estimate, Mark
-from warmside.core.errors import BadInput
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate, Mark
+from warmside.core.values.errors import BadInput
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.clinical import FORMS, ClinicalForm
 from warmside.plugins.feeding.energy import (
     field_kj_per_day,

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 from ics import Calendar
 
-from warmside.core.basis import Basis, Estimate
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.units import Unit
 from warmside.testing import Keeper, throw_away_plugin
 
 

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from warmside.core.basis import Basis, Estimate
-from warmside.core.errors import BadInput
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.errors import BadInput
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.context import Situation
 from warmside.plugins.feeding.forecast import forecast
 from warmside.plugins.feeding.plan import Subject

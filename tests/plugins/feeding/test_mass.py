@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.basis import Basis, Estimate
-from warmside.core.errors import BadInput
-from warmside.core.quantities import Display
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.errors import BadInput
+from warmside.core.values.quantities import Display
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.mass import grown, mass_now
 from warmside.plugins.feeding.records import Weighing
 from warmside.plugins.feeding.rules import default_rules, rules_with

@@ -8,9 +8,9 @@ from datetime import date, timedelta
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from warmside.core.basis import Basis, Estimate, Mark
-from warmside.core.quantities import Display
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate, Mark
+from warmside.core.values.quantities import Display
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.mass import mass_now
 from warmside.plugins.feeding.meal import fits, meal_range, parts, why_nothing_fits, width_words
 from warmside.plugins.feeding.records import Weighing

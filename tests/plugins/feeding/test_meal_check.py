@@ -6,8 +6,8 @@ from datetime import date
 
 import pytest
 
-from warmside.core.errors import BadInput
-from warmside.core.quantities import Display
+from warmside.core.values.errors import BadInput
+from warmside.core.values.quantities import Display
 from warmside.plugins.feeding.meal_check import check_offer, questions
 from warmside.plugins.feeding.records import Offer
 from warmside.plugins.feeding.rules import default_rules, rules_with

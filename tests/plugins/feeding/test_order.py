@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.feeding.forecast import Forecast, PlannedMeal
 from warmside.plugins.feeding.order import Pack, cheapest, check_pack, order, planned_counts
 from warmside.plugins.feeding.stock import Lot

@@ -8,8 +8,8 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.basis import Basis, Estimate
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.context import Situation
 from warmside.plugins.feeding.plan import Subject, plan, usual_prey
 from warmside.plugins.feeding.records import Offer, Weighing

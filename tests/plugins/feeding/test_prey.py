@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.feeding.prey import known_prey, prey_classes, prey_named, prey_of_kinds
 
 codes = st.sampled_from(list(prey_classes()))

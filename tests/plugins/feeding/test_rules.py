@@ -6,8 +6,8 @@ from dataclasses import fields
 
 import pytest
 
-from warmside.core.basis import Mark
-from warmside.core.errors import BadInput
+from warmside.core.values.basis import Mark
+from warmside.core.values.errors import BadInput
 from warmside.plugins.feeding.rules import Rules, default_rules, rule_rows, rules_with
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.core.errors import BadInput
-from warmside.core.units import Unit
+from warmside.core.values.errors import BadInput
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.own import Own, parse_hours, parse_prey, parse_span
 from warmside.plugins.feeding.served import check_powder, parse_dish
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from warmside.core.record import Event
+from warmside.core.record.entities import Event
 from warmside.plugins.feeding.situation import situation_of
 
 

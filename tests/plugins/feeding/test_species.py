@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.core.basis import Mark
-from warmside.core.errors import BadInput
-from warmside.core.species import GROUPS, ShippedSpecies, shipped
+from warmside.core.record.species import GROUPS, ShippedSpecies, shipped
+from warmside.core.values.basis import Mark
+from warmside.core.values.errors import BadInput
 from warmside.plugins.feeding.prey import prey_of_kinds
 from warmside.plugins.feeding.species import (
     Species,

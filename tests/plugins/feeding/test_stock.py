@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.feeding.rules import default_rules
 from warmside.plugins.feeding.stock import Lot, ages, check_lot, on_hand, shortages, take
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.labels.change import fingerprint
 from warmside.plugins.labels.codes import parse_scanned
 from warmside.plugins.labels.content import (

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.labels.content import Label, LabelKind, LabelText, Style, enclosure_label
 from warmside.plugins.labels.fitting import CODE_KEY
 from warmside.plugins.labels.flow import SMALLEST_PT

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 import typer
 
-from warmside.core.session import Session
+from warmside.core.session.session import Session
 from warmside.testing import Keeper
 
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.labels.calibration import calibration_page
 from warmside.plugins.labels.profile import (
     PRINT_NOTE,

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core.basis import Mark
-from warmside.core.errors import BadInput
+from warmside.core.values.basis import Mark
+from warmside.core.values.errors import BadInput
 from warmside.plugins.labels.stock import (
     DEFAULT_STOCK,
     Box,

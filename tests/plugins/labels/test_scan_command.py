@@ -6,8 +6,8 @@ from datetime import date
 
 import pytest
 
-from warmside.core.basis import Basis
-from warmside.core.hookspecs import CareRank, Finding, Level, Task
+from warmside.core.plugins.hookspecs import CareRank, Finding, Level, Task
+from warmside.core.values.basis import Basis
 from warmside.testing import Keeper, throw_away_plugin
 
 

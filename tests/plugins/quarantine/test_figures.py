@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.core.basis import Mark
-from warmside.core.errors import BadInput
+from warmside.core.values.basis import Mark
+from warmside.core.values.errors import BadInput
 from warmside.plugins.quarantine.figures import shipped, source_of
 from warmside.plugins.quarantine.performance import laboratory, method, methods, performance
 from warmside.plugins.quarantine.prevalence import survey, surveys, surveys_of

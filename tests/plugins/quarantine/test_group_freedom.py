@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.quarantine.group_freedom import population_sensitivity, sample_size
 from warmside.plugins.quarantine.wilson import wilson_interval
 

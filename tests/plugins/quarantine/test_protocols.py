@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.basis import Mark
-from warmside.core.errors import BadInput
+from warmside.core.values.basis import Mark
+from warmside.core.values.errors import BadInput
 from warmside.plugins.quarantine.mites import egg_to_adult
 from warmside.plugins.quarantine.protocol import Cause, cautions
 from warmside.plugins.quarantine.protocol_reading import (

@@ -213,7 +213,7 @@ def test_every_finding_code_is_declared(house: Keeper) -> None:
 def test_a_protocol_that_vanished_is_named_and_costs_only_its_animal(house: Keeper) -> None:
     from sqlalchemy import delete
 
-    from warmside.core import sqlite
+    from warmside.core.file import sqlite
     from warmside.plugins.quarantine.tables import protocol
 
     file = house.path.parent / "own.toml"

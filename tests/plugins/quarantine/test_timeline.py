@@ -7,7 +7,7 @@ from datetime import date, datetime, timedelta
 
 import pytest
 
-from warmside.core.errors import BadInput, NotFound
+from warmside.core.values.errors import BadInput, NotFound
 from warmside.plugins.quarantine.events import (
     Checked,
     Edited,

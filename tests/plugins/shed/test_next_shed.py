@@ -8,7 +8,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.shed.cycle import History, Seen, Stage, read
 from warmside.plugins.shed.forecast import forecast, on_days
 from warmside.plugins.shed.intervals import exactly

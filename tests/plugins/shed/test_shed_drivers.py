@@ -6,8 +6,8 @@ from datetime import date, timedelta
 
 import pytest
 
-from warmside.core.errors import BadInput
-from warmside.core.partial_dates import PartialDate
+from warmside.core.values.errors import BadInput
+from warmside.core.values.partial_dates import PartialDate
 from warmside.plugins.shed.cycle import Seen, Stage, read
 from warmside.plugins.shed.drivers import drivers
 from warmside.plugins.shed.intervals import Interval

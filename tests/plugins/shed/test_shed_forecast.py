@@ -11,8 +11,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from warmside.core.basis import Mark
-from warmside.core.errors import BadInput
+from warmside.core.values.basis import Mark
+from warmside.core.values.errors import BadInput
 from warmside.plugins.shed.censored import summary
 from warmside.plugins.shed.forecast import Forecast, forecast, on_days
 from warmside.plugins.shed.intervals import between, exactly

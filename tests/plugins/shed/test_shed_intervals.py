@@ -7,7 +7,7 @@ from datetime import date
 
 import pytest
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.shed.cycle import Seen, Stage, read
 from warmside.plugins.shed.intervals import (
     between,

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.shed.exact import Counts, fisher, least_possible, odds_interval, wilson
 from warmside.plugins.shed.why import (
     ShedSeen,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.weight.centile_columns import lms_of_centiles
 from warmside.plugins.weight.lms import Lms, mass_at, z_of_centile
 

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.basis import Mark
-from warmside.core.hookspecs import Level
-from warmside.core.quantities import Display
+from warmside.core.plugins.hookspecs import Level
+from warmside.core.values.basis import Mark
+from warmside.core.values.quantities import Display
 from warmside.plugins.weight.checks import Course, Sign, Stage, WeightSign, signs
 from warmside.plugins.weight.limits import CUSTOM, SUPPORT, Limits
 from warmside.plugins.weight.series import Weighings, weighings

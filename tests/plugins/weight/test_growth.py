@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.weight.growth import NOT_ENOUGH, band, expected_mass, grow
 from warmside.plugins.weight.series import Weighings, weighings
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.core.basis import Mark
+from warmside.core.values.basis import Mark
 from warmside.plugins.weight.checks import Stage
 from warmside.plugins.weight.life_history import life_histories, life_history, stage_at
 

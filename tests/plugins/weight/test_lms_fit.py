@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.weight.lms import LmsCurve, mass_at
 from warmside.plugins.weight.lms_fit import fit_lms
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.weight.pooled_file import PooledWeighing, parse_pooled
 
 

@@ -6,8 +6,8 @@ from importlib.resources import files
 
 import pytest
 
-from warmside.core.basis import Mark, Source
-from warmside.core.errors import BadInput
+from warmside.core.values.basis import Mark, Source
+from warmside.core.values.errors import BadInput
 from warmside.plugins.weight.lms import Lms, mass_at, score, z_of_centile
 from warmside.plugins.weight.reference_table import parse_reference, reference_csv
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.moments import parse_partial_date
+from warmside.core.values.moments import parse_partial_date
 from warmside.plugins.weight.ages import greatest_age, hatched_day, stage_on
 from warmside.plugins.weight.checks import Stage
 from warmside.plugins.weight.families import family_of

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.basis import Mark
+from warmside.core.values.basis import Mark
 from warmside.plugins.weight.series import NONE, weighings
 from warmside.plugins.weight.trend import expected_from_trend, reaches
 

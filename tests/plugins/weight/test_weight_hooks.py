@@ -6,8 +6,8 @@ from datetime import timedelta
 
 import pytest
 
-from warmside.core.hookspecs import Finding, LabelLine
-from warmside.core.kinds import Subject
+from warmside.core.kinds.kind import Subject
+from warmside.core.plugins.hookspecs import Finding, LabelLine
 from warmside.plugins.weight.hooks import (
     warmside_event_kinds,
     warmside_expected_value,

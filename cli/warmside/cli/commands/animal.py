@@ -7,11 +7,11 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.animal_card import animal_card
-from warmside.core.answers import Answer, Column, Kind, Table, said
-from warmside.core.entries import add_animal, change_animal, set_parent
-from warmside.core.errors import BadInput
-from warmside.core.record import SEX_KNOWN_BY, SEX_SIGNS, NewEvent
-from warmside.core.session import session_of
+from warmside.core.answers.parts import Answer, Column, Kind, Table, said
+from warmside.core.record.entities import SEX_KNOWN_BY, SEX_SIGNS, NewEvent
+from warmside.core.record.entries import add_animal, change_animal, set_parent
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput
 
 app = typer.Typer(help="Animals and their parents.", no_args_is_help=True)
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from warmside.core.answers import Answer, Column, Fact, Kind, Table
-from warmside.core.book import Book
-from warmside.core.record import Animal
-from warmside.core.whereabouts import WHEREABOUTS_KINDS, history
+from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Animal
+from warmside.core.record.whereabouts import WHEREABOUTS_KINDS, history
 
 
 def animal_card(book: Book, animal: Animal) -> Answer:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import typer
 
-from warmside.core.errors import BadInput, Refused
-from warmside.core.session import Session
+from warmside.core.session.session import Session
+from warmside.core.values.errors import BadInput, Refused
 
 
 def ask(session: Session, value: str | None, question: str, option: str, default: str = "") -> str:

@@ -11,12 +11,12 @@ import typer
 
 from warmside.cli.calendar_file import CalendarEntry, calendar_text, stable_uid
 from warmside.cli.commands.today import round_of
-from warmside.core.answers import Answer, Fact, said
-from warmside.core.book import Book
-from warmside.core.errors import BadInput, FileProblem
-from warmside.core.round import Stop
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Fact, said
+from warmside.core.asking.round import Stop
+from warmside.core.record.book import Book
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, FileProblem
+from warmside.core.values.units import Unit
 
 app = typer.Typer()
 MOST_WEEKS = 52

@@ -7,12 +7,12 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.recording import record_for_animals, recorded
-from warmside.core.answers import Answer
-from warmside.core.entries import add_animal
-from warmside.core.errors import BadInput, NotFound, Refused
-from warmside.core.record import SEX_KNOWN_BY, Animal
-from warmside.core.session import session_of
-from warmside.core.steps import StepWriter
+from warmside.core.answers.parts import Answer
+from warmside.core.record.entities import SEX_KNOWN_BY, Animal
+from warmside.core.record.entries import add_animal
+from warmside.core.record.steps import StepWriter
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, NotFound, Refused
 
 arrive_app = typer.Typer()
 return_app = typer.Typer()

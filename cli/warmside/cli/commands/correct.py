@@ -7,15 +7,15 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.recording import recorded
-from warmside.core.answers import Answer
-from warmside.core.book import Book
-from warmside.core.errors import BadInput
-from warmside.core.kinds import EventKind, Subject, parse_field
-from warmside.core.moments import When
-from warmside.core.record import Event, NewEvent
-from warmside.core.session import session_of
-from warmside.core.subjects import enclosure_of
-from warmside.core.telling import told
+from warmside.core.answers.parts import Answer
+from warmside.core.kinds.kind import EventKind, Subject, parse_field
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event, NewEvent
+from warmside.core.record.subjects import enclosure_of
+from warmside.core.record.telling import told
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput
+from warmside.core.values.moments import When
 
 app = typer.Typer()
 

@@ -16,10 +16,10 @@ import typer
 
 from warmside.cli.demo_events import COLUMNS, characters, demo_rows
 from warmside.cli.whereis import VARIABLE
-from warmside.core.answers import Answer, Column, Fact, Kind, Table, Tone, Words
-from warmside.core.errors import FileProblem, Refused, WarmsideError
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Tone, Words
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import FileProblem, Refused, WarmsideError
+from warmside.core.values.units import Unit
 
 app = typer.Typer()
 Step = tuple[str, tuple[str, ...]]  # what is done, and the command

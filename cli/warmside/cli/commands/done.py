@@ -9,16 +9,16 @@ import typer
 from warmside.cli.commands.recording import recorded, step_words
 from warmside.cli.commands.today import round_of
 from warmside.cli.round_memory import remembered
-from warmside.core.answers import Answer
-from warmside.core.book import Book
-from warmside.core.errors import BadInput, NotFound, Refused
-from warmside.core.hints import quoted
-from warmside.core.kinds import EventKind, Subject, check_field, parse_field
-from warmside.core.moments import When
-from warmside.core.record import NewEvent
-from warmside.core.round import Stop
-from warmside.core.session import session_of
-from warmside.core.subjects import Typed, typed_subjects
+from warmside.core.answers.parts import Answer
+from warmside.core.asking.round import Stop
+from warmside.core.kinds.kind import EventKind, Subject, check_field, parse_field
+from warmside.core.record.book import Book
+from warmside.core.record.entities import NewEvent
+from warmside.core.record.subjects import Typed, typed_subjects
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, NotFound, Refused
+from warmside.core.values.hints import quoted
+from warmside.core.values.moments import When
 
 app = typer.Typer()
 

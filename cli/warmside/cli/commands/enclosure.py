@@ -6,12 +6,12 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Column, Fact, Kind, Table, said
-from warmside.core.entries import add_enclosure, change_enclosure
-from warmside.core.errors import BadInput
-from warmside.core.quantities import parse_quantity
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, said
+from warmside.core.record.entries import add_enclosure, change_enclosure
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput
+from warmside.core.values.quantities import parse_quantity
+from warmside.core.values.units import Unit
 
 app = typer.Typer(help="Enclosures.", no_args_is_help=True)
 

@@ -9,13 +9,13 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.asking import confirm
-from warmside.core import archive, backup, restoring
-from warmside.core.answers import Answer, Column, Fact, Kind, Table, Tone, Words, said, words
-from warmside.core.checking import check_file
-from warmside.core.discovery import read_state
-from warmside.core.errors import BadInput, FileProblem, NotFound, Refused
-from warmside.core.session import Session, session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Tone, Words, said, words
+from warmside.core.file import archive, backup, restoring
+from warmside.core.file.checking import check_file
+from warmside.core.file.state import read_state
+from warmside.core.session.session import Session, session_of
+from warmside.core.values.errors import BadInput, FileProblem, NotFound, Refused
+from warmside.core.values.units import Unit
 
 app = typer.Typer(help="The collection file: check, backup, restore, export.", no_args_is_help=True)
 

@@ -9,10 +9,10 @@ import typer
 
 from warmside.cli.commands.coming import At, Confirm
 from warmside.cli.commands.recording import record_for_animals, recorded
-from warmside.core.answers import Answer
-from warmside.core.errors import BadInput
-from warmside.core.moments import parse_partial_date
-from warmside.core.session import session_of
+from warmside.core.answers.parts import Answer
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput
+from warmside.core.values.moments import parse_partial_date
 
 lend_app = typer.Typer()
 depart_app = typer.Typer()

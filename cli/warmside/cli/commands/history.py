@@ -7,13 +7,13 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.recording import EVENT_COLUMNS, event_data, event_row, with_data
-from warmside.core.answers import Answer, Column, Table
-from warmside.core.book import Book
-from warmside.core.errors import BadInput, NotFound
-from warmside.core.hints import near_miss
-from warmside.core.record import Event
-from warmside.core.session import session_of
-from warmside.core.subjects import enclosure_of
+from warmside.core.answers.parts import Answer, Column, Table
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event
+from warmside.core.record.subjects import enclosure_of
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, NotFound
+from warmside.core.values.hints import near_miss
 
 app = typer.Typer()
 

@@ -10,15 +10,15 @@ from typing import Annotated, TypeVar
 import typer
 
 from warmside.cli.progress import progress
-from warmside.core.answers import Answer, Column, Fact, Part, Table, Tone, Words
-from warmside.core.book import Book
-from warmside.core.csv_events import outcomes
-from warmside.core.csv_mapping import CsvMapping, mapping_text, read_mapping, typed_fields
-from warmside.core.csv_plan import Plan, plan
-from warmside.core.csv_rows import CsvFile, read_csv, rows
-from warmside.core.errors import BadInput, FileProblem, Refused
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Fact, Part, Table, Tone, Words
+from warmside.core.csv.events import outcomes
+from warmside.core.csv.mapping import CsvMapping, mapping_text, read_mapping, typed_fields
+from warmside.core.csv.plan import Plan, plan
+from warmside.core.csv.rows import CsvFile, read_csv, rows
+from warmside.core.record.book import Book
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, FileProblem, Refused
+from warmside.core.values.units import Unit
 
 app = typer.Typer()
 T = TypeVar("T")

@@ -10,9 +10,9 @@ import typer
 from warmside.cli.commands.coming import At, Confirm
 from warmside.cli.commands.going import Animals, Note
 from warmside.cli.commands.recording import record_for_animals, recorded
-from warmside.core.answers import Answer
-from warmside.core.book import Book
-from warmside.core.session import session_of
+from warmside.core.answers.parts import Answer
+from warmside.core.record.book import Book
+from warmside.core.session.session import session_of
 
 app = typer.Typer()
 

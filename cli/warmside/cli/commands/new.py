@@ -7,9 +7,9 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.asking import ask
-from warmside.core.answers import Answer, said
-from warmside.core.errors import BadInput, Refused
-from warmside.core.session import session_of
+from warmside.core.answers.parts import Answer, said
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, Refused
 
 app = typer.Typer()
 

@@ -16,13 +16,14 @@ from warmside.cli.plugin_switching import (
     set_setting,
     shown_setting,
 )
-from warmside.core.answers import Answer, Cell, Column, Fact, Kind, Table, Tone, said, words
-from warmside.core.discovery import FileState, installed, manifest_of, read_state
-from warmside.core.errors import NotFound
-from warmside.core.hints import near_miss
-from warmside.core.manifest import BadPlugin, Setting
-from warmside.core.quantities import Display
-from warmside.core.session import Session, session_of
+from warmside.core.answers.parts import Answer, Cell, Column, Fact, Kind, Table, Tone, said, words
+from warmside.core.file.state import FileState, read_state
+from warmside.core.plugins.discovery import installed, manifest_of
+from warmside.core.plugins.manifest import BadPlugin, Setting
+from warmside.core.session.session import Session, session_of
+from warmside.core.values.errors import NotFound
+from warmside.core.values.hints import near_miss
+from warmside.core.values.quantities import Display
 
 app = typer.Typer(help="Plugins of this collection.", no_args_is_help=True)
 

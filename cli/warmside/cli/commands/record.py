@@ -8,15 +8,15 @@ from typer.core import TyperArgument, TyperCommand, TyperGroup, TyperOption
 
 from warmside.cli.commands.recording import new_event, recorded, step_words
 from warmside.cli.lazy import with_faces
-from warmside.core.answers import Answer
-from warmside.core.book import Book
-from warmside.core.errors import BadInput, WarmsideError
-from warmside.core.kinds import EventKind, FieldSpec, Subject
-from warmside.core.moments import When
-from warmside.core.record import NewEvent
-from warmside.core.session import Session, session_of
-from warmside.core.shared_kinds import SHARED_KINDS
-from warmside.core.subjects import animals_meant, enclosures_meant, typed_subjects
+from warmside.core.answers.parts import Answer
+from warmside.core.kinds.kind import EventKind, FieldSpec, Subject
+from warmside.core.kinds.shared import SHARED_KINDS
+from warmside.core.record.book import Book
+from warmside.core.record.entities import NewEvent
+from warmside.core.record.subjects import animals_meant, enclosures_meant, typed_subjects
+from warmside.core.session.session import Session, session_of
+from warmside.core.values.errors import BadInput, WarmsideError
+from warmside.core.values.moments import When
 
 SHARED = {k.name: k for k in SHARED_KINDS}
 COMMON = ("subjects", "everyone", "room", "at", "note", "confirm", "enclosure")

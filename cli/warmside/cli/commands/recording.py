@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from warmside.core.answers import Answer, Cell, Column, Table, Tone, words
-from warmside.core.book import Book
-from warmside.core.kinds import EventKind
-from warmside.core.moments import When
-from warmside.core.record import Event, NewEvent
-from warmside.core.session import Session
-from warmside.core.steps import StepWriter
-from warmside.core.telling import event_words, subject_words, when_words
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Cell, Column, Table, Tone, words
+from warmside.core.kinds.kind import EventKind
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event, NewEvent
+from warmside.core.record.steps import StepWriter
+from warmside.core.record.telling import event_words, subject_words, when_words
+from warmside.core.session.session import Session
+from warmside.core.values.moments import When
+from warmside.core.values.units import Unit
 
 EVENT_COLUMNS = (
     Column("event", "event", Unit.COUNT),

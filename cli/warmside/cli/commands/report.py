@@ -11,11 +11,11 @@ from warmside.cli.commands.animal import Name
 from warmside.cli.commands.animal_card import identity, kin, places
 from warmside.cli.commands.recording import EVENT_COLUMNS, event_row
 from warmside.cli.commands.today import findings_table
-from warmside.core.answers import Answer, Part, Section, Table, Tone, Words
-from warmside.core.book import Book
-from warmside.core.hookspecs import Finding
-from warmside.core.record import Animal
-from warmside.core.session import session_of
+from warmside.core.answers.parts import Answer, Part, Section, Table, Tone, Words
+from warmside.core.plugins.hookspecs import Finding
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Animal
+from warmside.core.session.session import session_of
 
 app = typer.Typer()
 

@@ -6,10 +6,10 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Column, Kind, Table, said
-from warmside.core.entries import add_species
-from warmside.core.session import session_of
-from warmside.core.species import GROUPS
+from warmside.core.answers.parts import Answer, Column, Kind, Table, said
+from warmside.core.record.entries import add_species
+from warmside.core.record.species import GROUPS
+from warmside.core.session.session import session_of
 
 app = typer.Typer(help="Species.", no_args_is_help=True)
 

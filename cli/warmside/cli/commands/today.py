@@ -8,14 +8,14 @@ from typing import Annotated
 import typer
 
 from warmside.cli.round_memory import remember
-from warmside.core.answers import Answer, Cell, Column, Kind, Table
-from warmside.core.basis import Basis
-from warmside.core.book import Book
-from warmside.core.hookspecs import CareRank, Finding, Level, Task
-from warmside.core.moments import days_ago_words
-from warmside.core.round import Stop, before_each, ordered
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table
+from warmside.core.asking.round import Stop, before_each, ordered
+from warmside.core.plugins.hookspecs import CareRank, Finding, Level, Task
+from warmside.core.record.book import Book
+from warmside.core.session.session import session_of
+from warmside.core.values.basis import Basis
+from warmside.core.values.moments import days_ago_words
+from warmside.core.values.units import Unit
 
 app = typer.Typer()
 

@@ -7,10 +7,10 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.asking import confirm
-from warmside.core.answers import Answer, Column, Table, said
-from warmside.core.moments import local_text
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Table, said
+from warmside.core.session.session import session_of
+from warmside.core.values.moments import local_text
+from warmside.core.values.units import Unit
 
 undo_app = typer.Typer()
 redo_app = typer.Typer()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from warmside.cli.whereis import Place
 from warmside.core import __version__
-from warmside.core.answers import Answer, said
+from warmside.core.answers.parts import Answer, said
 
 
 def welcome(place: Place, version: bool) -> Answer:

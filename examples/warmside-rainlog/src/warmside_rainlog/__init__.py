@@ -1,7 +1,7 @@
 """A log of rain chambers for warmside, and when it should rain again."""
 
-from warmside.core.manifest import Command, Manifest, Setting
-from warmside.core.units import Unit
+from warmside.core.plugins.manifest import Command, Manifest, Setting
+from warmside.core.values.units import Unit
 
 MANIFEST = Manifest(
     name="rainlog",

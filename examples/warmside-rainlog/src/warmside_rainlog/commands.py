@@ -7,11 +7,11 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Column, Fact, Kind, Table, said
-from warmside.core.errors import BadInput, NotFound
-from warmside.core.quantities import parse_quantity
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, said
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, NotFound
+from warmside.core.values.quantities import parse_quantity
+from warmside.core.values.units import Unit
 from warmside_rainlog.rain import next_rain
 from warmside_rainlog.reading import chambers, showers
 from warmside_rainlog.records import RAINED

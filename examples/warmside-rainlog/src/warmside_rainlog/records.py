@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.kinds import EventKind, Subject, measure, whole
-from warmside.core.units import Unit
+from warmside.core.kinds.kind import EventKind, Subject, measure, whole
+from warmside.core.values.units import Unit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

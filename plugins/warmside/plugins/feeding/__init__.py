@@ -1,6 +1,6 @@
 """The feeding calculator: what, how much, when and why, whether it is enough, and what to buy."""
 
-from warmside.core.manifest import Command, Manifest
+from warmside.core.plugins.manifest import Command, Manifest
 from warmside.plugins.feeding.settings import SETTINGS
 
 MANIFEST = Manifest(

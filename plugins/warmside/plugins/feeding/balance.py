@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 
-from warmside.core.basis import Basis, Estimate, Mark, Source
-from warmside.core.errors import BadInput
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate, Mark, Source
+from warmside.core.values.errors import BadInput
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.energy import Day, Needs, needs
 from warmside.plugins.feeding.prey import known_prey, prey_named
 from warmside.plugins.feeding.records import Offer

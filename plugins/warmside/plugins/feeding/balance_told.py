@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from warmside.core.answers import (
+from warmside.core.answers.parts import (
     Band,
     Cell,
     Chart,
@@ -20,8 +20,8 @@ from warmside.core.answers import (
     Tone,
     Words,
 )
-from warmside.core.basis import Basis, Estimate
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.balance import Balance, balance, digestion_of, kept_down, meal_kj
 from warmside.plugins.feeding.history import Meals
 from warmside.plugins.feeding.loss import trend

@@ -11,9 +11,9 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from warmside.core.basis import Basis, Estimate, Mark, Source
-from warmside.core.errors import BadInput
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate, Mark, Source
+from warmside.core.values.errors import BadInput
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.records import check_mass
 from warmside.plugins.feeding.reference import Span
 

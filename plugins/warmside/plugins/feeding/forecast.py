@@ -6,8 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from warmside.core.basis import Estimate
-from warmside.core.errors import BadInput
+from warmside.core.values.basis import Estimate
+from warmside.core.values.errors import BadInput
 from warmside.plugins.feeding.energy import middle_mass
 from warmside.plugins.feeding.mass import grown
 from warmside.plugins.feeding.plan import Plan, Subject, meal_percent, plan, sized

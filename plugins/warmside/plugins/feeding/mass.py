@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 from datetime import date
 
-from warmside.core.basis import OWN_RECORDS, Basis, Estimate
-from warmside.core.errors import BadInput
-from warmside.core.units import Unit
+from warmside.core.values.basis import OWN_RECORDS, Basis, Estimate
+from warmside.core.values.errors import BadInput
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.energy import middle_mass
 from warmside.plugins.feeding.records import MOST_G, Weighing, check_mass
 from warmside.plugins.feeding.rules import Rules

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from warmside.core.errors import BadInput
-from warmside.core.quantities import format_quantity
-from warmside.core.units import Unit
+from warmside.core.values.errors import BadInput
+from warmside.core.values.quantities import format_quantity
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.prey import Prey, prey_named
 from warmside.plugins.feeding.records import Offer, check_mass
 from warmside.plugins.feeding.rules import Rules

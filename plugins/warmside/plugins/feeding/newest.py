@@ -7,8 +7,8 @@ from collections.abc import Collection, Mapping
 from datetime import date
 from typing import Any
 
-from warmside.core.book import Book
-from warmside.core.record import Event
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event
 from warmside.plugins.feeding.history import Served
 from warmside.plugins.feeding.kinds import DUSTED
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.errors import BadInput
-from warmside.core.quantities import parse_quantity
-from warmside.core.units import Unit
+from warmside.core.values.errors import BadInput
+from warmside.core.values.quantities import parse_quantity
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.prey import prey_classes, prey_named
 from warmside.plugins.feeding.reference import Span
 from warmside.plugins.feeding.species import Species, with_own

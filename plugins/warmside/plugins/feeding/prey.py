@@ -9,9 +9,9 @@ from difflib import get_close_matches
 from functools import cache, lru_cache
 from typing import Any
 
-from warmside.core.basis import Source
-from warmside.core.errors import BadInput
-from warmside.core.hints import quoted
+from warmside.core.values.basis import Source
+from warmside.core.values.errors import BadInput
+from warmside.core.values.hints import quoted
 from warmside.plugins.feeding import reference
 from warmside.plugins.feeding.energy import KJ_PER_KCAL
 from warmside.plugins.feeding.reference import Span

@@ -7,11 +7,11 @@ from datetime import date, timedelta
 from functools import cached_property
 from weakref import WeakKeyDictionary
 
-from warmside.core.basis import Estimate
-from warmside.core.book import Book
-from warmside.core.record import Event
-from warmside.core.units import Unit
-from warmside.core.whereabouts import Whereabouts
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event
+from warmside.core.record.whereabouts import Whereabouts
+from warmside.core.values.basis import Estimate
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding import newest
 from warmside.plugins.feeding.energy import Day
 from warmside.plugins.feeding.history import Meals, meals_of

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from warmside.core.basis import OWN_RECORDS, Basis, Mark, Source
-from warmside.core.errors import BadInput
-from warmside.core.manifest import Setting
-from warmside.core.quantities import Display, format_quantity
-from warmside.core.units import Unit
+from warmside.core.plugins.manifest import Setting
+from warmside.core.values.basis import OWN_RECORDS, Basis, Mark, Source
+from warmside.core.values.errors import BadInput
+from warmside.core.values.quantities import Display, format_quantity
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.settings import RULES
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from warmside.core.manifest import Setting
-from warmside.core.units import Unit
+from warmside.core.plugins.manifest import Setting
+from warmside.core.values.units import Unit
 
 
 def _rule(

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from warmside.core.basis import Basis
-from warmside.core.errors import BadInput
+from warmside.core.values.basis import Basis
+from warmside.core.values.errors import BadInput
 from warmside.plugins.feeding.prey import prey_named
 from warmside.plugins.feeding.rules import Rules
 

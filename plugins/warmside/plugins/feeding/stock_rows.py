@@ -7,8 +7,8 @@ from datetime import date, timedelta
 
 from sqlalchemy import ColumnElement, func, select
 
-from warmside.core.book import Book
-from warmside.core.tables import event
+from warmside.core.record.book import Book
+from warmside.core.record.tables import event
 from warmside.plugins.feeding import tables
 from warmside.plugins.feeding.history import COMES_BACK_DAYS, meals_of
 from warmside.plugins.feeding.newest import served_in

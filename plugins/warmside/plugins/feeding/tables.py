@@ -14,7 +14,7 @@ from sqlalchemy import (
     TypedColumns,
 )
 
-from warmside.core.tables import metadata
+from warmside.core.record.tables import metadata
 
 
 class LotCols(TypedColumns):

@@ -1,6 +1,6 @@
 """Labels, cards and signs that scan: for enclosures, animals, doors, dangers and sitters."""
 
-from warmside.core.manifest import Command, Manifest, Setting
+from warmside.core.plugins.manifest import Command, Manifest, Setting
 
 UNSET = "empty until the keeper fills it in [keeper's own]"
 GRID = "a sheet of 24 labels is in wide use [common practice, no source]"

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
-from warmside.core.book import Book
-from warmside.core.errors import BadInput, NotFound
-from warmside.core.hints import near_miss
-from warmside.core.record import Animal, Enclosure
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Animal, Enclosure
+from warmside.core.values.errors import BadInput, NotFound
+from warmside.core.values.hints import near_miss
 from warmside.plugins.labels.choosing import Choice, chosen_animals, chosen_enclosures
 from warmside.plugins.labels.content import (
     LINE_KEYS,

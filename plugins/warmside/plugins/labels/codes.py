@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from urllib.parse import quote, unquote
 
-from warmside.core.errors import BadInput
-from warmside.core.hints import quoted
+from warmside.core.values.errors import BadInput
+from warmside.core.values.hints import quoted
 from warmside.plugins.labels.wording import is_safe
 
 LONGEST_PAYLOAD = 60

@@ -7,7 +7,7 @@ from enum import StrEnum
 from functools import cache
 from typing import TYPE_CHECKING
 
-from warmside.core.fonts import font_path
+from warmside.faces.fonts import font_path
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from warmside.core.book import Book
-from warmside.core.hookspecs import LabelLine, hookimpl
+from warmside.core.plugins.hookspecs import LabelLine, hookimpl
+from warmside.core.record.book import Book
 from warmside.plugins.labels.notes import animal_lines
 
 

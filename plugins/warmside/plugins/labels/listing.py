@@ -7,10 +7,10 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Column, Kind, Table
-from warmside.core.book import Book
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Kind, Table
+from warmside.core.record.book import Book
+from warmside.core.session.session import session_of
+from warmside.core.values.units import Unit
 from warmside.plugins.labels.content import LINE_KEYS
 from warmside.plugins.labels.gathering import Gatherer
 from warmside.plugins.labels.printing import stocks_known

@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from warmside.core.errors import BadInput
-from warmside.core.hints import quoted
+from warmside.core.values.errors import BadInput
+from warmside.core.values.hints import quoted
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

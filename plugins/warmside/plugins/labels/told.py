@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
-from warmside.core.answers import Answer, Column, Fact, Kind, Part, Table, Tone, Words
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Fact, Kind, Part, Table, Tone, Words
+from warmside.core.values.units import Unit
 from warmside.plugins.labels.building import Ready
 from warmside.plugins.labels.layout import FAR_READABLE_MM
 from warmside.plugins.labels.places import used_text

@@ -1,6 +1,6 @@
 """Quarantine: from arrival to release under a protocol, computed from the record."""
 
-from warmside.core.manifest import Command, Manifest, Setting
+from warmside.core.plugins.manifest import Command, Manifest, Setting
 
 MANIFEST = Manifest(
     name="quarantine",

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import typer
 
-from warmside.core.answers import Answer, Cell, Column, Kind, Table, Tone, words
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table, Tone, words
+from warmside.core.session.session import session_of
+from warmside.core.values.units import Unit
 from warmside.plugins.quarantine.performance import Method, Performance, methods, performance
 from warmside.plugins.quarantine.prevalence import surveys
 from warmside.plugins.quarantine.stored import laboratory_figures

@@ -6,9 +6,9 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Tone, Words, said
-from warmside.core.errors import BadInput, NotFound
-from warmside.core.session import session_of
+from warmside.core.answers.parts import Answer, Tone, Words, said
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, NotFound
 from warmside.plugins.quarantine.performance import laboratory, method
 from warmside.plugins.quarantine.stored import laboratory_figures
 from warmside.plugins.quarantine.tables import laboratory as laboratory_table

@@ -6,10 +6,10 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Fact, Part, Tone, Words, words
-from warmside.core.basis import Basis, Mark, Source
-from warmside.core.errors import BadInput
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Fact, Part, Tone, Words, words
+from warmside.core.values.basis import Basis, Mark, Source
+from warmside.core.values.errors import BadInput
+from warmside.core.values.units import Unit
 from warmside.plugins.quarantine.freedom import negatives_needed, probability_free
 from warmside.plugins.quarantine.group_freedom import population_sensitivity, sample_size
 from warmside.plugins.quarantine.wording import DEFER, INDEPENDENCE

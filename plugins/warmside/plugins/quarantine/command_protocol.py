@@ -9,12 +9,12 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Column, Fact, Kind, Table, Tone, said, words
-from warmside.core.book import Book
-from warmside.core.errors import BadInput, FileProblem, NotFound, Refused
-from warmside.core.session import session_of
-from warmside.core.steps import StepWriter
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Tone, said, words
+from warmside.core.record.book import Book
+from warmside.core.record.steps import StepWriter
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, FileProblem, NotFound, Refused
+from warmside.core.values.units import Unit
 from warmside.plugins.quarantine.kinds import STARTED
 from warmside.plugins.quarantine.protocol import Protocol, cautions
 from warmside.plugins.quarantine.protocol_reading import (

@@ -8,12 +8,12 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Cell, Column, Kind, Table, Tone, words
-from warmside.core.basis import Basis, Estimate, Mark, Source
-from warmside.core.errors import BadInput, NotFound
-from warmside.core.hints import near_miss
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table, Tone, words
+from warmside.core.session.session import session_of
+from warmside.core.values.basis import Basis, Estimate, Mark, Source
+from warmside.core.values.errors import BadInput, NotFound
+from warmside.core.values.hints import near_miss
+from warmside.core.values.units import Unit
 from warmside.plugins.quarantine.command_course import running_or_refused
 from warmside.plugins.quarantine.command_odds import BAYES
 from warmside.plugins.quarantine.freedom import Range, share

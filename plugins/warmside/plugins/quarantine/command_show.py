@@ -7,10 +7,10 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Fact, Kind, Part, Tone, Words, words
-from warmside.core.book import Book
-from warmside.core.record import Animal
-from warmside.core.session import session_of
+from warmside.core.answers.parts import Answer, Fact, Kind, Part, Tone, Words, words
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Animal
+from warmside.core.session.session import session_of
 from warmside.plugins.quarantine import telling
 from warmside.plugins.quarantine.findings import LONG, longer_advised, longer_words
 from warmside.plugins.quarantine.kinds import RELEASED

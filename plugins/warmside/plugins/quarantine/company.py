@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
-from warmside.core.basis import Basis, Source
-from warmside.core.hookspecs import Finding, Level
-from warmside.core.record import Enclosure
+from warmside.core.plugins.hookspecs import Finding, Level
+from warmside.core.record.entities import Enclosure
+from warmside.core.values.basis import Basis, Source
 
 MOST_NAMED = 3
 

@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from importlib.resources import files
 from typing import Any
 
-from warmside.core.basis import Mark, Source
-from warmside.core.errors import BadInput
+from warmside.core.values.basis import Mark, Source
+from warmside.core.values.errors import BadInput
 
 
 @functools.cache

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 from warmside.plugins.quarantine.freedom import MOST_TESTS, check_target, share, whole
 
 

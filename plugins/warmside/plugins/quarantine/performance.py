@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from warmside.core.basis import Mark, Source
-from warmside.core.errors import BadInput
-from warmside.core.hints import near_miss
+from warmside.core.values.basis import Mark, Source
+from warmside.core.values.errors import BadInput
+from warmside.core.values.hints import near_miss
 from warmside.plugins.quarantine.figures import shipped, source_of
 from warmside.plugins.quarantine.freedom import Evidence, check_range, share
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
-from warmside.core.book import Book
-from warmside.core.record import Event, NewEvent
-from warmside.core.whereabouts import GONE_KINDS
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event, NewEvent
+from warmside.core.record.whereabouts import GONE_KINDS
 from warmside.plugins.quarantine.kinds import STARTED
 from warmside.plugins.quarantine.reading import current
 from warmside.plugins.quarantine.standing import CAME, running_of

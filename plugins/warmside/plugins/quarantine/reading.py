@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from datetime import date, datetime
 
-from warmside.core.book import Book
-from warmside.core.errors import NotFound
-from warmside.core.record import Event as Recorded
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event as Recorded
+from warmside.core.values.errors import NotFound
 from warmside.plugins.quarantine import kinds
 from warmside.plugins.quarantine.events import (
     Checked,

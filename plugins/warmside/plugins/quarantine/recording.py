@@ -7,13 +7,13 @@ from typing import Annotated, Any
 
 import typer
 
-from warmside.core.answers import Answer, Column, Part, Table, Tone, words
-from warmside.core.moments import When
-from warmside.core.record import Event, NewEvent
-from warmside.core.session import Session
-from warmside.core.steps import StepWriter
-from warmside.core.telling import event_words, subject_words, when_words
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Part, Table, Tone, words
+from warmside.core.record.entities import Event, NewEvent
+from warmside.core.record.steps import StepWriter
+from warmside.core.record.telling import event_words, subject_words, when_words
+from warmside.core.session.session import Session
+from warmside.core.values.moments import When
+from warmside.core.values.units import Unit
 from warmside.plugins.quarantine.wording import DEFER
 
 AnimalName = Annotated[str, typer.Argument(help="Code or name of the animal.")]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from warmside.core.answers import (
+from warmside.core.answers.parts import (
     Cell,
     Column,
     Fact,
@@ -18,8 +18,8 @@ from warmside.core.answers import (
     Words,
     words,
 )
-from warmside.core.basis import Basis
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis
+from warmside.core.values.units import Unit
 from warmside.plugins.quarantine.drawing import timeline_row
 from warmside.plugins.quarantine.protocol import cautions
 from warmside.plugins.quarantine.tasks import next_recheck

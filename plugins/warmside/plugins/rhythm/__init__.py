@@ -1,6 +1,6 @@
 """Rhythms of the keeper's own: how often something is done for an animal or an enclosure."""
 
-from warmside.core.manifest import Command, Manifest
+from warmside.core.plugins.manifest import Command, Manifest
 
 MANIFEST = Manifest(
     name="rhythm",

@@ -7,12 +7,12 @@ from datetime import date
 
 from sqlalchemy import select
 
-from warmside.core.basis import Basis, Mark, Source
-from warmside.core.book import Book
-from warmside.core.hookspecs import LabelLine, Task, hookimpl
-from warmside.core.kinds import EventKind, Subject
-from warmside.core.moments import days_ago_words
-from warmside.core.record import Event
+from warmside.core.kinds.kind import EventKind, Subject
+from warmside.core.plugins.hookspecs import LabelLine, Task, hookimpl
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event
+from warmside.core.values.basis import Basis, Mark, Source
+from warmside.core.values.moments import days_ago_words
 from warmside.plugins.rhythm.due import Rhythm, applying, due_day
 from warmside.plugins.rhythm.tables import rhythm
 

@@ -14,7 +14,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-from warmside.core.tables import metadata
+from warmside.core.record.tables import metadata
 
 
 class RhythmCols(TypedColumns):

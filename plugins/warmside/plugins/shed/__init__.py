@@ -1,7 +1,7 @@
 """Sheds: the stage an animal is in, when the next is to be expected, what was left on, and why."""
 
-from warmside.core.manifest import Command, Manifest, Setting
-from warmside.core.units import Unit
+from warmside.core.plugins.manifest import Command, Manifest, Setting
+from warmside.core.values.units import Unit
 
 _CUSTOM = "keepers' custom (common practice, no source)"
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.kinds import EventKind, choice, choices
-from warmside.core.shared_kinds import RETAINED
+from warmside.core.kinds.kind import EventKind, choice, choices
+from warmside.core.kinds.shared import RETAINED
 
 PREPARED = "shed.prepared"
 CHECKED = "shed.checked"

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from warmside.core.errors import BadInput
-from warmside.core.partial_dates import PartialDate
+from warmside.core.values.errors import BadInput
+from warmside.core.values.partial_dates import PartialDate
 
 
 def life_stage(

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from warmside.core.book import Book
-from warmside.core.record import Event
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event
 
 # So many newest events of a kind are read for each animal: more than three cycles in the months
 # for which doubts stand, even where every day of a stage is noted.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from warmside.core.answers import (
+from warmside.core.answers.parts import (
     Answer,
     Cell,
     Column,
@@ -17,8 +17,8 @@ from warmside.core.answers import (
     Tone,
     Words,
 )
-from warmside.core.book import Book
-from warmside.core.hookspecs import LabelLine
+from warmside.core.plugins.hookspecs import LabelLine
+from warmside.core.record.book import Book
 from warmside.plugins.shed.animal_sheds import AnimalSheds, left_on_words, stage_words
 from warmside.plugins.shed.cycles_shown import cycles_table, timeline
 from warmside.plugins.shed.forecast_shown import (

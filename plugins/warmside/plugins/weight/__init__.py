@@ -1,6 +1,6 @@
 """Weights: percentiles against a reference or an animal's own channel, growth, loss, slips."""
 
-from warmside.core.manifest import Command, Manifest
+from warmside.core.plugins.manifest import Command, Manifest
 from warmside.plugins.weight.settings import SETTINGS
 
 MANIFEST = Manifest(

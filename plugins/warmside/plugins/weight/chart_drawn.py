@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from warmside.core.answers import Band, Chart, Line, MarkRow, Part, Tone, Words
-from warmside.core.errors import BadInput
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Band, Chart, Line, MarkRow, Part, Tone, Words
+from warmside.core.values.errors import BadInput
+from warmside.core.values.units import Unit
 from warmside.plugins.weight.growth import Growth, band, grow
 from warmside.plugins.weight.lms import LmsCurve, mass_at, z_of_centile
 from warmside.plugins.weight.series import Weighings, day_text, gram_text

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from importlib.resources import files
 from math import log, log10, sqrt
 
-from warmside.core.basis import Basis, Estimate, Mark, Source
-from warmside.core.errors import BadInput
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate, Mark, Source
+from warmside.core.values.errors import BadInput
+from warmside.core.values.units import Unit
 
 MIN_PAIRS = 6
 """Length and mass taken together, this often, before a slope is worth anything (our rule)."""

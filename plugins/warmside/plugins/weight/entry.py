@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 
-from warmside.core.book import Book
-from warmside.core.record import Event
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event
 from warmside.plugins.weight.reading import rows_of
 from warmside.plugins.weight.series import Weighings, weighings
 from warmside.plugins.weight.typing_errors import (

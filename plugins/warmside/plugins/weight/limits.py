@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.basis import Mark, Source
-from warmside.core.quantities import Display
+from warmside.core.values.basis import Mark, Source
+from warmside.core.values.quantities import Display
 
 CUSTOM = Source("keepers' custom", Mark.COMMON_PRACTICE)
 SUPPORT = Source(

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
-from warmside.core.errors import BadInput
+from warmside.core.values.errors import BadInput
 
 if TYPE_CHECKING:
     import numpy as np

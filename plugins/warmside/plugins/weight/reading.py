@@ -16,8 +16,8 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import select
 
-from warmside.core.book import Book
-from warmside.core.tables import event
+from warmside.core.record.book import Book
+from warmside.core.record.tables import event
 from warmside.plugins.weight.kinds import CHECKED
 from warmside.plugins.weight.limits import Limits
 from warmside.plugins.weight.weights import WINDOW_DAYS, Rows, Weights, made_ready

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from warmside.core.answers import (
+from warmside.core.answers.parts import (
     Answer,
     Band,
     Cell,
@@ -17,10 +17,10 @@ from warmside.core.answers import (
     Table,
     Words,
 )
-from warmside.core.basis import Basis, Estimate, Source
-from warmside.core.book import Book
-from warmside.core.errors import NotFound
-from warmside.core.units import Unit
+from warmside.core.record.book import Book
+from warmside.core.values.basis import Basis, Estimate, Source
+from warmside.core.values.errors import NotFound
+from warmside.core.values.units import Unit
 from warmside.plugins.weight.lms import LmsCurve, mass_at, z_of_centile
 from warmside.plugins.weight.stored import Ranges, Stored, held, references
 

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from datetime import date
 from operator import itemgetter
 
-from warmside.core.errors import BadInput
-from warmside.core.quantities import Display, format_quantity
-from warmside.core.units import Unit
+from warmside.core.values.errors import BadInput
+from warmside.core.values.quantities import Display, format_quantity
+from warmside.core.values.units import Unit
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,11 +11,11 @@ from weakref import WeakKeyDictionary
 
 from sqlalchemy import select
 
-from warmside.core.basis import Mark, Source
-from warmside.core.book import Book
-from warmside.core.errors import BadInput, NotFound
-from warmside.core.hints import near_miss, quoted
-from warmside.core.record import Animal
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Animal
+from warmside.core.values.basis import Mark, Source
+from warmside.core.values.errors import BadInput, NotFound
+from warmside.core.values.hints import near_miss, quoted
 from warmside.plugins.weight import tables
 from warmside.plugins.weight.lms import LmsCurve
 

@@ -15,7 +15,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-from warmside.core.tables import metadata
+from warmside.core.record.tables import metadata
 
 
 class ReferenceCols(TypedColumns):

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
-from warmside.core.answers import Answer, Fact, Kind, Part, Section, Tone, Words
-from warmside.core.basis import Basis, Source
-from warmside.core.book import Book
-from warmside.core.hookspecs import LabelLine, Level
-from warmside.core.quantities import format_quantity
-from warmside.core.record import Animal
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Fact, Kind, Part, Section, Tone, Words
+from warmside.core.plugins.hookspecs import LabelLine, Level
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Animal
+from warmside.core.values.basis import Basis, Source
+from warmside.core.values.quantities import format_quantity
+from warmside.core.values.units import Unit
 from warmside.plugins.weight.ages import MOST_UNSURE_DAYS
 from warmside.plugins.weight.centile_checks import Channel, channel
 from warmside.plugins.weight.chart_drawn import chart_of

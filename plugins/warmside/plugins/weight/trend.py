@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from math import exp, log, sqrt
 
-from warmside.core.basis import Basis, Estimate, Mark, Source
-from warmside.core.units import Unit
+from warmside.core.values.basis import Basis, Estimate, Mark, Source
+from warmside.core.values.units import Unit
 from warmside.plugins.weight.series import Weighings, middle
 from warmside.plugins.weight.student import t_975
 

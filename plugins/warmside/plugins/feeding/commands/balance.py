@@ -6,9 +6,9 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer
-from warmside.core.errors import BadInput, NotFound
-from warmside.core.session import session_of
+from warmside.core.answers.parts import Answer
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, NotFound
 from warmside.plugins.feeding.balance_told import parts
 from warmside.plugins.feeding.mass import NO_WEIGHT
 from warmside.plugins.feeding.plan_told import no_row

@@ -8,16 +8,16 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Column, Table, Tone, Words
-from warmside.core.book import Book
-from warmside.core.errors import BadInput, Refused
-from warmside.core.moments import When
-from warmside.core.quantities import parse_quantity
-from warmside.core.record import Event, NewEvent
-from warmside.core.session import Session, session_of
-from warmside.core.subjects import typed_subjects
-from warmside.core.telling import event_words, subject_words
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Table, Tone, Words
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event, NewEvent
+from warmside.core.record.subjects import typed_subjects
+from warmside.core.record.telling import event_words, subject_words
+from warmside.core.session.session import Session, session_of
+from warmside.core.values.errors import BadInput, Refused
+from warmside.core.values.moments import When
+from warmside.core.values.quantities import parse_quantity
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.cautions import HANDS
 from warmside.plugins.feeding.commands.stock import totals
 from warmside.plugins.feeding.due import due_animals, form_of

@@ -7,11 +7,11 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Cell, Column, Fact, Kind, Table, Words
-from warmside.core.errors import BadInput
-from warmside.core.quantities import parse_quantity
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Cell, Column, Fact, Kind, Table, Words
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput
+from warmside.core.values.quantities import parse_quantity
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.forecast import Forecast, forecast
 from warmside.plugins.feeding.order import Order, OrderLine, Pack, check_pack
 from warmside.plugins.feeding.order import order as ordered

@@ -6,11 +6,11 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Column, Kind, Table, said
-from warmside.core.errors import NotFound
-from warmside.core.quantities import parse_quantity
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Kind, Table, said
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import NotFound
+from warmside.core.values.quantities import parse_quantity
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.order import Pack, check_pack
 from warmside.plugins.feeding.own_rows import packs
 from warmside.plugins.feeding.prey import prey_named

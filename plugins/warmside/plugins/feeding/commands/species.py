@@ -8,11 +8,11 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Cell, Column, Fact, Kind, Table, Words
-from warmside.core.errors import NotFound
-from warmside.core.session import session_of
-from warmside.core.species import find
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Cell, Column, Fact, Kind, Table, Words
+from warmside.core.record.species import find
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import NotFound
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.cautions import cautions
 from warmside.plugins.feeding.own import spelled
 from warmside.plugins.feeding.plan_told import cautioned, no_row

@@ -8,12 +8,12 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Cell, Column, Kind, Table, said
-from warmside.core.errors import BadInput, NotFound
-from warmside.core.quantities import parse_quantity
-from warmside.core.session import session_of
-from warmside.core.steps import StepWriter
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table, said
+from warmside.core.record.steps import StepWriter
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, NotFound
+from warmside.core.values.quantities import parse_quantity
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding import tables
 from warmside.plugins.feeding.prey import prey_named
 from warmside.plugins.feeding.stock import Lot, check_lot

@@ -7,10 +7,10 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Column, Kind, Table, Tone, Words
-from warmside.core.errors import Refused
-from warmside.core.session import session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Column, Kind, Table, Tone, Words
+from warmside.core.session.session import session_of
+from warmside.core.values.errors import Refused
+from warmside.core.values.units import Unit
 from warmside.plugins.feeding.cautions import DEAD, HANDS, LAW, THAW
 from warmside.plugins.feeding.due import due_animals, to_thaw
 from warmside.plugins.feeding.own_rows import is_thawed

@@ -7,12 +7,12 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers import Answer, Cell, Column, Kind, Table, Tone, said, words
-from warmside.core.book import Book
-from warmside.core.errors import BadInput
-from warmside.core.record import Event, NewEvent
-from warmside.core.session import Session, session_of
-from warmside.core.units import Unit
+from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table, Tone, said, words
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event, NewEvent
+from warmside.core.session.session import Session, session_of
+from warmside.core.values.errors import BadInput
+from warmside.core.values.units import Unit
 from warmside.plugins.weight.judging import doubts_of
 from warmside.plugins.weight.kinds import CHECKED
 from warmside.plugins.weight.noticed import series_of

@@ -1,0 +1,126 @@
+"""The round: tasks in the order in which enclosures are cared for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+from warmside.core.plugins.hookspecs import CareRank, Task
+
+FIRST = CareRank(0, 0, "")
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One task of the round, with the plugin that asks for it and where it is done.
+
+    `also` holds tasks of other plugins that the same event settles.
+    """
+
+    plugin: str
+    task: Task
+    enclosure_id: int | None
+    room: str
+    rank: CareRank
+    also: tuple[tuple[str, Task], ...] = ()
+
+    @property
+    def every_days(self) -> int | None:
+        """After how many days it is due again once it is done; the shortest, if several ask."""
+        tasks = (self.task, *(task for _, task in self.also))
+        return min((t.every_days for t in tasks if t.every_days), default=None)
+
+    @property
+    def key(self) -> str:
+        """What makes the task the very one that was shown, its words too."""
+        return self._joined(self.task.what)
+
+    @property
+    def identity(self) -> str:
+        """What makes it the same task from day to day, for calendars."""
+        return self._joined(self.task.key or self.task.what)
+
+    def _joined(self, name: str) -> str:
+        t = self.task
+        parts = (self.plugin, t.animal_id, t.enclosure_id, t.settles, name)
+        return "|".join(str(x) for x in parts)
+
+
+def ordered(
+    tasks: Iterable[tuple[str, Task]],
+    places: Mapping[int, int],
+    rooms: Mapping[int, str],
+    ranks: Iterable[CareRank],
+    on: date,
+) -> list[Stop]:
+    """Tasks due up to `on`: by care order, then group, room, enclosure, and longest due first.
+
+    `places` gives the enclosure of each animal, `rooms` the room of each enclosure. Of several
+    ranks for one enclosure the latest counts.
+    """
+    latest: dict[int, CareRank] = {}
+    for rank in sorted(ranks, key=lambda r: (r.rank, r.group)):
+        latest[rank.enclosure_id] = rank
+    stops = []
+    for plugin, task in tasks:
+        if task.due <= on:
+            place = task.enclosure_id
+            if place is None and task.animal_id is not None:
+                place = places.get(task.animal_id)
+            room = rooms.get(place, "") if place is not None else ""
+            rank = latest.get(place, FIRST) if place is not None else FIRST
+            stops.append(Stop(plugin, task, place, room, rank))
+    return sorted(_merged(stops), key=_order)
+
+
+def _merged(stops: Iterable[Stop]) -> list[Stop]:
+    """The stops, those that one event settles made one: the one that knows most speaks."""
+    found: dict[tuple[object, ...], list[Stop]] = {}
+    for stop in sorted(stops, key=_most_known_first):
+        t = stop.task
+        near = found.setdefault((t.settles, t.animal_id, t.enclosure_id), [])
+        same = next((n for n, s in enumerate(near) if _one_event_settles(s.task, t)), None)
+        if same is None:
+            near.append(stop)
+        else:
+            first = near[same]
+            near[same] = replace(first, also=(*first.also, (stop.plugin, t)))
+    return [stop for near in found.values() for stop in near]
+
+
+def _most_known_first(stop: Stop) -> tuple[object, ...]:
+    return (-len(stop.task.data), stop.task.due, stop.plugin, stop.task.what)
+
+
+def _one_event_settles(one: Task, other: Task) -> bool:
+    if not one.settles:
+        return False
+    shared = set(one.data) & set(other.data)
+    return all(one.data[name] == other.data[name] for name in shared)
+
+
+def _order(stop: Stop) -> tuple[object, ...]:
+    task = stop.task
+    return (
+        stop.rank.rank,
+        stop.rank.group,
+        stop.room,
+        stop.enclosure_id or 0,
+        task.due,
+        task.animal_id or 0,
+        task.enclosure_id or 0,
+        task.what,
+        stop.plugin,
+    )
+
+
+def before_each(stops: list[Stop]) -> tuple[tuple[int, str], ...]:
+    """Where the care group changes: the index of its first task, and what is said before it."""
+    found = []
+    last = ""
+    for index, stop in enumerate(stops):
+        if stop.rank.group != last and stop.rank.before:
+            found.append((index, stop.rank.before))
+        last = stop.rank.group
+    return tuple(found)

@@ -1,0 +1,91 @@
+"""Reading a keeper's CSV file: its encoding, its separator, its rows with their line numbers."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from warmside.core.values.errors import BadInput
+
+SEPARATORS = ",;\t"
+LARGEST_CELL = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class CsvRow:
+    """A row: the line it begins on, and its cells by column."""
+
+    line: int
+    cells: dict[str, str]
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CsvFile:
+    """A file that was read: the names of its columns, and its text below the header."""
+
+    columns: tuple[str, ...]
+    text: str
+    separator: str
+
+
+def read_csv(path: Path, encoding: str) -> CsvFile:
+    """The file as text; raises BadInput where it cannot be read, decoded or has no header."""
+    try:
+        raw = path.read_bytes()
+    except OSError as error:
+        raise BadInput(f"cannot read {path}: {error.strerror}") from error
+    text = decoded(raw, encoding, path)
+    if not text.strip():
+        raise BadInput(f"{path} is empty")
+    first = text.splitlines()[0]
+    separator = max(SEPARATORS, key=first.count)
+    header = next(csv.reader([first], delimiter=separator))
+    columns = tuple(c.strip() for c in header)
+    doubled = {c for c in columns if columns.count(c) > 1 and c}
+    if doubled:
+        raise BadInput(f"{path} has two columns called {sorted(doubled)[0]!r}; rename one")
+    return CsvFile(columns, text, separator)
+
+
+def decoded(raw: bytes, encoding: str, path: Path) -> str:
+    """Text of the file, with or without a byte order mark."""
+    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        encoding = "utf-16"
+    elif encoding.lower().replace("-", "").replace("_", "") == "utf8":
+        encoding = "utf-8-sig"
+    try:
+        return raw.decode(encoding)
+    except LookupError:
+        raise BadInput(f"there is no encoding {encoding!r}; try utf-8, cp1252 or utf-16") from None
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        raise BadInput(
+            f"{path}, line {line}: this is not {encoding.removesuffix('-sig')}; "
+            "name the file's encoding, such as --encoding cp1252"
+        ) from None
+
+
+def rows(file: CsvFile) -> Iterator[CsvRow]:
+    """The rows below the header; one with too few or too many cells carries its problem."""
+    csv.field_size_limit(LARGEST_CELL)
+    reader = csv.reader(io.StringIO(file.text, newline=""), delimiter=file.separator, strict=True)
+    next(reader)
+    width = len(file.columns)
+    line = reader.line_num + 1
+    while True:
+        try:
+            cells = next(reader)
+        except StopIteration:
+            return
+        except csv.Error as error:
+            yield CsvRow(line, {}, f"broken: {error}")
+            return
+        if any(c.strip() for c in cells):
+            problem = "" if len(cells) == width else f"has {len(cells)} cells, not {width}"
+            by_name = dict(zip(file.columns, cells, strict=False))
+            yield CsvRow(line, by_name, problem)
+        line = reader.line_num + 1

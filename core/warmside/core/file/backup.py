@@ -1,0 +1,133 @@
+"""Verified copies of a collection file, made through SQLite's backup API."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sqlite3
+from contextlib import closing
+from datetime import date, datetime
+from pathlib import Path
+
+from warmside.core.file.state import file_problem, reader
+from warmside.core.values.errors import FileProblem, NotFound
+
+DAILY_KEPT = 14
+DAY_SECONDS = 86_400
+
+
+def folder_of(path: Path) -> Path:
+    """The folder beside the file where its backups lie."""
+    return path.with_name(f"{path.name}-backups")
+
+
+def make(path: Path, target: Path) -> Path:
+    """Write a verified copy of `path` to `target`; raises FileProblem, leaving `target` as it was.
+
+    The copy is one consistent state even while others write.
+    """
+    part = target.with_name(f"{target.name}.{os.getpid()}.part")
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        part.touch()  # so that a folder that cannot be written is not taken for a bad collection
+        _copy(path, part)
+        sync(part)
+        part.replace(target)
+        sync(target.parent)
+    except sqlite3.DatabaseError as error:
+        raise file_problem(path, error) from error
+    except OSError as error:
+        raise FileProblem(f"cannot write the backup {target}: {error.strerror}") from error
+    finally:
+        with contextlib.suppress(OSError):  # of which the keeper has been told already
+            part.unlink(missing_ok=True)
+    return target
+
+
+def _copy(path: Path, part: Path) -> None:
+    with closing(reader(path)) as source, closing(sqlite3.connect(part)) as copy:
+        pour(source, copy)
+        verdict = copy.execute("PRAGMA integrity_check").fetchone()[0]
+    if verdict != "ok":
+        raise FileProblem(
+            f"{path} is damaged ({verdict}); its backups are in {folder_of(path)}: "
+            "warmside file restore"
+        )
+
+
+def pour(source: sqlite3.Connection, target: sqlite3.Connection) -> None:
+    """Make `target` hold what `source` holds, in one transaction; OperationalError where locked."""
+
+    def give_up_when_busy(status: int, _remaining: int, _total: int) -> None:
+        if status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):  # else it would try for ever
+            raise sqlite3.OperationalError("database is locked")
+
+    source.backup(target, progress=give_up_when_busy)
+
+
+def sync(path: Path) -> None:
+    """Push to the disk; a folder can only be synced on POSIX."""
+    if path.is_dir() and os.name != "posix":
+        return
+    handle = os.open(path, os.O_RDONLY if path.is_dir() else os.O_RDWR)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def daily(path: Path, today: date) -> Path | None:
+    """The day's first backup, once a day; older ones beyond the last 14 are removed."""
+    target = folder_of(path) / f"day-{today.isoformat()}{path.suffix}"
+    if target.exists():
+        return None
+    make(path, target)
+    days = sorted(p for p in all_of(path) if p.name.startswith("day-"))
+    for old in [*days[:-DAILY_KEPT], *_left_over(path, target)]:
+        with contextlib.suppress(OSError):
+            old.unlink()
+    return target
+
+
+def _left_over(path: Path, newer: Path) -> list[Path]:
+    """Halves of copies that a killed program left, a day older than the newer backup."""
+    limit = newer.stat().st_mtime - DAY_SECONDS
+    return [p for p in folder_of(path).glob("*.part*") if p.stat().st_mtime < limit]
+
+
+def before(path: Path, what: str, now: datetime) -> Path:
+    """A backup before a migration or restore, with the instant in its name."""
+    return _stamped(path, f"before-{what}", now)
+
+
+def asked_for(path: Path, now: datetime) -> Path:
+    """A backup that the keeper asked for, with the instant in its name."""
+    return _stamped(path, "kept", now)
+
+
+def _stamped(path: Path, what: str, now: datetime) -> Path:
+    name = f"{what}-{now.strftime('%Y%m%dT%H%M%S')}"
+    target = folder_of(path) / f"{name}{path.suffix}"
+    number = 1
+    while target.exists():
+        number += 1
+        target = folder_of(path) / f"{name}-{number}{path.suffix}"
+    return make(path, target)
+
+
+def all_of(path: Path) -> list[Path]:
+    """The backups of a file, newest first."""
+    found = [
+        p
+        for p in folder_of(path).glob(f"*{path.suffix}")
+        if p.suffix == path.suffix  # where the file has no ending, halves of copies have one
+    ]
+    return sorted(found, key=lambda p: (p.stat().st_mtime, p.name), reverse=True)
+
+
+def newest(path: Path) -> Path:
+    """The newest backup of a file; raises NotFound where there is none."""
+    found = all_of(path)
+    if not found:
+        raise NotFound(f"there is no backup of {path} in {folder_of(path)}")
+    return found[0]

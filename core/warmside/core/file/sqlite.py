@@ -1,0 +1,97 @@
+"""All that is SQLite's own: pragmas, transactions, and how its errors read to a keeper."""
+
+from __future__ import annotations
+
+import sqlite3
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import URL, Connection, Engine, create_engine, event
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.pool import NullPool
+
+from warmside.core.file.state import BUSY_SECONDS, file_problem
+from warmside.core.values.errors import FileProblem
+
+
+def open_engine(path: Path, busy_seconds: float = BUSY_SECONDS) -> Engine:
+    """An engine on one file whose transactions the driver does not second-guess.
+
+    isolation_level=None: the driver itself never emits BEGIN, so schema changes are transactional.
+    """
+    arguments: dict[str, Any] = {"isolation_level": None, "timeout": busy_seconds}
+    if sys.version_info >= (3, 12):
+        arguments["autocommit"] = sqlite3.LEGACY_TRANSACTION_CONTROL
+    engine = create_engine(
+        URL.create("sqlite+pysqlite", database=str(path)),
+        connect_args=arguments,
+        poolclass=NullPool,
+        skip_autocommit_rollback=True,
+    )
+    event.listen(engine, "connect", _set_pragmas)
+    event.listen(engine, "begin", _begin)
+    return engine
+
+
+def _set_pragmas(connection: Any, _record: Any) -> None:
+    for pragma in ("foreign_keys=ON", "synchronous=FULL", "trusted_schema=OFF"):
+        connection.execute(f"PRAGMA {pragma}")
+
+
+def _begin(connection: Connection) -> None:
+    read_only = connection.get_execution_options().get("read_only")
+    connection.exec_driver_sql("BEGIN" if read_only else "BEGIN IMMEDIATE")
+
+
+@contextmanager
+def reading(engine: Engine) -> Iterator[Connection]:
+    """One consistent snapshot, in which every write fails."""
+    with keeper_errors(engine), engine.connect() as raw:
+        connection = raw.execution_options(read_only=True)
+        _driver(connection).execute("PRAGMA query_only=ON")
+        with connection.begin():
+            yield connection
+
+
+@contextmanager
+def writing(engine: Engine) -> Iterator[Connection]:
+    """One write transaction, committed at the end or rolled back whole."""
+    with keeper_errors(engine), engine.begin() as connection:
+        yield connection
+
+
+@contextmanager
+def schema_change(engine: Engine) -> Iterator[Connection]:
+    """One transaction in which tables may be rebuilt.
+
+    Foreign keys must be off before BEGIN: inside a transaction the pragma does nothing, and with
+    them on the DROP TABLE of a rebuild deletes the rows that refer to the table.
+    """
+    with keeper_errors(engine), engine.connect() as connection:
+        _driver(connection).execute("PRAGMA foreign_keys=OFF")
+        with connection.begin():
+            yield connection
+            broken = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
+            if broken:
+                raise FileProblem(f"the change would break references in {broken[0][0]}; undone")
+
+
+def _driver(connection: Connection) -> Any:
+    driver = connection.connection.driver_connection
+    assert driver is not None
+    return driver
+
+
+@contextmanager
+def keeper_errors(engine: Engine) -> Iterator[None]:
+    """SQLite's errors as errors that say what to do."""
+    path = Path(str(engine.url.database))
+    try:
+        yield
+    except DBAPIError as error:
+        raise file_problem(path, error.orig or error) from error
+    except sqlite3.DatabaseError as error:
+        raise file_problem(path, error) from error

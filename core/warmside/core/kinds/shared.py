@@ -1,0 +1,253 @@
+"""The kinds of event that the core declares, so that any plugin can read them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from warmside.core.kinds.kind import EventKind, Subject, choice, choices, measure, whole, words
+from warmside.core.values.units import Unit
+
+RETAINED = ("spectacle", "tail tip", "toes", "elsewhere")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """The animal was already here when its record began."""
+
+    source: str = words("from whom it came, if known")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arrived:
+    """The animal came to stay, or came here on loan."""
+
+    how: str = choice(("bought", "gift", "bred here", "rescued", "on loan here"), "how it came")
+    source: str = words("from whom", before="from")
+    terms: str = words("terms of the purchase or loan")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Returned:
+    """The animal came back after a loan, a show or a boarding."""
+
+    after: str = choice(("loan", "show", "boarding", "vet stay"), "what it returned from")
+    source: str = words("from whom", before="from")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Departed:
+    """The animal left for good."""
+
+    how: str = choice(("sold", "given away", "back to its owner", "lost"), "how it left")
+    to: str = words("to whom", before="to")
+    terms: str = words("terms")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lent:
+    """The animal left for a while and is still ours."""
+
+    to: str = words("to whom", optional=False, before="to")
+    terms: str = words("terms of the loan")
+    until: str = words("agreed day of return", before="until")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Died:
+    """The animal died."""
+
+    circumstances: str = words("what is known, and by whom")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """The animal was put into another enclosure."""
+
+    reason: str = words("why")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighed:
+    """Body mass on a scale."""
+
+    mass_g: float = measure(Unit.MASS, "body mass", least=0.05, most=500_000)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """Lengths and girth."""
+
+    total_mm: float | None = measure(
+        Unit.LENGTH, "nose to tail tip", least=10, most=12_000, optional=True
+    )
+    snout_vent_mm: float | None = measure(
+        Unit.LENGTH, "nose to vent", least=10, most=11_000, optional=True
+    )
+    girth_mm: float | None = measure(
+        Unit.LENGTH, "around the widest part", least=3, most=1_500, optional=True
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fed:
+    """Food offered, and what came of it."""
+
+    item: str = words("what was offered", optional=False)
+    count: int = whole("how many pieces", least=1, default=1)
+    mass_g: float | None = measure(
+        Unit.MASS, "mass of the whole meal", least=0.001, most=100_000, optional=True
+    )
+    form: str | None = choice(
+        ("thawed", "fresh killed", "live", "insect", "plant", "prepared"),
+        "what kind of food",
+        default=None,
+    )
+    outcome: str = choice(
+        ("taken", "part taken", "refused", "regurgitated"), "what came of it", default="taken"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shedding:
+    """A stage on the way to a shed."""
+
+    stage: str = choice(("dull", "opaque", "clear"), "how skin and eyes look")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shed:
+    """A slough, and whether all of it came off."""
+
+    outcome: str = choice(("one piece", "pieces", "eaten"), "how it came off", default="one piece")
+    retained: tuple[str, ...] = choices(RETAINED, "where skin stayed on")
+    slough_mm: float | None = measure(
+        Unit.LENGTH, "length of the slough", least=10, most=15_000, optional=True
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Defecated:
+    """Droppings or urates seen."""
+
+    looks: str = choice(("normal", "loose", "bloody", "undigested", "urates only"), "how it looks")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cleaned:
+    """The enclosure was cleaned."""
+
+    extent: str = choice(("spot", "full"), "how much", default="spot")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Watered:
+    """Fresh water in a clean bowl."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Misted:
+    """The enclosure was misted."""
+
+    amount_ml: float | None = measure(
+        Unit.VOLUME, "how much water", least=1, most=100_000, optional=True
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Climate:
+    """Temperatures and humidity read in the enclosure."""
+
+    warm_c: float | None = measure(Unit.TEMPERATURE, "warm side", least=-10, most=80, optional=True)
+    cool_c: float | None = measure(Unit.TEMPERATURE, "cool side", least=-10, most=60, optional=True)
+    humidity_percent: float | None = measure(
+        Unit.PERCENT, "relative humidity", least=0, most=100, optional=True
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Observed:
+    """Anything seen that has no kind of its own."""
+
+    what: str = words("what was seen", optional=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Examined:
+    """Seen by a vet."""
+
+    by: str = words("which vet")
+    told: str = words("what the vet said", optional=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Treated:
+    """A treatment given as a vet ordered it."""
+
+    what: str = words("what was given", optional=False)
+    dose: str = words("dose and way, as ordered")
+    by: str = words("who ordered it")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mated:
+    """A mating seen."""
+
+    partner: str = words("code or name of the partner", optional=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gravid:
+    """Carrying eggs or young."""
+
+    state: str = choice(("suspected", "confirmed", "over"), "how sure, or that it is over")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """Eggs laid, or young born alive."""
+
+    count: int | None = whole("eggs or young in all")
+    good: int | None = whole("of these, good ones")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hatched:
+    """Young hatched from this dam's clutch."""
+
+    count: int = whole("young hatched", least=1, default=1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cooling:
+    """Winter cooling begins or ends."""
+
+    state: str = choice(("begun", "ended"), "begun or ended")
+
+
+SHARED_KINDS = (
+    EventKind("kept", "here already", Kept, Subject.PLACING),
+    EventKind("arrived", "arrived", Arrived, Subject.PLACING),
+    EventKind("returned", "returned", Returned, Subject.PLACING),
+    EventKind("departed", "departed", Departed),
+    EventKind("lent", "lent out", Lent),
+    EventKind("died", "died", Died),
+    EventKind("moved", "moved", Moved, Subject.PLACING),
+    EventKind("weighed", "weighed", Weighed, todo="weigh"),
+    EventKind("measured", "measured", Measured, todo="measure"),
+    EventKind("fed", "fed", Fed, todo="feed"),
+    EventKind("shedding", "shedding", Shedding),
+    EventKind("shed", "shed", Shed),
+    EventKind("defecated", "defecated", Defecated),
+    EventKind("cleaned", "cleaned", Cleaned, Subject.ENCLOSURE, todo="clean"),
+    EventKind("watered", "watered", Watered, Subject.ENCLOSURE, todo="fresh water"),
+    EventKind("misted", "misted", Misted, Subject.ENCLOSURE, todo="mist"),
+    EventKind("climate", "climate read", Climate, Subject.ENCLOSURE, todo="read the climate"),
+    EventKind("observed", "observed", Observed, todo="look at it"),
+    EventKind("examined", "examined by a vet", Examined, todo="vet visit"),
+    EventKind("treated", "treated", Treated, todo="treatment as the vet ordered"),
+    EventKind("mated", "mated", Mated),
+    EventKind("gravid", "gravid", Gravid),
+    EventKind("laid", "laid", Laid),
+    EventKind("hatched", "hatched", Hatched),
+    EventKind("cooling", "winter cooling", Cooling),
+)

@@ -1,0 +1,137 @@
+"""What the record holds, as plain values."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from warmside.core.values.moments import PartialDate
+from warmside.core.values.quantities import Display
+
+SEXES = ("female", "male", "unknown")
+SEX_KNOWN_BY = (
+    "not known",
+    "observed at hatching",
+    "probed",
+    "everted",
+    "DNA",
+    "bred",
+    "guessed",
+)
+CERTAINTIES = ("certain", "probable", "possible")
+SEX_SYSTEMS = ("ZZ/ZW", "XX/XY", "temperature", "unknown")
+SEX_SIGNS = {"female": "♀", "male": "♂", "unknown": "?"}
+
+
+@dataclass(frozen=True, slots=True)
+class Home:
+    """The collection: its name, home zone and units."""
+
+    name: str
+    zone: ZoneInfo
+    display: Display
+
+
+@dataclass(frozen=True, slots=True)
+class Species:
+    """A species with its names, group and sex determination."""
+
+    id: int
+    scientific: str
+    common: str
+    group: str
+    sex_system: str
+
+
+@dataclass(frozen=True, slots=True)
+class Animal:
+    """An animal; `hatched` is None where nothing is known."""
+
+    id: int
+    code: str
+    name: str
+    species: Species
+    sex: str
+    sex_known_by: str
+    hatched: PartialDate | None
+    origin: str
+    note: str
+
+    @property
+    def label(self) -> str:
+        """Name and code, as lists show an animal."""
+        return f"{self.name} ({self.code})"
+
+
+@dataclass(frozen=True, slots=True)
+class Parent:
+    """A dam or sire of a child."""
+
+    child_id: int
+    role: str
+    parent_id: int
+    certainty: str
+
+
+@dataclass(frozen=True, slots=True)
+class Enclosure:
+    """An enclosure; inner sizes in millimetres."""
+
+    id: int
+    code: str
+    name: str
+    room: str
+    width_mm: float | None
+    depth_mm: float | None
+    height_mm: float | None
+    note: str
+    retired: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """An event; `at` is None where only the day is known."""
+
+    id: int
+    kind: str
+    animal_id: int | None
+    enclosure_id: int | None
+    day: date
+    at: datetime | None
+    data: Mapping[str, Any]
+    note: str
+    step_id: int
+    replaced_by: int | None
+
+    @property
+    def order(self) -> tuple[date, str, int]:
+        """The place of the event in time; a day without a time comes before its times."""
+        return (self.day, self.at.isoformat() if self.at else "", self.id)
+
+
+@dataclass(frozen=True, slots=True)
+class NewEvent:
+    """An event to be recorded; `day` and `at` as in Event."""
+
+    kind: str
+    day: date
+    data: Mapping[str, Any]
+    animal_id: int | None = None
+    enclosure_id: int | None = None
+    at: datetime | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One command that wrote; `of` is the step that an undo or redo is about."""
+
+    id: int
+    at: datetime
+    kind: str
+    words: str
+    of: int | None
+    undone_by: int | None

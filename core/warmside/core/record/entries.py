@@ -1,0 +1,231 @@
+"""Entering species, animals, their parents and enclosures, and changing what was entered."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from warmside.core.record import species, tables
+from warmside.core.record.book import Book
+from warmside.core.record.entities import (
+    CERTAINTIES,
+    SEX_KNOWN_BY,
+    SEX_SYSTEMS,
+    SEXES,
+    Animal,
+    Enclosure,
+    Species,
+)
+from warmside.core.record.lineage import check_parent
+from warmside.core.record.steps import StepWriter
+from warmside.core.values import codes
+from warmside.core.values.errors import BadInput, Refused
+from warmside.core.values.hints import near_miss, plain_text
+from warmside.core.values.moments import parse_partial_date
+
+LONGEST_NAME = 400
+
+
+def one_of(what: str, value: str, allowed: tuple[str, ...]) -> str:
+    """The allowed word that was typed; raises BadInput listing them."""
+    for word in allowed:
+        if word.casefold() == value.strip().casefold():
+            return word
+    raise BadInput(
+        f"{what} cannot be {value!r}{near_miss(value, allowed)}; it is one of: {', '.join(allowed)}"
+    )
+
+
+def named(what: str, name: str) -> str:
+    """The name without outer blanks; raises BadInput for an empty or endless one."""
+    name = name.strip()
+    if not name:
+        raise BadInput(f"{what} needs a name")
+    if len(name) > LONGEST_NAME:
+        raise BadInput(f"the name of {what} has {len(name)} characters; {LONGEST_NAME} is the most")
+    return plain_text(f"the name of {what}", name)
+
+
+def add_species(
+    writer: StepWriter, scientific: str, common: str, group: str, sex_system: str
+) -> Species:
+    """Add a species; raises Refused where it is known already."""
+    scientific = named("a species", scientific)
+    for known in writer.book.species.values():
+        if known.scientific.casefold() == scientific.casefold():
+            raise Refused(f"{known.scientific} is known already")
+    group = one_of("group", group, species.GROUPS)
+    system = one_of("sex determination", sex_system, SEX_SYSTEMS)
+    id = writer.insert(
+        tables.species,
+        scientific=scientific,
+        common=plain_text("common name", common.strip()) or scientific,
+        group=group,
+        sex_system=system,
+    )
+    return writer.reread().species[id]
+
+
+def free_code(what: str, code: str | None, name: str, taken: dict[str, str]) -> str:
+    """The code that was asked for, or one suggested from the name; Refused where it is taken."""
+    if not code:
+        return codes.suggested(name, taken, what[0].upper())
+    code = codes.checked(code)
+    if code in taken:
+        free = codes.suggested(code, taken)
+        raise Refused(f"code {code} is taken by {taken[code]}; {free} is free")
+    return code
+
+
+def add_animal(
+    writer: StepWriter,
+    name: str,
+    species_name: str,
+    *,
+    code: str | None = None,
+    sex: str = "unknown",
+    sex_known_by: str = "not known",
+    hatched: str = "",
+    origin: str = "",
+    note: str = "",
+) -> Animal:
+    """Enter an animal; its code is suggested from the name unless one is given."""
+    book = writer.book
+    taken = {a.code: a.name for a in book.animals.values()}
+    name = named("an animal", name)
+    born = _hatched(hatched, writer)
+    id = writer.insert(
+        tables.animal,
+        code=free_code("animal", code, name, taken),
+        name=name,
+        species_id=species.find(species_name, book.species.values()).id,
+        sex=one_of("sex", sex, SEXES),
+        sex_known_by=one_of("how the sex is known", sex_known_by, SEX_KNOWN_BY),
+        hatched=born,
+        origin=plain_text("origin", origin),
+        note=plain_text("note", note),
+    )
+    return writer.reread().animals[id]
+
+
+def _hatched(text: str, writer: StepWriter) -> str:
+    if not text:
+        return ""
+    born = parse_partial_date(text)
+    if born.earliest > writer.book.today:
+        raise BadInput(f"hatch date {born.text} is in the future")
+    return born.text
+
+
+def change_animal(writer: StepWriter, animal: Animal, **values: Any) -> Animal:
+    """Change what was entered of an animal; values are named as in add_animal, None is left."""
+    book = writer.book
+    given = {k: v for k, v in values.items() if v is not None}
+    changed: dict[str, Any] = {k: plain_text(k, given[k]) for k in ("origin", "note") if k in given}
+    if "name" in given:
+        changed["name"] = named("an animal", given["name"])
+    if "code" in given:
+        taken = {a.code: a.name for a in book.animals.values() if a.id != animal.id}
+        changed["code"] = free_code("animal", given["code"], animal.name, taken)
+    if "species_name" in given:
+        changed["species_id"] = species.find(given["species_name"], book.species.values()).id
+    if "sex" in given:
+        changed["sex"] = _new_sex(writer, animal, given["sex"])
+    if "sex_known_by" in given:
+        changed["sex_known_by"] = one_of(
+            "how the sex is known", given["sex_known_by"], SEX_KNOWN_BY
+        )
+    if "hatched" in given:
+        changed["hatched"] = _hatched(given["hatched"], writer)
+    if not changed:
+        raise BadInput("nothing to change; name what, such as --sex female")
+    writer.change(tables.animal, {"id": animal.id}, **changed)
+    book = writer.reread()
+    if "hatched" in changed:
+        _check_kin(book, animal.id)
+    return book.animals[animal.id]
+
+
+def _check_kin(book: Book, animal_id: int) -> None:
+    """Raise BadInput where an animal and its recorded parents or young can no longer be kin."""
+    for child_id, both in book.parents.items():
+        for p in both:
+            if animal_id in (child_id, p.parent_id):
+                child, parent = book.animals[child_id], book.animals[p.parent_id]
+                check_parent(child, p.role, parent, book.parents)
+
+
+def _new_sex(writer: StepWriter, animal: Animal, text: str) -> str:
+    sex = one_of("sex", text, SEXES)
+    roles = {
+        p.role for both in writer.book.parents.values() for p in both if p.parent_id == animal.id
+    }
+    wrong = {"female": "sire", "male": "dam"}.get(sex)
+    if wrong in roles:
+        raise Refused(f"{animal.label} is recorded as a {wrong} and cannot be {sex}")
+    return sex
+
+
+def set_parent(
+    writer: StepWriter, child: Animal, role: str, parent: Animal, certainty: str = "certain"
+) -> None:
+    """Record a dam or sire; a parent recorded before in that role is replaced."""
+    book = writer.book
+    check_parent(child, role, parent, book.parents)
+    sure = one_of("certainty", certainty, CERTAINTIES)
+    key = {"child_id": child.id, "role": role}
+    if any(p.role == role for p in book.parents.get(child.id, ())):
+        writer.change(tables.parentage, key, parent_id=parent.id, certainty=sure)
+    else:
+        writer.insert(tables.parentage, **key, parent_id=parent.id, certainty=sure)
+    writer.reread()
+
+
+def add_enclosure(
+    writer: StepWriter,
+    name: str,
+    *,
+    code: str | None = None,
+    room: str = "",
+    width_mm: float | None = None,
+    depth_mm: float | None = None,
+    height_mm: float | None = None,
+    note: str = "",
+) -> Enclosure:
+    """Enter an enclosure; inner sizes in millimetres."""
+    taken = {e.code: e.name for e in writer.book.enclosures.values()}
+    name = named("an enclosure", name)
+    id = writer.insert(
+        tables.enclosure,
+        code=free_code("enclosure", code, name, taken),
+        name=name,
+        room=plain_text("room", room.strip()),
+        width_mm=width_mm,
+        depth_mm=depth_mm,
+        height_mm=height_mm,
+        note=plain_text("note", note),
+        retired=False,
+    )
+    return writer.reread().enclosures[id]
+
+
+def change_enclosure(writer: StepWriter, enclosure: Enclosure, **values: Any) -> Enclosure:
+    """Change what was entered of an enclosure; None is left. A lived-in one cannot be retired."""
+    changed = {k: v for k, v in values.items() if v is not None}
+    if not changed:
+        raise BadInput("nothing to change; name what, such as --room kitchen")
+    if "code" in changed:
+        others = [e for e in writer.book.enclosures.values() if e.id != enclosure.id]
+        taken = {e.code: e.name for e in others}
+        changed["code"] = free_code("enclosure", changed["code"], enclosure.name, taken)
+    if "name" in changed:
+        changed["name"] = named("an enclosure", changed["name"])
+    for what in ("room", "note"):
+        if what in changed:
+            changed[what] = plain_text(what, changed[what])
+    inside = writer.book.occupants().get(enclosure.id)
+    if changed.get("retired") and inside:
+        names = ", ".join(writer.book.animals[a].label for a in inside)
+        live, them = ("lives", "it") if len(inside) == 1 else ("live", "them")
+        raise Refused(f"{names} {live} in {enclosure.code}; move {them} first: warmside move")
+    writer.change(tables.enclosure, {"id": enclosure.id}, **changed)
+    return writer.reread().enclosures[enclosure.id]

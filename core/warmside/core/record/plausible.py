@@ -1,0 +1,62 @@
+"""Doubts about an event before it is written; each asks the keeper to confirm, none refuses."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from warmside.core.record.whereabouts import HERE_KINDS, Custody
+from warmside.core.values.moments import PartialDate
+from warmside.core.values.quantities import Display, format_quantity
+from warmside.core.values.units import Unit
+
+MASS_JUMP = 8.0  # a digit too many or too few, and some growth; common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What is known of an animal before the event."""
+
+    name: str
+    hatched: PartialDate | None
+    custody: Custody
+    last_mass_g: float | None
+
+
+def doubts(
+    kind: str,
+    day: date,
+    data: Mapping[str, Any],
+    today: date,
+    known: Known | None,
+    display: Display,
+    *,
+    later_today: bool = False,
+) -> list[str]:
+    """What is implausible about the event, in the keeper's words."""
+    found = [f"{day} is in the future"] if day > today else []
+    if later_today:
+        found.append("that time of today is still to come")
+    if known is None:
+        return found
+    if known.hatched and day < known.hatched.earliest:
+        found.append(f"{day} is before {known.name} hatched ({known.hatched.text})")
+    if known.custody is Custody.DEAD and kind != "examined":
+        found.append(f"{known.name} is recorded as dead")
+    elif known.custody in (Custody.DEPARTED, Custody.LENT_OUT) and kind not in HERE_KINDS:
+        found.append(f"{known.name} is recorded as {known.custody}")
+    if kind == "weighed" and known.last_mass_g:
+        found += _mass_doubts(data["mass_g"], known.last_mass_g, display)
+    if kind == "fed" and known.last_mass_g and (data.get("mass_g") or 0) > known.last_mass_g:
+        found.append(f"the meal is heavier than {known.name} was at the last weighing")
+    return found
+
+
+def _mass_doubts(mass_g: float, last_g: float, display: Display) -> list[str]:
+    ratio = mass_g / last_g
+    if 1 / MASS_JUMP < ratio < MASS_JUMP:
+        return []
+    new, old = (format_quantity(m, Unit.MASS, display) for m in (mass_g, last_g))
+    return [f"{new} is {ratio:.2g} times the last weight ({old})"]

@@ -1,0 +1,296 @@
+"""The step writer: all writes of one command, in one transaction, so that undo can take them back.
+
+Rows other than events keep an image before and after, as SQLite sees them, so that a step can be
+undone even when the plugin that wrote it is gone. Events need none: they carry their step.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from datetime import date, datetime
+from typing import Any
+
+from sqlalchemy import Connection, Table, insert, update
+
+from warmside.core.kinds.kind import EventKind, Subject
+from warmside.core.plugins.host import Host, stopped
+from warmside.core.record import tables
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event, NewEvent
+from warmside.core.record.plausible import Known, doubts
+from warmside.core.values.errors import BadInput, NotFound, Refused, WarmsideError
+from warmside.core.values.moments import instant_text
+
+Key = Mapping[str, Any]
+EVENT_INSERT = (
+    "INSERT INTO event (id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id) "
+    "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+)
+
+
+class StepWriter:
+    """Writes one step; `book` reads the collection as it was when first asked, until `reread`."""
+
+    def __init__(
+        self, connection: Connection, host: Host, now: datetime, words: str, confirmed: bool
+    ) -> None:
+        self._connection = connection
+        self._host = host
+        self.now = now
+        self.confirmed = confirmed
+        self.recorded: list[Event] = []
+        self.changed = False
+        self.book = Book(connection, host, now)
+        self.id = self._begin("do", words, None)
+
+    def _begin(self, kind: str, words: str, of: int | None) -> int:
+        values = {"at": instant_text(self.now), "kind": kind, "words": _writable(words), "of": of}
+        query = insert(tables.step).values(**values).returning(tables.step.c.id)
+        return self._connection.execute(query).scalar_one()
+
+    def say(self, words: str) -> None:
+        """Replace the step's words, once it is known what was done."""
+        where = tables.step.c.id == self.id
+        self._connection.execute(update(tables.step).where(where).values(words=_writable(words)))
+
+    def reread(self) -> Book:
+        """A fresh book that sees what this step has written."""
+        self.book = Book(self._connection, self._host, self.now)
+        return self.book
+
+    def insert(self, table: Table, **values: Any) -> Any:
+        """Add a row; returns the first column of its primary key."""
+        columns = tuple(table.primary_key)
+        query = insert(table).values(**values).returning(*columns)
+        primary = tuple(self._connection.execute(query).one())
+        key = dict(zip([c.name for c in columns], primary, strict=True))
+        self._log(table.name, key, None, image(self._connection, table.name, key))
+        return primary[0]
+
+    def change(self, table: Table, key: Key, **values: Any) -> None:
+        """Change the row of that primary key; raises NotFound where there is none."""
+        before = self._existing(table, key)
+        clauses = [table.c[name] == value for name, value in key.items()]
+        self._connection.execute(update(table).where(*clauses).values(**values))
+        after = image(self._connection, table.name, key)
+        if after != before:
+            self._log(table.name, key, before, after)
+
+    def remove(self, table: Table, key: Key) -> None:
+        """Remove the row of that primary key; raises NotFound where there is none."""
+        before = self._existing(table, key)
+        self._connection.execute(
+            table.delete().where(*[table.c[name] == value for name, value in key.items()])
+        )
+        self._log(table.name, key, before, None)
+
+    def _existing(self, table: Table, key: Key) -> dict[str, Any]:
+        if table.name == "event":
+            raise TypeError("events are append-only: use record or correct")
+        before = image(self._connection, table.name, key)
+        if before is None:
+            raise NotFound(f"{table.name} has no row {dict(key)}")
+        return before
+
+    def _log(
+        self, table: str, key: Key, before: dict[str, Any] | None, after: dict[str, Any] | None
+    ) -> None:
+        self.changed = True
+        texts = [None if i is None else json.dumps(i) for i in (before, after)]
+        self._connection.execute(
+            insert(tables.change).values(
+                step_id=self.id,
+                table=table,
+                key=json.dumps(dict(key)),
+                before=texts[0],
+                after=texts[1],
+            )
+        )
+
+    def record(self, new: NewEvent) -> Event:
+        """Record one event; an implausible one is refused unless the step is confirmed."""
+        self.check(new)
+        return self.record_checked([new])[0]
+
+    def check(self, new: NewEvent) -> None:
+        """Raise Refused for a doubtful event, BadInput or NotFound for an impossible one."""
+        kind = self._host.kind(new.kind)
+        check_subject(kind, new, self.book)
+        found = doubts(
+            new.kind,
+            new.day,
+            new.data,
+            self.book.today,
+            self._known(new.animal_id, new.day),
+            self.book.home.display,
+            later_today=self.book.later_today(new),
+        )
+        if found and not self.confirmed:
+            raise Refused(f"{kind.title}: {'; '.join(found)}; if it is right, add --confirm")
+
+    def _known(self, animal_id: int | None, day: date) -> Known | None:
+        if animal_id is None:
+            return None
+        animal = self.book.animals[animal_id]
+        weighed = self.book.latest_of(animal_id, "weighed", on=day).get("weighed")
+        mass = weighed.data["mass_g"] if weighed else None
+        custody = self.book.whereabouts_of(animal_id, day).custody
+        return Known(animal.name, animal.hatched, custody, mass)
+
+    def record_checked(self, events: Iterable[NewEvent]) -> list[Event]:
+        """Record many events whose plausibility the caller has checked; data are validated here."""
+        kinds = self._host.kind
+        return self.record_valid([replace(e, data=kinds(e.kind).validate(e.data)) for e in events])
+
+    def record_valid(self, events: Sequence[NewEvent]) -> list[Event]:
+        """Record many events whose data are valid and whose plausibility is checked."""
+        first = self._next_event_id()
+        zone = self.book.home.zone.key
+        made = [
+            Event(
+                first + n,
+                e.kind,
+                e.animal_id,
+                e.enclosure_id,
+                e.day,
+                e.at,
+                e.data,
+                e.note,
+                self.id,
+                None,
+            )
+            for n, e in enumerate(events)
+        ]
+        if made:
+            self._connection.exec_driver_sql(EVENT_INSERT, [_row(e, zone) for e in made])
+            self.changed = True
+        self.recorded += made
+        return made
+
+    def _next_event_id(self) -> int:
+        """The next number, also past those of undone events that an archive brought along."""
+        highest = self._connection.exec_driver_sql(
+            "SELECT max(coalesce((SELECT seq FROM sqlite_sequence WHERE name = 'event'), 0), "
+            "coalesce((SELECT max(id) FROM event_shelf), 0))"
+        )
+        return int(highest.scalar_one()) + 1
+
+    def correct(self, old: Event, new: NewEvent) -> Event:
+        """Record `new` in the place of `old`, which stays visible as corrected."""
+        if old.replaced_by is not None:
+            raise Refused(f"event {old.id} was corrected already, by event {old.replaced_by}")
+        made = self._replacing(old, new)
+        key = {"id": old.id}
+        before = image(self._connection, "event", key)
+        self._connection.exec_driver_sql(
+            "UPDATE event SET replaced_by = ? WHERE id = ?", (made.id, old.id)
+        )
+        self._log("event", key, before, image(self._connection, "event", key))
+        return made
+
+    def _replacing(self, old: Event, new: NewEvent) -> Event:
+        without_old = [e for e in self._doubts_without(old, new) if e]
+        if without_old and not self.confirmed:
+            title = self._host.kind(new.kind).title
+            raise Refused(f"{title}: {'; '.join(without_old)}; if it is right, add --confirm")
+        return self.record_checked([new])[0]
+
+    def _doubts_without(self, old: Event, new: NewEvent) -> list[str]:
+        """Doubts about a correction; the weight it replaces is no measure for it."""
+        check_subject(self._host.kind(new.kind), new, self.book)
+        known = self._known(new.animal_id, new.day)
+        if known and new.animal_id is not None:
+            earlier = [
+                e
+                for e in self.book.events("weighed", animal=new.animal_id, until=new.day)
+                if e.id != old.id
+            ]
+            mass = earlier[-1].data["mass_g"] if earlier else None
+            known = Known(known.name, known.hatched, known.custody, mass)
+        return doubts(
+            new.kind,
+            new.day,
+            new.data,
+            self.book.today,
+            known,
+            self.book.home.display,
+            later_today=self.book.later_today(new),
+        )
+
+    def react(self) -> None:
+        """Let plugins add events to the step; called once, before it commits."""
+        if not self.recorded:
+            return
+        book = self.reread()
+        hook = "warmside_events_recorded"
+        answers = self._host.require(
+            hook, NewEvent, book=book, events=tuple(self.recorded), confirmed=self.confirmed
+        )
+        for plugin, new in answers:
+            try:
+                check_subject(self._host.kind(new.kind), new, book)
+                self._host.kind(new.kind).validate(new.data)
+            except WarmsideError as error:
+                raise stopped(plugin, hook, error) from error
+        self.record_checked([new for _, new in answers])
+
+
+def check_subject(kind: EventKind, new: NewEvent, book: Book) -> None:
+    """Raise unless the event is about what its kind is about, and its enclosure is in use."""
+    if new.animal_id is not None and new.animal_id not in book.animals:
+        raise NotFound(f"there is no animal number {new.animal_id}")
+    if new.enclosure_id is not None and new.enclosure_id not in book.enclosures:
+        raise NotFound(f"there is no enclosure number {new.enclosure_id}")
+    if kind.subject is Subject.ENCLOSURE and new.enclosure_id is None:
+        raise BadInput(f"{kind.name} is about an enclosure; name one")
+    if kind.subject is not Subject.ENCLOSURE and new.animal_id is None:
+        raise BadInput(f"{kind.name} is about an animal; name one")
+    if kind.name == "moved" and new.enclosure_id is None:
+        raise BadInput("moved needs an enclosure to move to")
+    place = book.enclosures.get(new.enclosure_id) if new.enclosure_id is not None else None
+    if place is not None and place.retired and kind.subject is Subject.PLACING:
+        raise Refused(
+            f"enclosure {place.code} is retired; use it again: "
+            f"warmside enclosure change {place.code} --in-use"
+        )
+
+
+_encoded = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+
+
+def data_text(data: Mapping[str, Any]) -> str:
+    """Valid data as the file holds them."""
+    return _encoded(data)
+
+
+def _writable(words: str) -> str:
+    """The words without halves of characters, which no file can hold."""
+    return words.encode("utf-8", "replace").decode("utf-8")
+
+
+def _row(event: Event, zone: str) -> tuple[Any, ...]:
+    at = instant_text(event.at) if event.at else None
+    return (
+        event.id,
+        event.kind,
+        event.animal_id,
+        event.enclosure_id,
+        event.day.isoformat(),
+        at,
+        zone if at else None,
+        data_text(event.data),
+        event.note,
+        event.step_id,
+    )
+
+
+def image(connection: Connection, table: str, key: Key) -> dict[str, Any] | None:
+    """The row as SQLite holds it, by column name; None where there is none."""
+    where = " AND ".join(f'"{name}" = ?' for name in key)
+    result = connection.exec_driver_sql(
+        f'SELECT * FROM "{table}" WHERE {where}', tuple(key.values())
+    )
+    row = result.mappings().first()
+    return None if row is None else dict(row)

@@ -1,0 +1,90 @@
+"""What a command works with: the collection, opened when first needed, and the moment."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from warmside.core.file.state import read_state
+from warmside.core.values.errors import Refused
+from warmside.core.values.moments import When, parse_day, parse_when
+
+if TYPE_CHECKING:  # help needs a session, but no collection
+    from warmside.core.record.book import Book
+    from warmside.core.record.steps import StepWriter
+    from warmside.core.session.collection import Collection
+
+
+class Session:
+    """One command's work on one collection file; `now` is aware and never read again.
+
+    `asks` is true on a terminal, where a prompt may be answered. `needs_plugin` names a plugin
+    without which this command may not open the collection.
+    """
+
+    def __init__(
+        self,
+        path: Path,
+        now: datetime,
+        open_file: Callable[[Path], Collection],
+        asks: bool = False,
+        needs_plugin: str = "",
+    ) -> None:
+        self.path = path
+        self.now = now
+        self.asks = asks
+        self._open_file = open_file
+        self._needs_plugin = needs_plugin
+        self._collection: Collection | None = None
+
+    @property
+    def collection(self) -> Collection:
+        """The open collection, brought up to date first if it is not."""
+        if self._collection is None:
+            self._collection = self._open_file(self.path)
+        needed = self._needs_plugin
+        if needed and needed not in self._collection.host.manifests:
+            enabled = needed in read_state(self.path).enabled
+            what = (
+                "it is left out: start without --no-plugins and --without, or see: "
+                f"warmside plugin show {needed}"
+                if enabled
+                else f"enable it: warmside plugin enable {needed}"
+            )
+            raise Refused(f"plugin {needed} is not at work in this collection; {what}")
+        return self._collection
+
+    @property
+    def opened(self) -> Collection | None:
+        """The collection if a command has opened it."""
+        return self._collection
+
+    @contextmanager
+    def read(self) -> Iterator[Book]:
+        """A context with a Book: one consistent snapshot."""
+        with self.collection.read(self.now) as book:
+            yield book
+
+    @contextmanager
+    def step(self, words: str, *, confirmed: bool = False) -> Iterator[StepWriter]:
+        """A context with a StepWriter: one step, told in `words`."""
+        with self.collection.step(words, self.now, confirmed=confirmed) as writer:
+            yield writer
+
+    def when(self, text: str | None, book: Book) -> When:
+        """The moment that was typed after --at; now, if nothing was."""
+        return parse_when(text or "now", self.now, book.home.zone)
+
+    def day(self, text: str | None, book: Book) -> date:
+        """The day that was typed after --on; today, if nothing was."""
+        return parse_day(text, self.now, book.home.zone) if text else book.today
+
+
+def session_of(context: Any) -> Session:
+    """The session of a command, from its Typer context."""
+    session = context.find_object(Session)
+    assert session is not None, "only commands under the root have a session"
+    return session  # type: ignore[no-any-return]

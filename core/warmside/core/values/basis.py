@@ -1,0 +1,49 @@
+"""Where a number comes from: its rule, its source, how sure, and the records it rests on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from warmside.core.values.units import Unit
+
+
+class Mark(StrEnum):
+    """How far a figure can be trusted."""
+
+    PUBLISHED = "published"
+    COMMON_PRACTICE = "common practice, no source"
+    FROM_MEMORY = "from memory"
+    KEEPERS_OWN = "keeper's own"
+    INVENTED = "invented example"
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A publication, a custom of the trade or the keeper, with its mark."""
+
+    text: str
+    mark: Mark
+
+
+OWN_RECORDS = Source("the collection's own records", Mark.KEEPERS_OWN)
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """The rule by which a number was reached, its source, and the ids of the events used."""
+
+    rule: str
+    source: Source = OWN_RECORDS
+    events: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """A number with its range; `value` is None where only the range is known."""
+
+    value: float | None
+    low: float
+    high: float
+    unit: Unit
+    basis: Basis

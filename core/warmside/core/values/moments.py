@@ -1,0 +1,206 @@
+"""Days and moments as a keeper types them and as they are stored.
+
+A fact that is known to the day is a date, never midnight somewhere; an instant is UTC. The caller
+gives the moment it is and the collection's zone. Whether a moment lies in the future is not judged
+here.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time, timedelta, timezone
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
+
+from warmside.core.values.calendar_checks import calendar_day, clock_time
+from warmside.core.values.errors import BadInput
+from warmside.core.values.hints import near_miss, quoted
+from warmside.core.values.partial_dates import PartialDate, parse_partial_date
+from warmside.core.values.stated_dates import parse_stated
+
+__all__ = [
+    "PartialDate",
+    "When",
+    "days_ago_words",
+    "instant_text",
+    "local_text",
+    "parse_day",
+    "parse_instant",
+    "parse_partial_date",
+    "parse_stated",
+    "parse_when",
+    "wall_when",
+    "zone_named",
+]
+
+_DAY = r"(?P<year>[0-9]{4})-(?P<month>[0-9]{1,2})-(?P<day>[0-9]{1,2})"
+_CLOCK = r"(?P<hour>[0-9]{1,2}):(?P<minute>[0-9]{2})(?::(?P<second>[0-9]{2})(?:[.,][0-9]+)?)?"
+_OFFSET = r"(?P<offset>Z|[+-][0-9]{2}(?::?[0-9]{2})?)"
+_STAMP = re.compile(f"{_DAY}(?:T| ){_CLOCK} ?{_OFFSET}", re.IGNORECASE)
+_DAY_AND_CLOCK = re.compile(f"(?P<when>.*?)(?:(?<=[0-9])T|\\s+|^)(?P<clock>{_CLOCK})", re.I)
+_AGO = re.compile("(?P<number>[0-9]{1,5}) ?(?P<unit>day|week)s? ago")
+_AHEAD = re.compile("in (?P<number>[0-9]{1,5}) ?(?P<unit>day|week)s?")
+_NAMED = {"today": 0, "yesterday": -1, "tomorrow": 1}
+
+_WRITE_DAY = "write it as 2026-03-05, today, yesterday or 3 days ago"
+_WRITE_WHEN = "write it as 2026-03-05, 2026-03-05 08:30, 08:30, now, yesterday 21:15 or 3 days ago"
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """A local calendar day, and the instant (UTC, whole seconds) where the time was given."""
+
+    day: date
+    at: datetime | None = None
+
+    def local(self, zone: ZoneInfo) -> datetime | None:
+        """The instant on the zone's clock."""
+        return None if self.at is None else self.at.astimezone(zone)
+
+
+def parse_day(text: str, now: datetime, zone: ZoneInfo) -> date:
+    """A day: an ISO date, `today`, `yesterday`, `tomorrow`, `3 days ago`, `in 2 weeks`."""
+    day = _day_or_none(text, now.astimezone(zone).date())
+    if day is None:
+        raise BadInput(f"day {quoted(text)} cannot be read; {_WRITE_DAY}")
+    return day
+
+
+def parse_when(text: str, now: datetime, zone: ZoneInfo) -> When:
+    """A day as in `parse_day`, with or without a time; a time alone is today's; `now`.
+
+    A time is on the zone's clock unless an ISO date-time has `Z` or an offset. A time that the
+    clock jumped over is refused; of an hour that comes twice, the first is taken.
+    """
+    words = " ".join(text.split())
+    if words.casefold() == "now":
+        return _when(now, zone)
+    if stamp := _STAMP.fullmatch(words):
+        return _when(_instant(stamp, text), zone)
+    today = now.astimezone(zone).date()
+    day = _day_or_none(words, today)
+    if day is not None:
+        return When(day)
+    found = _DAY_AND_CLOCK.fullmatch(words)
+    day = _day_or_none(found["when"] or "today", today) if found else None
+    if found is None or day is None:
+        raise BadInput(f"time {quoted(text)} cannot be read; {_WRITE_WHEN}")
+    return wall_when(day, _clock(found, text), zone)
+
+
+def wall_when(day: date, clock: time | None, zone: ZoneInfo) -> When:
+    """The moment when the zone's clock shows that time, or the day alone without a time.
+
+    Raises BadInput where the clock jumped over the time; the first of two where it was set back.
+    """
+    if clock is None:
+        return When(day)
+    wall = datetime.combine(day, clock.replace(microsecond=0, fold=0))
+    at = wall.replace(tzinfo=zone).astimezone(UTC)
+    shown = at.astimezone(zone).replace(tzinfo=None)
+    if shown != wall:
+        raise BadInput(
+            f"{_minutes(wall)} never came in {zone.key}: the clock jumped forward over it; "
+            f"write {_minutes(shown)} or the day alone"
+        )
+    return When(day, at)
+
+
+def instant_text(at: datetime) -> str:
+    """An aware instant as stored, `2026-03-05T07:30:00Z`; parts of a second are cut off."""
+    if at.tzinfo is None:
+        raise ValueError("an instant needs a time zone")
+    return at.astimezone(UTC).replace(microsecond=0, tzinfo=None).isoformat() + "Z"
+
+
+def parse_instant(text: str) -> datetime:
+    """The UTC instant of an ISO date-time with `Z` or an offset; parts of a second are cut off."""
+    found = _STAMP.fullmatch(text.strip())
+    if found is None:
+        raise BadInput(f"instant {quoted(text)} cannot be read; write it as 2026-03-05T07:30:00Z")
+    return _instant(found, text)
+
+
+def local_text(day: date, at: datetime | None, zone: ZoneInfo) -> str:
+    """`2026-03-05 08:30` on the zone's clock, or `2026-03-05` where no time is known."""
+    return day.isoformat() if at is None else _minutes(at.astimezone(zone))
+
+
+def days_ago_words(day: date, today: date) -> str:
+    """`today`, `yesterday`, `12 days ago`, `tomorrow` or `in 3 days`."""
+    ahead = (day - today).days
+    for word, days in _NAMED.items():
+        if ahead == days:
+            return word
+    return f"in {ahead} days" if ahead > 0 else f"{-ahead} days ago"
+
+
+def zone_named(name: str) -> ZoneInfo:
+    """The time zone of that name in the IANA database; near misses are suggested."""
+    name = name.strip()
+    if not name:
+        raise BadInput("no time zone was given; write one such as Europe/Berlin")
+    try:
+        return ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        known = sorted(available_timezones())
+        place = name.replace(" ", "_").casefold()
+        whole = {k for k in known if place in (k.casefold(), _place(k))}
+        hint = near_miss(min(whole) if whole else name, known)
+        raise BadInput(
+            f"there is no time zone {quoted(name)}{hint}; write one such as Europe/Berlin"
+        ) from None
+
+
+def _place(zone: str) -> str:
+    return zone.rpartition("/")[2].casefold()
+
+
+def _minutes(wall: datetime) -> str:
+    return wall.replace(tzinfo=None).isoformat(sep=" ", timespec="minutes")
+
+
+def _when(at: datetime, zone: ZoneInfo) -> When:
+    return When(at.astimezone(zone).date(), at.astimezone(UTC).replace(microsecond=0))
+
+
+def _day_or_none(text: str, today: date) -> date | None:
+    """The day that the words mean; None if they are not of that form."""
+    words = " ".join(text.casefold().split())
+    if words in _NAMED:
+        return today + timedelta(days=_NAMED[words])
+    if found := re.fullmatch(_DAY, words):
+        year, month, day = found.group("year", "month", "day")
+        return calendar_day(int(year), int(month), int(day), text)
+    ago, ahead = _AGO.fullmatch(words), _AHEAD.fullmatch(words)
+    found = ago or ahead
+    if found is None:
+        return None
+    days = int(found["number"]) * (7 if found["unit"] == "week" else 1)
+    try:
+        there = today + timedelta(days=-days if ago else days)
+    except OverflowError:
+        raise BadInput(f"{quoted(text)} is too far away; check the number") from None
+    return calendar_day(there.year, there.month, there.day, text)
+
+
+def _clock(found: re.Match[str], text: str) -> time:
+    return clock_time(int(found["hour"]), int(found["minute"]), int(found["second"] or 0), text)
+
+
+def _instant(found: re.Match[str], text: str) -> datetime:
+    """The UTC instant of a date-time with an offset."""
+    day = calendar_day(int(found["year"]), int(found["month"]), int(found["day"]), text)
+    wall = datetime.combine(day, _clock(found, text))
+    return wall.replace(tzinfo=_offset(found["offset"], text)).astimezone(UTC)
+
+
+def _offset(offset: str, text: str) -> timezone:
+    if offset in "Zz":
+        return UTC
+    digits = offset[1:].replace(":", "").ljust(4, "0")
+    hours, minutes = int(digits[:2]), int(digits[2:])
+    if hours > 23 or minutes > 59:
+        raise BadInput(f"{quoted(text)} has no possible offset; write one such as +01:00 or Z")
+    ahead = timedelta(hours=hours, minutes=minutes)
+    return timezone(-ahead if offset[0] == "-" else ahead)

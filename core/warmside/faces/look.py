@@ -1,0 +1,18 @@
+"""How a keeper wants to see an answer: width, units, time zone, colour."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from zoneinfo import ZoneInfo
+
+from warmside.core.values.quantities import Display
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """The width in terminal columns, the units shown, the zone of clock times, ANSI or none."""
+
+    width: int
+    display: Display
+    zone: ZoneInfo
+    colour: bool = False

@@ -1,0 +1,208 @@
+"""Each thing that can be wrong with a file is broken by hand here, and found."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from warmside.core.file import backup
+from warmside.core.file.checking import INVARIANTS, check_file
+from warmside.core.plugins.host import Host
+from warmside.testing import Keeper, copy_of, new_keeper, throw_away_plugin
+
+UNGUARDED = "DROP TRIGGER event_is_append_only; DROP TRIGGER event_leaves_by_the_shelf; "
+GUARDS = "SELECT group_concat(sql, ';\n') FROM sqlite_schema WHERE type = 'trigger'"
+
+
+@pytest.fixture(scope="module")
+def sound(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """A collection in which nothing is wrong."""
+    keeper = new_keeper(tmp_path_factory.mktemp("sound"), plugins=["rhythm"])
+    for words in (
+        ("enclosure", "add", "Shelf"),
+        ("animal", "add", "Ember", "--species", "ball python", "--enclosure", "SHE"),
+        ("animal", "add", "Ash", "--species", "ball python", "--ancestor"),
+        ("animal", "parents", "EMB", "--dam", "ASH"),
+        ("record", "weighed", "EMB=412g"),
+        ("correct", "2", "mass=421g"),
+        ("record", "weighed", "EMB=430g"),
+    ):
+        keeper.run(*words)
+    return keeper
+
+
+@pytest.fixture
+def mine(sound: Keeper, tmp_path: Path) -> Keeper:
+    """A copy of it to break, with a backup of its own."""
+    keeper = copy_of(sound, tmp_path)
+    keeper.run("file", "backup")
+    return keeper
+
+
+def break_file(keeper: Keeper, script: str) -> None:
+    """Run SQL behind our back: without references kept, and the guards put back at the end."""
+    with closing(sqlite3.connect(keeper.path)) as connection:
+        (guards,) = connection.execute(GUARDS).fetchone()
+        connection.executescript(
+            f"{UNGUARDED}{script};{guards};".replace("END;\nCREATE", "END;CREATE")
+        )
+
+
+def problems(keeper: Keeper) -> dict[str, str]:
+    """What `file check` finds wrong."""
+    found = keeper.run("file", "check", "--json", ok=False).json
+    return {c["what"]: c["problem"] for c in found["checks"] if c["problem"] != "none"}
+
+
+def test_a_sound_file_has_no_problem(mine: Keeper) -> None:
+    said = mine.run("file", "check")
+    assert (said.code, said.stderr) == (0, "")
+    assert said.stdout.startswith("all is well")
+    assert mine.json("file", "check")["ok"] is True
+    assert problems(mine) == {}
+
+
+BROKEN = [
+    (
+        "UPDATE step SET undone_by = (SELECT max(id) FROM step) WHERE id = "
+        "(SELECT step_id FROM event WHERE id = 4)",
+        "events belong to steps in force",
+        "1 events of undone steps are still in force",
+    ),
+    (
+        "UPDATE event SET replaced_by = 1 WHERE id = 2",
+        "corrected events are replaced by one of the same kind",
+        "1 events are replaced by one of another kind",
+    ),
+    (
+        "UPDATE event SET day = '2026-02-30' WHERE id = 4",
+        "days are dates",
+        "1 events have a day that is no date",
+    ),
+    (
+        "UPDATE event SET day = 'last week' WHERE id >= 3",
+        "days are dates",
+        "2 events have a day that is no date",
+    ),
+    (
+        "INSERT INTO parentage (child_id, role, parent_id, certainty) "
+        "SELECT parent_id, 'dam', child_id, certainty FROM parentage",
+        "nobody is an own ancestor",
+        "2 animals descend from themselves",
+    ),
+    (
+        "UPDATE event SET animal_id = 99 WHERE id = 4",
+        "references between tables",
+        "broken in event",
+    ),
+    (
+        "UPDATE animal SET species_id = 999; DELETE FROM enclosure",
+        "references between tables",
+        "broken in animal, event",
+    ),
+    ("DROP TABLE event_shelf", "the core's tables", "missing: event_shelf"),
+    (
+        """UPDATE event SET data = '{"mass_g": -3}' WHERE id = 4""",
+        "events are as their kinds declare",
+        "event 4: weighed: mass is at least",
+    ),
+    (
+        """UPDATE event SET data = '{"mass_g": 430, "colour": "red"}' WHERE id = 4""",
+        "events are as their kinds declare",
+        "event 4: weighed has no field 'colour'",
+    ),
+    (
+        "UPDATE event SET data = 'no json' WHERE id = 4",
+        "events are as their kinds declare",
+        "event 4: ",
+    ),
+]
+
+
+@pytest.mark.parametrize(("script", "what", "told"), BROKEN, ids=[b[2][:40] for b in BROKEN])
+def test_what_is_broken_by_hand_is_found(mine: Keeper, script: str, what: str, told: str) -> None:
+    break_file(mine, script)
+    found = problems(mine)
+    assert list(found) == [what]
+    assert told in found[what]
+    said = mine.run("file", "check", ok=False)
+    assert said.code == 5
+    assert said.stdout.startswith("1 of ")
+
+
+def test_every_invariant_is_among_those_broken_here() -> None:
+    assert {what for what, _, _ in INVARIANTS} <= {what for _, what, _ in BROKEN}
+
+
+def test_a_missing_guard_is_found(mine: Keeper) -> None:
+    with closing(sqlite3.connect(mine.path)) as connection:
+        connection.executescript(UNGUARDED)
+    assert problems(mine) == {
+        "the core's tables": "missing: event_is_append_only, event_leaves_by_the_shelf"
+    }
+
+
+def test_a_damaged_page_is_found(mine: Keeper) -> None:
+    with closing(sqlite3.connect(mine.path)) as connection:
+        query = "SELECT rootpage FROM sqlite_schema WHERE tbl_name = 'species' AND type = 'index'"
+        (page,) = connection.execute(query).fetchone()
+        (size,) = connection.execute("PRAGMA page_size").fetchone()
+    with mine.path.open("r+b") as file:
+        file.seek((page - 1) * size + size - 40)
+        file.write(b"xyz" * 10)
+    told = mine.run("file", "check", ok=False)
+    assert told.code == 5
+    assert "the file's pages" in told.stdout or "damaged" in told.stderr
+
+
+def test_no_backup_and_an_old_one_are_notes_that_fail_nothing(
+    sound: Keeper, tmp_path: Path
+) -> None:
+    keeper = copy_of(sound, tmp_path)
+    assert problems(keeper) == {"backups": "there is none yet; make one: warmside file backup"}
+    assert keeper.run("file", "check").code == 0
+    keeper.run("file", "backup")
+    at = (keeper.now.timestamp(), keeper.now.timestamp())
+    os.utime(backup.newest(keeper.path), at)
+    keeper.pass_days(30)
+    assert problems(keeper) == {}
+    keeper.pass_days(1)
+    ((what, told),) = problems(keeper).items()
+    assert what == "backups"
+    assert told.startswith("the newest is 31 days old")
+
+
+def test_a_plugin_that_fails_is_found_and_the_rest_is_checked(mine: Keeper) -> None:
+    def broken() -> list[object]:
+        raise RuntimeError("no kinds today")
+
+    with throw_away_plugin("lamps", warmside_event_kinds=broken):
+        enable_by_hand(mine, "lamps")
+        assert problems(mine) == {
+            "plugin lamps": "warmside_event_kinds: RuntimeError: no kinds today"
+        }
+
+
+def enable_by_hand(keeper: Keeper, name: str) -> None:
+    """Note a plugin as enabled that could not be enabled by command."""
+    with closing(sqlite3.connect(keeper.path)) as connection, connection:
+        connection.execute(
+            "INSERT INTO plugin_state (name, enabled, distribution, version, settings) "
+            "VALUES (?, 1, '', '', '{}')",
+            (name,),
+        )
+
+
+def test_events_of_absent_plugins_are_passed_over(mine: Keeper) -> None:
+    break_file(mine, "UPDATE event SET kind = 'vanished.kind' WHERE id = 1")
+    assert problems(mine) == {}
+
+
+def test_checking_writes_nothing(mine: Keeper) -> None:
+    before = mine.path.read_bytes()
+    check_file(mine.path, Host(), mine.now)
+    assert mine.path.read_bytes() == before

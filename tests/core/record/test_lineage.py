@@ -1,0 +1,122 @@
+"""Impossible parents are refused, each with its reason."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from warmside.core.record.entities import Animal, Parent, Species
+from warmside.core.record.lineage import ancestors, check_parent
+from warmside.core.values.errors import BadInput
+from warmside.core.values.moments import parse_partial_date
+from warmside.testing import Keeper
+
+GECKO = Species(1, "Gekko fictus", "paper gecko", "gecko", "unknown")
+ASH = Animal(1, "ASH", "Ash", GECKO, "female", "probed", None, "", "")
+BO = Animal(2, "BO", "Bo", GECKO, "male", "probed", None, "", "")
+CY = Animal(3, "CY", "Cy", GECKO, "unknown", "not known", None, "", "")
+
+
+def hatched(animal: Animal, text: str) -> Animal:
+    return replace(animal, hatched=parse_partial_date(text))
+
+
+def family(*pairs: tuple[int, int]) -> dict[int, tuple[Parent, ...]]:
+    """Parents from (child, parent) pairs; at most two a child."""
+    found: dict[int, tuple[Parent, ...]] = {}
+    for child, parent in pairs:
+        role = "sire" if child in found else "dam"
+        found[child] = (*found.get(child, ()), Parent(child, role, parent, "certain"))
+    return found
+
+
+@pytest.mark.parametrize(
+    ("child", "role", "parent", "pairs", "reason"),
+    [
+        (ASH, "dam", ASH, (), r"Ash \(ASH\) cannot be its own dam"),
+        (ASH, "dam", BO, (), r"Bo \(BO\) is male and cannot be a dam"),
+        (BO, "sire", ASH, (), r"Ash \(ASH\) is female and cannot be a sire"),
+        (BO, "dam", CY, ((3, 2),), r"Cy \(CY\) descends from Bo \(BO\) and cannot be its dam"),
+        (BO, "dam", CY, ((3, 1), (1, 2)), r"Cy \(CY\) descends from Bo"),
+    ],
+)
+def test_impossible_parents(
+    child: Animal, role: str, parent: Animal, pairs: tuple[tuple[int, int], ...], reason: str
+) -> None:
+    with pytest.raises(BadInput, match=reason):
+        check_parent(child, role, parent, family(*pairs))
+
+
+@pytest.mark.parametrize(
+    ("parent", "child", "possible"),
+    [
+        ("2020", "2021", True),
+        ("2021", "2020", False),
+        ("2021-05-02", "2021-05-02", False),
+        ("2021-05-02", "2021-05-03", True),
+        ("2021-05", "2021", True),  # the child may have hatched later that year
+        ("2021", "2021", True),  # nothing is known to speak against it
+        ("2021-05-02", "2021-05", True),
+        ("2021-06-01", "2021-05", False),
+    ],
+)
+def test_a_parent_hatched_before_its_child(parent: str, child: str, possible: bool) -> None:
+    dam, young = hatched(ASH, parent), hatched(CY, child)
+    if possible:
+        check_parent(young, "dam", dam, {})
+    else:
+        with pytest.raises(BadInput, match=f"hatched {parent}, not before"):
+            check_parent(young, "dam", dam, {})
+
+
+def test_an_animal_of_unknown_sex_may_be_either_parent() -> None:
+    check_parent(ASH, "dam", CY, {})
+    check_parent(ASH, "sire", CY, {})
+
+
+edges = st.lists(st.tuples(st.integers(0, 7), st.integers(0, 7)), max_size=12)
+
+
+@given(edges)
+def test_ancestors_are_what_can_be_reached_upwards(pairs: list[tuple[int, int]]) -> None:
+    """Even in a broken record with circles, where it must end all the same."""
+    parents = family(*pairs)
+    reached = {n: {p for c, p in pairs if c == n} for n in range(8)}
+    for _ in range(8):  # the closure, a step of the ladder at a time
+        reached = {n: up.union(*(reached[p] for p in up)) for n, up in reached.items()}
+    for n in range(8):
+        assert ancestors(n, parents) == reached[n]
+
+
+def test_parents_are_replaced_and_listed_with_their_certainty(keeper: Keeper) -> None:
+    for name, sex in (("Ash", "female"), ("Fern", "female"), ("Bo", "male"), ("Cy", "unknown")):
+        keeper.run("animal", "add", name, "--species", "leopard gecko", "--sex", sex)
+    keeper.run("animal", "parents", "CY", "--dam", "ASH", "--sire", "BO")
+    keeper.run("animal", "parents", "CY", "--dam", "FER", "--certainty", "possible")
+    kin = keeper.json("animal", "show", "CY")["kin"]
+    assert {(k["role"], k["animal"], k["certainty"]) for k in kin} == {
+        ("dam", "Fern (FER)", "possible"),
+        ("sire", "Bo (BO)", "certain"),
+    }
+    assert keeper.json("animal", "show", "BO")["kin"][0]["role"] == "young"
+
+
+def test_a_parent_keeps_the_sex_that_its_role_needs(keeper: Keeper) -> None:
+    keeper.run("animal", "add", "Ash", "--species", "leopard gecko")
+    keeper.run("animal", "add", "Cy", "--species", "leopard gecko")
+    keeper.run("animal", "parents", "CY", "--dam", "ASH")
+    refused = keeper.run("animal", "change", "ASH", "--sex", "male", ok=False)
+    assert (refused.code, "is recorded as a dam" in refused.stderr) == (4, True)
+
+
+def test_a_parent_that_is_not_older_is_refused_also_by_a_later_hatch_date(keeper: Keeper) -> None:
+    keeper.run("animal", "add", "Ash", "--species", "leopard gecko", "--hatched", "2020")
+    keeper.run("animal", "add", "Cy", "--species", "leopard gecko", "--hatched", "2022")
+    keeper.run("animal", "parents", "CY", "--dam", "ASH")
+    for code, day in (("ASH", "2023"), ("CY", "2019")):
+        refused = keeper.run("animal", "change", code, "--hatched", day, ok=False)
+        assert refused.code == 2
+        assert "and cannot be its dam" in refused.stderr
