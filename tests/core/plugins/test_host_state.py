@@ -111,3 +111,18 @@ def test_forgetting_exports_then_drops_after_the_name_was_typed(tmp_path: Path) 
     keeper.run("plugin", "enable", "rhythm")
     assert keeper.json("rhythm", "list")["rhythms"] == []
     assert keeper.run("plugin", "forget", "weight", "--name", "weight", ok=False).code == 4
+
+
+def test_a_table_without_rowid_is_forgotten_like_any_other(tmp_path: Path) -> None:
+    keeper = new_keeper(tmp_path, plugins=["rhythm"])
+    with closing(sqlite3.connect(keeper.path)) as connection, connection:
+        connection.execute("CREATE TABLE rhythm_beat (at INTEGER PRIMARY KEY) WITHOUT ROWID")
+        connection.execute("INSERT INTO rhythm_beat VALUES (7)")
+    keeper.run("plugin", "disable", "rhythm")
+    archive = tmp_path / "rhythm.zip"
+    keeper.run("plugin", "forget", "rhythm", "--to", str(archive), "--name", "rhythm")
+    with zipfile.ZipFile(archive) as zipped:
+        assert zipped.read("tables/rhythm_beat.jsonl") == b'{"at": 7}\n'
+    with closing(sqlite3.connect(keeper.path)) as connection:
+        left = connection.execute("SELECT count(*) FROM sqlite_schema WHERE name LIKE 'rhythm%'")
+        assert left.fetchone() == (0,)

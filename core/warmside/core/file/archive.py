@@ -6,6 +6,7 @@ A ZIP file with a README, the schema as SQL and one JSON Lines file a table, plu
 from __future__ import annotations
 
 import contextlib
+import io
 import json
 import os
 import sqlite3
@@ -13,14 +14,16 @@ import zipfile
 from collections.abc import Iterable, Iterator
 from contextlib import closing
 from datetime import datetime
+from itertools import chain, islice
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
 from warmside.core import __version__
 from warmside.core.file.state import APPLICATION_ID, file_problem, read_state, reader
 from warmside.core.values.errors import BadInput, FileProblem, Refused
 
 FORMAT = 1
+BATCH = 1000  # rows
 README = """This archive holds a whole reptile collection, written by warmside {version} on {day}.
 
 schema.sql      the tables, as SQL for SQLite
@@ -67,11 +70,10 @@ def _write(
     names = [n for n in table_names(connection) if chosen is None or n in chosen]
     counts = {}
     for name in names:
-        with archive.open(f"tables/{name}.jsonl", "w") as file:
+        with archive.open(f"tables/{name}.jsonl", "w") as member, _text(member) as file:
             counts[name] = 0
-            for row in _rows(connection, name):
-                text = json.dumps(row, ensure_ascii=False)
-                file.write(text.encode("utf-8", "surrogatepass") + b"\n")
+            for line in _lines(connection, name):
+                file.write(line)
                 counts[name] += 1
     archive.writestr("schema.sql", "\n".join(f"{s};" for s in _schema(connection, chosen)) + "\n")
     about = {
@@ -94,11 +96,33 @@ def table_names(connection: sqlite3.Connection) -> list[str]:
     return [r[0] for r in rows]
 
 
-def _rows(connection: sqlite3.Connection, table: str) -> Iterator[dict[str, Any]]:
-    cursor = connection.execute(f'SELECT * FROM "{table}" ORDER BY rowid')
-    names = [c[0] for c in cursor.description]
-    for row in cursor:
-        yield dict(zip(names, row, strict=True))
+def _text(member: IO[bytes]) -> io.TextIOWrapper:
+    """A member as text, a row a line, with halves of characters as the file may hold them."""
+    return io.TextIOWrapper(member, encoding="utf-8", errors="surrogatepass", newline="\n")
+
+
+def _lines(connection: sqlite3.Connection, table: str) -> Iterator[str]:
+    """Each row as a line of JSON, without the columns that SQLite computes from others."""
+    columns = connection.execute("SELECT name, pk FROM pragma_table_info(?)", (table,)).fetchall()
+    keys = [f'"{n}"' for n, pk in sorted(columns, key=lambda c: c[1]) if pk]
+    order = ", ".join(keys) if _without_rowid(connection, table) else "rowid"
+    names = [n for n, _ in columns]
+    selected = ", ".join(f'"{n}"' for n in names)
+    for row in connection.execute(f'SELECT {selected} FROM "{table}" ORDER BY {order}'):
+        yield _encoded(dict(zip(names, row, strict=True))) + "\n"
+
+
+_encoded = json.JSONEncoder(ensure_ascii=False).encode
+
+
+def _without_rowid(connection: sqlite3.Connection, table: str) -> bool:
+    """Whether the table is stored in its primary key, so that this has no place of its own."""
+    keys = connection.execute(
+        "SELECT name IN (SELECT name FROM sqlite_schema) FROM pragma_index_list(?) "
+        "WHERE origin = 'pk'",
+        (table,),
+    ).fetchone()
+    return bool(keys == (0,))
 
 
 def _schema(connection: sqlite3.Connection, chosen: set[str] | None) -> list[str]:
@@ -166,13 +190,27 @@ def _statements(text: str) -> list[str]:
 
 
 def _fill(archive: zipfile.ZipFile, new: sqlite3.Connection, table: str, count: int) -> int:
-    lines = archive.read(f"tables/{table}.jsonl").decode("utf-8", "surrogatepass").split("\n")
-    rows = [json.loads(line) for line in lines if line]
-    if len(rows) != count:
-        raise ValueError(f"{table} has {len(rows)} rows, {count} were written")
-    if rows:
-        names = ", ".join(f'"{n}"' for n in rows[0])
-        marks = ", ".join("?" * len(rows[0]))
-        statement = f'INSERT INTO "{table}" ({names}) VALUES ({marks})'
-        new.executemany(statement, [tuple(r.values()) for r in rows])
+    """Read the rows of a table line by line, however many there are."""
+    with archive.open(f"tables/{table}.jsonl") as member, _text(member) as lines:
+        read = _insert(new, table, _rows(lines))
+    if read != count:
+        raise ValueError(f"{table} has {read} rows, {count} were written")
     return count
+
+
+def _rows(lines: Iterable[str]) -> Iterator[dict[str, Any]]:
+    """The rows, read a batch at a time: half the time of one by one."""
+    full = filter(str.strip, lines)
+    while batch := list(islice(full, BATCH)):
+        yield from json.loads(f"[{','.join(batch)}]")
+
+
+def _insert(new: sqlite3.Connection, table: str, rows: Iterator[dict[str, Any]]) -> int:
+    first = next(rows, None)
+    if first is None:
+        return 0
+    names = ", ".join(f'"{n}"' for n in first)
+    marks = ", ".join("?" * len(first))
+    values = (tuple(row.values()) for row in chain((first,), rows))
+    statement = f'INSERT INTO "{table}" ({names}) VALUES ({marks})'
+    return new.executemany(statement, values).rowcount
