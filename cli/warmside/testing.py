@@ -28,6 +28,7 @@ from pathlib import Path
 from typing import Any
 from unittest import mock
 
+from warmside.core.asking.ask import Ask
 from warmside.core.plugins.discovery import BUILT_IN
 from warmside.core.plugins.hookspecs import hookimpl
 from warmside.core.plugins.manifest import HOOK_LEVEL, Manifest
@@ -128,6 +129,12 @@ class Keeper:
         from warmside.cli.plugin_choice import PluginChoice
 
         return open_collection(self.path, self.now, PluginChoice())
+
+    @contextmanager
+    def ask(self) -> Iterator[Ask]:
+        """A snapshot as of now, with the plugins beside the book."""
+        with self.open().ask(self.now) as ask:
+            yield ask
 
     @contextmanager
     def book(self) -> Iterator[Book]:

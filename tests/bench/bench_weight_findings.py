@@ -18,7 +18,7 @@ from datetime import date, timedelta
 from importlib.resources import files
 from pathlib import Path
 
-from warmside.core.plugins.hookspecs import Finding
+from warmside.core.plugins.hook_values import Finding
 from warmside.testing import NOON, Keeper, new_keeper
 
 ANIMALS, WEIGHINGS, EVERY_DAYS = 300, 500, 7

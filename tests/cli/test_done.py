@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from warmside.core.plugins.hookspecs import Task
+from warmside.core.plugins.hook_values import Task
 from warmside.core.values.basis import Basis
 from warmside.testing import Keeper, throw_away_plugin
 

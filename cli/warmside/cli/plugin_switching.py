@@ -20,7 +20,7 @@ from warmside.migrations import lineage_of
 
 def enable_plugin(session: Session, name: str) -> Manifest:
     """Make the plugin's tables and note it as enabled; raises where it cannot work here."""
-    session.collection  # noqa: B018  opening brings the core's tables up to date first
+    session.open()  # which brings the core's tables up to date first
     state = read_state(session.path)
     if name in state.enabled:
         raise Refused(f"{name} is enabled already")

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from warmside.core.asking.round import Stop, before_each, ordered
-from warmside.core.plugins.hookspecs import CareRank, Task
+from warmside.core.plugins.hook_values import CareRank, Task
 from warmside.core.values.basis import Basis
 
 TODAY = date(2026, 3, 5)

@@ -13,7 +13,7 @@ import pytest
 
 from warmside.core.kinds.kind import EventKind
 from warmside.core.kinds.shared import Observed
-from warmside.core.plugins.hookspecs import Task
+from warmside.core.plugins.hook_values import Task
 from warmside.core.plugins.host import Host
 from warmside.core.plugins.manifest import Command, Setting, setting_value
 from warmside.core.values.basis import Basis

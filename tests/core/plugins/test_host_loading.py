@@ -13,7 +13,7 @@ import pytest
 
 from warmside.core.plugins import discovery
 from warmside.core.plugins.discovery import BUILT_IN, Installed, installed, manifest_of
-from warmside.core.plugins.hookspecs import CareRank, Task
+from warmside.core.plugins.hook_values import CareRank, Task
 from warmside.core.plugins.host import Host
 from warmside.core.plugins.manifest import (
     HOOK_LEVEL,

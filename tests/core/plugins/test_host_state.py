@@ -11,7 +11,7 @@ from pathlib import Path
 
 from warmside.cli.commands.today import round_of
 from warmside.core.file.state import read_state
-from warmside.core.plugins.hookspecs import CareRank, Task
+from warmside.core.plugins.hook_values import CareRank, Task
 from warmside.core.plugins.host import Host
 from warmside.core.values.basis import Basis
 from warmside.testing import Keeper, new_keeper, throw_away_plugin

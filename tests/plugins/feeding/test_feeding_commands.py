@@ -174,7 +174,7 @@ def test_the_report_has_the_plan_and_the_balance(room: Keeper) -> None:
 
 
 def test_the_label_line_tells_diet_and_interval(room: Keeper) -> None:
-    from warmside.core.plugins.hookspecs import LabelLine
+    from warmside.core.plugins.hook_values import LabelLine
 
     with room.book() as book:
         lines = book.host.collect(

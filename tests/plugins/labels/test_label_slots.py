@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.core.plugins.hookspecs import LabelLine
+from warmside.core.plugins.hook_values import LabelLine
 from warmside.plugins.labels.choosing import says_state
 from warmside.plugins.labels.slots import NOTED, SLOTS, USED_ON, note_key, slot_of, texts_for, told
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from warmside.core.plugins.hookspecs import CareRank, LabelLine, Task
+from warmside.core.plugins.hook_values import CareRank, LabelLine, Task
 from warmside.core.values.basis import Basis
 from warmside.plugins.labels.content import LabelKind
 from warmside.testing import Keeper, throw_away_plugin

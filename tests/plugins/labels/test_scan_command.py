@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from warmside.core.plugins.hookspecs import CareRank, Finding, Level, Task
+from warmside.core.plugins.hook_values import CareRank, Finding, Level, Task
 from warmside.core.values.basis import Basis
 from warmside.testing import Keeper, throw_away_plugin
 

@@ -77,7 +77,7 @@ def test_missing_things_say_when_they_become_possible(pebble: Keeper) -> None:
 
 
 def test_label_lines_are_those_of_a_running_quarantine(pebble: Keeper) -> None:
-    from warmside.core.plugins.hookspecs import LabelLine
+    from warmside.core.plugins.hook_values import LabelLine
 
     def lines(animal: str) -> dict[str, str]:
         with pebble.book() as book:

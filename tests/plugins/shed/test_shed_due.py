@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
-from warmside.core.plugins.hookspecs import Task
+from warmside.core.plugins.hook_values import Task
 from warmside.plugins.shed.aftermath import Aftermath, Look
 from warmside.plugins.shed.animal_sheds import Rows, as_of
 from warmside.plugins.shed.cycle import Seen, Stage

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from warmside.core.plugins.hookspecs import Finding, LabelLine, Task
+from warmside.core.plugins.hook_values import Finding, LabelLine, Task
 from warmside.plugins.shed.due import tasks
 from warmside.plugins.shed.newest import RECENT
 from warmside.plugins.shed.next_shed import overdue

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from warmside.core.plugins.hookspecs import Finding, Level
+from warmside.core.plugins.hook_values import Finding, Level
 from warmside.plugins.shed.aftermath import Aftermath, Look
 from warmside.plugins.shed.animal_sheds import AnimalSheds, Rows, as_of
 from warmside.plugins.shed.cycle import Seen, Stage

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.plugins.hookspecs import Level
+from warmside.core.plugins.hook_values import Level
 from warmside.core.values.basis import Mark, Source
 from warmside.plugins.weight.centile_checks import centile_sign, channel
 from warmside.plugins.weight.checks import Sign

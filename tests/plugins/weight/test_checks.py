@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.plugins.hookspecs import Level
+from warmside.core.plugins.hook_values import Level
 from warmside.core.values.basis import Mark
 from warmside.core.values.quantities import Display
 from warmside.plugins.weight.checks import Course, Sign, Stage, WeightSign, signs

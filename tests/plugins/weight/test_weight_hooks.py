@@ -7,7 +7,7 @@ from datetime import timedelta
 import pytest
 
 from warmside.core.kinds.kind import Subject
-from warmside.core.plugins.hookspecs import Finding, LabelLine
+from warmside.core.plugins.hook_values import Finding, LabelLine
 from warmside.plugins.weight.hooks import (
     warmside_event_kinds,
     warmside_expected_value,

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core.plugins.hookspecs import Level
+from warmside.core.plugins.hook_values import Level
 from warmside.plugins.weight.hooks import warmside_findings, warmside_label_lines
 from warmside.testing import Keeper
 

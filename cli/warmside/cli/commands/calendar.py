@@ -10,8 +10,8 @@ from typing import Annotated
 import typer
 
 from warmside.cli.calendar_file import CalendarEntry, calendar_text, stable_uid
-from warmside.cli.commands.today import round_of
 from warmside.core.answers.parts import Answer, Fact, said
+from warmside.core.asking.ask import Ask
 from warmside.core.asking.round import Stop
 from warmside.core.record.book import Book
 from warmside.core.session.session import session_of
@@ -41,9 +41,9 @@ def calendar(
     if target.suffix.lower() != ".ics":
         raise BadInput(f"a calendar file ends in .ics, not {target.name!r}")
     at = clock_time(clock) if clock else None
-    with session.read() as book:
-        entries = list(coming(book, weeks, at))
-        text = calendar_text(entries, book.home.zone.key, session.now, alarm)
+    with session.ask() as ask:
+        entries = list(coming(ask, weeks, at))
+        text = calendar_text(entries, ask.book.home.zone.key, session.now, alarm)
     try:
         target.write_bytes(text.encode("utf-8"))
     except OSError as error:
@@ -67,12 +67,13 @@ def clock_time(text: str) -> time:
     return clock
 
 
-def coming(book: Book, weeks: int, at: time | None) -> Iterator[CalendarEntry]:
+def coming(ask: Ask, weeks: int, at: time | None) -> Iterator[CalendarEntry]:
     """An entry for each time that a task is due in the coming weeks, done each time when due."""
+    book = ask.book
     days = [book.today + timedelta(days=ahead) for ahead in range(7 * weeks)]
     stops: dict[str, dict[date, Stop]] = {}
     for day in days:
-        for stop in round_of(book, day):
+        for stop in ask.round(day):
             stops.setdefault(stop.identity, {}).setdefault(stop.task.due, stop)
     for by_due in stops.values():
         first = [max(due, book.today) for due in by_due]
@@ -95,7 +96,7 @@ def repeats(stop: Stop, first: date, end: date) -> Iterator[date]:
 def entry(book: Book, stop: Stop, number: int, day: date, at: time | None) -> CalendarEntry:
     """The task as an entry; its identity is the task's, so that a shifted one is moved."""
     task = stop.task
-    animal = book.animals.get(task.animal_id) if task.animal_id else None
+    animal = book.animals.get(task.about.animal_id) if task.about.animal_id else None
     place = book.enclosures.get(stop.enclosure_id) if stop.enclosure_id else None
     who = animal.label if animal else (place.code if place else "")
     where = f"in {place.code}" if place and animal else ""

@@ -8,11 +8,12 @@ import typer
 
 from warmside.cli.commands.recording import recorded
 from warmside.core.answers.parts import Answer
+from warmside.core.asking.ask import Ask
+from warmside.core.asking.telling import told
 from warmside.core.kinds.kind import EventKind, Subject, parse_field
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, NewEvent
-from warmside.core.record.subjects import enclosure_of
-from warmside.core.record.telling import told
+from warmside.core.record.typed_subjects import enclosure_of
 from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput
 from warmside.core.values.moments import When
@@ -35,26 +36,26 @@ def correct(
     """Replace an event: only what is typed changes. The old one stays visible as corrected."""
     session = session_of(context)
     with session.step(f"corrected event {event}", confirmed=confirm) as writer:
-        book = writer.book
+        book, ask = writer.book, session.asking(writer.book)
         old = book.event(event)
         when = session.when(at, book) if at else When(old.day, old.at)
-        new = corrected(book, old, fields or [], when, subject, note)
+        new = corrected(ask, old, fields or [], when, subject, note)
         made = writer.correct(old, new)
-        writer.say(f"corrected event {event}: {change_words(book, old, made)}")
+        writer.say(f"corrected event {event}: {change_words(ask, old, made)}")
     return recorded(session, writer.recorded)
 
 
-def change_words(book: Book, old: Event, made: Event) -> str:
+def change_words(ask: Ask, old: Event, made: Event) -> str:
     """What the correction changed, for undo's preview."""
-    before, after = told(book, old), told(book, made)
+    before, after = told(ask, old), told(ask, made)
     return f"{before}; now: {after}"
 
 
 def corrected(
-    book: Book, old: Event, fields: list[str], when: When, subject: str | None, note: str | None
+    ask: Ask, old: Event, fields: list[str], when: When, subject: str | None, note: str | None
 ) -> NewEvent:
     """The event as it should have been."""
-    kind = book.host.kind(old.kind)
+    book, kind = ask.book, ask.kind(old.kind)
     data = dict(old.data) | typed_fields(kind, fields)
     animal_id, enclosure_id = old.animal_id, old.enclosure_id
     if subject is not None and kind.subject is Subject.ENCLOSURE:

@@ -6,15 +6,15 @@ from typing import Annotated, Any
 
 import typer
 
-from warmside.cli.commands.recording import recorded, step_words
-from warmside.cli.commands.today import round_of
+from warmside.cli.commands.recording import recorded
 from warmside.cli.round_memory import remembered
 from warmside.core.answers.parts import Answer
+from warmside.core.asking.ask import Ask
 from warmside.core.asking.round import Stop
+from warmside.core.asking.telling import step_words
 from warmside.core.kinds.kind import EventKind, Subject, check_field, parse_field
-from warmside.core.record.book import Book
 from warmside.core.record.entities import NewEvent
-from warmside.core.record.subjects import Typed, typed_subjects
+from warmside.core.record.typed_subjects import Typed, typed_subjects
 from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput, NotFound, Refused
 from warmside.core.values.hints import quoted
@@ -37,15 +37,15 @@ def done(
     """Record the events that settle tasks of the round as it was last shown."""
     session = session_of(context)
     with session.step("tasks done", confirmed=confirm) as writer:
-        book = writer.book
+        book, ask = writer.book, session.asking(writer.book)
         day = session.day(on, book)
-        stops = round_of(book, day)
+        stops = ask.round(day)
         shown = remembered(session.path, day) or [s.key for s in stops]
         when = session.when(at, book)
         typed = typed_subjects(tasks)
-        events = [settling(book, find(stops, shown, t), t, when, note) for t in typed]
+        events = [settling(ask, find(stops, shown, t), t, when, note) for t in typed]
         made = [writer.record(e) for e in events]
-        writer.say("; ".join(step_words(book, made)))
+        writer.say("; ".join(step_words(ask, made)))
     return recorded(session, writer.recorded)
 
 
@@ -61,18 +61,18 @@ def find(stops: list[Stop], shown: list[str], typed: Typed) -> Stop:
     raise Refused(f"task {number} is done already; see: warmside today")
 
 
-def settling(book: Book, stop: Stop, typed: Typed, when: When, note: str) -> NewEvent:
+def settling(ask: Ask, stop: Stop, typed: Typed, when: When, note: str) -> NewEvent:
     """The event that settles a task; a value goes to the first open field that can have it."""
     task = stop.task
     if not task.settles:
         raise BadInput(f"{task.what}: do it with: {task.command or 'its own command'}")
-    kind = book.host.kind(task.settles)
+    kind = ask.kind(task.settles)
     data = dict(task.data)
     if typed.value:
         data |= _value_of(kind, data, typed.value, task.what)
     _check_complete(kind, data, task.what, typed.name)
     place = stop.enclosure_id if kind.subject is Subject.ENCLOSURE else None
-    animal = None if kind.subject is Subject.ENCLOSURE else task.animal_id
+    animal = None if kind.subject is Subject.ENCLOSURE else task.about.animal_id
     return NewEvent(kind.name, when.day, kind.validate(data), animal, place, when.at, note)
 
 

@@ -9,7 +9,18 @@ from typing import Annotated
 import typer
 
 from warmside.cli.commands.asking import confirm
-from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Tone, Words, said, words
+from warmside.core.answers.parts import (
+    Answer,
+    Column,
+    Fact,
+    Kind,
+    Table,
+    Tone,
+    Words,
+    paragraphs,
+    said,
+)
+from warmside.core.asking.checks import plugin_checks
 from warmside.core.file import archive, backup, restoring
 from warmside.core.file.checking import check_file
 from warmside.core.file.state import read_state
@@ -30,7 +41,7 @@ def where(context: typer.Context) -> Answer:
         Fact("exists", "exists", place.path.exists(), Kind.YESNO),
         Fact("backups", "backups", str(backup.folder_of(place.path))),
     )
-    hints = () if place.path.exists() else words("warmside new (make it)", tone=Tone.HINT)
+    hints = () if place.path.exists() else paragraphs("warmside new (make it)", tone=Tone.HINT)
     return Answer("", (*facts, *hints))
 
 
@@ -38,7 +49,9 @@ def where(context: typer.Context) -> Answer:
 def check(context: typer.Context) -> Answer:
     """Check the file's pages, references, rules and plugins, and the age of its backups."""
     session = session_of(context)
-    found = check_file(session.path, session.collection.host, session.now)
+    found = check_file(session.path, session.open().host.kinds, session.now)
+    with session.ask() as ask:
+        found = [*found[:-1], *plugin_checks(ask), found[-1]]
     columns = (Column("what", "checked"), Column("problem", "problem"))
     rows = tuple((c.what, c.problem or "none") for c in found)
     bad = [c for c in found if c.problem]

@@ -10,7 +10,7 @@ from warmside.cli.commands.recording import EVENT_COLUMNS, event_data, event_row
 from warmside.core.answers.parts import Answer, Column, Table
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event
-from warmside.core.record.subjects import enclosure_of
+from warmside.core.record.typed_subjects import enclosure_of
 from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput, NotFound
 from warmside.core.values.hints import near_miss
@@ -34,8 +34,9 @@ def history(
     session = session_of(context)
     if last < 1:
         raise BadInput(f"--last is at least 1, not {last}")
-    with session.read() as book:
-        kinds = [book.host.kind(k).name for k in kind or ()]
+    with session.ask() as ask:
+        book = ask.book
+        kinds = [ask.kind(k).name for k in kind or ()]
         events = book.events(
             *kinds,
             **_about(book, subject),
@@ -43,7 +44,7 @@ def history(
             until=session.day(until, book) if until else None,
             corrected=True,
         )
-        rows = tuple((*event_row(book, e), _state(e)) for e in events[-last:])
+        rows = tuple((*event_row(ask, e), _state(e)) for e in events[-last:])
         data = [event_data(book, e) for e in events[-last:]]
     columns = (*EVENT_COLUMNS, Column("state", "state", text=any(r[-1] for r in rows)))
     more = f" (the last {last} of {len(events)})" if len(events) > last else ""

@@ -11,11 +11,11 @@ import typer
 
 from warmside.cli.progress import progress
 from warmside.core.answers.parts import Answer, Column, Fact, Part, Table, Tone, Words
+from warmside.core.asking.ask import Ask
 from warmside.core.csv.events import outcomes
 from warmside.core.csv.mapping import CsvMapping, mapping_text, read_mapping, typed_fields
 from warmside.core.csv.plan import Plan, plan
 from warmside.core.csv.rows import CsvFile, read_csv, rows
-from warmside.core.record.book import Book
 from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput, FileProblem, Refused
 from warmside.core.values.units import Unit
@@ -54,7 +54,7 @@ def import_events(
     Columns called date, kind, animal, enclosure, note and mass_g or mass need no mapping.
     """
     session = session_of(context)
-    session.collection  # noqa: B018  where there is none yet, that is said first
+    session.open()  # where there is none yet, that is said first
     options = {
         "kind": kind,
         "subject": animal,
@@ -70,7 +70,7 @@ def import_events(
     mapping = mapped(map_file, options, field or [])
     file = read_csv(source, encoding)
     with session.step(f"imported {source.name}", confirmed=confirm) as writer:
-        made = planned(writer.book, mapping, file)
+        made = planned(session.asking(writer.book), mapping, file)
         refuse_bad(made, source, skip_bad or dry_run)
         refuse_doubtful(made, confirm or dry_run)
         if not dry_run:
@@ -88,11 +88,11 @@ def mapped(path: Path | None, options: dict[str, str | None], fields: list[str])
     return replace(mapping, **given, fields={**mapping.fields, **typed_fields(fields)})  # type: ignore[arg-type]
 
 
-def planned(book: Book, mapping: CsvMapping, file: CsvFile) -> Plan:
+def planned(ask: Ask, mapping: CsvMapping, file: CsvFile) -> Plan:
     """The plan of the import, with a progress line for a long file."""
     lines = file.text.count("\n")
-    read = outcomes(book, mapping, file.columns, rows(file))
-    return plan(book, counted(read, lines))
+    read = outcomes(ask, mapping, file.columns, rows(file))
+    return plan(ask, counted(read, lines))
 
 
 def counted(items: Iterable[T], total: int) -> Iterator[T]:

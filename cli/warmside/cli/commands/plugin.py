@@ -16,7 +16,17 @@ from warmside.cli.plugin_switching import (
     set_setting,
     shown_setting,
 )
-from warmside.core.answers.parts import Answer, Cell, Column, Fact, Kind, Table, Tone, said, words
+from warmside.core.answers.parts import (
+    Answer,
+    Cell,
+    Column,
+    Fact,
+    Kind,
+    Table,
+    Tone,
+    paragraphs,
+    said,
+)
 from warmside.core.file.state import FileState, read_state
 from warmside.core.plugins.discovery import installed, manifest_of
 from warmside.core.plugins.manifest import BadPlugin, Setting
@@ -50,16 +60,15 @@ def list_plugins(context: typer.Context) -> Answer:
         Column("distribution", "from", text=False),
         Column("problem", "problem", text=any(r[-1] for r in rows)),
     )
-    hints = (
-        () if session.path.exists() else words("warmside new (make a collection)", tone=Tone.HINT)
-    )
+    make = paragraphs("warmside new (make a collection)", tone=Tone.HINT)
+    hints = () if session.path.exists() else make
     return Answer("Plugins", (Table("plugins", columns, rows), *hints))
 
 
 def _problems(session: Session, state: FileState) -> dict[str, str]:
     if not state.enabled:
         return {}
-    return {f.plugin: f"{f.where}: {f.error}" for f in session.collection.host.failures}
+    return {f.plugin: f"{f.where}: {f.error}" for f in session.open().host.failures}
 
 
 def _row(name: str, state: FileState, problems: dict[str, str]) -> tuple[str, ...]:
@@ -89,11 +98,11 @@ def show(context: typer.Context, name: Name) -> Answer:
     values: dict[str, object] = {}
     problem, display = "", Display.METRIC
     if name in state.enabled:
-        failed = {f.plugin: str(f) for f in session.collection.host.failures}
+        failed = {f.plugin: str(f) for f in session.open().host.failures}
         problem = failed.get(name, "")
         if not problem:
-            with session.read() as book:
-                values, display = book.settings(name), book.home.display
+            with session.ask() as ask:
+                values, display = dict(ask.settings(name)), ask.book.home.display
     facts = [
         Fact("name", "plugin", name, Kind.CODE),
         Fact("summary", "what it does", manifest.summary),
@@ -187,9 +196,9 @@ def set_value(
     manifest = manifest_of(name)
     new = parse_setting(manifest, setting, value)
     set_setting(session, name, setting, new)
-    with session.read() as book:
+    with session.ask() as ask:
         declared = next(s for s in manifest.settings if s.name == setting)
-        told = shown_setting(declared, book.settings(name)[setting], book.home.display)
+        told = shown_setting(declared, ask.settings(name)[setting], ask.book.home.display)
     return said(f"{name}: {setting} is now {told}", hints=["warmside undo (take it back)"])
 
 

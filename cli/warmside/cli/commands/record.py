@@ -6,14 +6,15 @@ from typing import Any
 
 from typer.core import TyperArgument, TyperCommand, TyperGroup, TyperOption
 
-from warmside.cli.commands.recording import new_event, recorded, step_words
+from warmside.cli.commands.recording import new_event, recorded
 from warmside.cli.lazy import with_faces
 from warmside.core.answers.parts import Answer
+from warmside.core.asking.telling import step_words
 from warmside.core.kinds.kind import EventKind, FieldSpec, Subject
 from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.core.record.book import Book
 from warmside.core.record.entities import NewEvent
-from warmside.core.record.subjects import animals_meant, enclosures_meant, typed_subjects
+from warmside.core.record.typed_subjects import animals_meant, enclosures_meant, typed_subjects
 from warmside.core.session.session import Session, session_of
 from warmside.core.values.errors import BadInput, WarmsideError
 from warmside.core.values.moments import When
@@ -39,7 +40,7 @@ class KindGroup(TyperGroup):
         if session is None:  # the shell is completing; no file is opened for that
             return SHARED
         try:
-            return dict(session.collection.host.kinds)
+            return dict(session.open().host.kinds)
         except WarmsideError:  # no file yet, or a bad one: the shared kinds are all there is
             return SHARED
 
@@ -115,7 +116,7 @@ def record(context: Any, kind: EventKind, params: dict[str, Any]) -> Answer:
         when = session.when(params["at"], writer.book)
         events = typed_events(writer.book, kind, params, typed, when)
         made = [writer.record(e) for e in events]
-        writer.say("; ".join(step_words(writer.book, made)))
+        writer.say("; ".join(step_words(session.asking(writer.book), made)))
     return recorded(session, writer.recorded)
 
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from warmside.core.answers.parts import Answer, Cell, Column, Table, Tone, words
+from warmside.core.answers.parts import Answer, Cell, Column, Table, Tone, paragraphs
+from warmside.core.asking.ask import Ask
+from warmside.core.asking.telling import event_words, step_words, subject_words, when_words
 from warmside.core.kinds.kind import EventKind
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, NewEvent
 from warmside.core.record.steps import StepWriter
-from warmside.core.record.telling import event_words, subject_words, when_words
 from warmside.core.session.session import Session
 from warmside.core.values.moments import When
 from warmside.core.values.units import Unit
@@ -46,8 +47,8 @@ def record_for_animals(
     enclosure: str | None = None,
 ) -> list[Event]:
     """Record one event of a kind for each named animal; empty fields are left to their defaults."""
-    book = writer.book
-    kind = book.host.kind(kind_name)
+    book, ask = writer.book, session.asking(writer.book)
+    kind = ask.kind(kind_name)
     given = {k: v for k, v in typed.items() if v is not None}
     place = book.enclosure(enclosure).id if enclosure else None
     when = session.when(at, book)
@@ -64,24 +65,17 @@ def record_for_animals(
         )
         for name in names
     ]
-    writer.say("; ".join(step_words(writer.book, made)))
+    writer.say("; ".join(step_words(ask, made)))
     return made
 
 
-def step_words(book: Book, events: Iterable[Event]) -> list[str]:
-    """What a step did, in the keeper's words, for undo's preview."""
-    listed = list(events)
-    told = [f"{subject_words(book, e)}: {event_words(book, e)}" for e in listed[:3]]
-    return told + ([f"and {len(listed) - 3} more"] if len(listed) > 3 else [])
-
-
-def event_row(book: Book, event: Event) -> tuple[int, str, str, str]:
+def event_row(ask: Ask, event: Event) -> tuple[int, str, str, str]:
     """The event as a row of EVENT_COLUMNS."""
     return (
         event.id,
-        when_words(book, event),
-        subject_words(book, event),
-        event_words(book, event),
+        when_words(ask, event),
+        subject_words(ask, event),
+        event_words(ask, event),
     )
 
 
@@ -113,12 +107,12 @@ def with_data(
 
 def recorded(session: Session, events: Iterable[Event]) -> Answer:
     """The answer of a command that recorded events, also those that plugins added."""
-    with session.read() as book:
+    with session.ask() as ask:
         made = list(events)
-        rows = tuple(event_row(book, e) for e in made)
-        data = [event_data(book, e) for e in made]
+        rows = tuple(event_row(ask, e) for e in made)
+        data = [event_data(ask.book, e) for e in made]
     table = Table("recorded", EVENT_COLUMNS, rows, "Recorded")
     return Answer(
-        parts=(table, *words("warmside undo (take it back)", tone=Tone.HINT)),
+        parts=(table, *paragraphs("warmside undo (take it back)", tone=Tone.HINT)),
         extra={"recorded": with_data(EVENT_COLUMNS, rows, data)},
     )

@@ -12,10 +12,10 @@ from warmside.cli.commands.animal_card import identity, kin, places
 from warmside.cli.commands.recording import EVENT_COLUMNS, event_row
 from warmside.cli.commands.today import findings_table
 from warmside.core.answers.parts import Answer, Part, Section, Table, Tone, Words
-from warmside.core.plugins.hookspecs import Finding
-from warmside.core.record.book import Book
+from warmside.core.asking.ask import Ask
 from warmside.core.record.entities import Animal
 from warmside.core.session.session import session_of
+from warmside.core.values.about import About
 
 app = typer.Typer()
 
@@ -34,24 +34,21 @@ def report(
 ) -> Answer:
     """An animal's whole story; as a PDF with --save FILE.pdf."""
     session = session_of(context)
-    with session.read() as book:
-        subject = book.animal(animal)
-        return told(book, subject, session.day(on, book), last)
+    with session.ask() as ask:
+        subject = ask.book.animal(animal)
+        return told(ask, subject, session.day(on, ask.book), last)
 
 
-def told(book: Book, animal: Animal, on: date, last: int) -> Answer:
+def told(ask: Ask, animal: Animal, on: date, last: int) -> Answer:
     """The report as an answer: identity, plugins' sections, findings, history."""
-    given = book.host.collect(
-        "warmside_report_sections", Section, book=book, animal_id=animal.id, on=on
-    )
-    sections = [s for _, s in given]
+    book = ask.book
     events = book.events(animal=animal.id, until=on)
-    rows = tuple(event_row(book, e) for e in events[-last:])
+    rows = tuple(event_row(ask, e) for e in events[-last:])
     history = Table("events", EVENT_COLUMNS, rows)
     more = f" (the last {last} of {len(events)})" if len(events) > last else ""
     whole = [
-        *sections,
-        Section("Findings", findings_of(book, animal, on), 800),
+        *ask.sections(About(animal.id), on),
+        Section("Findings", findings_of(ask, animal, on), 800),
         Section(f"History{more}", (history,), 900),
     ]
     caution = Words(DEFER, Tone.CAUTION)
@@ -65,8 +62,7 @@ def told(book: Book, animal: Animal, on: date, last: int) -> Answer:
     return Answer(f"{animal.label}, as of {on}", parts, ordered)
 
 
-def findings_of(book: Book, animal: Animal, on: date) -> tuple[Part, ...]:
+def findings_of(ask: Ask, animal: Animal, on: date) -> tuple[Part, ...]:
     """What plugins found about the animal."""
-    found = book.host.collect("warmside_findings", Finding, book=book, on=on)
-    mine = [f for _, f in found if f.animal_id == animal.id]
-    return (findings_table(book, mine, title=""),) if mine else (Words("none"),)
+    mine = ask.findings(on, About(animal.id))
+    return (findings_table(ask.book, mine, title=""),) if mine else (Words("none"),)

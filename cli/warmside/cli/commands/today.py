@@ -9,8 +9,9 @@ import typer
 
 from warmside.cli.round_memory import remember
 from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table
-from warmside.core.asking.round import Stop, before_each, ordered
-from warmside.core.plugins.hookspecs import CareRank, Finding, Level, Task
+from warmside.core.asking.ask import Ask
+from warmside.core.asking.round import Stop, before_each
+from warmside.core.plugins.hook_values import Finding, Level
 from warmside.core.record.book import Book
 from warmside.core.session.session import session_of
 from warmside.core.values.basis import Basis
@@ -58,39 +59,29 @@ def today(
 ) -> Answer:
     """The round: one line a task, in the order of care, with why; findings stand below."""
     session = session_of(context)
-    with session.read() as book:
-        day = session.day(on, book)
-        stops = round_of(book, day)
-        answer = told_round(book, day, stops)
+    with session.ask() as ask:
+        day = session.day(on, ask.book)
+        stops = ask.round(day)
+        answer = told_round(ask, day, stops)
     remember(session.path, day, [s.key for s in stops])
     return answer
 
 
-def round_of(book: Book, on: date) -> list[Stop]:
-    """The tasks of the round of a day, in order."""
-    tasks = book.host.collect("warmside_tasks", Task, book=book, on=on)
-    ranks = book.host.collect("warmside_care_order", CareRank, book=book, on=on)
-    here = book.animals_here(on)
-    places = {a: w.enclosure_id for a, w in here.items() if w.enclosure_id is not None}
-    rooms = {e.id: e.room for e in book.enclosures.values()}
-    return ordered(tasks, places, rooms, [r for _, r in ranks], on)
-
-
-def told_round(book: Book, on: date, stops: list[Stop]) -> Answer:
+def told_round(ask: Ask, on: date, stops: list[Stop]) -> Answer:
     """The round as an answer."""
+    book = ask.book
     rows = tuple(_row(book, on, n, s) for n, s in enumerate(stops, 1))
     empty = "nothing is due; plugins ask for tasks: warmside plugin list"
     round_table = Table("tasks", TASK_COLUMNS, rows, empty=empty, breaks=before_each(stops))
     seen = _nothing_due(book, on, stops)
-    findings = book.host.collect("warmside_findings", Finding, book=book, on=on)
-    parts = (round_table, seen, findings_table(book, [f for _, f in findings]))
+    parts = (round_table, seen, findings_table(book, ask.findings(on)))
     return Answer(f"The round of {on}", parts)
 
 
 def _row(book: Book, on: date, number: int, stop: Stop) -> tuple[Cell, ...]:
     task = stop.task
     place = book.enclosures.get(stop.enclosure_id) if stop.enclosure_id else None
-    animal = book.animals.get(task.animal_id) if task.animal_id else None
+    animal = book.animals.get(task.about.animal_id) if task.about.animal_id else None
     basis = task.basis
     return (
         number,
@@ -126,7 +117,7 @@ def sourced(basis: Basis) -> tuple[str, str, tuple[int, ...]]:
 
 def _nothing_due(book: Book, on: date, stops: list[Stop]) -> Table:
     """The animals here that need nothing; they are still to be looked at."""
-    busy = {s.task.animal_id for s in stops}
+    busy = {s.task.about.animal_id for s in stops}
     rows = []
     for animal_id, where in book.animals_here(on).items():
         if animal_id not in busy:
@@ -139,7 +130,7 @@ def _nothing_due(book: Book, on: date, stops: list[Stop]) -> Table:
 def findings_table(book: Book, findings: list[Finding], title: str = "Findings") -> Table:
     """Findings, the most urgent first."""
     ordered_findings = sorted(
-        findings, key=lambda f: (LEVELS.index(f.level), f.animal_id or 0, f.code, f.words)
+        findings, key=lambda f: (LEVELS.index(f.level), f.about.animal_id or 0, f.code, f.words)
     )
     rows = tuple(
         (f.level.value, _subject(book, f), f.words, f.basis.rule, f.code, *sourced(f.basis))
@@ -149,8 +140,8 @@ def findings_table(book: Book, findings: list[Finding], title: str = "Findings")
 
 
 def _subject(book: Book, finding: Finding) -> str:
-    if finding.animal_id is not None:
-        return book.animals[finding.animal_id].label
-    if finding.enclosure_id is not None:
-        return book.enclosures[finding.enclosure_id].code
+    if finding.about.animal_id is not None:
+        return book.animals[finding.about.animal_id].label
+    if finding.about.enclosure_id is not None:
+        return book.enclosures[finding.about.enclosure_id].code
     return ""

@@ -28,12 +28,12 @@ def undo(
     session = session_of(context)
     if list_steps:
         return steps(context)
-    last = session.collection.step_to_undo(step)
+    last = session.open().step_to_undo(step)
     if preview:
         return said(f"would take back step {last.id}: {last.words}", hints=["warmside undo"])
     if session.asks:
         confirm(session, yes, f"Take back step {last.id}: {last.words}?")
-    done = session.collection.undo(session.now, last.id)
+    done = session.open().undo(session.now, last.id)
     return said(
         f"took back step {done.id}: {done.words}", hints=["warmside redo (put it in force again)"]
     )
@@ -65,5 +65,5 @@ def steps(context: typer.Context) -> Answer:
 def redo(context: typer.Context) -> Answer:
     """Put the step that was taken back last in force again."""
     session = session_of(context)
-    done = session.collection.redo(session.now)
+    done = session.open().redo(session.now)
     return said(f"in force again, step {done.of}: {done.words}", hints=["warmside undo"])

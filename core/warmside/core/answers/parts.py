@@ -201,11 +201,11 @@ class Answer:
     exit_code: int = 0
 
 
-def words(*paragraphs: str, tone: Tone = Tone.PLAIN) -> tuple[Words, ...]:
+def paragraphs(*texts: str, tone: Tone = Tone.PLAIN) -> tuple[Words, ...]:
     """Paragraphs of one tone."""
-    return tuple(Words(p, tone) for p in paragraphs)
+    return tuple(Words(p, tone) for p in texts)
 
 
 def said(text: str, *more: Part, hints: Sequence[str] = ()) -> Answer:
     """An answer that is a sentence, with further parts and hints below."""
-    return Answer(parts=(Words(text), *more, *words(*hints, tone=Tone.HINT)))
+    return Answer(parts=(Words(text), *more, *paragraphs(*hints, tone=Tone.HINT)))

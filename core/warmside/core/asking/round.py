@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import TYPE_CHECKING
 
-from warmside.core.plugins.hookspecs import CareRank, Task
+from warmside.core.plugins.hook_values import CareRank, Task
+
+if TYPE_CHECKING:
+    from warmside.core.asking.ask import Ask
 
 FIRST = CareRank(0, 0, "")
 
@@ -43,8 +47,16 @@ class Stop:
 
     def _joined(self, name: str) -> str:
         t = self.task
-        parts = (self.plugin, t.animal_id, t.enclosure_id, t.settles, name)
+        parts = (self.plugin, t.about.animal_id, t.about.enclosure_id, t.settles, name)
         return "|".join(str(x) for x in parts)
+
+
+def round_of(ask: Ask, on: date) -> list[Stop]:
+    """The tasks of the round of a day, in order."""
+    here = ask.book.animals_here(on)
+    places = {a: w.enclosure_id for a, w in here.items() if w.enclosure_id is not None}
+    rooms = {e.id: e.room for e in ask.book.enclosures.values()}
+    return ordered(ask.tasks(on), places, rooms, ask.care_ranks(on), on)
 
 
 def ordered(
@@ -65,9 +77,9 @@ def ordered(
     stops = []
     for plugin, task in tasks:
         if task.due <= on:
-            place = task.enclosure_id
-            if place is None and task.animal_id is not None:
-                place = places.get(task.animal_id)
+            place = task.about.enclosure_id
+            if place is None and task.about.animal_id is not None:
+                place = places.get(task.about.animal_id)
             room = rooms.get(place, "") if place is not None else ""
             rank = latest.get(place, FIRST) if place is not None else FIRST
             stops.append(Stop(plugin, task, place, room, rank))
@@ -79,7 +91,7 @@ def _merged(stops: Iterable[Stop]) -> list[Stop]:
     found: dict[tuple[object, ...], list[Stop]] = {}
     for stop in sorted(stops, key=_most_known_first):
         t = stop.task
-        near = found.setdefault((t.settles, t.animal_id, t.enclosure_id), [])
+        near = found.setdefault((t.settles, t.about), [])
         same = next((n for n, s in enumerate(near) if _one_event_settles(s.task, t)), None)
         if same is None:
             near.append(stop)
@@ -108,8 +120,8 @@ def _order(stop: Stop) -> tuple[object, ...]:
         stop.room,
         stop.enclosure_id or 0,
         task.due,
-        task.animal_id or 0,
-        task.enclosure_id or 0,
+        task.about.animal_id or 0,
+        task.about.enclosure_id or 0,
         task.what,
         stop.plugin,
     )

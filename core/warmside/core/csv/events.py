@@ -9,12 +9,12 @@ from functools import cache
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from warmside.core.asking.ask import Ask
 from warmside.core.csv.mapping import CsvMapping
 from warmside.core.csv.rows import CsvRow
 from warmside.core.kinds.kind import EventKind, FieldSpec, Subject, parse_field
-from warmside.core.record.book import Book
 from warmside.core.record.entities import NewEvent
-from warmside.core.record.subjects import enclosure_of
+from warmside.core.record.typed_subjects import enclosure_of
 from warmside.core.values.errors import BadInput, WarmsideError
 from warmside.core.values.hints import near_miss
 from warmside.core.values.moments import When, parse_stated, wall_when
@@ -48,8 +48,10 @@ def check_columns(columns: tuple[str, ...], mapping: CsvMapping) -> None:
 class RowReader:
     """Turns rows into events; what repeats from row to row is worked out once."""
 
-    def __init__(self, book: Book, mapping: CsvMapping, columns: tuple[str, ...]) -> None:
+    def __init__(self, ask: Ask, mapping: CsvMapping, columns: tuple[str, ...]) -> None:
+        book = ask.book
         self._book = book
+        self._kinds = ask.kinds
         self._mapping = mapping
         self._kind = cache(self._kind_named)
         self._when = cache(_when_reader(mapping.date_format, book.home.zone))
@@ -85,7 +87,7 @@ class RowReader:
     def _kind_named(self, word: str) -> EventKind:
         if not word:
             raise BadInput("no kind of event; fill the column or use --kind")
-        return self._book.host.kind(self._mapping.kinds.get(word, word))
+        return self._kinds.named(self._mapping.kinds.get(word, word))
 
     def _subject_named(
         self, subject: Subject, animal: str, place: str, day: date
@@ -136,10 +138,10 @@ def _when_reader(date_format: str, zone: ZoneInfo) -> Callable[[str], When]:
 
 
 def outcomes(
-    book: Book, mapping: CsvMapping, columns: tuple[str, ...], rows: Iterable[CsvRow]
+    ask: Ask, mapping: CsvMapping, columns: tuple[str, ...], rows: Iterable[CsvRow]
 ) -> Iterator[Outcome]:
     """Every row as an event or a problem."""
     check_columns(columns, mapping)
-    reader = RowReader(book, mapping, columns)
+    reader = RowReader(ask, mapping, columns)
     for row in rows:
         yield reader.outcome(row)

@@ -8,10 +8,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
+from warmside.core.asking.ask import Ask
 from warmside.core.csv.events import Outcome
-from warmside.core.record.book import Book, EventKey
+from warmside.core.csv.stored import EventKey, masses, stored_keys
+from warmside.core.record.book import Book
 from warmside.core.record.entities import NewEvent
-from warmside.core.record.plausible import Known, doubts
+from warmside.core.record.plausible import Known, doubts, later_today
 from warmside.core.record.steps import check_subject, data_text
 from warmside.core.record.whereabouts import NEVER, WHEREABOUTS_KINDS, Custody, Whereabouts, history
 from warmside.core.values.moments import instant_text
@@ -28,7 +30,7 @@ class Plan:
     doubtful: list[tuple[int, str]] = field(default_factory=list)
 
 
-def plan(book: Book, outcomes: Iterable[Outcome]) -> Plan:
+def plan(ask: Ask, outcomes: Iterable[Outcome]) -> Plan:
     """Sort rows into a plan. A row that is on record as often as in the file is the same."""
     good: list[tuple[int, NewEvent]] = []
     made = Plan()
@@ -37,8 +39,8 @@ def plan(book: Book, outcomes: Iterable[Outcome]) -> Plan:
             made.bad.append((outcome.line, outcome.problem))
         else:
             good.append((outcome.line, outcome.event))
-    _split_same(book, good, made)
-    _find_doubts(book, made)
+    _split_same(ask.book, good, made)
+    _find_doubts(ask, made)
     return made
 
 
@@ -47,7 +49,7 @@ def _split_same(book: Book, good: list[tuple[int, NewEvent]], made: Plan) -> Non
         return
     days = [event.day for _, event in good]
     kinds = {event.kind for _, event in good}
-    stored: Counter[EventKey] = book.stored_keys(kinds, min(days), max(days))
+    stored: Counter[EventKey] = stored_keys(book, kinds, min(days), max(days))
     for line, event in good:
         key = _key(event)
         if stored[key] > 0:
@@ -64,7 +66,8 @@ def _key(event: NewEvent) -> EventKey:
     return event.kind, event.animal_id, event.enclosure_id, event.day.isoformat(), at, data
 
 
-def _find_doubts(book: Book, made: Plan) -> None:
+def _find_doubts(ask: Ask, made: Plan) -> None:
+    book = ask.book
     masses = _masses_before(book, made.new)
     stays: dict[int, tuple[list[date], list[Whereabouts]]] = {}
     for index, (line, event) in enumerate(zip(made.new_lines, made.new, strict=True)):
@@ -73,7 +76,7 @@ def _find_doubts(book: Book, made: Plan) -> None:
             animal = book.animals[event.animal_id]
             custody = _custody(book, stays, event.animal_id, event.day)
             known = Known(animal.name, animal.hatched, custody, masses.get(index))
-        check_subject(book.host.kind(event.kind), event, book)
+        check_subject(ask.kind(event.kind), event, book)
         found = doubts(
             event.kind,
             event.day,
@@ -81,7 +84,7 @@ def _find_doubts(book: Book, made: Plan) -> None:
             book.today,
             known,
             book.home.display,
-            later_today=book.later_today(event),
+            later_today=later_today(event, book.now, book.today),
         )
         made.doubtful.extend((line, text) for text in found)
 
@@ -92,13 +95,13 @@ def _masses_before(book: Book, new: list[NewEvent]) -> dict[int, float]:
     if not days:
         return {}
     weighed: dict[int, list[tuple[str, float]]] = defaultdict(list)
-    for animal_id, day, mass_g in book.masses(max(days)):
+    for animal_id, day, mass_g in masses(book, max(days)):
         weighed[animal_id].append((day, mass_g))
     for event in new:
         if event.kind == "weighed" and event.animal_id is not None:
             weighed[event.animal_id].append((event.day.isoformat(), event.data["mass_g"]))
-    for masses in weighed.values():
-        masses.sort()
+    for earlier in weighed.values():
+        earlier.sort()
     found = {}
     for index, later in enumerate(new):
         earlier = weighed.get(later.animal_id or 0, [])

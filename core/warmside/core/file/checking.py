@@ -12,7 +12,7 @@ from pathlib import Path
 
 from warmside.core.file import backup
 from warmside.core.file.state import file_problem, read_state, reader
-from warmside.core.plugins.host import Host
+from warmside.core.kinds.known import Kinds
 from warmside.core.record.tables import CORE_TABLES, GUARDS
 from warmside.core.values.errors import BadInput, NotFound
 
@@ -28,15 +28,15 @@ class Checked:
     problem: str = ""
 
 
-def check_file(path: Path, host: Host, now: datetime) -> list[Checked]:
+def check_file(path: Path, kinds: Kinds, now: datetime) -> list[Checked]:
     """Everything that was checked; raises FileProblem where the file cannot even be read."""
     read_state(path)
     try:
         with closing(reader(path)) as connection:
-            found = [*_sqlite(connection), *_invariants(connection), _data(connection, host)]
+            found = [*_sqlite(connection), *_invariants(connection), _data(connection, kinds)]
     except sqlite3.DatabaseError as error:
         raise file_problem(path, error) from error
-    return [*found, *_plugins(host), _backup_age(path, now)]
+    return [*found, _backup_age(path, now)]
 
 
 def _sqlite(connection: sqlite3.Connection) -> Iterator[Checked]:
@@ -84,22 +84,16 @@ def _invariants(connection: sqlite3.Connection) -> Iterator[Checked]:
         yield Checked(what, problem.format(number) if number else "")
 
 
-def _data(connection: sqlite3.Connection, host: Host) -> Checked:
+def _data(connection: sqlite3.Connection, kinds: Kinds) -> Checked:
     """Whether each event is what its kind declares; kinds of absent plugins are passed over."""
     for id, kind, text in connection.execute("SELECT id, kind, data FROM event"):
-        declared = host.kinds.get(kind)
+        declared = kinds.get(kind)
         if declared is not None:
             try:
                 declared.validate(json.loads(text))
             except (BadInput, ValueError) as error:
                 return Checked("events are as their kinds declare", f"event {id}: {error}")
     return Checked("events are as their kinds declare")
-
-
-def _plugins(host: Host) -> Iterator[Checked]:
-    failed = {f.plugin: f"{f.where}: {f.error}" for f in host.failures}
-    for name in sorted({*host.manifests, *failed}):
-        yield Checked(f"plugin {name}", failed.get(name, ""))
 
 
 def _backup_age(path: Path, now: datetime) -> Checked:

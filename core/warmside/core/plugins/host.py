@@ -1,8 +1,10 @@
-"""The plugins of one collection: loading them and calling their hooks one by one."""
+"""The plugins of one collection: loading them and calling their hooks one by one, guarded."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterable
+import time
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib import import_module
 from typing import Any, TypeVar
@@ -11,14 +13,16 @@ import pluggy
 
 from warmside.core.file.state import is_about_the_file
 from warmside.core.kinds.kind import EventKind
+from warmside.core.kinds.known import Kinds
 from warmside.core.kinds.shared import SHARED_KINDS
+from warmside.core.plugins.border import Border, wrong_kind
 from warmside.core.plugins.hookspecs import Hooks
 from warmside.core.plugins.manifest import BadPlugin, Manifest, clashes
-from warmside.core.values.errors import NotFound, WarmsideError
-from warmside.core.values.hints import near_miss
+from warmside.core.values.errors import WarmsideError
 
 T = TypeVar("T")
 FAULTS = (Exception, SystemExit)  # what a plugin may raise and must not stop the rest
+SHARED_BY_ALL = ("book", "ask", "writer")  # arguments that do not tell one call from another
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +37,31 @@ class Failure:
         return f"plugin {self.plugin} failed in {self.where}: {self.error}"
 
 
+class Circle(Exception):
+    """Plugins that ask each other the same thing; the text names them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """A hook of a plugin that is being called, and with what."""
+
+    plugin: str
+    hook: str
+    asked: tuple[Any, ...]
+
+
 class Host:
-    """The enabled plugins; what fails is kept in `failures` and costs only its own items."""
+    """The enabled plugins; what fails is kept in `failures` and costs only its own items.
+
+    `seconds` is the time that each plugin took in each hook, also while it waited for others.
+    """
 
     def __init__(self, plugins: Iterable[Manifest | BadPlugin] = ()) -> None:
         self.failures: list[Failure] = []
         self.manifests: dict[str, Manifest] = {}
+        self.kinds = Kinds({k.name: k for k in SHARED_KINDS})
+        self.seconds: dict[tuple[str, str], float] = {}
+        self._calls: list[Call] = []
         self._manager = pluggy.PluginManager("warmside")
         self._manager.add_hookspecs(Hooks)
         offered = list(plugins)
@@ -47,7 +70,7 @@ class Host:
         good = [p for p in offered if isinstance(p, Manifest)]
         for manifest in sorted(self._without_clashes(good), key=lambda m: m.name):
             self._load(manifest)
-        self.kinds = self._kinds()
+        self._add_kinds()
 
     def _without_clashes(self, plugins: list[Manifest]) -> list[Manifest]:
         clashing = clashes(plugins)
@@ -78,31 +101,20 @@ class Host:
             if options.get("wrapper") or options.get("hookwrapper"):
                 raise WarmsideError(f"{name}: a hook cannot wrap other plugins")
 
-    def _kinds(self) -> dict[str, EventKind]:
-        kinds = {k.name: k for k in SHARED_KINDS}
+    def _add_kinds(self) -> None:
         for plugin, kind in self.collect("warmside_event_kinds", EventKind):
-            problem = _wrong_name(plugin, kind.name, kinds)
+            problem = wrong_kind(plugin, kind, self.kinds)
             if problem:
                 self.failures.append(Failure(plugin, "warmside_event_kinds", problem))
             else:
-                kinds[kind.name] = kind
-        return kinds
+                self.kinds[kind.name] = kind
 
-    def kind(self, name: str) -> EventKind:
-        """The kind of event of that name; near misses are suggested."""
-        if name in self.kinds:
-            return self.kinds[name]
-        raise NotFound(
-            f"there is no kind of event {name!r}{near_miss(name, self.kinds)}; "
-            "list them with: warmside record --help"
-        )
-
-    def collect(self, hook: str, of: type[T], **arguments: Any) -> list[tuple[str, T]]:
+    def collect(self, hook: str, *of: type[T], **arguments: Any) -> list[tuple[str, T]]:
         """(plugin, item) of every implementation of an observer hook, plugins by name."""
         found: list[tuple[str, T]] = []
         for plugin, function, names in self._implementations(hook):
             try:
-                items = _checked(function(*[arguments[n] for n in names]), of)
+                items = self._called(plugin, hook, function, names, of, arguments)
             except FAULTS as error:
                 if is_about_the_file(error, in_snapshot=True):
                     raise
@@ -111,12 +123,16 @@ class Host:
                 found += [(plugin, item) for item in items]
         return found
 
-    def require(self, hook: str, of: type[T], **arguments: Any) -> list[tuple[str, T]]:
-        """As `collect`, for an integral hook: the first failure is raised."""
+    def require(
+        self, hook: str, *of: type[T], only: str | None = None, **arguments: Any
+    ) -> list[tuple[str, T]]:
+        """As `collect`, for an integral hook, of all or of one: the first failure is raised."""
         found: list[tuple[str, T]] = []
         for plugin, function, names in self._implementations(hook):
+            if only not in (None, plugin):
+                continue
             try:
-                items = _checked(function(*[arguments[n] for n in names]), of)
+                items = self._called(plugin, hook, function, names, of, arguments)
             except WarmsideError:
                 raise
             except FAULTS as error:
@@ -125,6 +141,38 @@ class Host:
                 raise stopped(plugin, hook, error) from error
             found += [(plugin, item) for item in items]
         return found
+
+    def _called(
+        self,
+        plugin: str,
+        hook: str,
+        function: Callable[..., Any],
+        names: tuple[str, ...],
+        of: tuple[type[T], ...],
+        arguments: dict[str, Any],
+    ) -> list[T]:
+        manifest = self.manifests[plugin]
+        codes = frozenset(code for code, _ in manifest.findings)
+        border = Border(plugin, codes, self.kinds, arguments.get("book"))
+        asked = tuple(v for n, v in arguments.items() if n not in SHARED_BY_ALL)
+        with self._guarded(Call(plugin, hook, asked)):
+            return border.checked(function(*[arguments[n] for n in names]), of)
+
+    @contextmanager
+    def _guarded(self, call: Call) -> Iterator[None]:
+        """Measure the call; raise Circle where it is being answered already."""
+        if call in self._calls:
+            names = [c.plugin for c in self._calls[self._calls.index(call) :]]
+            around = " asks ".join((*names, call.plugin))
+            raise Circle(f"{around} the same ({call.hook.removeprefix('warmside_')})")
+        self._calls.append(call)
+        began = time.perf_counter()
+        try:
+            yield
+        finally:
+            self._calls.pop()
+            key = call.plugin, call.hook
+            self.seconds[key] = self.seconds.get(key, 0.0) + time.perf_counter() - began
 
     def _implementations(self, hook: str) -> list[tuple[str, Callable[..., Any], tuple[str, ...]]]:
         caller: pluggy.HookCaller = getattr(self._manager.hook, hook)
@@ -136,17 +184,14 @@ class Host:
             self.failures.append(failure)
 
 
-def _wrong_name(plugin: str, name: str, known: Container[str]) -> str:
-    """What is wrong with the name of a plugin's kind; nothing where it is well."""
-    if not name.startswith(f"{plugin}."):
-        return f"its kind {name!r} is not its own; name it {plugin}.<word>"
-    return f"it gives the kind {name!r} twice" if name in known else ""
-
-
 def told(error: BaseException) -> str:
     """An exception in one line."""
-    text = " ".join(str(error).split())
-    return text if isinstance(error, WarmsideError) else f"{type(error).__name__}: {text}"
+    try:
+        text = " ".join(str(error).split())
+    except Exception:  # one whose text cannot even be told
+        text = "(without words)"
+    plain = isinstance(error, WarmsideError | Circle)
+    return text if plain else f"{type(error).__name__}: {text}"
 
 
 def stopped(plugin: str, hook: str, error: BaseException) -> WarmsideError:
@@ -155,11 +200,3 @@ def stopped(plugin: str, hook: str, error: BaseException) -> WarmsideError:
         f"{Failure(plugin, hook, told(error))}; nothing was recorded; "
         f"to go on without it: warmside --without {plugin} ..."
     )
-
-
-def _checked(items: Iterable[Any] | None, of: type[T]) -> list[T]:
-    got = list(items or ())  # a generator runs, and raises, here
-    for item in got:
-        if not isinstance(item, of):
-            raise TypeError(f"gave {type(item).__name__}, {of.__name__} is wanted")
-    return got

@@ -13,10 +13,17 @@ from typing import NamedTuple
 from warmside.core.values.errors import BadInput, WarmsideError
 from warmside.core.values.units import Unit
 
-HOOK_LEVEL = (1, 0)  # (breaking, additive): raised together with hookspecs.py
+HOOK_LEVEL = (2, 0)  # (breaking, additive): raised together with hookspecs.py
 ENTRY_POINT_GROUP = "warmside.plugins"
 RESERVED = frozenset({"core", "event", "plugin", "schema", "sqlite"})
+SCOPES = ("species", "enclosure", "animal")  # the narrowest last
 NAME_RULE = re.compile(r"[a-z][a-z0-9]*")
+
+
+CHANGED = (
+    "what changed since: import from warmside.api, take ask and about in the hooks, see "
+    "DEVELOPERS.md; or install a version of the plugin made for it"
+)
 
 
 class Command(NamedTuple):
@@ -28,7 +35,7 @@ class Command(NamedTuple):
 
 
 class Setting(NamedTuple):
-    """One value that the keeper may change for the whole collection.
+    """One value that the keeper may change, for the whole collection or more narrowly.
 
     The type is that of the default; a float may have a unit and limits. `source` says where the
     default comes from, with its mark in brackets.
@@ -42,6 +49,14 @@ class Setting(NamedTuple):
     least: float | None = None
     most: float | None = None
     choices: tuple[str, ...] = ()
+    per: tuple[str, ...] = ()  # of SCOPES, for which it may be set more narrowly
+
+
+class Answers(NamedTuple):
+    """A quantity that the plugin can answer: one that core lists, or `<plugin>.<word>`."""
+
+    what: str
+    unit: Unit | None = None  # None for a range of days
 
 
 class Manifest(NamedTuple):
@@ -58,6 +73,8 @@ class Manifest(NamedTuple):
     migrations: str | None = None  # package with its revision files
     head: str | None = None  # newest revision in that package
     needs_core: str = "c0001"  # core revision that its tables refer to
+    answers: tuple[Answers, ...] = ()
+    values: str | None = None  # "module:function" giving its ShippedValues, per species
 
 
 class BadPlugin(WarmsideError):
@@ -90,7 +107,7 @@ def check_level(manifest: Manifest) -> None:
         raise BadPlugin(
             manifest.name,
             f"needs hook level {want[0]}.{want[1]}, this is {have[0]}.{have[1]}; "
-            "install a version of the plugin made for it",
+            + (CHANGED if want[0] < have[0] else "install a version of the plugin made for it"),
         )
 
 

@@ -135,3 +135,13 @@ class Step:
     words: str
     of: int | None
     undone_by: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class RowChange:
+    """A row of a table that a step wrote, by column; None where there was or is none."""
+
+    table: str
+    key: Mapping[str, Any]
+    before: Mapping[str, Any] | None
+    after: Mapping[str, Any] | None

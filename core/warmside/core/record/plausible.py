@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 
+from warmside.core.record.entities import NewEvent
 from warmside.core.record.whereabouts import HERE_KINDS, Custody
 from warmside.core.values.moments import PartialDate
 from warmside.core.values.quantities import Display, format_quantity
@@ -23,6 +24,11 @@ class Known:
     hatched: PartialDate | None
     custody: Custody
     last_mass_g: float | None
+
+
+def later_today(event: NewEvent, now: datetime, today: date) -> bool:
+    """Whether the event has a time of today that is still to come."""
+    return event.at is not None and event.at > now and event.day == today
 
 
 def doubts(

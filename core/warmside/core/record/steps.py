@@ -7,6 +7,7 @@ undone even when the plugin that wrote it is gone. Events need none: they carry 
 from __future__ import annotations
 
 import json
+import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime
@@ -15,12 +16,13 @@ from typing import Any
 from sqlalchemy import Connection, Table, insert, update
 
 from warmside.core.kinds.kind import EventKind, Subject
-from warmside.core.plugins.host import Host, stopped
+from warmside.core.kinds.known import Kinds
 from warmside.core.record import tables
 from warmside.core.record.book import Book
-from warmside.core.record.entities import Event, NewEvent
-from warmside.core.record.plausible import Known, doubts
-from warmside.core.values.errors import BadInput, NotFound, Refused, WarmsideError
+from warmside.core.record.entities import Event, NewEvent, RowChange
+from warmside.core.record.plausible import Known, doubts, later_today
+from warmside.core.record.stamps import stamp
+from warmside.core.values.errors import BadInput, NotFound, Refused
 from warmside.core.values.moments import instant_text
 
 Key = Mapping[str, Any]
@@ -34,15 +36,17 @@ class StepWriter:
     """Writes one step; `book` reads the collection as it was when first asked, until `reread`."""
 
     def __init__(
-        self, connection: Connection, host: Host, now: datetime, words: str, confirmed: bool
+        self, connection: Connection, kinds: Kinds, now: datetime, words: str, confirmed: bool
     ) -> None:
         self._connection = connection
-        self._host = host
+        self._kinds = kinds
+        self._touched: set[str] = set()
+        self._changes: list[RowChange] = []
         self.now = now
         self.confirmed = confirmed
         self.recorded: list[Event] = []
         self.changed = False
-        self.book = Book(connection, host, now)
+        self.book = self.reread()
         self.id = self._begin("do", words, None)
 
     def _begin(self, kind: str, words: str, of: int | None) -> int:
@@ -57,7 +61,9 @@ class StepWriter:
 
     def reread(self) -> Book:
         """A fresh book that sees what this step has written."""
-        self.book = Book(self._connection, self._host, self.now)
+        driver = self._connection.connection.driver_connection
+        assert isinstance(driver, sqlite3.Connection)
+        self.book = Book(driver, self.now)
         return self.book
 
     def insert(self, table: Table, **values: Any) -> Any:
@@ -98,6 +104,8 @@ class StepWriter:
         self, table: str, key: Key, before: dict[str, Any] | None, after: dict[str, Any] | None
     ) -> None:
         self.changed = True
+        self._touched.add(table)
+        self._changes.append(RowChange(table, key, before, after))
         texts = [None if i is None else json.dumps(i) for i in (before, after)]
         self._connection.execute(
             insert(tables.change).values(
@@ -116,7 +124,7 @@ class StepWriter:
 
     def check(self, new: NewEvent) -> None:
         """Raise Refused for a doubtful event, BadInput or NotFound for an impossible one."""
-        kind = self._host.kind(new.kind)
+        kind = self._kinds.named(new.kind)
         check_subject(kind, new, self.book)
         found = doubts(
             new.kind,
@@ -125,7 +133,7 @@ class StepWriter:
             self.book.today,
             self._known(new.animal_id, new.day),
             self.book.home.display,
-            later_today=self.book.later_today(new),
+            later_today=later_today(new, self.now, self.book.today),
         )
         if found and not self.confirmed:
             raise Refused(f"{kind.title}: {'; '.join(found)}; if it is right, add --confirm")
@@ -141,7 +149,7 @@ class StepWriter:
 
     def record_checked(self, events: Iterable[NewEvent]) -> list[Event]:
         """Record many events whose plausibility the caller has checked; data are validated here."""
-        kinds = self._host.kind
+        kinds = self._kinds.named
         return self.record_valid([replace(e, data=kinds(e.kind).validate(e.data)) for e in events])
 
     def record_valid(self, events: Sequence[NewEvent]) -> list[Event]:
@@ -166,6 +174,7 @@ class StepWriter:
         if made:
             self._connection.exec_driver_sql(EVENT_INSERT, [_row(e, zone) for e in made])
             self.changed = True
+            self._touched |= {f"event:{e.kind}" for e in made}
         self.recorded += made
         return made
 
@@ -193,13 +202,13 @@ class StepWriter:
     def _replacing(self, old: Event, new: NewEvent) -> Event:
         without_old = [e for e in self._doubts_without(old, new) if e]
         if without_old and not self.confirmed:
-            title = self._host.kind(new.kind).title
+            title = self._kinds.named(new.kind).title
             raise Refused(f"{title}: {'; '.join(without_old)}; if it is right, add --confirm")
         return self.record_checked([new])[0]
 
     def _doubts_without(self, old: Event, new: NewEvent) -> list[str]:
         """Doubts about a correction; the weight it replaces is no measure for it."""
-        check_subject(self._host.kind(new.kind), new, self.book)
+        check_subject(self._kinds.named(new.kind), new, self.book)
         known = self._known(new.animal_id, new.day)
         if known and new.animal_id is not None:
             earlier = [
@@ -216,25 +225,16 @@ class StepWriter:
             self.book.today,
             known,
             self.book.home.display,
-            later_today=self.book.later_today(new),
+            later_today=later_today(new, self.now, self.book.today),
         )
 
-    def react(self) -> None:
-        """Let plugins add events to the step; called once, before it commits."""
-        if not self.recorded:
-            return
-        book = self.reread()
-        hook = "warmside_events_recorded"
-        answers = self._host.require(
-            hook, NewEvent, book=book, events=tuple(self.recorded), confirmed=self.confirmed
-        )
-        for plugin, new in answers:
-            try:
-                check_subject(self._host.kind(new.kind), new, book)
-                self._host.kind(new.kind).validate(new.data)
-            except WarmsideError as error:
-                raise stopped(plugin, hook, error) from error
-        self.record_checked([new for _, new in answers])
+    def changes(self) -> tuple[RowChange, ...]:
+        """The rows that the step has changed so far; of events, see `recorded`."""
+        return tuple(c for c in self._changes if c.table != "event")
+
+    def finish(self) -> None:
+        """Stamp what the step touched; called once, before it commits."""
+        stamp(self._connection, self._touched)
 
 
 def check_subject(kind: EventKind, new: NewEvent, book: Book) -> None:

@@ -44,6 +44,8 @@ CORE_TABLES = frozenset(
         "step",
         "change",
         "plugin_state",
+        "scoped_value",
+        "touched",
     }
 )
 
@@ -168,6 +170,26 @@ class PluginStateCols(TypedColumns):
     settings: Named[str] = Column(Text)
 
 
+class ScopedValueCols(TypedColumns):
+    """A setting (JSON) for one species, enclosure or animal alone; `note` is the keeper's."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    plugin: Named[str] = Column(String(40))
+    name: Named[str] = Column(String(80))
+    species_id: Named[int | None] = Column(ForeignKey("species.id", ondelete="CASCADE"))
+    enclosure_id: Named[int | None] = Column(ForeignKey("enclosure.id", ondelete="CASCADE"))
+    animal_id: Named[int | None] = Column(ForeignKey("animal.id", ondelete="CASCADE"))
+    value: Named[str] = Column(Text)
+    note: Named[str] = Column(Text)
+
+
+class TouchedCols(TypedColumns):
+    """What a step touched last: a table, or `event:KIND`, with a token of that step."""
+
+    what: Named[str] = Column(String(120), primary_key=True)
+    stamp: Named[str] = Column(String(32))
+
+
 collection = Table(
     "collection",
     metadata,
@@ -229,6 +251,17 @@ event = Table(
 )
 event_shelf = Table("event_shelf", metadata, ShelfCols)
 plugin_state = Table("plugin_state", metadata, PluginStateCols)
+scoped_value = Table(
+    "scoped_value",
+    metadata,
+    ScopedValueCols,
+    UniqueConstraint("plugin", "name", "species_id", "enclosure_id", "animal_id"),
+    CheckConstraint(
+        "(species_id is not null) + (enclosure_id is not null) + (animal_id is not null) = 1",
+        name="one_scope",
+    ),
+)
+touched = Table("touched", metadata, TouchedCols)
 
 GUARDS = (
     """CREATE TRIGGER event_is_append_only BEFORE UPDATE OF

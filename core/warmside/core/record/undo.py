@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
@@ -11,7 +11,8 @@ from sqlalchemy import ColumnElement, Connection, exists, insert, or_, select, u
 from sqlalchemy.exc import IntegrityError
 
 from warmside.core.record import tables
-from warmside.core.record.entities import Step
+from warmside.core.record.entities import RowChange, Step
+from warmside.core.record.stamps import stamp, touched_by
 from warmside.core.record.steps import image
 from warmside.core.values.errors import NotFound, Refused
 from warmside.core.values.moments import instant_text, parse_instant
@@ -19,14 +20,9 @@ from warmside.core.values.moments import instant_text, parse_instant
 SHELF_COLUMNS = "id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id, replaced_by"
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
-    """A row that a step wrote, before and after."""
-
-    table: str
-    key: dict[str, Any]
-    before: dict[str, Any] | None
-    after: dict[str, Any] | None
+def step_meant(connection: Connection, number: int | None) -> Step:
+    """The step of that number, else the last with something to take back."""
+    return last_to_undo(connection) if number is None else step_numbered(connection, number)
 
 
 def last_to_undo(connection: Connection) -> Step:
@@ -90,6 +86,7 @@ def undo(connection: Connection, step: Step, now: datetime) -> int:
     except IntegrityError as error:
         raise Refused(f"cannot undo step {step.id}: later records rest on it") from error
     _mark(connection, step.id, undoing)
+    stamp(connection, touched_by(connection, step.id))
     return undoing
 
 
@@ -105,15 +102,16 @@ def redo(connection: Connection, undone: Step, now: datetime) -> int:
         _put(connection, change.table, change.key, change.after)
     _mark(connection, undone.of, None)
     _mark(connection, undone.id, redoing)
+    stamp(connection, touched_by(connection, undone.of))
     return redoing
 
 
-def changes_of(connection: Connection, step_id: int) -> list[Change]:
+def changes_of(connection: Connection, step_id: int) -> list[RowChange]:
     """The rows other than new events that a step wrote, in order."""
     c = tables.change.c
     query = select(c.table, c.key, c.before, c.after).where(c.step_id == step_id).order_by(c.id)
     return [
-        Change(table, json.loads(key), _image(before), _image(after))
+        RowChange(table, json.loads(key), _image(before), _image(after))
         for table, key, before, after in connection.execute(query)
     ]
 
@@ -240,7 +238,7 @@ def _unshelve(connection: Connection, step_id: int) -> None:
 
 
 def _put(
-    connection: Connection, table: str, key: dict[str, Any], row: dict[str, Any] | None
+    connection: Connection, table: str, key: Mapping[str, Any], row: Mapping[str, Any] | None
 ) -> None:
     """Make the row of that key be `row`, or not be."""
     where = " AND ".join(f'"{name}" = ?' for name in key)

@@ -1,4 +1,4 @@
-"""One open collection: snapshots to read, steps to write."""
+"""One open collection: snapshots to read, steps to write. Only writing imports SQLAlchemy."""
 
 from __future__ import annotations
 
@@ -6,30 +6,43 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from warmside.core.file import backup, sqlite
+from warmside.core.asking.ask import Ask
+from warmside.core.file import backup
+from warmside.core.file.reading import snapshot
 from warmside.core.plugins.host import Host
-from warmside.core.record import undo
 from warmside.core.record.book import Book
-from warmside.core.record.entities import Step
-from warmside.core.record.steps import StepWriter
+from warmside.core.record.derived import Kept
 from warmside.core.values.errors import WarmsideError
+
+if TYPE_CHECKING:
+    from sqlalchemy import Engine
+
+    from warmside.core.record.entities import Step
+    from warmside.core.record.steps import StepWriter
 
 
 class Collection:
     """A collection file with its plugins; `notices` are messages for stderr."""
 
-    def __init__(self, path: Path, host: Host) -> None:
+    def __init__(self, path: Path, host: Host, kept: Kept | None = None) -> None:
         self.path = path
         self.host = host
         self.notices: list[str] = []
-        self._engine = sqlite.open_engine(path)
+        self._kept = kept
 
     @contextmanager
     def read(self, now: datetime) -> Iterator[Book]:
         """A consistent snapshot as of `now`."""
-        with sqlite.reading(self._engine) as connection:
-            yield Book(connection, self.host, now)
+        with snapshot(self.path) as connection:
+            yield Book(connection, now, self._kept)
+
+    @contextmanager
+    def ask(self, now: datetime) -> Iterator[Ask]:
+        """As `read`, with the plugins beside the book."""
+        with self.read(now) as book:
+            yield Ask(book, self.host)
 
     @contextmanager
     def step(self, words: str, now: datetime, *, confirmed: bool = False) -> Iterator[StepWriter]:
@@ -37,36 +50,52 @@ class Collection:
 
         A step that wrote nothing leaves no trace.
         """
+        from warmside.core.file import sqlite
+        from warmside.core.record.steps import StepWriter
+        from warmside.core.session.reacting import react
+
         self._back_up_daily(now)
-        with sqlite.writing(self._engine) as connection:
-            writer = StepWriter(connection, self.host, now, words, confirmed)
+        with sqlite.writing(self._engine()) as connection:
+            writer = StepWriter(connection, self.host.kinds, now, words, confirmed)
             yield writer
-            writer.react()
+            react(writer, self.host)
+            writer.finish()
             if not writer.changed:
                 connection.rollback()
 
     def undo(self, now: datetime, number: int | None = None) -> Step:
         """Take back the last step, or the one of that number."""
+        from warmside.core.file import sqlite
+        from warmside.core.record import undo
+
         self._back_up_daily(now)
-        with sqlite.writing(self._engine) as connection:
-            last = undo.last_to_undo if number is None else None
-            step = last(connection) if last else undo.step_numbered(connection, number or 0)
+        with sqlite.writing(self._engine()) as connection:
+            step = undo.step_meant(connection, number)
             undo.undo(connection, step, now)
         return step
 
     def redo(self, now: datetime) -> Step:
         """Put the step that was undone last in force again."""
-        with sqlite.writing(self._engine) as connection:
+        from warmside.core.file import sqlite
+        from warmside.core.record import undo
+
+        with sqlite.writing(self._engine()) as connection:
             undone = undo.last_to_redo(connection)
             undo.redo(connection, undone, now)
         return undone
 
     def step_to_undo(self, number: int | None = None) -> Step:
         """The step that `undo` would take back."""
-        with sqlite.reading(self._engine) as connection:
-            if number is None:
-                return undo.last_to_undo(connection)
-            return undo.step_numbered(connection, number)
+        from warmside.core.file import sqlite
+        from warmside.core.record import undo
+
+        with sqlite.reading(self._engine()) as connection:
+            return undo.step_meant(connection, number)
+
+    def _engine(self) -> Engine:
+        from warmside.core.file import sqlite
+
+        return sqlite.open_engine(self.path)
 
     def _back_up_daily(self, now: datetime) -> None:
         try:

@@ -13,6 +13,7 @@ from warmside.core.values.errors import Refused
 from warmside.core.values.moments import When, parse_day, parse_when
 
 if TYPE_CHECKING:  # help needs a session, but no collection
+    from warmside.core.asking.ask import Ask
     from warmside.core.record.book import Book
     from warmside.core.record.steps import StepWriter
     from warmside.core.session.collection import Collection
@@ -40,9 +41,8 @@ class Session:
         self._needs_plugin = needs_plugin
         self._collection: Collection | None = None
 
-    @property
-    def collection(self) -> Collection:
-        """The open collection, brought up to date first if it is not."""
+    def open(self) -> Collection:
+        """The collection, opened now if it is not, brought up to date first."""
         if self._collection is None:
             self._collection = self._open_file(self.path)
         needed = self._needs_plugin
@@ -65,13 +65,25 @@ class Session:
     @contextmanager
     def read(self) -> Iterator[Book]:
         """A context with a Book: one consistent snapshot."""
-        with self.collection.read(self.now) as book:
+        with self.open().read(self.now) as book:
             yield book
+
+    @contextmanager
+    def ask(self) -> Iterator[Ask]:
+        """A context with an Ask: as `read`, with the plugins beside the book."""
+        with self.open().ask(self.now) as ask:
+            yield ask
+
+    def asking(self, book: Book) -> Ask:
+        """The plugins beside a book, such as the one of a step that is being written."""
+        from warmside.core.asking.ask import Ask
+
+        return Ask(book, self.open().host)
 
     @contextmanager
     def step(self, words: str, *, confirmed: bool = False) -> Iterator[StepWriter]:
         """A context with a StepWriter: one step, told in `words`."""
-        with self.collection.step(words, self.now, confirmed=confirmed) as writer:
+        with self.open().step(words, self.now, confirmed=confirmed) as writer:
             yield writer
 
     def when(self, text: str | None, book: Book) -> When:

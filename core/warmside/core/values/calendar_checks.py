@@ -7,7 +7,7 @@ from datetime import date, time
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import quoted
 
-_FIRST_YEAR, _LAST_YEAR = 1800, 2999  # outside of these a year is a slip of the finger
+FIRST_YEAR, LAST_YEAR = 1800, 2999  # outside of these a year is a slip of the finger
 
 
 def calendar_day(year: int, month: int, day: int, text: str) -> date:
@@ -16,9 +16,9 @@ def calendar_day(year: int, month: int, day: int, text: str) -> date:
         found = date(year, month, day)
     except ValueError:
         raise BadInput(f"{quoted(text)} is no day of the calendar; check day and month") from None
-    if not _FIRST_YEAR <= year <= _LAST_YEAR:
+    if not FIRST_YEAR <= year <= LAST_YEAR:
         raise BadInput(
-            f"{quoted(text)} is outside the years {_FIRST_YEAR} to {_LAST_YEAR}; check the year"
+            f"{quoted(text)} is outside the years {FIRST_YEAR} to {LAST_YEAR}; check the year"
         )
     return found
 

@@ -1,12 +1,11 @@
 """A log of rain chambers for warmside, and when it should rain again."""
 
-from warmside.core.plugins.manifest import Command, Manifest, Setting
-from warmside.core.values.units import Unit
+from warmside.api import Command, Manifest, Setting, Unit
 
 MANIFEST = Manifest(
     name="rainlog",
     summary="Rain chambers: how long it rained, and when it should again",
-    hook_level=(1, 0),
+    hook_level=(2, 0),
     hooks="warmside_rainlog.hooks",
     commands=(Command("rainlog", "Rain chambers.", "warmside_rainlog.commands:app"),),
     settings=(

@@ -7,11 +7,19 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, said
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, NotFound
-from warmside.core.values.quantities import parse_quantity
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    BadInput,
+    Column,
+    Fact,
+    Kind,
+    NotFound,
+    Table,
+    Unit,
+    parse_quantity,
+    said,
+    session_of,
+)
 from warmside_rainlog.rain import next_rain
 from warmside_rainlog.reading import chambers, showers
 from warmside_rainlog.records import RAINED

@@ -5,12 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from warmside.core.answers.parts import Section
-from warmside.core.kinds.kind import EventKind
-from warmside.core.plugins.hookspecs import Finding, LabelLine, Level, Task, hookimpl
-from warmside.core.record.book import Book
-from warmside.core.values.basis import Basis, Mark, Source
-from warmside.core.values.moments import days_ago_words
+from warmside.api import (
+    Basis,
+    Book,
+    EventKind,
+    Finding,
+    LabelLine,
+    Level,
+    Mark,
+    Section,
+    Source,
+    Task,
+    days_ago_words,
+    hookimpl,
+)
 from warmside_rainlog.rain import next_rain, soaked
 from warmside_rainlog.reading import chambers, showers
 from warmside_rainlog.records import RAINED

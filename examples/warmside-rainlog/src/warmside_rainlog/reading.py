@@ -6,7 +6,7 @@ from datetime import date
 
 from sqlalchemy import select
 
-from warmside.core.record.book import Book
+from warmside.api import Book
 from warmside_rainlog.rain import Chamber, Shower
 from warmside_rainlog.records import RAINED
 from warmside_rainlog.tables import chamber

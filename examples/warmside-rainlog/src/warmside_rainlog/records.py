@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.kinds.kind import EventKind, Subject, measure, whole
-from warmside.core.values.units import Unit
+from warmside.api import EventKind, Subject, Unit, measure, whole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sqlalchemy import CheckConstraint, Column, ForeignKey, Named, String, Table, TypedColumns
 
-from warmside.core.record.tables import metadata
+from warmside.api import metadata
 
 
 class ChamberCols(TypedColumns):

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from warmside.core.answers.parts import Column, Kind, Table
-from warmside.core.values.units import Unit
+from warmside.api import Column, Kind, Table, Unit
 from warmside_rainlog.rain import Shower, minutes_by_day
 
 

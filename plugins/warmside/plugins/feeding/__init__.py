@@ -1,12 +1,12 @@
 """The feeding calculator: what, how much, when and why, whether it is enough, and what to buy."""
 
-from warmside.core.plugins.manifest import Command, Manifest
+from warmside.api import Command, Manifest
 from warmside.plugins.feeding.settings import SETTINGS
 
 MANIFEST = Manifest(
     name="feeding",
     summary="Meals by weight and species, energy balance, refusals, prey in stock, orders",
-    hook_level=(1, 0),
+    hook_level=(2, 0),
     hooks="warmside.plugins.feeding.hooks",
     commands=(
         Command(

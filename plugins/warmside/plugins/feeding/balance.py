@@ -11,9 +11,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 
-from warmside.core.values.basis import Basis, Estimate, Mark, Source
-from warmside.core.values.errors import BadInput
-from warmside.core.values.units import Unit
+from warmside.api import BadInput, Basis, Estimate, Mark, Source, Unit
 from warmside.plugins.feeding.energy import Day, Needs, needs
 from warmside.plugins.feeding.prey import known_prey, prey_named
 from warmside.plugins.feeding.records import Offer

@@ -6,11 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from warmside.core.answers.parts import (
+from warmside.api import (
     Band,
+    Basis,
     Cell,
     Chart,
     Column,
+    Estimate,
     Fact,
     Kind,
     Line,
@@ -18,10 +20,9 @@ from warmside.core.answers.parts import (
     Part,
     Table,
     Tone,
+    Unit,
     Words,
 )
-from warmside.core.values.basis import Basis, Estimate
-from warmside.core.values.units import Unit
 from warmside.plugins.feeding.balance import Balance, balance, digestion_of, kept_down, meal_kj
 from warmside.plugins.feeding.history import Meals
 from warmside.plugins.feeding.loss import trend

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.values.basis import Mark, Source
+from warmside.api import Mark, Source
 from warmside.plugins.feeding.species import Diet, Species
 
 USUAL = Source("usual caution", Mark.COMMON_PRACTICE)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from warmside.core.values.basis import Mark, Source
+from warmside.api import Mark, Source
 from warmside.plugins.feeding.energy import KJ_PER_KCAL, standard_kj_per_day
 from warmside.plugins.feeding.records import check_mass
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from warmside.core.values.basis import Basis
+from warmside.api import Basis
 from warmside.plugins.feeding.records import Offer
 from warmside.plugins.feeding.rules import Rules
 

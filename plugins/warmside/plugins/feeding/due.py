@@ -6,10 +6,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 from typing import Any
 
-from warmside.core.plugins.hookspecs import Task
-from warmside.core.record.book import Book
-from warmside.core.values.basis import Basis
-from warmside.core.values.moments import days_ago_words
+from warmside.api import Basis, Book, Task, days_ago_words
 from warmside.plugins.feeding.cautions import THAW
 from warmside.plugins.feeding.meal import Fit
 from warmside.plugins.feeding.own_rows import is_thawed

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from warmside.core.values.basis import Source
+from warmside.api import Source
 from warmside.plugins.feeding import reference
 
 

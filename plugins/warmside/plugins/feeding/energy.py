@@ -11,9 +11,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from warmside.core.values.basis import Basis, Estimate, Mark, Source
-from warmside.core.values.errors import BadInput
-from warmside.core.values.units import Unit
+from warmside.api import BadInput, Basis, Estimate, Mark, Source, Unit
 from warmside.plugins.feeding.records import check_mass
 from warmside.plugins.feeding.reference import Span
 

@@ -6,8 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from warmside.core.values.basis import Estimate
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput, Estimate
 from warmside.plugins.feeding.energy import middle_mass
 from warmside.plugins.feeding.mass import grown
 from warmside.plugins.feeding.plan import Plan, Subject, meal_percent, plan, sized

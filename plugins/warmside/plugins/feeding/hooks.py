@@ -5,10 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from warmside.core.answers.parts import Section
-from warmside.core.kinds.kind import EventKind
-from warmside.core.plugins.hookspecs import Finding, LabelLine, Task, hookimpl
-from warmside.core.record.book import Book
+from warmside.api import Book, EventKind, Finding, LabelLine, Section, Task, hookimpl
 from warmside.plugins.feeding import due, noticed
 from warmside.plugins.feeding.kinds import KINDS
 from warmside.plugins.feeding.plan import plan

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.kinds.kind import EventKind, choice
+from warmside.api import EventKind, choice
 from warmside.plugins.feeding.dusting import powders
 
 DUSTED = "feeding.dusted"

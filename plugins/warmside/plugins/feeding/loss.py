@@ -6,8 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from warmside.core.values.basis import Basis, Estimate
-from warmside.core.values.units import Unit
+from warmside.api import Basis, Estimate, Unit
 from warmside.plugins.feeding.records import Weighing
 from warmside.plugins.feeding.rules import Rules
 

@@ -6,9 +6,7 @@ import math
 from dataclasses import dataclass
 from datetime import date
 
-from warmside.core.values.basis import OWN_RECORDS, Basis, Estimate
-from warmside.core.values.errors import BadInput
-from warmside.core.values.units import Unit
+from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Unit
 from warmside.plugins.feeding.energy import middle_mass
 from warmside.plugins.feeding.records import MOST_G, Weighing, check_mass
 from warmside.plugins.feeding.rules import Rules

@@ -6,9 +6,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from warmside.core.values.basis import Basis, Estimate
-from warmside.core.values.quantities import format_quantity
-from warmside.core.values.units import Unit
+from warmside.api import Basis, Estimate, Unit, format_quantity
 from warmside.plugins.feeding.energy import middle_mass
 from warmside.plugins.feeding.prey import Prey, prey_of_kinds
 from warmside.plugins.feeding.reference import Span

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import math
 
-from warmside.core.values.errors import BadInput
-from warmside.core.values.quantities import format_quantity
-from warmside.core.values.units import Unit
+from warmside.api import BadInput, Unit, format_quantity
 from warmside.plugins.feeding.prey import Prey, prey_named
 from warmside.plugins.feeding.records import Offer, check_mass
 from warmside.plugins.feeding.rules import Rules

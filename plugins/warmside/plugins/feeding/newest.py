@@ -7,8 +7,7 @@ from collections.abc import Collection, Mapping
 from datetime import date
 from typing import Any
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event
+from warmside.api import Book, Event
 from warmside.plugins.feeding.history import Served
 from warmside.plugins.feeding.kinds import DUSTED
 

@@ -6,9 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 
-from warmside.core.plugins.hookspecs import Finding, Level
-from warmside.core.record.book import Book
-from warmside.core.values.basis import Basis
+from warmside.api import Basis, Book, Finding, Level
 from warmside.plugins.feeding.balance import Balance, Verdict, balance
 from warmside.plugins.feeding.context import Wait, waits
 from warmside.plugins.feeding.forecast import forecast

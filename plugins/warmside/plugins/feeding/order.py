@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 from warmside.plugins.feeding.forecast import Forecast
 from warmside.plugins.feeding.prey import prey_classes, prey_named
 from warmside.plugins.feeding.stock import Lot, on_hand

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.values.errors import BadInput
-from warmside.core.values.quantities import parse_quantity
-from warmside.core.values.units import Unit
+from warmside.api import BadInput, Unit, parse_quantity
 from warmside.plugins.feeding.prey import prey_classes, prey_named
 from warmside.plugins.feeding.reference import Span
 from warmside.plugins.feeding.species import Species, with_own

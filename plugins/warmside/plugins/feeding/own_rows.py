@@ -7,7 +7,7 @@ from datetime import date
 
 from sqlalchemy import select
 
-from warmside.core.record.book import Book
+from warmside.api import Book
 from warmside.plugins.feeding import tables
 from warmside.plugins.feeding.order import Pack
 from warmside.plugins.feeding.own import Own

@@ -9,8 +9,7 @@ import math
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from warmside.core.values.basis import Basis, Estimate
-from warmside.core.values.units import Unit
+from warmside.api import Basis, Estimate, Unit
 from warmside.plugins.feeding.context import Situation, Wait, waits
 from warmside.plugins.feeding.dusting import Dust, next_dust
 from warmside.plugins.feeding.mass import NO_WEIGHT, MassNow, mass_now

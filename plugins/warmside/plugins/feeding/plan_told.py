@@ -5,9 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from warmside.core.answers.parts import Cell, Column, Fact, Kind, Part, Table, Tone, Words
-from warmside.core.values.basis import Basis, Estimate, Mark, Source
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Basis,
+    Cell,
+    Column,
+    Estimate,
+    Fact,
+    Kind,
+    Mark,
+    Part,
+    Source,
+    Table,
+    Tone,
+    Unit,
+    Words,
+)
 from warmside.plugins.feeding.cautions import Caution, cautions
 from warmside.plugins.feeding.meal import Fit
 from warmside.plugins.feeding.plan import Plan, plan

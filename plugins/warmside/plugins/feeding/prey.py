@@ -9,9 +9,7 @@ from difflib import get_close_matches
 from functools import cache, lru_cache
 from typing import Any
 
-from warmside.core.values.basis import Source
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import quoted
+from warmside.api import BadInput, Source, quoted
 from warmside.plugins.feeding import reference
 from warmside.plugins.feeding.energy import KJ_PER_KCAL
 from warmside.plugins.feeding.reference import Span

@@ -7,11 +7,7 @@ from datetime import date, timedelta
 from functools import cached_property
 from weakref import WeakKeyDictionary
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event
-from warmside.core.record.whereabouts import Whereabouts
-from warmside.core.values.basis import Estimate
-from warmside.core.values.units import Unit
+from warmside.api import Book, Estimate, Event, Unit, Whereabouts
 from warmside.plugins.feeding import newest
 from warmside.plugins.feeding.energy import Day
 from warmside.plugins.feeding.history import Meals, meals_of

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from datetime import date
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 
 LEAST_G, MOST_G = 0.05, 500_000.0
 

@@ -8,7 +8,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from warmside.core.values.basis import Mark, Source
+from warmside.api import Mark, Source
 
 Span = tuple[float, float]
 

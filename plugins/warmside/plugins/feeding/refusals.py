@@ -11,7 +11,7 @@ from datetime import date
 from enum import StrEnum
 from itertools import pairwise
 
-from warmside.core.values.basis import Basis
+from warmside.api import Basis
 from warmside.plugins.feeding.context import Wait
 from warmside.plugins.feeding.loss import Loss
 from warmside.plugins.feeding.records import Offer

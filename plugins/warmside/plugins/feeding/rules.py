@@ -6,11 +6,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from warmside.core.plugins.manifest import Setting
-from warmside.core.values.basis import OWN_RECORDS, Basis, Mark, Source
-from warmside.core.values.errors import BadInput
-from warmside.core.values.quantities import Display, format_quantity
-from warmside.core.values.units import Unit
+from warmside.api import (
+    OWN_RECORDS,
+    BadInput,
+    Basis,
+    Display,
+    Mark,
+    Setting,
+    Source,
+    Unit,
+    format_quantity,
+)
 from warmside.plugins.feeding.settings import RULES
 
 

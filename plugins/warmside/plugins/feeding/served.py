@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 from warmside.plugins.feeding.dusting import powders
 from warmside.plugins.feeding.prey import Prey, prey_named
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import date
 
-from warmside.core.record.entities import Event
+from warmside.api import Event
 from warmside.plugins.feeding.context import Situation
 
 Latest = Mapping[str, Event]

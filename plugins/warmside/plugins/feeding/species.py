@@ -8,8 +8,7 @@ from enum import StrEnum
 from functools import cache
 from typing import Any
 
-from warmside.core.values.basis import OWN_RECORDS, Source
-from warmside.core.values.errors import BadInput
+from warmside.api import OWN_RECORDS, BadInput, Source
 from warmside.plugins.feeding import reference
 from warmside.plugins.feeding.energy import Day, mixed_day
 from warmside.plugins.feeding.reference import Span

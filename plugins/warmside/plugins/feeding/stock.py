@@ -6,8 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from warmside.core.values.basis import Basis
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput, Basis
 from warmside.plugins.feeding.prey import prey_named
 from warmside.plugins.feeding.rules import Rules
 

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from sqlalchemy import ColumnElement, func, select
 
-from warmside.core.record.book import Book
+from warmside.api import Book
 from warmside.core.record.tables import event
 from warmside.plugins.feeding import tables
 from warmside.plugins.feeding.history import COMES_BACK_DAYS, meals_of

@@ -14,7 +14,7 @@ from sqlalchemy import (
     TypedColumns,
 )
 
-from warmside.core.record.tables import metadata
+from warmside.api import metadata
 
 
 class LotCols(TypedColumns):

@@ -1,6 +1,6 @@
 """Labels, cards and signs that scan: for enclosures, animals, doors, dangers and sitters."""
 
-from warmside.core.plugins.manifest import Command, Manifest, Setting
+from warmside.api import Command, Manifest, Setting
 
 UNSET = "empty until the keeper fills it in [keeper's own]"
 GRID = "a sheet of 24 labels is in wide use [common practice, no source]"
@@ -9,7 +9,7 @@ ALL_LINES = "empty: all lines of the kind, none of other plugins [keeper's own]"
 MANIFEST = Manifest(
     name="labels",
     summary="Labels, cards and signs as PDF, with codes that scan",
-    hook_level=(1, 0),
+    hook_level=(2, 0),
     hooks="warmside.plugins.labels.hooks",
     commands=(
         Command(

@@ -7,10 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal, Enclosure
-from warmside.core.values.errors import BadInput, NotFound
-from warmside.core.values.hints import near_miss
+from warmside.api import Animal, BadInput, Book, Enclosure, NotFound, near_miss
 from warmside.plugins.labels.choosing import Choice, chosen_animals, chosen_enclosures
 from warmside.plugins.labels.content import (
     LINE_KEYS,

@@ -8,13 +8,22 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Words, said
-from warmside.core.record.book import Book
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import near_miss, quoted
-from warmside.core.values.quantities import parse_quantity
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    BadInput,
+    Book,
+    Column,
+    Fact,
+    Kind,
+    Table,
+    Unit,
+    Words,
+    near_miss,
+    parse_quantity,
+    quoted,
+    said,
+    session_of,
+)
 from warmside.plugins.labels.calibration import SMALLEST_PAGE_MM, calibration_page
 from warmside.plugins.labels.memory import (
     NO_PROFILE,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from io import BytesIO
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 from warmside.plugins.labels.drawing import CREATOR, POINT, Sheet
 from warmside.plugins.labels.fonts import Face
 from warmside.plugins.labels.profile import (

@@ -5,11 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from warmside.core.answers.parts import Answer, Cell, Column, Fact, Kind, Part, Table, Tone, Words
-from warmside.core.plugins.hookspecs import CareRank, Finding, Level, Task
-from warmside.core.record.book import Book
-from warmside.core.record.entities import SEX_SIGNS, Animal, Enclosure
-from warmside.core.values.moments import days_ago_words
+from warmside.api import (
+    Animal,
+    Answer,
+    Book,
+    CareRank,
+    Cell,
+    Column,
+    Enclosure,
+    Fact,
+    Finding,
+    Kind,
+    Level,
+    Part,
+    Table,
+    Task,
+    Tone,
+    Words,
+    days_ago_words,
+)
+from warmside.core.record.entities import SEX_SIGNS
 from warmside.plugins.labels.lookup import label_code
 
 LEVELS = list(Level)

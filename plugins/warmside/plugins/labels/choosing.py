@@ -7,12 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from warmside.core.plugins.hookspecs import CareRank
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal, Enclosure
-from warmside.core.record.subjects import enclosures_meant
-from warmside.core.values.errors import BadInput, NotFound
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import Animal, BadInput, Book, CareRank, Enclosure, NotFound, near_miss, quoted
+from warmside.core.record.typed_subjects import enclosures_meant
 
 SORTS = ("code", "name", "room")
 _LEAST_STEM = 5

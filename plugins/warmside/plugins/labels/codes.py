@@ -12,8 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from urllib.parse import quote, unquote
 
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import quoted
+from warmside.api import BadInput, quoted
 from warmside.plugins.labels.wording import is_safe
 
 LONGEST_PAYLOAD = 60

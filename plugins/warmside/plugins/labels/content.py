@@ -6,8 +6,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import BadInput, near_miss, quoted
 from warmside.plugins.labels.codes import Subject, payload
 
 if TYPE_CHECKING:

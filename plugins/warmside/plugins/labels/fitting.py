@@ -11,8 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import quoted
+from warmside.api import BadInput, quoted
 from warmside.plugins.labels.bidi import visual_order
 from warmside.plugins.labels.content import LabelKind, Style
 from warmside.plugins.labels.flow import (

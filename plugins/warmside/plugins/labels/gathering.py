@@ -7,9 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import cached_property
 
-from warmside.core.plugins.hookspecs import LabelLine, Task
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal, Enclosure
+from warmside.api import Animal, Book, Enclosure, LabelLine, Task
 from warmside.plugins.labels.content import LabelText, Occupant, Sex
 from warmside.plugins.labels.notes import enclosure_lines
 from warmside.plugins.labels.slots import extra_lines, texts_for, told

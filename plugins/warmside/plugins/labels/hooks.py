@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from warmside.core.plugins.hookspecs import LabelLine, hookimpl
-from warmside.core.record.book import Book
+from warmside.api import Book, LabelLine, hookimpl
 from warmside.plugins.labels.notes import animal_lines
 
 

@@ -7,10 +7,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Column, Kind, Table
-from warmside.core.record.book import Book
-from warmside.core.session.session import session_of
-from warmside.core.values.units import Unit
+from warmside.api import Answer, Book, Column, Kind, Table, Unit, session_of
 from warmside.plugins.labels.content import LINE_KEYS
 from warmside.plugins.labels.gathering import Gatherer
 from warmside.plugins.labels.printing import stocks_known

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal, Enclosure
-from warmside.core.values.errors import BadInput, NotFound
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import Animal, BadInput, Book, Enclosure, NotFound, near_miss, quoted
 from warmside.plugins.labels import codes
 
 Subject = Animal | Enclosure

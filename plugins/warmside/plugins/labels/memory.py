@@ -7,10 +7,7 @@ from datetime import date
 
 from sqlalchemy import select
 
-from warmside.core.record.book import Book
-from warmside.core.record.steps import StepWriter
-from warmside.core.values.errors import BadInput, NotFound
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import BadInput, Book, NotFound, StepWriter, near_miss, quoted
 from warmside.plugins.labels.change import fingerprint
 from warmside.plugins.labels.content import Label
 from warmside.plugins.labels.places import parse_used, used_text

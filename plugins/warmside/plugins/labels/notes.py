@@ -4,12 +4,7 @@ from __future__ import annotations
 
 from sqlalchemy import select
 
-from warmside.core.plugins.hookspecs import LabelLine
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal
-from warmside.core.record.steps import StepWriter
-from warmside.core.values.errors import BadInput, NotFound
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import Animal, BadInput, Book, LabelLine, NotFound, StepWriter, near_miss, quoted
 from warmside.plugins.labels.lookup import Subject
 from warmside.plugins.labels.signs import find_hazard
 from warmside.plugins.labels.slots import NOTED, note_key

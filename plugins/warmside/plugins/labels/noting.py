@@ -6,9 +6,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Column, Kind, Table, said
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput
+from warmside.api import Answer, BadInput, Column, Kind, Table, said, session_of
 from warmside.plugins.labels.lookup import subject_of
 from warmside.plugins.labels.notes import (
     checked_slot,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from warmside.core.values.errors import BadInput, Refused, WarmsideError
+from warmside.api import BadInput, Refused, WarmsideError
 from warmside.plugins.labels.drawing import CREATOR
 
 

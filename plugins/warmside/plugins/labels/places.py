@@ -6,8 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import quoted
+from warmside.api import BadInput, quoted
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -10,11 +10,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer
-from warmside.core.record.book import Book
-from warmside.core.session.session import Session, session_of
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import Answer, BadInput, Book, Session, near_miss, quoted, session_of
 from warmside.plugins.labels.building import Ready, Wanted, ready_labels
 from warmside.plugins.labels.choosing import SORTS, Choice
 from warmside.plugins.labels.content import LabelKind

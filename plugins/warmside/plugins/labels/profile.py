@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 
 LINE_MM = 100.0
 CROSS_MM = 20.0  # from the sides of the paper to the crosses

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 
 QUIET_MODULES = 4
 SMALLEST_MODULE_MM = 0.4

@@ -6,9 +6,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer
-from warmside.core.record.entities import Animal
-from warmside.core.session.session import session_of
+from warmside.api import Animal, Answer, session_of
 from warmside.plugins.labels.card import animal_answer, enclosure_answer
 from warmside.plugins.labels.lookup import subject_of
 

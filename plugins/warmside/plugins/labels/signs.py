@@ -8,9 +8,7 @@ from functools import cache
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
-from warmside.core.values.basis import Mark, Source
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import BadInput, Mark, Source, near_miss, quoted
 from warmside.plugins.labels.codes import Subject, payload
 from warmside.plugins.labels.content import (
     Label,

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from warmside.core.plugins.hookspecs import LabelLine
+from warmside.api import LabelLine
 from warmside.plugins.labels.content import LabelKind, LabelText, Style
 
 OWN = "labels"

@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import near_miss
+from warmside.api import BadInput, near_miss
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from warmside.core.values.basis import Source
+    from warmside.api import Source
 
 DEFAULT_STOCK = "a4-3x8"
 PADDING_MM = 1.5  # white kept between a label's edge and its print; sheets are never cut exactly

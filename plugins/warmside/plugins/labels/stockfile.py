@@ -9,9 +9,7 @@ from functools import cache
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
-from warmside.core.values.basis import Mark, Source
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import near_miss
+from warmside.api import BadInput, Mark, Source, near_miss
 from warmside.plugins.labels.stock import Stock, content_box, label_boxes
 
 if TYPE_CHECKING:

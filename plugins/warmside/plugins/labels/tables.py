@@ -15,7 +15,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-from warmside.core.record.tables import metadata
+from warmside.api import metadata
 
 
 class NoteCols(TypedColumns):

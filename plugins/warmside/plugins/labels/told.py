@@ -6,8 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
-from warmside.core.answers.parts import Answer, Column, Fact, Kind, Part, Table, Tone, Words
-from warmside.core.values.units import Unit
+from warmside.api import Answer, Column, Fact, Kind, Part, Table, Tone, Unit, Words
 from warmside.plugins.labels.building import Ready
 from warmside.plugins.labels.layout import FAR_READABLE_MM
 from warmside.plugins.labels.places import used_text

@@ -1,11 +1,11 @@
 """Quarantine: from arrival to release under a protocol, computed from the record."""
 
-from warmside.core.plugins.manifest import Command, Manifest, Setting
+from warmside.api import Command, Manifest, Setting
 
 MANIFEST = Manifest(
     name="quarantine",
     summary="Quarantine under a protocol: the clock, tests, checks, and what release waits for",
-    hook_level=(1, 0),
+    hook_level=(2, 0),
     hooks="warmside.plugins.quarantine.hooks",
     commands=(
         Command(

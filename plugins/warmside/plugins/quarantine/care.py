@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from warmside.core.plugins.hookspecs import CareRank
+from warmside.api import CareRank
 from warmside.plugins.quarantine.timeline import QuarantineState
 
 LAST = 900

@@ -7,12 +7,17 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Words
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal, NewEvent
-from warmside.core.record.steps import StepWriter
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, Refused
+from warmside.api import (
+    Animal,
+    Answer,
+    BadInput,
+    Book,
+    NewEvent,
+    Refused,
+    StepWriter,
+    Words,
+    session_of,
+)
 from warmside.plugins.quarantine.findings import LONG, longer_advised, longer_words
 from warmside.plugins.quarantine.kinds import EDITED, RESTARTED, STARTED
 from warmside.plugins.quarantine.protocol import cautions

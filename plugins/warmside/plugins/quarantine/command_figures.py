@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table, Tone, words
-from warmside.core.session.session import session_of
-from warmside.core.values.units import Unit
+from warmside.api import Answer, Cell, Column, Kind, Table, Tone, Unit, paragraphs, session_of
 from warmside.plugins.quarantine.performance import Method, Performance, methods, performance
 from warmside.plugins.quarantine.prevalence import surveys
 from warmside.plugins.quarantine.stored import laboratory_figures
@@ -49,8 +47,8 @@ def figures(context: typer.Context) -> Answer:
         (
             Table("methods", METHOD_COLUMNS, rows, "Test methods"),
             Table("surveys", SURVEY_COLUMNS, surveyed, "Surveys"),
-            *words(note),
-            *words(DEFER, tone=Tone.CAUTION),
+            *paragraphs(note),
+            *paragraphs(DEFER, tone=Tone.CAUTION),
         ),
     )
 

@@ -6,9 +6,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Tone, Words, said
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, NotFound
+from warmside.api import Answer, BadInput, NotFound, Tone, Words, said, session_of
 from warmside.plugins.quarantine.performance import laboratory, method
 from warmside.plugins.quarantine.stored import laboratory_figures
 from warmside.plugins.quarantine.tables import laboratory as laboratory_table

@@ -6,10 +6,19 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Fact, Part, Tone, Words, words
-from warmside.core.values.basis import Basis, Mark, Source
-from warmside.core.values.errors import BadInput
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    BadInput,
+    Basis,
+    Fact,
+    Mark,
+    Part,
+    Source,
+    Tone,
+    Unit,
+    Words,
+    paragraphs,
+)
 from warmside.plugins.quarantine.freedom import negatives_needed, probability_free
 from warmside.plugins.quarantine.group_freedom import population_sensitivity, sample_size
 from warmside.plugins.quarantine.wording import DEFER, INDEPENDENCE
@@ -53,7 +62,7 @@ def odds(
         parts = _of_one(prior, sensitivity, specificity, negatives)
     else:
         raise BadInput(f"the share infected is missing; {NEEDS}")
-    return Answer("What negative tests would mean", (*parts, *words(DEFER, tone=Tone.CAUTION)))
+    return Answer("What negative tests would mean", (*parts, *paragraphs(DEFER, tone=Tone.CAUTION)))
 
 
 def _no_group_options(population: int | None, sampled: int | None, target: float | None) -> None:
@@ -83,7 +92,7 @@ def _of_one(prior: float, se: float, sp: float, negatives: int) -> tuple[Part, .
     unreachable = [f for f in facts if isinstance(f, Fact) and f.value is None]
     if unreachable:
         facts.append(Words("no number of such negatives reaches it"))
-    return (*facts, *words(INDEPENDENCE, tone=Tone.CAUTION))
+    return (*facts, *paragraphs(INDEPENDENCE, tone=Tone.CAUTION))
 
 
 def _of_group(

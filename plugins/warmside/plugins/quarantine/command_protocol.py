@@ -9,12 +9,24 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Tone, said, words
-from warmside.core.record.book import Book
-from warmside.core.record.steps import StepWriter
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, FileProblem, NotFound, Refused
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    BadInput,
+    Book,
+    Column,
+    Fact,
+    Kind,
+    NotFound,
+    Refused,
+    StepWriter,
+    Table,
+    Tone,
+    Unit,
+    paragraphs,
+    said,
+    session_of,
+)
+from warmside.core.values.errors import FileProblem
 from warmside.plugins.quarantine.kinds import STARTED
 from warmside.plugins.quarantine.protocol import Protocol, cautions
 from warmside.plugins.quarantine.protocol_reading import (
@@ -81,8 +93,8 @@ def list_protocols(context: typer.Context) -> Answer:
             )
             for p in protocols(book).values()
         )
-    hints = words("warmside quarantine protocol show general", tone=Tone.HINT)
-    caution = words(DEFER, tone=Tone.CAUTION)
+    hints = paragraphs("warmside quarantine protocol show general", tone=Tone.HINT)
+    caution = paragraphs(DEFER, tone=Tone.CAUTION)
     return Answer("Protocols", (Table("protocols", columns, rows), *caution, *hints))
 
 
@@ -118,10 +130,10 @@ def told(protocol: Protocol, original: Protocol) -> Answer:
         f"Protocol {protocol.name}",
         (
             Fact("name", "protocol", protocol.name, Kind.CODE),
-            *words(*cautions(protocol), DEFER, tone=Tone.CAUTION),
+            *paragraphs(*cautions(protocol), DEFER, tone=Tone.CAUTION),
             Table("values", VALUE_COLUMNS, rows),
             Table("sources", SOURCE_COLUMNS, listed, "Sources"),
-            *words(*hints, tone=Tone.HINT),
+            *paragraphs(*hints, tone=Tone.HINT),
         ),
     )
 
@@ -146,7 +158,9 @@ def edit_protocol(
         changed = named_protocol(protocols(writer.reread()), name)
     answer = told(changed, original)
     parts = (*said(f"protocol {name} is changed").parts, *answer.parts)
-    return Answer(answer.title, (*parts, *words("warmside undo (take it back)", tone=Tone.HINT)))
+    return Answer(
+        answer.title, (*parts, *paragraphs("warmside undo (take it back)", tone=Tone.HINT))
+    )
 
 
 def _check_keys(protocol: Protocol, edits: Mapping[str, str]) -> None:
@@ -188,7 +202,7 @@ def add_protocols(
             writer.insert(protocol_table, name=name, text=text)
     warned = tuple(c for p in added.values() for c in cautions(p))
     done = said(f"added {', '.join(added)}", hints=["warmside quarantine protocols"])
-    return Answer(parts=(*done.parts, *words(*warned, DEFER, tone=Tone.CAUTION)))
+    return Answer(parts=(*done.parts, *paragraphs(*warned, DEFER, tone=Tone.CAUTION)))
 
 
 def _text_of(file: Path) -> str:

@@ -6,13 +6,17 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal, Enclosure, NewEvent
-from warmside.core.record.steps import StepWriter
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput
-from warmside.core.values.moments import When
+from warmside.api import (
+    Animal,
+    Answer,
+    BadInput,
+    Book,
+    Enclosure,
+    NewEvent,
+    StepWriter,
+    When,
+    session_of,
+)
 from warmside.plugins.quarantine.command_course import running_or_refused
 from warmside.plugins.quarantine.kinds import RELEASED
 from warmside.plugins.quarantine.recording import AnimalName, At, Confirm, Note, record, recorded

@@ -8,12 +8,24 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table, Tone, words
-from warmside.core.session.session import session_of
-from warmside.core.values.basis import Basis, Estimate, Mark, Source
-from warmside.core.values.errors import BadInput, NotFound
-from warmside.core.values.hints import near_miss
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    BadInput,
+    Basis,
+    Cell,
+    Column,
+    Estimate,
+    Kind,
+    Mark,
+    NotFound,
+    Source,
+    Table,
+    Tone,
+    Unit,
+    near_miss,
+    paragraphs,
+    session_of,
+)
 from warmside.plugins.quarantine.command_course import running_or_refused
 from warmside.plugins.quarantine.command_odds import BAYES
 from warmside.plugins.quarantine.freedom import Range, share
@@ -77,11 +89,11 @@ def risk(
         f"{subject.label}, remaining risk on {day}",
         (
             Table("risks", COLUMNS, tuple(rows), empty=empty),
-            *words(
+            *paragraphs(
                 *(_prior_words(a, p) for a, p in priors.items() if any(r[0] == a for r in rows))
             ),
-            *words(INDEPENDENCE, DEFER, tone=Tone.CAUTION),
-            *words(*_hints(agents, figures), tone=Tone.HINT),
+            *paragraphs(INDEPENDENCE, DEFER, tone=Tone.CAUTION),
+            *paragraphs(*_hints(agents, figures), tone=Tone.HINT),
         ),
     )
 

@@ -7,10 +7,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Fact, Kind, Part, Tone, Words, words
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal
-from warmside.core.session.session import session_of
+from warmside.api import Animal, Answer, Book, Fact, Kind, Part, Tone, Words, paragraphs, session_of
 from warmside.plugins.quarantine import telling
 from warmside.plugins.quarantine.findings import LONG, longer_advised, longer_words
 from warmside.plugins.quarantine.kinds import RELEASED
@@ -45,7 +42,7 @@ def _all(book: Book, on: date, ended: bool) -> Answer:
         parts.append(telling.ended_table(_ended(book, on)))
     parts += telling.deferring(s for _, s in rows)
     if not rows:
-        parts += words("warmside quarantine start ANIMAL", tone=Tone.HINT)
+        parts += paragraphs("warmside quarantine start ANIMAL", tone=Tone.HINT)
     warnings = tuple(f"{book.animals[a].label}: {w}" for a, w in now.troubles.items())
     return Answer(f"Quarantine on {on}", tuple(parts), warnings=warnings)
 
@@ -77,7 +74,7 @@ def _one(book: Book, animal: Animal, on: date) -> Answer:
     if any(not s.running for s in states):
         parts.append(telling.ended_table(rows))
     parts += telling.deferring([state] if state else [])
-    parts += words(*_next(book, animal, state), tone=Tone.HINT)
+    parts += paragraphs(*_next(book, animal, state), tone=Tone.HINT)
     return Answer(f"{animal.label}, quarantine on {on}", tuple(parts))
 
 

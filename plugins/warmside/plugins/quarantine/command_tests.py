@@ -7,11 +7,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal, Event
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, NotFound
+from warmside.api import Animal, Answer, BadInput, Book, Event, NotFound, session_of
 from warmside.plugins.quarantine.command_course import running_or_refused
 from warmside.plugins.quarantine.kinds import CHECKED, RESULTED, SAMPLED
 from warmside.plugins.quarantine.mites import recheck_days

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
-from warmside.core.plugins.hookspecs import Finding, Level
-from warmside.core.record.entities import Enclosure
-from warmside.core.values.basis import Basis, Source
+from warmside.api import Basis, Enclosure, Finding, Level, Source
 
 MOST_NAMED = 3
 

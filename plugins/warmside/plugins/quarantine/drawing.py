@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from warmside.core.answers.parts import Moment, Span, TimelineRow
+from warmside.api import Moment, Span, TimelineRow
 from warmside.plugins.quarantine.timeline import QuarantineState
 
 

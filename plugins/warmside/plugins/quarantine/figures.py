@@ -8,8 +8,7 @@ from collections.abc import Mapping
 from importlib.resources import files
 from typing import Any
 
-from warmside.core.values.basis import Mark, Source
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput, Mark, Source
 
 
 @functools.cache

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from warmside.core.plugins.hookspecs import Finding, Level
-from warmside.core.values.basis import Basis
+from warmside.api import Basis, Finding, Level
 from warmside.plugins.quarantine.protocol import Cause, Protocol
 from warmside.plugins.quarantine.restarts import MITES
 from warmside.plugins.quarantine.timeline import QuarantineState

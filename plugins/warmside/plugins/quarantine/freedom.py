@@ -15,7 +15,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 
 MOST_TESTS = 1_000_000
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 from warmside.plugins.quarantine.freedom import MOST_TESTS, check_target, share, whole
 
 

@@ -5,10 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 
-from warmside.core.plugins.hookspecs import Finding, Level
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event
-from warmside.core.values.basis import Basis, Mark, Source
+from warmside.api import Basis, Book, Event, Finding, Level, Mark, Source
 from warmside.plugins.quarantine.kinds import CHECKED, RELEASED, SAMPLED
 from warmside.plugins.quarantine.order_of_day import Handling, residents_after_quarantined
 from warmside.plugins.quarantine.timeline import QuarantineState

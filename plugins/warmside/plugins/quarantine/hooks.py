@@ -6,12 +6,20 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
-from warmside.core.answers.parts import Section
-from warmside.core.kinds.kind import EventKind
-from warmside.core.plugins.hookspecs import CareRank, Finding, LabelLine, Level, Task, hookimpl
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event, NewEvent
-from warmside.core.values.basis import Basis
+from warmside.api import (
+    Basis,
+    Book,
+    CareRank,
+    Event,
+    EventKind,
+    Finding,
+    LabelLine,
+    Level,
+    NewEvent,
+    Section,
+    Task,
+    hookimpl,
+)
 from warmside.plugins.quarantine.care import care_ranks
 from warmside.plugins.quarantine.company import Place, company_findings
 from warmside.plugins.quarantine.findings import LONG, findings_of, late_positive

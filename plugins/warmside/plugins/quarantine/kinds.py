@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.kinds.kind import EventKind, choice, measure, whole, words, yesno
-from warmside.core.values.units import Unit
+from warmside.api import EventKind, Unit, choice, measure, whole, words, yesno
 from warmside.plugins.quarantine.events import Outcome
 
 STARTED = "quarantine.started"

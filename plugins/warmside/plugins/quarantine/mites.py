@@ -6,7 +6,7 @@ import functools
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from warmside.core.values.basis import Source
+from warmside.api import Source
 from warmside.plugins.quarantine.figures import shipped, source_of
 
 

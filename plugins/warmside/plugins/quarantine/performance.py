@@ -7,9 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from warmside.core.values.basis import Mark, Source
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import near_miss
+from warmside.api import BadInput, Mark, Source, near_miss
 from warmside.plugins.quarantine.figures import shipped, source_of
 from warmside.plugins.quarantine.freedom import Evidence, check_range, share
 

@@ -7,9 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from warmside.core.values.basis import Source
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import near_miss
+from warmside.api import BadInput, Source, near_miss
 from warmside.plugins.quarantine.figures import shipped, source_of
 from warmside.plugins.quarantine.freedom import Range
 from warmside.plugins.quarantine.wilson import wilson_interval

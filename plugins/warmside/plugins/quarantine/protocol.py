@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from warmside.core.values.basis import Source
+from warmside.api import Source
 from warmside.plugins.quarantine.mites import Rechecks
 
 FLOOR_DAYS = 30  # AZA quarantine standards: 30 days minimum, under a veterinarian

@@ -10,8 +10,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any, cast
 
-from warmside.core.values.basis import Mark, Source
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput, Mark, Source
 from warmside.plugins.quarantine.figures import shipped, source_of
 from warmside.plugins.quarantine.mites import Rechecks, egg_to_adult
 from warmside.plugins.quarantine.protocol import (

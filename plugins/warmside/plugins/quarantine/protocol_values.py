@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import BadInput, near_miss, quoted
 from warmside.plugins.quarantine.protocol import SWITCHED
 
 Value = str | int | bool | tuple[str, ...]

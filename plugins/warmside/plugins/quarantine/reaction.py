@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event, NewEvent
+from warmside.api import Book, Event, NewEvent
 from warmside.core.record.whereabouts import GONE_KINDS
 from warmside.plugins.quarantine.kinds import STARTED
 from warmside.plugins.quarantine.reading import current

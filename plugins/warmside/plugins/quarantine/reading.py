@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from datetime import date, datetime
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event as Recorded
-from warmside.core.values.errors import NotFound
+from warmside.api import Book, NotFound
+from warmside.api import Event as Recorded
 from warmside.plugins.quarantine import kinds
 from warmside.plugins.quarantine.events import (
     Checked,

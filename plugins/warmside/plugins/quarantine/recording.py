@@ -7,13 +7,21 @@ from typing import Annotated, Any
 
 import typer
 
-from warmside.core.answers.parts import Answer, Column, Part, Table, Tone, words
-from warmside.core.record.entities import Event, NewEvent
-from warmside.core.record.steps import StepWriter
-from warmside.core.record.telling import event_words, subject_words, when_words
-from warmside.core.session.session import Session
-from warmside.core.values.moments import When
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    Column,
+    Event,
+    NewEvent,
+    Part,
+    Session,
+    StepWriter,
+    Table,
+    Tone,
+    Unit,
+    When,
+    paragraphs,
+)
+from warmside.core.asking.telling import event_words, subject_words, when_words
 from warmside.plugins.quarantine.wording import DEFER
 
 AnimalName = Annotated[str, typer.Argument(help="Code or name of the animal.")]
@@ -64,6 +72,6 @@ def recorded(
             for e in events
         )
     table = Table("recorded", COLUMNS, rows, "Recorded")
-    minded = words(*dict.fromkeys([*cautions, DEFER]), tone=Tone.CAUTION)
-    after = words(*hints, "warmside undo (take it back)", tone=Tone.HINT)
+    minded = paragraphs(*dict.fromkeys([*cautions, DEFER]), tone=Tone.CAUTION)
+    after = paragraphs(*hints, "warmside undo (take it back)", tone=Tone.HINT)
     return Answer(parts=(table, *parts, *minded, *after), warnings=tuple(warnings))

@@ -6,8 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, time
 
-from warmside.core.values.errors import NotFound
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import NotFound, near_miss, quoted
 from warmside.plugins.quarantine.events import Edited, Event, Released, Started, in_order
 from warmside.plugins.quarantine.protocol import Protocol
 from warmside.plugins.quarantine.protocol_reading import with_overrides

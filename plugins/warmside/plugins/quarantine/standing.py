@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from warmside.core.record.book import Book
-from warmside.core.values.errors import WarmsideError
+from warmside.api import Book, WarmsideError
 from warmside.plugins.quarantine.kinds import RELEASED, STARTED
 from warmside.plugins.quarantine.reading import events_of
 from warmside.plugins.quarantine.stored import originals, protocols

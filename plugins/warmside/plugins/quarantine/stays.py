@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, datetime, time
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Enclosure
+from warmside.api import Book, Enclosure
 from warmside.core.record.whereabouts import NEVER, WHEREABOUTS_KINDS, after
 from warmside.plugins.quarantine.newcomers import Stay
 from warmside.plugins.quarantine.wall_clock import wall_time

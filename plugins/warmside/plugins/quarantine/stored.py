@@ -8,9 +8,7 @@ from collections.abc import Mapping
 
 from sqlalchemy import select
 
-from warmside.core.record.book import Book
-from warmside.core.values.errors import NotFound
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import Book, NotFound, near_miss, quoted
 from warmside.plugins.quarantine.performance import Performance, laboratory
 from warmside.plugins.quarantine.protocol import Protocol
 from warmside.plugins.quarantine.protocol_reading import (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sqlalchemy import CheckConstraint, Column, Named, String, Table, Text, TypedColumns
 
-from warmside.core.record.tables import metadata
+from warmside.api import metadata
 
 
 class ProtocolCols(TypedColumns):

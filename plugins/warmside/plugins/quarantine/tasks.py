@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from warmside.core.plugins.hookspecs import Task
-from warmside.core.values.basis import Basis
-from warmside.core.values.moments import days_ago_words
+from warmside.api import Basis, Task, days_ago_words
 from warmside.plugins.quarantine.checks import CheckDue, Recheck
 from warmside.plugins.quarantine.kinds import CHECKED
 from warmside.plugins.quarantine.mites import egg_to_adult

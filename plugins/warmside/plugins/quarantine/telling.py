@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from warmside.core.answers.parts import (
+from warmside.api import (
+    Basis,
     Cell,
     Column,
     Fact,
@@ -15,11 +16,10 @@ from warmside.core.answers.parts import (
     Table,
     Timeline,
     Tone,
+    Unit,
     Words,
-    words,
+    paragraphs,
 )
-from warmside.core.values.basis import Basis
-from warmside.core.values.units import Unit
 from warmside.plugins.quarantine.drawing import timeline_row
 from warmside.plugins.quarantine.protocol import cautions
 from warmside.plugins.quarantine.tasks import next_recheck
@@ -73,7 +73,7 @@ CHECK_COLUMNS = (
 def deferring(states: Iterable[QuarantineState]) -> tuple[Words, ...]:
     """What every quarantine screen says: the protocols' own cautions, and whose word counts."""
     said = [c for s in states for c in cautions(s.protocol)]
-    return words(*dict.fromkeys([*said, DEFER]), tone=Tone.CAUTION)
+    return paragraphs(*dict.fromkeys([*said, DEFER]), tone=Tone.CAUTION)
 
 
 def timeline_of(rows: Sequence[tuple[str, QuarantineState]], on: date) -> Timeline:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from warmside.core.values.errors import BadInput
-from warmside.core.values.hints import quoted
+from warmside.api import BadInput, quoted
 from warmside.plugins.quarantine.protocol import Protocol
 from warmside.plugins.quarantine.protocol_reading import values
 from warmside.plugins.quarantine.protocol_values import Value

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event
-from warmside.core.values.errors import BadInput, NotFound, Refused
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import BadInput, Book, Event, NotFound, Refused, near_miss, quoted
 from warmside.plugins.quarantine import kinds
 from warmside.plugins.quarantine.performance import methods
 from warmside.plugins.quarantine.protocol import TestWanted

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, time
 from zoneinfo import ZoneInfo
 
-from warmside.core.record.entities import Event
+from warmside.api import Event
 
 
 def wall_time(event: Event, zone: ZoneInfo) -> datetime:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 from warmside.plugins.quarantine.freedom import Range, check_target, whole
 
 

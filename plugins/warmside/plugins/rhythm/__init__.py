@@ -1,11 +1,11 @@
 """Rhythms of the keeper's own: how often something is done for an animal or an enclosure."""
 
-from warmside.core.plugins.manifest import Command, Manifest
+from warmside.api import Command, Manifest
 
 MANIFEST = Manifest(
     name="rhythm",
     summary="Tasks at the keeper's own intervals: weigh every 30 days, clean every 28",
-    hook_level=(1, 0),
+    hook_level=(2, 0),
     hooks="warmside.plugins.rhythm.hooks",
     commands=(
         Command("rhythm", "How often something is done.", "warmside.plugins.rhythm.commands:app"),

@@ -7,14 +7,22 @@ from typing import Annotated
 import typer
 from sqlalchemy import select
 
-from warmside.core.answers.parts import Answer, Column, Kind, Table, said
-from warmside.core.kinds.kind import EventKind, Subject
-from warmside.core.record.book import Book
-from warmside.core.record.steps import StepWriter
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, NotFound
-from warmside.core.values.quantities import parse_quantity
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    BadInput,
+    Book,
+    Column,
+    EventKind,
+    Kind,
+    NotFound,
+    StepWriter,
+    Subject,
+    Table,
+    Unit,
+    parse_quantity,
+    said,
+    session_of,
+)
 from warmside.plugins.rhythm.tables import rhythm
 
 app = typer.Typer(help="How often something is done.", no_args_is_help=True)

@@ -7,12 +7,19 @@ from datetime import date
 
 from sqlalchemy import select
 
-from warmside.core.kinds.kind import EventKind, Subject
-from warmside.core.plugins.hookspecs import LabelLine, Task, hookimpl
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event
-from warmside.core.values.basis import Basis, Mark, Source
-from warmside.core.values.moments import days_ago_words
+from warmside.api import (
+    Basis,
+    Book,
+    Event,
+    EventKind,
+    LabelLine,
+    Mark,
+    Source,
+    Subject,
+    Task,
+    days_ago_words,
+    hookimpl,
+)
 from warmside.plugins.rhythm.due import Rhythm, applying, due_day
 from warmside.plugins.rhythm.tables import rhythm
 

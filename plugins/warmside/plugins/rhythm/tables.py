@@ -14,7 +14,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-from warmside.core.record.tables import metadata
+from warmside.api import metadata
 
 
 class RhythmCols(TypedColumns):

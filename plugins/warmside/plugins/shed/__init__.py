@@ -1,14 +1,13 @@
 """Sheds: the stage an animal is in, when the next is to be expected, what was left on, and why."""
 
-from warmside.core.plugins.manifest import Command, Manifest, Setting
-from warmside.core.values.units import Unit
+from warmside.api import Command, Manifest, Setting, Unit
 
 _CUSTOM = "keepers' custom (common practice, no source)"
 
 MANIFEST = Manifest(
     name="shed",
     summary="Shed cycles: stage, next shed as a range, checks after it, what goes with bad sheds",
-    hook_level=(1, 0),
+    hook_level=(2, 0),
     hooks="warmside.plugins.shed.hooks",
     commands=(
         Command("shed", "Sheds: stage, forecast, cycles.", "warmside.plugins.shed.commands:app"),

@@ -7,12 +7,17 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Fact, Part
-from warmside.core.session.session import Session, session_of
-from warmside.core.values.errors import BadInput
-from warmside.core.values.moments import parse_day
-from warmside.core.values.quantities import parse_quantity
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    BadInput,
+    Fact,
+    Part,
+    Session,
+    Unit,
+    parse_day,
+    parse_quantity,
+    session_of,
+)
 from warmside.plugins.shed.cycles_shown import cycles_table, timeline
 from warmside.plugins.shed.forecast import forecast
 from warmside.plugins.shed.forecast_shown import (

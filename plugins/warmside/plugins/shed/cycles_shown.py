@@ -5,17 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from warmside.core.answers.parts import (
-    Cell,
-    Column,
-    Kind,
-    Moment,
-    Span,
-    Table,
-    Timeline,
-    TimelineRow,
-)
-from warmside.core.values.units import Unit
+from warmside.api import Cell, Column, Kind, Moment, Span, Table, Timeline, TimelineRow, Unit
 from warmside.plugins.shed.aftermath import Aftermath
 from warmside.plugins.shed.animal_sheds import AnimalSheds
 from warmside.plugins.shed.cycle import Cycle, Stage

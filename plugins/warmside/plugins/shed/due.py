@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from warmside.core.plugins.hookspecs import Task
-from warmside.core.values.basis import Basis, Mark, Source
+from warmside.api import Basis, Mark, Source, Task
 from warmside.plugins.shed.aftermath import Aftermath
 from warmside.plugins.shed.animal_sheds import CHECK_DAYS, AnimalSheds, left_on_words
 from warmside.plugins.shed.cycle import Stage

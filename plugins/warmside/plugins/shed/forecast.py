@@ -7,9 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from warmside.core.values.basis import OWN_RECORDS, Basis, Estimate, Mark, Source
-from warmside.core.values.errors import BadInput
-from warmside.core.values.units import Unit
+from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Mark, Source, Unit
 from warmside.plugins.shed.censored import summary
 from warmside.plugins.shed.intervals import Interval
 from warmside.plugins.shed.predictive import Predictive, Prior, before, updated

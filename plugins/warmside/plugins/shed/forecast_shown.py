@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from warmside.core.answers.parts import Cell, Column, Fact, Kind, Part, Table, Tone, Words
-from warmside.core.values.basis import Basis
-from warmside.core.values.units import Unit
+from warmside.api import Basis, Cell, Column, Fact, Kind, Part, Table, Tone, Unit, Words
 from warmside.plugins.shed.animal_sheds import AnimalSheds
 from warmside.plugins.shed.forecast import Forecast
 from warmside.plugins.shed.intervals import of_history, perhaps_missed

@@ -5,13 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from warmside.core.answers.parts import Section
-from warmside.core.kinds.kind import EventKind
-from warmside.core.plugins.hookspecs import Finding, LabelLine, Task, hookimpl
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event, NewEvent
-from warmside.core.values.basis import Estimate
-from warmside.core.values.errors import Refused
+from warmside.api import (
+    Book,
+    Estimate,
+    Event,
+    EventKind,
+    Finding,
+    LabelLine,
+    NewEvent,
+    Refused,
+    Section,
+    Task,
+    hookimpl,
+)
 from warmside.plugins.shed.animal_sheds import AnimalSheds
 from warmside.plugins.shed.cycle import doubts_about
 from warmside.plugins.shed.due import tasks

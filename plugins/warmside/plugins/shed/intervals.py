@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 from warmside.plugins.shed.cycle import Cycle, History
 from warmside.plugins.shed.windows import window
 

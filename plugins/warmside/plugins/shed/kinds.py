@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.kinds.kind import EventKind, choice, choices
+from warmside.api import EventKind, choice, choices
 from warmside.core.kinds.shared import RETAINED
 
 PREPARED = "shed.prepared"

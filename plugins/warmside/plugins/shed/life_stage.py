@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from warmside.core.values.errors import BadInput
-from warmside.core.values.partial_dates import PartialDate
+from warmside.api import BadInput, PartialDate
 
 
 def life_stage(

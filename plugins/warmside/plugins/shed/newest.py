@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event
+from warmside.api import Book, Event
 
 # So many newest events of a kind are read for each animal: more than three cycles in the months
 # for which doubts stand, even where every day of a stage is noted.

@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from warmside.core.values.basis import Estimate
-from warmside.core.values.units import Unit
+from warmside.api import Estimate, Unit
 from warmside.plugins.shed.cycle import History
 from warmside.plugins.shed.drivers import drivers
 from warmside.plugins.shed.forecast import Forecast, forecast, is_overdue, on_days

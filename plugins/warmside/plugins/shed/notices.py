@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from warmside.core.plugins.hookspecs import Finding, Level
-from warmside.core.values.basis import OWN_RECORDS, Basis, Mark, Source
+from warmside.api import OWN_RECORDS, Basis, Finding, Level, Mark, Source
 from warmside.plugins.shed.aftermath import Aftermath, left_on_in_a_row
 from warmside.plugins.shed.animal_sheds import AnimalSheds, left_on_words
 from warmside.plugins.shed.due import NEVER_PULL, RINGS

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from warmside.core.values.basis import Source
+from warmside.api import Source
 from warmside.plugins.shed.cycle import Cycle, History, Stage
 from warmside.plugins.shed.windows import window
 

@@ -11,8 +11,7 @@ import functools
 import math
 from dataclasses import dataclass
 
-from warmside.core.values.basis import Source
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput, Source
 from warmside.plugins.shed.reference import rows, source_of
 from warmside.plugins.shed.student_t import log_upper_quantile, log_upper_tail
 

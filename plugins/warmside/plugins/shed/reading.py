@@ -7,9 +7,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from weakref import WeakKeyDictionary
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal
-from warmside.core.values.partial_dates import PartialDate
+from warmside.api import Animal, Book, PartialDate
 from warmside.plugins.shed.aftermath import Aftermath, Look
 from warmside.plugins.shed.animal_sheds import AnimalSheds, Rows, as_of
 from warmside.plugins.shed.cycle import Seen, Stage

@@ -7,7 +7,7 @@ import tomllib
 from importlib.resources import files
 from typing import Any
 
-from warmside.core.values.basis import Mark, Source
+from warmside.api import Mark, Source
 
 
 @functools.cache

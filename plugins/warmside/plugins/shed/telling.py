@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from warmside.core.answers.parts import (
+from warmside.api import (
     Answer,
+    Book,
     Cell,
     Column,
     Fact,
     Kind,
+    LabelLine,
     Part,
     Section,
     Table,
     Tone,
     Words,
 )
-from warmside.core.plugins.hookspecs import LabelLine
-from warmside.core.record.book import Book
 from warmside.plugins.shed.animal_sheds import AnimalSheds, left_on_words, stage_words
 from warmside.plugins.shed.cycles_shown import cycles_table, timeline
 from warmside.plugins.shed.forecast_shown import (

@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 from warmside.plugins.shed.intervals import Interval
 from warmside.plugins.shed.predictive import Belief, Predictive
 from warmside.plugins.shed.student_t import cdf

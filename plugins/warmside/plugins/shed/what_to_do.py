@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from warmside.core.values.basis import Source
+from warmside.api import Source
 from warmside.plugins.shed.cycle import Stage
 from warmside.plugins.shed.reference import rows, source_of
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from statistics import median
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 from warmside.plugins.shed.exact import Counts, fisher, least_possible, odds_interval, wilson
 
 LEVEL = 0.05

@@ -6,11 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
-from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table, Tone, Words
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event
+from warmside.api import Answer, Book, Cell, Column, Event, Kind, Table, Tone, Unit, Words
 from warmside.core.record.whereabouts import WHEREABOUTS_KINDS, history
-from warmside.core.values.units import Unit
 from warmside.plugins.shed.air import Air, Noted, Stays, humidity_before, mistings_before
 from warmside.plugins.shed.animal_sheds import as_of
 from warmside.plugins.shed.reading import all_rows

@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass
 
-from warmside.core.values.basis import Source
+from warmside.api import Source
 from warmside.plugins.shed.reference import rows, source_of
 
 

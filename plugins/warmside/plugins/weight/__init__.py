@@ -1,12 +1,12 @@
 """Weights: percentiles against a reference or an animal's own channel, growth, loss, slips."""
 
-from warmside.core.plugins.manifest import Command, Manifest
+from warmside.api import Command, Manifest
 from warmside.plugins.weight.settings import SETTINGS
 
 MANIFEST = Manifest(
     name="weight",
     summary="Weights: percentiles, own growth curve, loss and gain, condition, typing errors",
-    hook_level=(1, 0),
+    hook_level=(2, 0),
     hooks="warmside.plugins.weight.hooks",
     commands=(
         Command(

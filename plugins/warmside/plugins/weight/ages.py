@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from warmside.core.values.partial_dates import PartialDate
+from warmside.api import PartialDate
 from warmside.plugins.weight.checks import Stage
 from warmside.plugins.weight.life_history import stage_at
 

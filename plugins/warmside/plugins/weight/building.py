@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from warmside.core.record.book import Book
-from warmside.core.values.basis import Mark, Source
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput, Book, Mark, Source
 from warmside.plugins.weight.lms_fit import LmsFit, fit_lms
 from warmside.plugins.weight.pooled_file import PooledWeighing, parse_pooled
 from warmside.plugins.weight.reading import whole

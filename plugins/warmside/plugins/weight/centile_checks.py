@@ -10,8 +10,7 @@ from bisect import bisect
 from dataclasses import dataclass
 from math import ceil
 
-from warmside.core.plugins.hookspecs import Level
-from warmside.core.values.basis import Source
+from warmside.api import Level, Source
 from warmside.plugins.weight.checks import Sign, WeightSign
 from warmside.plugins.weight.limits import CHANNEL, DEFAULTS, LINES, MAJOR_CENTILES, Limits
 from warmside.plugins.weight.lms import TAIL_Z, LmsCurve, Score, centile_of, score

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from math import exp, log, log1p
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 from warmside.plugins.weight.least_squares import Matrix, Vector, fit
 from warmside.plugins.weight.lms import Lms, check_lms, z_of_centile
 

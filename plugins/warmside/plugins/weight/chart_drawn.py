@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from warmside.core.answers.parts import Band, Chart, Line, MarkRow, Part, Tone, Words
-from warmside.core.values.errors import BadInput
-from warmside.core.values.units import Unit
+from warmside.api import BadInput, Band, Chart, Line, MarkRow, Part, Tone, Unit, Words
 from warmside.plugins.weight.growth import Growth, band, grow
 from warmside.plugins.weight.lms import LmsCurve, mass_at, z_of_centile
 from warmside.plugins.weight.series import Weighings, day_text, gram_text

@@ -10,8 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from warmside.core.plugins.hookspecs import Level
-from warmside.core.values.basis import Source
+from warmside.api import Level, Source
 from warmside.plugins.weight.limits import (
     CLUTCH,
     CLUTCH_DROP,

@@ -13,9 +13,7 @@ from dataclasses import dataclass
 from importlib.resources import files
 from math import log, log10, sqrt
 
-from warmside.core.values.basis import Basis, Estimate, Mark, Source
-from warmside.core.values.errors import BadInput
-from warmside.core.values.units import Unit
+from warmside.api import BadInput, Basis, Estimate, Mark, Source, Unit
 
 MIN_PAIRS = 6
 """Length and mass taken together, this often, before a slope is worth anything (our rule)."""

@@ -6,12 +6,23 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from warmside.core.answers.parts import Answer, Cell, Column, Fact, Kind, Part, Table, Tone, Words
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal, Event
-from warmside.core.values.basis import Basis
-from warmside.core.values.errors import BadInput
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Animal,
+    Answer,
+    BadInput,
+    Basis,
+    Book,
+    Cell,
+    Column,
+    Event,
+    Fact,
+    Kind,
+    Part,
+    Table,
+    Tone,
+    Unit,
+    Words,
+)
 from warmside.plugins.weight.condition import (
     SMI_SOURCE,
     WARNING,

@@ -5,11 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from warmside.core.plugins.hookspecs import Task
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal, Event
-from warmside.core.values.basis import Basis, Mark, Source
-from warmside.core.values.moments import days_ago_words
+from warmside.api import Animal, Basis, Book, Event, Mark, Source, Task, days_ago_words
 from warmside.plugins.weight.ages import greatest_age, stage_on
 from warmside.plugins.weight.rhythm import due_day, interval
 

@@ -6,8 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event
+from warmside.api import Book, Event
 from warmside.plugins.weight.reading import rows_of
 from warmside.plugins.weight.series import Weighings, weighings
 from warmside.plugins.weight.typing_errors import (

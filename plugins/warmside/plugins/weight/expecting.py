@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from warmside.core.record.book import Book
-from warmside.core.values.basis import Estimate
+from warmside.api import Book, Estimate
 from warmside.plugins.weight.reading import END_OF_DAY, recent, whole
 from warmside.plugins.weight.trend import expected_from_trend, reaches
 from warmside.plugins.weight.weights import Weights

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from warmside.api import BadInput
 from warmside.core.csv.rows import decoded
-from warmside.core.values.errors import BadInput
 
 LARGEST = 20_000_000
 

@@ -12,9 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import exp, isfinite, log
 
-from warmside.core.values.basis import Basis, Estimate
-from warmside.core.values.errors import BadInput
-from warmside.core.values.units import Unit
+from warmside.api import BadInput, Basis, Estimate, Unit
 from warmside.plugins.weight.growth_fit import CurveFit, fit_shape
 from warmside.plugins.weight.growth_shapes import SHAPES
 from warmside.plugins.weight.series import Weighings, gram_text, middle

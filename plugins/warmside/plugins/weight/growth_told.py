@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from warmside.core.answers.parts import Answer, Column, Fact, Kind, Part, Table, Tone, Words
-from warmside.core.values.units import Unit
+from warmside.api import Answer, Column, Fact, Kind, Part, Table, Tone, Unit, Words
 from warmside.plugins.weight.chart_drawn import chart_of
 from warmside.plugins.weight.growth import Growth, expected_mass, grow
 from warmside.plugins.weight.series import day_text, gram_text

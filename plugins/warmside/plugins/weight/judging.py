@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from warmside.core.values.basis import Source
+from warmside.api import Source
 from warmside.plugins.weight.centile_checks import centile_sign
 from warmside.plugins.weight.checks import Sign, WeightSign, signs
 from warmside.plugins.weight.limits import CLUTCH_DROP, DEFAULTS, SHED_DROP, Limits

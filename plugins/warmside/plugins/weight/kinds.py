@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.kinds.kind import EventKind, whole
+from warmside.api import EventKind, whole
 
 CHECKED = "weight.checked"
 _LARGEST_ID = 2**53

@@ -7,7 +7,7 @@ import tomllib
 from dataclasses import dataclass
 from importlib.resources import files
 
-from warmside.core.values.basis import Mark, Source
+from warmside.api import Mark, Source
 from warmside.plugins.weight.checks import Stage
 
 NO_OPEN_CURVE = (

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.values.basis import Mark, Source
-from warmside.core.values.quantities import Display
+from warmside.api import Display, Mark, Source
 
 CUSTOM = Source("keepers' custom", Mark.COMMON_PRACTICE)
 SUPPORT = Source(

@@ -15,7 +15,7 @@ from bisect import bisect_right
 from dataclasses import dataclass
 from math import copysign, erfc, exp, expm1, inf, isfinite, log, log1p, sqrt
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 
 TAIL_Z = 3.0
 """Where the tail rule takes over, in standard deviations."""

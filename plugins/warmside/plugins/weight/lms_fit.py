@@ -15,7 +15,7 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 from warmside.plugins.weight.lms import LmsCurve, z_of_centile
 from warmside.plugins.weight.student import Z_975
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 
 if TYPE_CHECKING:
     import numpy as np

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 from warmside.plugins.weight.lms import L_ZERO, TAIL_Z, LmsCurve
 
 if TYPE_CHECKING:

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from datetime import date
 
-from warmside.core.plugins.hookspecs import Finding, Level
-from warmside.core.record.book import Book
-from warmside.core.values.basis import Basis
+from warmside.api import Basis, Book, Finding, Level
 from warmside.plugins.weight.checks import WeightSign
 from warmside.plugins.weight.judging import doubts_of, judged, rule_words
 from warmside.plugins.weight.limits import CUSTOM, Limits

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table
-from warmside.core.record.book import Book
-from warmside.core.values.units import Unit
+from warmside.api import Answer, Book, Cell, Column, Kind, Table, Unit
 from warmside.plugins.weight.expecting import expected, weights_for
 from warmside.plugins.weight.judging import doubts_of
 from warmside.plugins.weight.noticed import series_of, signs_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 from dataclasses import dataclass
 
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput
 
 _COLUMNS = ("animal", "sex", "age_days", "mass_g")
 _SEXES = ("male", "female", "unknown")

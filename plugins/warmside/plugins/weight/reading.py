@@ -16,7 +16,7 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import select
 
-from warmside.core.record.book import Book
+from warmside.api import Book
 from warmside.core.record.tables import event
 from warmside.plugins.weight.kinds import CHECKED
 from warmside.plugins.weight.limits import Limits

@@ -13,8 +13,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from warmside.core.values.basis import Mark, Source
-from warmside.core.values.errors import BadInput
+from warmside.api import BadInput, Mark, Source
 from warmside.plugins.weight.centile_columns import lms_of_centiles
 from warmside.plugins.weight.lms import Lms, LmsCurve, check_lms
 

@@ -4,23 +4,25 @@ from __future__ import annotations
 
 from collections import Counter
 
-from warmside.core.answers.parts import (
+from warmside.api import (
     Answer,
     Band,
+    Basis,
+    Book,
     Cell,
     Chart,
     Column,
+    Estimate,
     Fact,
     Kind,
     Line,
+    NotFound,
     Part,
+    Source,
     Table,
+    Unit,
     Words,
 )
-from warmside.core.record.book import Book
-from warmside.core.values.basis import Basis, Estimate, Source
-from warmside.core.values.errors import NotFound
-from warmside.core.values.units import Unit
 from warmside.plugins.weight.lms import LmsCurve, mass_at, z_of_centile
 from warmside.plugins.weight.stored import Ranges, Stored, held, references
 

@@ -11,9 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from operator import itemgetter
 
-from warmside.core.values.errors import BadInput
-from warmside.core.values.quantities import Display, format_quantity
-from warmside.core.values.units import Unit
+from warmside.api import BadInput, Display, Unit, format_quantity
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from warmside.core.plugins.manifest import Setting
-from warmside.core.values.units import Unit
+from warmside.api import Setting, Unit
 
 _CUSTOM = "keepers' custom [common practice, no source]"
 _SUPPORT = (

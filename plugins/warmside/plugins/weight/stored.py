@@ -11,11 +11,7 @@ from weakref import WeakKeyDictionary
 
 from sqlalchemy import select
 
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal
-from warmside.core.values.basis import Mark, Source
-from warmside.core.values.errors import BadInput, NotFound
-from warmside.core.values.hints import near_miss, quoted
+from warmside.api import Animal, BadInput, Book, Mark, NotFound, Source, near_miss, quoted
 from warmside.plugins.weight import tables
 from warmside.plugins.weight.lms import LmsCurve
 

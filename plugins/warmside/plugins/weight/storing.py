@@ -9,10 +9,7 @@ from dataclasses import replace
 
 from sqlalchemy import select
 
-from warmside.core.record.entities import Animal
-from warmside.core.record.steps import StepWriter
-from warmside.core.values.errors import BadInput, Refused
-from warmside.core.values.hints import quoted
+from warmside.api import Animal, BadInput, Refused, StepWriter, quoted
 from warmside.plugins.weight import tables
 from warmside.plugins.weight.lms import LmsCurve
 from warmside.plugins.weight.reference_table import Reference

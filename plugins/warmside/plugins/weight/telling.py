@@ -6,13 +6,23 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
-from warmside.core.answers.parts import Answer, Fact, Kind, Part, Section, Tone, Words
-from warmside.core.plugins.hookspecs import LabelLine, Level
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal
-from warmside.core.values.basis import Basis, Source
-from warmside.core.values.quantities import format_quantity
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Animal,
+    Answer,
+    Basis,
+    Book,
+    Fact,
+    Kind,
+    LabelLine,
+    Level,
+    Part,
+    Section,
+    Source,
+    Tone,
+    Unit,
+    Words,
+    format_quantity,
+)
 from warmside.plugins.weight.ages import MOST_UNSURE_DAYS
 from warmside.plugins.weight.centile_checks import Channel, channel
 from warmside.plugins.weight.chart_drawn import chart_of

@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from math import exp, log, sqrt
 
-from warmside.core.values.basis import Basis, Estimate, Mark, Source
-from warmside.core.values.units import Unit
+from warmside.api import Basis, Estimate, Mark, Source, Unit
 from warmside.plugins.weight.series import Weighings, middle
 from warmside.plugins.weight.student import t_975
 

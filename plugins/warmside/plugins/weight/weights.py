@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from itertools import dropwhile
 
-from warmside.core.record.entities import Animal
+from warmside.api import Animal
 from warmside.plugins.weight.ages import hatched_day, stage_on
 from warmside.plugins.weight.checks import Course
 from warmside.plugins.weight.series import Weighings, less_meals, weighings

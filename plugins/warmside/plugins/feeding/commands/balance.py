@@ -6,9 +6,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, NotFound
+from warmside.api import Answer, BadInput, NotFound, session_of
 from warmside.plugins.feeding.balance_told import parts
 from warmside.plugins.feeding.mass import NO_WEIGHT
 from warmside.plugins.feeding.plan_told import no_row

@@ -6,9 +6,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Column, Fact, Table, Words
-from warmside.core.values.quantities import parse_quantity
-from warmside.core.values.units import Unit
+from warmside.api import Answer, Column, Fact, Table, Unit, Words, parse_quantity
 from warmside.plugins.feeding.cautions import VET
 from warmside.plugins.feeding.clinical import FORMS
 from warmside.plugins.feeding.energy import check_temperature, what_if

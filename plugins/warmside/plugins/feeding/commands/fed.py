@@ -8,16 +8,25 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Column, Table, Tone, Words
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event, NewEvent
-from warmside.core.record.subjects import typed_subjects
-from warmside.core.record.telling import event_words, subject_words
-from warmside.core.session.session import Session, session_of
-from warmside.core.values.errors import BadInput, Refused
-from warmside.core.values.moments import When
-from warmside.core.values.quantities import parse_quantity
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    BadInput,
+    Book,
+    Column,
+    Event,
+    NewEvent,
+    Refused,
+    Session,
+    Table,
+    Tone,
+    Unit,
+    When,
+    Words,
+    parse_quantity,
+    session_of,
+)
+from warmside.core.asking.telling import event_words, subject_words
+from warmside.core.record.typed_subjects import typed_subjects
 from warmside.plugins.feeding.cautions import HANDS
 from warmside.plugins.feeding.commands.stock import totals
 from warmside.plugins.feeding.due import due_animals, form_of

@@ -7,11 +7,19 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Cell, Column, Fact, Kind, Table, Words
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput
-from warmside.core.values.quantities import parse_quantity
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    BadInput,
+    Cell,
+    Column,
+    Fact,
+    Kind,
+    Table,
+    Unit,
+    Words,
+    parse_quantity,
+    session_of,
+)
 from warmside.plugins.feeding.forecast import Forecast, forecast
 from warmside.plugins.feeding.order import Order, OrderLine, Pack, check_pack
 from warmside.plugins.feeding.order import order as ordered

@@ -6,12 +6,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, said
-from warmside.core.record.entities import Animal
-from warmside.core.record.steps import StepWriter
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, NotFound
-from warmside.core.values.units import Unit
+from warmside.api import Animal, Answer, BadInput, NotFound, StepWriter, Unit, said, session_of
 from warmside.plugins.feeding.own import Own, parse_hours, parse_prey, parse_span
 from warmside.plugins.feeding.own_rows import own_feeding
 from warmside.plugins.feeding.plan_told import no_row

@@ -6,11 +6,17 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Column, Kind, Table, said
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import NotFound
-from warmside.core.values.quantities import parse_quantity
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    Column,
+    Kind,
+    NotFound,
+    Table,
+    Unit,
+    parse_quantity,
+    said,
+    session_of,
+)
 from warmside.plugins.feeding.order import Pack, check_pack
 from warmside.plugins.feeding.own_rows import packs
 from warmside.plugins.feeding.prey import prey_named

@@ -6,9 +6,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, NotFound
+from warmside.api import Answer, BadInput, NotFound, session_of
 from warmside.plugins.feeding.cautions import digest
 from warmside.plugins.feeding.plan_told import all_parts, cautioned, no_row, parts
 from warmside.plugins.feeding.reading import Reading

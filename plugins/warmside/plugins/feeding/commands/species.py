@@ -8,11 +8,8 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Cell, Column, Fact, Kind, Table, Words
+from warmside.api import Answer, Cell, Column, Fact, Kind, NotFound, Table, Unit, Words, session_of
 from warmside.core.record.species import find
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import NotFound
-from warmside.core.values.units import Unit
 from warmside.plugins.feeding.cautions import cautions
 from warmside.plugins.feeding.own import spelled
 from warmside.plugins.feeding.plan_told import cautioned, no_row

@@ -8,12 +8,20 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table, said
-from warmside.core.record.steps import StepWriter
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, NotFound
-from warmside.core.values.quantities import parse_quantity
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    BadInput,
+    Cell,
+    Column,
+    Kind,
+    NotFound,
+    StepWriter,
+    Table,
+    Unit,
+    parse_quantity,
+    said,
+    session_of,
+)
 from warmside.plugins.feeding import tables
 from warmside.plugins.feeding.prey import prey_named
 from warmside.plugins.feeding.stock import Lot, check_lot

@@ -7,10 +7,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Column, Kind, Table, Tone, Words
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import Refused
-from warmside.core.values.units import Unit
+from warmside.api import Answer, Column, Kind, Refused, Table, Tone, Unit, Words, session_of
 from warmside.plugins.feeding.cautions import DEAD, HANDS, LAW, THAW
 from warmside.plugins.feeding.due import due_animals, to_thaw
 from warmside.plugins.feeding.own_rows import is_thawed

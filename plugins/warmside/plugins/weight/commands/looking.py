@@ -6,10 +6,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput
-from warmside.core.values.moments import parse_day
+from warmside.api import Answer, BadInput, parse_day, session_of
 
 AnimalName = Annotated[str, typer.Argument(help="Code or name of the animal.")]
 OnDay = Annotated[str | None, typer.Option(help="As of that day.")]

@@ -7,10 +7,8 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, said
+from warmside.api import Answer, BadInput, said, session_of
 from warmside.core.record.species import find
-from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput
 from warmside.plugins.weight import storing
 from warmside.plugins.weight.files import read_text
 from warmside.plugins.weight.reference_table import parse_reference

@@ -7,9 +7,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer
-from warmside.core.values.quantities import parse_quantity
-from warmside.core.values.units import Unit
+from warmside.api import Answer, Unit, parse_quantity
 from warmside.plugins.weight.files import read_text
 from warmside.plugins.weight.lms import score
 from warmside.plugins.weight.reference_table import parse_reference

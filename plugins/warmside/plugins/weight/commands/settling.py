@@ -7,12 +7,23 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table, Tone, said, words
-from warmside.core.record.book import Book
-from warmside.core.record.entities import Event, NewEvent
-from warmside.core.session.session import Session, session_of
-from warmside.core.values.errors import BadInput
-from warmside.core.values.units import Unit
+from warmside.api import (
+    Answer,
+    BadInput,
+    Book,
+    Cell,
+    Column,
+    Event,
+    Kind,
+    NewEvent,
+    Session,
+    Table,
+    Tone,
+    Unit,
+    paragraphs,
+    said,
+    session_of,
+)
 from warmside.plugins.weight.judging import doubts_of
 from warmside.plugins.weight.kinds import CHECKED
 from warmside.plugins.weight.noticed import series_of
@@ -50,7 +61,7 @@ def doubts(
             known.setdefault(asked, whole(book, asked, book.today))
         rows = _rows(known, _ids(book, animal))
     table = Table("doubts", COLUMNS, rows, empty="no weighing is in doubt")
-    hints = words(*(HINTS if rows else ()), tone=Tone.HINT)
+    hints = paragraphs(*(HINTS if rows else ()), tone=Tone.HINT)
     return Answer("Weighings in doubt", (table, *hints))
 
 

@@ -1,0 +1,126 @@
+"""All that a plugin may name: import from here and from nowhere else in warmside.
+
+Names load when they are first used, so that a manifest stays cheap to import.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from warmside.core.answers.parts import Answer as Answer
+    from warmside.core.answers.parts import Band as Band
+    from warmside.core.answers.parts import Cell as Cell
+    from warmside.core.answers.parts import Chart as Chart
+    from warmside.core.answers.parts import Column as Column
+    from warmside.core.answers.parts import Fact as Fact
+    from warmside.core.answers.parts import Kind as Kind
+    from warmside.core.answers.parts import Line as Line
+    from warmside.core.answers.parts import MarkRow as MarkRow
+    from warmside.core.answers.parts import Moment as Moment
+    from warmside.core.answers.parts import Part as Part
+    from warmside.core.answers.parts import Section as Section
+    from warmside.core.answers.parts import Span as Span
+    from warmside.core.answers.parts import Table as Table
+    from warmside.core.answers.parts import Timeline as Timeline
+    from warmside.core.answers.parts import TimelineRow as TimelineRow
+    from warmside.core.answers.parts import Tone as Tone
+    from warmside.core.answers.parts import Words as Words
+    from warmside.core.answers.parts import paragraphs as paragraphs
+    from warmside.core.answers.parts import said as said
+    from warmside.core.asking.answered import Answered as Answered
+    from warmside.core.asking.ask import Ask as Ask
+    from warmside.core.kinds.kind import EventKind as EventKind
+    from warmside.core.kinds.kind import Subject as Subject
+    from warmside.core.kinds.kind import choice as choice
+    from warmside.core.kinds.kind import choices as choices
+    from warmside.core.kinds.kind import measure as measure
+    from warmside.core.kinds.kind import whole as whole
+    from warmside.core.kinds.kind import words as words
+    from warmside.core.kinds.kind import yesno as yesno
+    from warmside.core.plugins.hook_values import CareRank as CareRank
+    from warmside.core.plugins.hook_values import Finding as Finding
+    from warmside.core.plugins.hook_values import LabelLine as LabelLine
+    from warmside.core.plugins.hook_values import Level as Level
+    from warmside.core.plugins.hook_values import ShippedValue as ShippedValue
+    from warmside.core.plugins.hook_values import Task as Task
+    from warmside.core.plugins.hookspecs import hookimpl as hookimpl
+    from warmside.core.plugins.manifest import Answers as Answers
+    from warmside.core.plugins.manifest import Command as Command
+    from warmside.core.plugins.manifest import Manifest as Manifest
+    from warmside.core.plugins.manifest import Setting as Setting
+    from warmside.core.record.book import Book as Book
+    from warmside.core.record.entities import Animal as Animal
+    from warmside.core.record.entities import Enclosure as Enclosure
+    from warmside.core.record.entities import Event as Event
+    from warmside.core.record.entities import NewEvent as NewEvent
+    from warmside.core.record.entities import RowChange as RowChange
+    from warmside.core.record.entities import Species as Species
+    from warmside.core.record.steps import StepWriter as StepWriter
+    from warmside.core.record.tables import metadata as metadata
+    from warmside.core.record.whereabouts import Whereabouts as Whereabouts
+    from warmside.core.session.session import Session as Session
+    from warmside.core.session.session import session_of as session_of
+    from warmside.core.values.about import About as About
+    from warmside.core.values.about import Pair as Pair
+    from warmside.core.values.basis import OWN_RECORDS as OWN_RECORDS
+    from warmside.core.values.basis import Basis as Basis
+    from warmside.core.values.basis import Estimate as Estimate
+    from warmside.core.values.basis import Mark as Mark
+    from warmside.core.values.basis import Source as Source
+    from warmside.core.values.errors import BadInput as BadInput
+    from warmside.core.values.errors import NotFound as NotFound
+    from warmside.core.values.errors import Refused as Refused
+    from warmside.core.values.errors import WarmsideError as WarmsideError
+    from warmside.core.values.estimates import DayRange as DayRange
+    from warmside.core.values.estimates import Distribution as Distribution
+    from warmside.core.values.estimates import Valued as Valued
+    from warmside.core.values.hints import near_miss as near_miss
+    from warmside.core.values.hints import quoted as quoted
+    from warmside.core.values.moments import When as When
+    from warmside.core.values.moments import days_ago_words as days_ago_words
+    from warmside.core.values.moments import parse_day as parse_day
+    from warmside.core.values.partial_dates import PartialDate as PartialDate
+    from warmside.core.values.quantities import Display as Display
+    from warmside.core.values.quantities import format_quantity as format_quantity
+    from warmside.core.values.quantities import parse_quantity as parse_quantity
+    from warmside.core.values.units import Unit as Unit
+
+_ROOMS = {
+    "plugins.manifest": "Answers Command Manifest Setting",
+    "plugins.hookspecs": "hookimpl",
+    "plugins.hook_values": "CareRank Finding LabelLine Level ShippedValue Task",
+    "record.book": "Book",
+    "record.entities": "Animal Enclosure Event NewEvent RowChange Species",
+    "record.steps": "StepWriter",
+    "record.tables": "metadata",
+    "record.whereabouts": "Whereabouts",
+    "asking.ask": "Ask",
+    "asking.answered": "Answered",
+    "session.session": "Session session_of",
+    "values.about": "About Pair",
+    "kinds.kind": "EventKind Subject choice choices measure whole words yesno",
+    "answers.parts": "Answer Band Cell Chart Column Fact Kind Line MarkRow Moment "
+    "Part Section Span Table Timeline TimelineRow Tone Words paragraphs said",
+    "values.basis": "Basis Estimate Mark OWN_RECORDS Source",
+    "values.estimates": "DayRange Distribution Valued",
+    "values.units": "Unit",
+    "values.quantities": "Display format_quantity parse_quantity",
+    "values.moments": "When days_ago_words parse_day",
+    "values.partial_dates": "PartialDate",
+    "values.hints": "near_miss quoted",
+    "values.errors": "BadInput NotFound Refused WarmsideError",
+}
+"""The names of each module below `warmside.core`."""
+
+_WHERE = {name: module for module, names in _ROOMS.items() for name in names.split()}
+__all__ = sorted(_WHERE)
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _WHERE:
+        raise AttributeError(f"warmside.api has no {name!r}; DEVELOPERS.md lists what it has")
+    found = getattr(import_module(f"warmside.core.{_WHERE[name]}"), name)
+    globals()[name] = found
+    return found

@@ -1,0 +1,107 @@
+"""The book and the plugins together: what a hook or a front end may ask beyond the record."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any
+
+from warmside.core.answers.parts import Section
+from warmside.core.asking import telling
+from warmside.core.asking.answered import Answered, answers_to
+from warmside.core.asking.round import Stop, round_of
+from warmside.core.asking.valued import all_settings, valued
+from warmside.core.kinds.kind import EventKind
+from warmside.core.kinds.known import Kinds
+from warmside.core.plugins.hook_values import CareRank, Finding, LabelLine, Task
+from warmside.core.plugins.host import Host
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Event
+from warmside.core.values.about import NOBODY, About, Whom
+from warmside.core.values.estimates import Valued
+
+
+class Ask:
+    """Questions at one moment; what several ask is worked out once."""
+
+    def __init__(self, book: Book, host: Host) -> None:
+        self.book = book
+        self.host = host
+
+    @property
+    def kinds(self) -> Kinds:
+        """Every kind of event that is known here."""
+        return self.host.kinds
+
+    def kind(self, name: str) -> EventKind:
+        """The kind of event of that name; near misses are suggested."""
+        return self.host.kinds.named(name)
+
+    def value(self, plugin: str, name: str, about: About = NOBODY) -> Valued:
+        """A setting's value for a subject: the narrowest that is set, with its basis and scope."""
+        return valued(self.book, self.host.manifests, plugin, name, about)
+
+    def setting(self, plugin: str, name: str, about: About = NOBODY) -> Any:
+        """As `value`, the bare value."""
+        return self.value(plugin, name, about).value
+
+    def settings(self, plugin: str) -> Mapping[str, Any]:
+        """All settings of a plugin for the whole collection, by name."""
+        make = lambda: all_settings(self.book, self.host.manifests, plugin)  # noqa: E731
+        return self.book.once(("settings", plugin), make)
+
+    def answers(self, what: str, about: Whom, on: date) -> list[Answered]:
+        """What plugins answer to a quantity for a day, the narrowest first."""
+        return answers_to(self, what, about, on)
+
+    def tasks(self, on: date) -> list[tuple[str, Task]]:
+        """What plugins ask for up to a day, with the plugin that asks."""
+        return self._all("warmside_tasks", Task, on=on)
+
+    def round(self, on: date) -> list[Stop]:
+        """The tasks of a day in the order of care, those that one event settles made one."""
+        return self.book.once(("round", on), lambda: round_of(self, on))
+
+    def care_ranks(self, on: date) -> list[CareRank]:
+        """Enclosures that are cared for later than others."""
+        return [r for _, r in self._all("warmside_care_order", CareRank, on=on)]
+
+    def findings(self, on: date, about: About | None = None) -> list[Finding]:
+        """What plugins found on a day, of all or of one animal or enclosure."""
+        found = self._all("warmside_findings", Finding, on=on, about=about)
+        return [f for _, f in found if about is None or concerns(f.about, about)]
+
+    def label_lines(self, about: About, on: date) -> list[LabelLine]:
+        """The lines about an animal or an enclosure, in their order."""
+        found = self._all("warmside_label_lines", LabelLine, about=about, on=on)
+        return sorted((line for _, line in found), key=lambda x: x.order)
+
+    def sections(self, about: About, on: date) -> list[Section]:
+        """The sections of a report, in their order."""
+        found = self._all("warmside_report_sections", Section, about=about, on=on)
+        return sorted((s for _, s in found), key=lambda s: (s.order, s.title))
+
+    def event_words(self, event: Event) -> str:
+        """What happened, in the keeper's words: `fed: weaned mouse, 16 g, thawed, taken`."""
+        return telling.event_words(self, event)
+
+    def subject_words(self, event: Event) -> str:
+        """Whom an event was about: the animal's label, the enclosure's code, or both."""
+        return telling.subject_words(self, event)
+
+    def when_words(self, event: Event) -> str:
+        """The day of an event, and the local time where it is known."""
+        return telling.when_words(self, event)
+
+    def _all(self, hook: str, of: type[Any], **asked: Any) -> list[tuple[str, Any]]:
+        def make() -> list[tuple[str, Any]]:
+            return self.host.collect(hook, of, book=self.book, ask=self, **asked)
+
+        return self.book.once((hook, *asked.items()), make)
+
+
+def concerns(found: About, about: About) -> bool:
+    """Whether something about `found` concerns an animal, or an enclosure."""
+    if about.animal_id is not None:
+        return found.animal_id == about.animal_id
+    return found.enclosure_id == about.enclosure_id

@@ -1,0 +1,18 @@
+"""The quantities that plugins may ask each other about, so that a slip in a name is an error.
+
+A plugin may declare further ones in its manifest, named `<plugin>.<word>`.
+"""
+
+from __future__ import annotations
+
+from warmside.core.values.units import Unit
+
+QUANTITIES: dict[str, Unit | None] = {
+    "mass": Unit.MASS,
+    "adult mass": Unit.MASS,
+    "length": Unit.LENGTH,
+    "days to slough": Unit.DAYS,
+    "zone temperature": Unit.TEMPERATURE,
+    "next meal": None,
+}
+"""Unit of each quantity; None for a range of days."""
