@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from warmside.core.answers.parts import said as said
     from warmside.core.asking.answered import Answered as Answered
     from warmside.core.asking.ask import Ask as Ask
+    from warmside.core.figures.sourced import SourcedRow as SourcedRow
+    from warmside.core.figures.sourced import sourced_rows as sourced_rows
     from warmside.core.kinds.kind import EventKind as EventKind
     from warmside.core.kinds.kind import Subject as Subject
     from warmside.core.kinds.kind import choice as choice
@@ -98,6 +100,7 @@ _ROOMS = {
     "record.whereabouts": "Whereabouts",
     "asking.ask": "Ask",
     "asking.answered": "Answered",
+    "figures.sourced": "SourcedRow sourced_rows",
     "session.session": "Session session_of",
     "values.about": "About Pair",
     "kinds.kind": "EventKind Subject choice choices measure whole words yesno",
