@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from warmside.core.asking.ask import Ask as Ask
     from warmside.core.figures.sourced import SourcedRow as SourcedRow
     from warmside.core.figures.sourced import sourced_rows as sourced_rows
+    from warmside.core.figures.wilson import wilson_interval as wilson_interval
     from warmside.core.kinds.kind import EventKind as EventKind
     from warmside.core.kinds.kind import Subject as Subject
     from warmside.core.kinds.kind import choice as choice
@@ -101,6 +102,7 @@ _ROOMS = {
     "asking.ask": "Ask",
     "asking.answered": "Answered",
     "figures.sourced": "SourcedRow sourced_rows",
+    "figures.wilson": "wilson_interval",
     "session.session": "Session session_of",
     "values.about": "About Pair",
     "kinds.kind": "EventKind Subject choice choices measure whole words yesno",
