@@ -55,7 +55,7 @@ def _settings(manifests: list[Manifest]) -> Iterator[str]:
     yield "| --- | --- | --- | --- |"
     for manifest in manifests:
         for s in manifest.settings:
-            named = "%" if s.unit is Unit.PERCENT else s.unit.value if s.unit else ""
+            named = "%" if s.unit is Unit.PERCENT else s.unit.code if s.unit else ""
             unit = f" {named}" if s.unit and s.unit.suffix else ""
             default = f"`{s.default}`{unit}" if s.default != "" else "–"
             yield f"| {manifest.name} | `{s.name}` | {default} | {s.help} |"

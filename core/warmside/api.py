@@ -81,6 +81,11 @@ if TYPE_CHECKING:
     from warmside.core.values.estimates import Valued as Valued
     from warmside.core.values.hints import near_miss as near_miss
     from warmside.core.values.hints import quoted as quoted
+    from warmside.core.values.measures.measure import Bare as Bare
+    from warmside.core.values.measures.measure import Limit as Limit
+    from warmside.core.values.measures.measure import Measure as Measure
+    from warmside.core.values.measures.measure import rung as rung
+    from warmside.core.values.measures.measure import style as style
     from warmside.core.values.moments import When as When
     from warmside.core.values.moments import days_ago_words as days_ago_words
     from warmside.core.values.moments import parse_day as parse_day
@@ -88,7 +93,9 @@ if TYPE_CHECKING:
     from warmside.core.values.quantities import Display as Display
     from warmside.core.values.quantities import format_quantity as format_quantity
     from warmside.core.values.quantities import parse_quantity as parse_quantity
+    from warmside.core.values.scales import scale as scale
     from warmside.core.values.units import Unit as Unit
+    from warmside.core.values.units import own_unit as own_unit
 
 _ROOMS = {
     "plugins.manifest": "Answers Command Manifest Setting",
@@ -110,7 +117,9 @@ _ROOMS = {
     "Part Section Span Table Timeline TimelineRow Tone Words paragraphs said",
     "values.basis": "Basis Estimate Mark OWN_RECORDS Source",
     "values.estimates": "DayRange Distribution Valued",
-    "values.units": "Unit",
+    "values.units": "Unit own_unit",
+    "values.measures.measure": "Bare Limit Measure rung style",
+    "values.scales": "scale",
     "values.quantities": "Display format_quantity parse_quantity",
     "values.moments": "When days_ago_words parse_day",
     "values.partial_dates": "PartialDate",

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from warmside.core.values.display import Display
 from warmside.testing import Keeper
 
 pty = pytest.importorskip("pty", reason="needs a POSIX terminal")
@@ -42,7 +43,7 @@ def test_new_asks_what_it_needs(tmp_path: Path) -> None:
     assert "Home time zone" in screen
     with Keeper(path).book() as book:
         assert (book.home.name, book.home.zone.key) == ("Shelf", "Europe/Vienna")
-        assert book.home.display == "imperial"
+        assert book.home.display == Display.IMPERIAL
 
 
 def test_new_without_a_terminal_names_the_option(tmp_path: Path) -> None:

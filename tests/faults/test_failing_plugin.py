@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from warmside.core.plugins.hookspecs import Hooks
 from warmside.core.plugins.hook_values import LabelLine
+from warmside.core.plugins.hookspecs import Hooks
 from warmside.testing import Keeper, Result, throw_away_plugin
 
 HOOKS = sorted(name for name in vars(Hooks) if name.startswith("warmside_"))

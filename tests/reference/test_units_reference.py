@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
@@ -9,9 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from warmside.core.values.measures.measure import measure_of
 from warmside.core.values.quantities import Display, convert_for_display, parse_quantity
-from warmside.core.values.scales import SCALES, Scale
-from warmside.core.values.units import Unit
+from warmside.core.values.scales import Scale
+from warmside.core.values.units import Unit, units
 
 # Factors as printed (seven digits, or fewer where exact) for one of the unit, in the stored unit.
 PRINTED = [
@@ -25,6 +27,8 @@ PRINTED = [
     ("1 fl oz", Unit.VOLUME, "29.57353"),
     ("1 gal", Unit.VOLUME, "3785.412"),
     ("1 kcal", Unit.ENERGY, "4.184"),
+    ("1 fc", Unit.ILLUMINANCE, "10.76391"),
+    ("1 mbar", Unit.PRESSURE, "100"),
 ]
 
 
@@ -78,6 +82,8 @@ PINT_NAMES = {
     "in": "inch",
     "°C": "degC",
     "°F": "degF",
+    "°C·h": "delta_degC * hour",
+    "°F·h": "delta_degF * hour",
     "K": "kelvin",
     "fl oz": "fluid_ounce",
     "gal": "gallon",
@@ -88,25 +94,64 @@ PINT_NAMES = {
     "m²": "m**2",
     "in²": "inch**2",
     "ft²": "foot**2",
+    "g/m³": "g/m**3",
+    "W/m²K": "W/m**2/K",
+    "lx": "lux",
+    "klx": "kilolux",
+    "fc": "lumen/foot**2",
+    "y": "gregorian_year",
+    "m": "m",
 }
-SHARED = [u for u in SCALES if SCALES[u][0].symbol not in ("", "%")]
+PLAIN = ("", "%", "UVI")
+MONTHS = ("months", "m")  # pint has none of the Gregorian year
+SCALES = [
+    (unit, scale)
+    for unit in units()
+    for scale in measure_of(unit).scales
+    if measure_of(unit).scales[0].symbol not in PLAIN and scale.symbol not in MONTHS
+]
+
+
+def pint_name(unit: Unit, scale: Scale) -> str:
+    """The unit as pint calls it; a difference of temperature has a name of its own there."""
+    if unit is Unit.TEMPERATURE_DIFFERENCE:
+        return {"°C": "delta_degC", "°F": "delta_degF"}[scale.symbol]
+    return PINT_NAMES.get(scale.symbol, scale.symbol)
 
 
 @pytest.mark.parametrize(
-    ("stored", "scale"), [(SCALES[u][0], s) for u in SHARED for s in SCALES[u]], ids=str
+    ("unit", "scale"), SCALES, ids=lambda x: str(getattr(x, "symbol", "")) or x.name
 )
-def test_every_scale_agrees_with_an_independent_library(stored: Scale, scale: Scale) -> None:
+def test_every_scale_agrees_with_an_independent_library(unit: Unit, scale: Scale) -> None:
     """The library pint, whose definitions are maintained apart from ours, to 1 part in 10^12."""
     pint = pytest.importorskip("pint")
-    theirs = pint.Quantity(12.5, PINT_NAMES.get(scale.symbol, scale.symbol))
-    there = theirs.to(PINT_NAMES.get(stored.symbol, stored.symbol)).magnitude
+    theirs = pint.Quantity(12.5, pint_name(unit, scale))
+    there = theirs.to(pint_name(unit, measure_of(unit).scales[0])).magnitude
     assert float(scale.to_stored(Decimal("12.5"))) == pytest.approx(there, rel=1e-12)
 
 
-@given(st.decimals(0, 10**6, places=4), st.sampled_from([u for u in Unit if u is not Unit.COUNT]))
+def test_a_difference_of_temperature_is_shown_without_the_shift_of_the_scale() -> None:
+    """NIST Special Publication 811, B.8: a difference of 1 °F is 5/9 K; published, and by pint."""
+    pint = pytest.importorskip("pint")
+    shown, symbol = convert_for_display(8.0, Unit.TEMPERATURE_DIFFERENCE, Display.US_TRADE)
+    assert (shown, symbol) == (14.4, "°F")
+    assert shown == pytest.approx(pint.Quantity(8, "delta_degC").to("delta_degF").magnitude)
+
+
+def test_the_mean_year_is_that_of_the_calendar() -> None:
+    """Python's proleptic Gregorian calendar over one whole cycle of 400 years (ISO 8601)."""
+    days = (date(2400, 1, 1) - date(2000, 1, 1)).days
+    assert parse_quantity("1y", Unit.AGE) == days / 400
+    assert parse_quantity("1 month", Unit.AGE) == days / 4800
+
+
+@given(
+    st.decimals(0, 10**6, places=4),
+    st.sampled_from([u for u in units() if not measure_of(u).whole]),
+)
 def test_text_becomes_the_float_nearest_to_the_exact_value(number: Decimal, unit: Unit) -> None:
     """Exact rational arithmetic (Python's fractions) on the table's definitions."""
-    for scale in SCALES[unit]:
+    for scale in measure_of(unit).scales:
         stored = (Fraction(number) - Fraction(scale.zero)) * Fraction(scale.times)
         stored /= Fraction(scale.over)
         if stored > (1 if unit is Unit.PROBABILITY else 100_000):

@@ -15,7 +15,7 @@ from warmside.core.file.state import APPLICATION_ID
 from warmside.core.record import species, tables
 from warmside.core.values.errors import FileProblem, Refused
 from warmside.core.values.moments import zone_named
-from warmside.core.values.quantities import Display
+from warmside.core.values.quantities import Display, parse_display
 from warmside.migrations import CORE, runner
 
 
@@ -27,7 +27,7 @@ def create_file(path: Path, name: str, zone: str, units: str) -> None:
     part = path.with_name(f"{path.name}.{os.getpid()}.part")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        _fill(part, name, zone, Display(units))
+        _fill(part, name, zone, parse_display(units))
         part.rename(path)
     except OSError as error:
         raise FileProblem(f"cannot make {path}: {error.strerror}") from error
@@ -42,7 +42,7 @@ def _fill(path: Path, name: str, zone: str, display: Display) -> None:
         connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
     runner.upgrade(engine, [CORE])
     with sqlite.writing(engine) as connection:
-        row = {"id": 1, "name": name, "zone": zone, "units": display.value}
+        row = {"id": 1, "name": name, "zone": zone, "units": display.text}
         connection.execute(insert(tables.collection).values(**row))
         rows = [
             {

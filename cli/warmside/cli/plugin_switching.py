@@ -80,8 +80,8 @@ def disable_plugin(session: Session, name: str) -> None:
         writer.change(tables.plugin_state, {"name": name}, enabled=False)
 
 
-def parse_setting(manifest: Manifest, name: str, text: str) -> Any:
-    """The typed value of a setting, checked; None for `default`."""
+def parse_setting(manifest: Manifest, name: str, text: str, display: Display) -> Any:
+    """The typed value of a setting, checked; None for `default`. Bare numbers are as shown."""
     setting = next((s for s in manifest.settings if s.name == name), None)
     if setting is None:
         known = [s.name for s in manifest.settings]
@@ -91,7 +91,7 @@ def parse_setting(manifest: Manifest, name: str, text: str) -> Any:
         )
     if text == "default":
         return None
-    return setting_value(setting, _typed(setting, plain_text(f"setting {name}", text)))
+    return setting_value(setting, _typed(setting, plain_text(f"setting {name}", text), display))
 
 
 def shown_setting(setting: Setting, value: str | int | float, display: Display) -> str:
@@ -103,9 +103,9 @@ def shown_setting(setting: Setting, value: str | int | float, display: Display) 
     return format_quantity(float(value), setting.unit, display)
 
 
-def _typed(setting: Setting, text: str) -> object:
+def _typed(setting: Setting, text: str, display: Display) -> object:
     if setting.unit is not None:
-        value = parse_quantity(text, setting.unit, bare=True, what=f"setting {setting.name}")
+        value = parse_quantity(text, setting.unit, display=display, what=f"setting {setting.name}")
         return int(value) if isinstance(setting.default, int) and value.is_integer() else value
     if isinstance(setting.default, bool):
         words = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off": False}

@@ -15,7 +15,7 @@ def chart_data(chart: Chart) -> Json:
         "title": chart.title,
         "x_title": chart.x_title,
         "y_title": chart.y_title,
-        "y_unit": chart.y_unit.value,
+        "y_unit": chart.y_unit.code,
         "lines": [_line(line, chart) for line in chart.lines],
         "bands": [_band(band, chart) for band in chart.bands],
         "marks": [

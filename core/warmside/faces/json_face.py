@@ -112,7 +112,7 @@ def _cell(key: str, value: Cell, kind: Kind | Unit, zone: ZoneInfo, *, wide: boo
 def _estimate(key: str, estimate: Estimate, kind: Kind | Unit, zone: ZoneInfo, wide: bool) -> Json:
     if isinstance(kind, Unit) and kind is not estimate.unit:
         raise WarmsideError(
-            f"{key} is declared in {kind.value} but estimated in {estimate.unit.value}; "
+            f"{key} is declared in {kind.code} but estimated in {estimate.unit.code}; "
             "report this to the author of the command"
         )
     suffix = estimate.unit.suffix

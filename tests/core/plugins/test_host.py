@@ -14,8 +14,8 @@ from sqlalchemy import column, select, table
 from warmside.core.answers.parts import Section, words
 from warmside.core.kinds.kind import EventKind
 from warmside.core.kinds.shared import Observed
-from warmside.core.plugins.hookspecs import Hooks
 from warmside.core.plugins.hook_values import CareRank, Finding, LabelLine, Level, Task
+from warmside.core.plugins.hookspecs import Hooks
 from warmside.core.plugins.host import Host
 from warmside.core.plugins.manifest import Manifest
 from warmside.core.record.entities import NewEvent

@@ -10,6 +10,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from warmside.core.values.errors import BadInput
+from warmside.core.values.measures.measure import Bare, measure_of
 from warmside.core.values.quantities import (
     Display,
     convert_for_display,
@@ -17,16 +18,10 @@ from warmside.core.values.quantities import (
     parse_quantity,
     typing_help,
 )
-from warmside.core.values.units import Unit
+from warmside.core.values.units import Unit, units
 
-BARE_UNITS = (
-    Unit.PERCENT,
-    Unit.DAYS,
-    Unit.COUNT,
-    Unit.RATIO,
-    Unit.PROBABILITY,
-    Unit.MONEY,
-)
+BARE_UNITS = [u for u in units() if measure_of(u).bare is Bare.ALWAYS]
+DISPLAYS = (Display.METRIC, Display.US_TRADE, Display.IMPERIAL)
 
 
 def refusal(text: str, unit: Unit, *, bare: bool = False) -> str:
@@ -90,6 +85,24 @@ def refusal(text: str, unit: Unit, *, bare: bool = False) -> str:
         ("5%", Unit.PROBABILITY, 0.05),
         ("3", Unit.COUNT, 3.0),
         ("12.50", Unit.MONEY, 12.5),
+        ("8C", Unit.TEMPERATURE_DIFFERENCE, 8.0),
+        ("8 K", Unit.TEMPERATURE_DIFFERENCE, 8.0),
+        ("-14.4 °F", Unit.TEMPERATURE_DIFFERENCE, -8.0),
+        ("43.2 F h", Unit.DEGREE_HOURS, 24.0),
+        ("1013 hPa", Unit.PRESSURE, 101_300.0),
+        ("1.2 kPa", Unit.PRESSURE, 1200.0),
+        ("12 g/m³", Unit.VAPOUR, 12.0),
+        ("2.8 W/(m² K)", Unit.HEAT_TRANSFER, 2.8),
+        ("12klx", Unit.ILLUMINANCE, 12_000.0),
+        ("3.5", Unit.UV_INDEX, 3.5),
+        ("1.2 kW", Unit.POWER, 1200.0),
+        ("600 Wh", Unit.ELECTRICITY, 0.6),
+        ("1 h 30 min", Unit.MINUTES, 90.0),
+        ("2y", Unit.AGE, 730.485),
+        ("2 y 1 m", Unit.AGE, 760.921875),
+        ("18 months", Unit.AGE, 547.86375),
+        ("7 weeks", Unit.AGE, 49.0),
+        ("5d", Unit.AGE, 5.0),
     ],
 )
 def test_a_keeper_types_as_is_usual(text: str, unit: Unit, stored: float) -> None:
@@ -119,14 +132,15 @@ def test_a_number_without_unit_is_refused_with_both_systems_offered() -> None:
     assert refusal("86", Unit.TEMPERATURE).endswith("write 86C or 86F")
 
 
-@pytest.mark.parametrize("unit", [u for u in Unit if u not in BARE_UNITS])
+@pytest.mark.parametrize("unit", [u for u in units() if u not in BARE_UNITS])
 def test_what_the_missing_unit_hint_offers_is_accepted(unit: Unit) -> None:
-    first, second = refusal("24", unit).split("; write ")[1].split(" or ")
-    assert first.startswith("24") and second.startswith("24")
-    assert parse_quantity(second, unit) != parse_quantity(first, unit)
+    offered = refusal("24", unit).split("; write ")[1].split(" or ")
+    assert all(text.startswith("24") for text in offered)
+    assert len({parse_quantity(text, unit) for text in offered}) == len(offered)
+    assert len(offered) == min(2, len(measure_of(unit).scales))
 
 
-@pytest.mark.parametrize("unit", Unit)
+@pytest.mark.parametrize("unit", units(), ids=lambda u: u.name)
 def test_bare_takes_the_stored_unit_and_a_typed_unit_still_counts(unit: Unit) -> None:
     assert parse_quantity("1", unit, bare=True) == 1
     if unit is Unit.MASS:
@@ -183,7 +197,7 @@ def test_what_is_not_surely_understood_is_refused(text: str, unit: Unit, said: s
     assert said in refusal(text, unit)
 
 
-@given(st.text(), st.sampled_from(Unit), st.booleans())
+@given(st.text(), st.sampled_from(units()), st.booleans())
 def test_any_text_gives_a_finite_number_or_one_readable_line(
     text: str, unit: Unit, bare: bool
 ) -> None:
@@ -197,7 +211,7 @@ def test_any_text_gives_a_finite_number_or_one_readable_line(
 QUANTITY_LIKE = st.text(alphabet="0123456789.,-+ eglbozinftkm'\"%°/²", max_size=14)
 
 
-@given(QUANTITY_LIKE, st.sampled_from(Unit))
+@given(QUANTITY_LIKE, st.sampled_from(units()))
 def test_text_that_resembles_quantities_is_read_or_refused_too(text: str, unit: Unit) -> None:
     try:
         assert math.isfinite(parse_quantity(text, unit))
@@ -212,7 +226,7 @@ def test_pounds_and_ounces_add_up(pounds: int, tenths: int) -> None:
     assert together == apart
 
 
-@pytest.mark.parametrize("unit", Unit)
+@pytest.mark.parametrize("unit", units(), ids=lambda u: u.name)
 def test_everything_the_typing_help_shows_is_accepted(unit: Unit) -> None:
     shown = typing_help(unit).split(" (")[0]
     for example in re.split(", | or ", shown):
@@ -255,6 +269,28 @@ def test_everything_the_typing_help_shows_is_accepted(unit: Unit) -> None:
         (1.0, Unit.PROBABILITY, "1", "1"),
         (12.5, Unit.MONEY, "12.50", "12.50"),
         (0.0, Unit.MONEY, "0.00", "0.00"),
+        (8.0, Unit.TEMPERATURE_DIFFERENCE, "8 °C", "14.4 °F"),
+        (-8.0, Unit.TEMPERATURE_DIFFERENCE, "-8 °C", "-14.4 °F"),
+        (24.0, Unit.DEGREE_HOURS, "24 °C·h", "43.2 °F·h"),
+        (12.0, Unit.VAPOUR, "12 g/m³", "12 g/m³"),
+        (1234.0, Unit.PRESSURE, "1.234 kPa", "1.234 kPa"),
+        (101_325.0, Unit.PRESSURE, "1013.3 hPa", "1013.3 hPa"),
+        (12_000.0, Unit.ILLUMINANCE, "12 klx", "12 klx"),
+        (3.52, Unit.UV_INDEX, "3.5 UVI", "3.5 UVI"),
+        (75.0, Unit.POWER, "75 W", "75 W"),
+        (1.8, Unit.ELECTRICITY, "1.8 kWh", "1.8 kWh"),
+        (2.8, Unit.HEAT_TRANSFER, "2.8 W/m²K", "2.8 W/m²K"),
+        (90.0, Unit.MINUTES, "1 h 30 min", "1 h 30 min"),
+        (0.0, Unit.AGE, "0 days", "0 days"),
+        (1.0, Unit.AGE, "1 day", "1 day"),
+        (5.0, Unit.AGE, "5 days", "5 days"),
+        (27.4, Unit.AGE, "27 days", "27 days"),
+        (28.0, Unit.AGE, "4 weeks", "4 weeks"),
+        (51.0, Unit.AGE, "7 weeks", "7 weeks"),
+        (200.0, Unit.AGE, "7 months", "7 months"),
+        (365.0, Unit.AGE, "1 y", "1 y"),
+        (759.0, Unit.AGE, "2 y 1 m", "2 y 1 m"),
+        (3652.0, Unit.AGE, "10 y", "10 y"),
         (math.nan, Unit.MASS, "not known", "not known"),
         (math.inf, Unit.MASS, "not known", "not known"),
     ],
@@ -296,27 +332,40 @@ HALF_STEP = {
     Unit.LENGTH: 0.05,
     Unit.AREA: 0.05,
     Unit.TEMPERATURE: 0.05,
+    Unit.TEMPERATURE_DIFFERENCE: 0.05,
+    Unit.UV_INDEX: 0.05,
+    Unit.POWER: 0.5,
+    Unit.PRESSURE: 0.5,
     Unit.VOLUME: 0.0005,
     Unit.HOURS: 0.5 / 60,
+    Unit.MINUTES: 0.5,
+    Unit.AGE: 15.3,
     Unit.MONEY: 0.005,
 }
 
 
 @given(
     st.floats(0.01, 90_000),
-    st.sampled_from([u for u in Unit if u not in (Unit.COUNT, Unit.PROBABILITY)]),
-    st.sampled_from(Display),
+    st.sampled_from([u for u in units() if u not in (Unit.COUNT, Unit.PROBABILITY)]),
+    st.sampled_from(DISPLAYS),
 )
 def test_what_is_shown_reads_back_within_what_is_shown(
     value: float, unit: Unit, display: Display
 ) -> None:
     shown = format_quantity(value, unit, display)
-    back = parse_quantity(shown, unit)
+    back = parse_quantity(shown, unit, display=display)
     assert back == pytest.approx(value, rel=0.00501, abs=HALF_STEP.get(unit, 0) + 1e-9)
     assert format_quantity(back, unit, display) == shown
 
 
-@given(st.floats(allow_nan=True), st.sampled_from(Unit), st.sampled_from(Display))
+@given(st.floats(0, 100_000))
+def test_an_age_is_shown_to_the_half_of_its_smallest_word(days: float) -> None:
+    shown = format_quantity(days, Unit.AGE, Display.METRIC)
+    half = {"d": 0.5, "w": 3.5, "m": 15.3, "y": 15.3}[shown.split()[-1][0]]
+    assert abs(parse_quantity(shown, Unit.AGE) - days) <= half
+
+
+@given(st.floats(allow_nan=True), st.sampled_from(units()), st.sampled_from(DISPLAYS))
 def test_every_float_can_be_shown(value: float, unit: Unit, display: Display) -> None:
     assert format_quantity(value, unit, display).isprintable()
     convert_for_display(value, unit, display)

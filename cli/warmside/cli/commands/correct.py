@@ -15,6 +15,7 @@ from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, NewEvent
 from warmside.core.record.typed_subjects import enclosure_of
 from warmside.core.session.session import session_of
+from warmside.core.values.display import Display
 from warmside.core.values.errors import BadInput
 from warmside.core.values.moments import When
 
@@ -56,7 +57,7 @@ def corrected(
 ) -> NewEvent:
     """The event as it should have been."""
     book, kind = ask.book, ask.kind(old.kind)
-    data = dict(old.data) | typed_fields(kind, fields)
+    data = dict(old.data) | typed_fields(kind, fields, book.home.display)
     animal_id, enclosure_id = old.animal_id, old.enclosure_id
     if subject is not None and kind.subject is Subject.ENCLOSURE:
         enclosure_id = enclosure_of(book, subject, when.day)
@@ -87,7 +88,7 @@ def _animal_or_place(
     return book.animal(subject).id, old.enclosure_id
 
 
-def typed_fields(kind: EventKind, fields: list[str]) -> dict[str, object]:
+def typed_fields(kind: EventKind, fields: list[str], display: Display) -> dict[str, object]:
     """The fields typed as name=value, parsed as their kind declares."""
     given: dict[str, object] = {}
     for field in fields:
@@ -95,7 +96,7 @@ def typed_fields(kind: EventKind, fields: list[str]) -> dict[str, object]:
         if not found:
             raise BadInput(f"type what is right as field=value, such as mass=412g, not {field!r}")
         spec = kind.field(name)
-        given[spec.name] = parse_field(spec, text)
+        given[spec.name] = parse_field(spec, text, display=display)
     return given
 
 

@@ -16,6 +16,7 @@ from warmside.core.kinds.kind import EventKind, Subject, check_field, parse_fiel
 from warmside.core.record.entities import NewEvent
 from warmside.core.record.typed_subjects import Typed, typed_subjects
 from warmside.core.session.session import session_of
+from warmside.core.values.display import Display
 from warmside.core.values.errors import BadInput, NotFound, Refused
 from warmside.core.values.hints import quoted
 from warmside.core.values.moments import When
@@ -69,21 +70,24 @@ def settling(ask: Ask, stop: Stop, typed: Typed, when: When, note: str) -> NewEv
     kind = ask.kind(task.settles)
     data = dict(task.data)
     if typed.value:
-        data |= _value_of(kind, data, typed.value, task.what)
+        data |= _value_of(kind, data, typed.value, task.what, ask.book.home.display)
     _check_complete(kind, data, task.what, typed.name)
     place = stop.enclosure_id if kind.subject is Subject.ENCLOSURE else None
     animal = None if kind.subject is Subject.ENCLOSURE else task.about.animal_id
     return NewEvent(kind.name, when.day, kind.validate(data), animal, place, when.at, note)
 
 
-def _value_of(kind: EventKind, data: dict[str, Any], value: str, what: str) -> dict[str, Any]:
+def _value_of(
+    kind: EventKind, data: dict[str, Any], value: str, what: str, display: Display
+) -> dict[str, Any]:
     """The field that the value is for: a needed one, else the first that can have it."""
     open_fields = [s for s in kind.fields if s.name not in data]
     needed = [s for s in open_fields if s.required]
     refusals = []
     for spec in needed[:1] or open_fields:
         try:
-            return {spec.name: check_field(kind.name, spec, {spec.name: parse_field(spec, value)})}
+            parsed = parse_field(spec, value, display=display)
+            return {spec.name: check_field(kind.name, spec, {spec.name: parsed})}
         except BadInput as refusal:
             refusals.append(refusal)
     if len(refusals) == 1:

@@ -7,10 +7,11 @@ from typing import Annotated
 import typer
 
 from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, said
+from warmside.core.record.entities import Enclosure
 from warmside.core.record.entries import add_enclosure, change_enclosure
 from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput
-from warmside.core.values.quantities import parse_quantity
+from warmside.core.values.quantities import Display, parse_quantity
 from warmside.core.values.units import Unit
 
 app = typer.Typer(help="Enclosures.", no_args_is_help=True)
@@ -21,14 +22,24 @@ Code = Annotated[str, typer.Argument(help="Code or name.")]
 Size = Annotated[str | None, typer.Option(help="Inner size, such as 120cm or 4ft.")]
 
 
-def length(text: str | None, what: str) -> float | None:
-    """An inner size in millimetres."""
+def length(text: str | None, what: str, display: Display) -> float | None:
+    """An inner size in millimetres; a number without a unit is as the collection shows it."""
     if text is None:
         return None
-    size = parse_quantity(text, Unit.LENGTH, what=what)
+    size = parse_quantity(text, Unit.LENGTH, display=display, what=what)
     if not 0 < size <= LARGEST_MM:
         raise BadInput(f"{what} {text} is no inner size; check the number and its unit")
     return size
+
+
+def sizes(e: Enclosure) -> tuple[Fact, ...]:
+    """The inner sizes that are known."""
+    facts = (
+        Fact("width", "inner width", e.width_mm, Unit.LENGTH),
+        Fact("depth", "inner depth", e.depth_mm, Unit.LENGTH),
+        Fact("height", "inner height", e.height_mm, Unit.LENGTH),
+    )
+    return tuple(f for f in facts if f.value is not None)
 
 
 @app.command()
@@ -44,19 +55,21 @@ def add(
 ) -> Answer:
     """Enter an enclosure."""
     with session_of(context).step(f"entered enclosure {name}") as writer:
+        display = writer.book.home.display
         made = add_enclosure(
             writer,
             name,
             code=code,
             room=room,
-            width_mm=length(width, "width"),
-            depth_mm=length(depth, "depth"),
-            height_mm=length(height, "height"),
+            width_mm=length(width, "width", display),
+            depth_mm=length(depth, "depth", display),
+            height_mm=length(height, "height", display),
             note=note,
         )
     where = f" in {made.room}" if made.room else ""
     return said(
         f"entered enclosure {made.name} as {made.code}{where}",
+        *sizes(made),
         hints=["warmside undo (take it back)"],
     )
 
@@ -109,9 +122,7 @@ def show(context: typer.Context, enclosure: Code) -> Answer:
         Fact("code", "code", e.code, Kind.CODE),
         Fact("name", "name", e.name),
         Fact("room", "room", e.room or None),
-        Fact("width", "inner width", e.width_mm, Unit.LENGTH),
-        Fact("depth", "inner depth", e.depth_mm, Unit.LENGTH),
-        Fact("height", "inner height", e.height_mm, Unit.LENGTH),
+        *sizes(e),
         Fact("animals", "animals", inside, Kind.LIST),
         Fact("retired", "retired", e.retired, Kind.YESNO),
         Fact("note", "note", e.note or None),
@@ -136,15 +147,16 @@ def change(
 ) -> Answer:
     """Change what was entered of an enclosure."""
     with session_of(context).step(f"changed enclosure {enclosure}") as writer:
+        display = writer.book.home.display
         changed = change_enclosure(
             writer,
             writer.book.enclosure(enclosure),
             name=name,
             code=code,
             room=room,
-            width_mm=length(width, "width"),
-            depth_mm=length(depth, "depth"),
-            height_mm=length(height, "height"),
+            width_mm=length(width, "width", display),
+            depth_mm=length(depth, "depth", display),
+            height_mm=length(height, "height", display),
             note=note,
             retired=retired,
         )
@@ -152,5 +164,6 @@ def change(
     state = ", retired" if changed.retired else ""
     return said(
         f"changed enclosure {changed.name} ({changed.code}){state}",
+        *sizes(changed),
         hints=["warmside undo (take it back)"],
     )

@@ -1,8 +1,9 @@
-"""`warmside file`: where it is, check, backup, restore, export and import."""
+"""`warmside file`: where it is, its units, check, backup, restore, export and import."""
 
 from __future__ import annotations
 
 import zipfile
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Annotated
 
@@ -11,6 +12,7 @@ import typer
 from warmside.cli.commands.asking import confirm
 from warmside.core.answers.parts import (
     Answer,
+    Cell,
     Column,
     Fact,
     Kind,
@@ -25,8 +27,17 @@ from warmside.core.file import archive, backup, restoring
 from warmside.core.file.checking import check_file
 from warmside.core.file.state import read_state
 from warmside.core.session.session import Session, session_of
+from warmside.core.values.display import Display, parse_display
 from warmside.core.values.errors import BadInput, FileProblem, NotFound, Refused
+from warmside.core.values.measures.measure import measure_of
 from warmside.core.values.units import Unit
+from warmside.core.values.units import units as units_known
+
+UNIT_COLUMNS = (
+    Column("quantity", "quantity"),
+    Column("unit", "unit"),
+    Column("choices", "it can be", Kind.LIST),
+)
 
 app = typer.Typer(help="The collection file: check, backup, restore, export.", no_args_is_help=True)
 
@@ -43,6 +54,37 @@ def where(context: typer.Context) -> Answer:
     )
     hints = () if place.path.exists() else paragraphs("warmside new (make it)", tone=Tone.HINT)
     return Answer("", (*facts, *hints))
+
+
+@app.command()
+def change(
+    context: typer.Context,
+    units: Annotated[
+        str,
+        typer.Option(
+            help="metric, us trade, imperial, or one by one: mass=g,length=in,temperature=F."
+        ),
+    ],
+) -> Answer:
+    """Show quantities in other units from now on; what is stored stays as it is."""
+    from warmside.core.record.entries import change_display
+
+    with session_of(context).step("changed units") as writer:
+        display = change_display(writer, parse_display(units, writer.book.home.display))
+        writer.say(f"changed units to {display.text}")
+    return said(
+        f"units are now {display.text}",
+        Table("units", UNIT_COLUMNS, tuple(_unit_rows(display)), "Shown and typed in"),
+        hints=["warmside undo (take it back)"],
+    )
+
+
+def _unit_rows(display: Display) -> Iterator[tuple[Cell, ...]]:
+    """Each quantity that can be shown in more than one unit, and the one that is shown."""
+    for unit in units_known():
+        scales = [s for s in measure_of(unit).scales if s.names[0]]
+        if len(scales) > 1:
+            yield unit.words, display.style(unit).table.symbol, tuple(s.names[0] for s in scales)
 
 
 @app.command()

@@ -9,6 +9,7 @@ import typer
 from warmside.cli.commands.asking import ask
 from warmside.core.answers.parts import Answer, said
 from warmside.core.session.session import session_of
+from warmside.core.values.display import parse_display
 from warmside.core.values.errors import BadInput, Refused
 
 app = typer.Typer()
@@ -19,7 +20,9 @@ def new(
     context: typer.Context,
     name: Annotated[str | None, typer.Option(help="What the collection is called.")] = None,
     zone: Annotated[str | None, typer.Option(help="Home time zone, such as Europe/Vienna.")] = None,
-    units: Annotated[str | None, typer.Option(help="metric or imperial.")] = None,
+    units: Annotated[
+        str | None, typer.Option(help="metric, us trade or imperial; changeable any day.")
+    ] = None,
 ) -> Answer:
     """Make a new collection: one file, where --collection says or in your data folder."""
     session = session_of(context)
@@ -27,9 +30,7 @@ def new(
         raise Refused(f"{session.path} is there already; name another file with --collection")
     name = ask(session, name, "Name of the collection", "--name")
     zone = ask(session, zone, "Home time zone", "--zone", own_zone())
-    units = ask(session, units, "Units", "--units", "metric").strip().lower()
-    if units not in ("metric", "imperial"):
-        raise BadInput(f"units are metric or imperial, not {units!r}")
+    units = parse_display(ask(session, units, "Units", "--units", "metric")).text
     if not name.strip():
         raise BadInput("the collection needs a name: --name 'Reptile room'")
     from warmside.cli.creating import create_file

@@ -146,7 +146,7 @@ def _unusable(bad: BadPlugin, enabled: bool) -> Answer:
 def _setting_row(setting: Setting, value: object, display: Display) -> tuple[Cell, ...]:
     """The value as the keeper reads it, then as it is stored, with its unit."""
     stored = value if isinstance(value, str | int | float) else str(value)
-    unit = setting.unit.value if setting.unit else None
+    unit = setting.unit.code if setting.unit else None
     told = shown_setting(setting, stored, display)
     return (setting.name, told, stored, unit, setting.default, setting.help, setting.source)
 
@@ -194,11 +194,13 @@ def set_value(
     session = session_of(context)
     _check_name(session, name)
     manifest = manifest_of(name)
-    new = parse_setting(manifest, setting, value)
+    with session.read() as book:
+        display = book.home.display
+    new = parse_setting(manifest, setting, value, display)
     set_setting(session, name, setting, new)
     with session.ask() as ask:
         declared = next(s for s in manifest.settings if s.name == setting)
-        told = shown_setting(declared, ask.settings(name)[setting], ask.book.home.display)
+        told = shown_setting(declared, ask.settings(name)[setting], display)
     return said(f"{name}: {setting} is now {told}", hints=["warmside undo (take it back)"])
 
 

@@ -146,7 +146,7 @@ def typed_events(
     }
     ids = meant(book, [s.name for s in subjects], **chosen)
     place = book.enclosure(params["enclosure"]).id if params.get("enclosure") else None
-    events = []
+    events, display = [], book.home.display
     for id in ids:
         fields = dict(typed)
         if id in values:
@@ -156,7 +156,7 @@ def typed_events(
             if kind.subject is Subject.ENCLOSURE
             else {"animal_id": id, "enclosure_id": place}
         )
-        events.append(new_event(kind, fields, when, note=params["note"] or "", **about))
+        events.append(new_event(kind, fields, when, display, note=params["note"] or "", **about))
     return events
 
 

@@ -12,6 +12,7 @@ from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, NewEvent
 from warmside.core.record.steps import StepWriter
 from warmside.core.session.session import Session
+from warmside.core.values.display import Display
 from warmside.core.values.moments import When
 from warmside.core.values.units import Unit
 
@@ -27,13 +28,15 @@ def new_event(
     kind: EventKind,
     typed: Mapping[str, str],
     when: When,
+    display: Display,
     *,
     animal_id: int | None = None,
     enclosure_id: int | None = None,
     note: str = "",
 ) -> NewEvent:
-    """An event from typed fields."""
-    return NewEvent(kind.name, when.day, kind.parse(typed), animal_id, enclosure_id, when.at, note)
+    """An event from typed fields; numbers without a unit are as the collection shows them."""
+    data = kind.parse(typed, display=display)
+    return NewEvent(kind.name, when.day, data, animal_id, enclosure_id, when.at, note)
 
 
 def record_for_animals(
@@ -58,6 +61,7 @@ def record_for_animals(
                 kind,
                 given,
                 when,
+                book.home.display,
                 animal_id=book.animal(name).id,
                 enclosure_id=place,
                 note=note,

@@ -165,15 +165,18 @@ class EventKind:
             f"its fields are: {', '.join(known) or 'none'}"
         )
 
-    def parse(self, typed: Mapping[str, str], bare: bool = False) -> dict[str, Any]:
+    def parse(
+        self, typed: Mapping[str, str], bare: bool = False, display: Display | None = None
+    ) -> dict[str, Any]:
         """Valid data from what a keeper typed, by field name or option.
 
-        With `bare`, a number without unit is in the stored unit (for columns that say their unit).
+        A number without unit is in the stored unit with `bare` (for columns that say their unit),
+        else as `display` shows it, the collection's.
         """
         data = {}
         for name, text in typed.items():
             spec = self.field(name)
-            data[spec.name] = parse_field(spec, text, bare)
+            data[spec.name] = parse_field(spec, text, bare, display)
         return self.validate(data)
 
     def validate(self, data: Data) -> dict[str, Any]:
@@ -235,8 +238,10 @@ def _plain_type(hint: Any) -> type:
     return options[0] if options else hint  # type: ignore[no-any-return]
 
 
-def parse_field(spec: FieldSpec, text: str, bare: bool = False) -> Any:
-    """One field from typed text; an empty text means the default."""
+def parse_field(
+    spec: FieldSpec, text: str, bare: bool = False, display: Display | None = None
+) -> Any:
+    """One field from typed text; an empty text means the default. Numbers as in `parse`."""
     text = text.strip()
     if not text and not spec.required:
         return spec.default
@@ -249,7 +254,7 @@ def parse_field(spec: FieldSpec, text: str, bare: bool = False) -> Any:
     if spec.type is int:
         return _parse_whole(spec, text)
     if spec.unit is not None:
-        return parse_quantity(text, spec.unit, bare=bare, what=spec.option)
+        return parse_quantity(text, spec.unit, bare=bare, display=display, what=spec.option)
     return text
 
 

@@ -32,9 +32,9 @@ from warmside.core.record.whereabouts import (
     history,
     latest,
 )
+from warmside.core.values.display import stored_display
 from warmside.core.values.errors import NotFound
 from warmside.core.values.moments import parse_instant, parse_partial_date
-from warmside.core.values.quantities import Display
 
 T = TypeVar("T")
 
@@ -90,7 +90,7 @@ class Book:
     def home(self) -> Home:
         """Name, zone and units of the collection."""
         ((name, zone, units),) = self.rows("SELECT name, zone, units FROM collection")
-        return Home(name, ZoneInfo(zone), Display(units))
+        return Home(name, ZoneInfo(zone), stored_display(units))
 
     @cached_property
     def species(self) -> dict[int, Species]:

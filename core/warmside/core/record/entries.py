@@ -18,6 +18,7 @@ from warmside.core.record.entities import (
 from warmside.core.record.lineage import check_parent
 from warmside.core.record.steps import StepWriter
 from warmside.core.values import codes
+from warmside.core.values.display import Display
 from warmside.core.values.errors import BadInput, Refused
 from warmside.core.values.hints import near_miss, plain_text
 from warmside.core.values.moments import parse_partial_date
@@ -43,6 +44,14 @@ def named(what: str, name: str) -> str:
     if len(name) > LONGEST_NAME:
         raise BadInput(f"the name of {what} has {len(name)} characters; {LONGEST_NAME} is the most")
     return plain_text(f"the name of {what}", name)
+
+
+def change_display(writer: StepWriter, display: Display) -> Display:
+    """Show quantities in these units from now on; raises Refused where they are so already."""
+    if display == writer.book.home.display:
+        raise Refused(f"units are {display.text} already")
+    writer.change(tables.collection, {"id": 1}, units=display.text)
+    return display
 
 
 def add_species(

@@ -51,12 +51,12 @@ CORE_TABLES = frozenset(
 
 
 class CollectionCols(TypedColumns):
-    """The one row about the collection itself."""
+    """The one row about the collection itself; `units` is the text of a Display."""
 
     id: Named[int] = Column(Integer, primary_key=True)
     name: Named[str] = Column(String(200))
     zone: Named[str] = Column(String(80))
-    units: Named[str] = Column(String(10))
+    units: Named[str] = Column(Text)
 
 
 class SpeciesCols(TypedColumns):
@@ -195,7 +195,6 @@ collection = Table(
     metadata,
     CollectionCols,
     CheckConstraint("id = 1", name="one_row"),
-    CheckConstraint("units in ('metric', 'imperial')", name="units"),
 )
 species = Table("species", metadata, SpeciesCols, UniqueConstraint("scientific"))
 animal = Table(

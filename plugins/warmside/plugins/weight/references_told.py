@@ -92,7 +92,7 @@ def shown(one: Stored, sex: str) -> Answer:
 def _table(title: str, curve: LmsCurve, ranges: Ranges, source: Source) -> Table:
     picked = _picked(len(curve.ages_days))
     columns = (
-        Column("age", "age", Unit.DAYS),
+        Column("age", "age", Unit.AGE),
         *(Column(f"p{c:.0f}", f"{c:.0f}th", Unit.MASS) for c in CENTILES),
         *(Column(k, k, Unit.RATIO, text=False) for k in ("l", "s")),
     )

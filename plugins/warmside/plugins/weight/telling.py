@@ -128,7 +128,7 @@ def _mass_facts(it: Told) -> Iterator[Fact]:
     yield Fact("weighed", "weighed on", it.last_day, Kind.DATE)
     hatched = it.weights.hatched
     if hatched is not None:
-        yield Fact("age", "age then", float(round(those.days[-1] - hatched)), Unit.DAYS)
+        yield Fact("age", "age then", float(round(those.days[-1] - hatched)), Unit.AGE)
     yield Fact("life_stage", "life stage", it.weights.course.stage.value)
 
 

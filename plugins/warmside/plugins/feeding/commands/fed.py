@@ -96,7 +96,9 @@ def fed(
         typed = Typed(
             item,
             count,
-            parse_quantity(each, Unit.MASS, what="each") if each else None,
+            parse_quantity(each, Unit.MASS, display=book.home.display, what="each")
+            if each
+            else None,
             _ids(book, refused),
             _ids(book, part),
             check_powder(dust) if dust else None,

@@ -13,6 +13,7 @@ from warmside.api import (
     BadInput,
     Cell,
     Column,
+    Display,
     Kind,
     NotFound,
     StepWriter,
@@ -35,7 +36,7 @@ COLUMNS = (
     Column("name", "prey"),
     Column("left", "left", Unit.COUNT),
     Column("frozen", "frozen", Kind.DATE),
-    Column("age", "age", Unit.DAYS),
+    Column("age", "age", Unit.AGE),
     Column("each", "one weighs", Unit.MASS),
     Column("price", "price of one", Unit.MONEY),
 )
@@ -106,7 +107,9 @@ def add(
         old = session.day(frozen, book) if frozen else came
         if max(came, old) > book.today:
             raise BadInput(f"{max(came, old)} is in the future; prey in stock is here already")
-        lot = check_lot(Lot(0, prey, count, old, _each(each), _price(price, count)))
+        lot = check_lot(
+            Lot(0, prey, count, old, _each(each, book.home.display), _price(price, count))
+        )
         if count == 0:
             raise BadInput("0 pieces to add; give a count of 1 or more")
         settle(writer, came)
@@ -124,8 +127,8 @@ def add(
     return said(f"added {count} × {name} as lot {id}", hints=[UNDO])
 
 
-def _each(text: str | None) -> float | None:
-    return parse_quantity(text, Unit.MASS, what="each") if text else None
+def _each(text: str | None, display: Display) -> float | None:
+    return parse_quantity(text, Unit.MASS, display=display, what="each") if text else None
 
 
 def _price(text: str | None, count: int) -> float | None:

@@ -18,7 +18,7 @@ def score_(
     reference: Annotated[
         Path, typer.Option(help="CSV file: sex, age_days and l, m, s (m in g) or centiles.")
     ],
-    age: Annotated[str, typer.Option(help="Age: 269d or 38w.")],
+    age: Annotated[str, typer.Option(help="Age: 269d, 38w or 1y 2m.")],
     mass: Annotated[str, typer.Option(help="Mass: 412g, 6.3kg or 14.5oz.")],
     sex: Annotated[str, typer.Option(help="Sex: male, female or any.")] = "any",
     line: Annotated[str, typer.Option(help="Line, where the file has lines.")] = "",
@@ -26,7 +26,7 @@ def score_(
     """The z score and centile of a mass at an age, against a reference file."""
     from warmside.plugins.weight.telling import score_facts
 
-    age_days = parse_quantity(age, Unit.DAYS, what="age")
+    age_days = parse_quantity(age, Unit.AGE, what="age")
     mass_g = parse_quantity(mass, Unit.MASS, what="mass")
     table = parse_reference(read_text(reference))
     found = score(mass_g, table.curve(sex, line).at(age_days))
