@@ -6,17 +6,52 @@ import contextlib
 import os
 import sqlite3
 from contextlib import closing
+from dataclasses import dataclass
 from pathlib import Path
 
 from sqlalchemy import insert
 
+from warmside.core.answers.parts import Answer, said
 from warmside.core.file import sqlite
 from warmside.core.file.state import APPLICATION_ID
 from warmside.core.record import species, tables
-from warmside.core.values.errors import FileProblem, Refused
+from warmside.core.session.session import Session
+from warmside.core.values.display import Display, parse_display
+from warmside.core.values.errors import BadInput, FileProblem, Refused
 from warmside.core.values.moments import zone_named
-from warmside.core.values.quantities import Display, parse_display
+from warmside.core.values.questions import Question
 from warmside.migrations import CORE, runner
+
+
+@dataclass(frozen=True, slots=True)
+class NewCollection:
+    """What is typed for a new collection; `own_zone` is proposed where none is."""
+
+    name: str | None = None
+    zone: str | None = None
+    units: str | None = None
+    own_zone: str = ""
+
+
+def make_collection(session: Session, wanted: NewCollection) -> Answer:
+    """Make the collection file of the session; asks for what is missing."""
+    path = session.path
+    if path.exists():
+        raise Refused(f"{path} is there already; name another file with --collection")
+    name = Question("name", "Name of the collection", "--name").answered(wanted.name).strip()
+    zone = Question("zone", "Home time zone", "--zone", wanted.own_zone).answered(wanted.zone)
+    units = Question("units", "Units", "--units", "metric").answered(wanted.units)
+    display = parse_display(units)
+    if not name:
+        raise BadInput("the collection needs a name: --name 'Reptile room'")
+    create_file(path, name, zone, display.text)
+    return said(
+        f"made the collection {name!r} in {path}",
+        hints=[
+            "warmside enclosure add NAME --room ROOM",
+            "warmside animal add NAME --species SPECIES --enclosure CODE",
+        ],
+    )
 
 
 def create_file(path: Path, name: str, zone: str, units: str) -> None:

@@ -5,16 +5,31 @@ from __future__ import annotations
 import json
 import sqlite3
 from contextlib import closing
+from dataclasses import dataclass
 from pathlib import Path
 
+from warmside.core.answers.parts import Answer, said
 from warmside.core.file import archive, backup, sqlite
 from warmside.core.file.state import read_state
 from warmside.core.session.session import Session
 from warmside.core.values.errors import Refused
+from warmside.core.values.questions import Question
 
 
-def forget_plugin(session: Session, name: str, to: Path | None) -> Path:
+@dataclass(frozen=True, slots=True)
+class Forgetting:
+    """The plugin, the archive that its data go to first, and its name typed again."""
+
+    name: str
+    to: Path | None = None
+    typed: str | None = None
+
+
+def forget_plugin(session: Session, wanted: Forgetting) -> Answer:
     """Export the plugin's tables, then drop them and its state; its events stay in the record."""
+    name, to = wanted.name, wanted.to
+    warning = f"this removes all data of {name} from the file"
+    Question("typed", warning, "--name", exact=name).answered(wanted.typed)
     state = read_state(session.path)
     if name not in state.known:
         raise Refused(f"{name} was never enabled in this file; there is nothing to forget")
@@ -37,7 +52,7 @@ def forget_plugin(session: Session, name: str, to: Path | None) -> Path:
             "DELETE FROM change WHERE substr(tbl, 1, ?) = ? OR (tbl = 'plugin_state' AND key = ?)",
             (len(name) + 1, f"{name}_", json.dumps({"name": name})),
         )
-    return target
+    return said(f"removed the data of {name}; they are kept in {target}")
 
 
 def _tables(path: Path) -> list[str]:

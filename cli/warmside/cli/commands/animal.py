@@ -6,10 +6,12 @@ from typing import Annotated
 
 import typer
 
-from warmside.cli.commands.animal_card import animal_card
-from warmside.core.answers.parts import Answer, Column, Kind, Table, said
-from warmside.core.record.entities import SEX_KNOWN_BY, SEX_SIGNS, NewEvent
-from warmside.core.record.entries import add_animal, change_animal, set_parent
+from warmside.core.answers.parts import Answer, said
+from warmside.core.asking.cards import animal_card
+from warmside.core.asking.listings import animals
+from warmside.core.doing.entering import NewAnimal, alter_animal, enter_animal
+from warmside.core.record.entities import SEX_KNOWN_BY
+from warmside.core.record.entries import set_parent
 from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput
 
@@ -38,30 +40,9 @@ def add(
     confirm: Annotated[bool, typer.Option(help="It is right, though it looks odd.")] = False,
 ) -> Answer:
     """Enter an animal that is here already, or an ancestor. A newcomer: `warmside arrive`."""
+    wanted = NewAnimal(name, species, code, sex, sex_known_by, hatched, origin, note, enclosure)
     session = session_of(context)
-    with session.step(f"entered {name}", confirmed=confirm) as writer:
-        made = add_animal(
-            writer,
-            name,
-            species,
-            code=code,
-            sex=sex,
-            sex_known_by=sex_known_by,
-            hatched=hatched,
-            origin=origin,
-            note=note,
-        )
-        place = writer.book.enclosure(enclosure) if enclosure else None
-        if not ancestor:
-            day = session.day(since, writer.book)
-            data = {"source": origin}
-            writer.record(NewEvent("kept", day, data, made.id, place.id if place else None))
-    where = f" in {place.code}" if place else ""
-    kept = " as an ancestor" if ancestor else where
-    return said(
-        f"entered {made.name}, {made.species.scientific}, as {made.code}{kept}",
-        hints=["warmside undo (take it back)"],
-    )
+    return enter_animal(session, wanted, since=since, ancestor=ancestor, confirmed=confirm)
 
 
 @app.command("list")
@@ -74,38 +55,9 @@ def list_animals(
     on: Annotated[str | None, typer.Option(help="As it was on that day.")] = None,
 ) -> Answer:
     """List the animals, where they are and who holds them."""
-    columns = (
-        Column("code", "code", Kind.CODE),
-        Column("name", "name"),
-        Column("species", "species", Kind.LATIN),
-        Column("sex", "sex"),
-        Column("hatched", "hatched"),
-        Column("enclosure", "in"),
-        Column("custody", "custody", text=everyone),
-    )
-    rows = []
     session = session_of(context)
     with session.read() as book:
-        for animal_id, where in book.whereabouts(session.day(on, book)).items():
-            animal = book.animals[animal_id]
-            place = book.enclosures.get(where.enclosure_id) if where.enclosure_id else None
-            if not (everyone or where.custody.is_here):
-                continue
-            if room and (place is None or place.room.casefold() != room.casefold()):
-                continue
-            rows.append(
-                (
-                    animal.code,
-                    animal.name,
-                    animal.species.scientific,
-                    animal.sex,
-                    animal.hatched.text if animal.hatched else None,
-                    place.code if place else None,
-                    where.custody.value,
-                )
-            )
-    hint = "no animal yet; enter one: warmside animal add NAME --species SPECIES"
-    return Answer("Animals", (Table("animals", columns, tuple(rows), empty=hint),))
+        return animals(book, session.day(on, book), everyone=everyone, room=room)
 
 
 @app.command()
@@ -129,26 +81,17 @@ def change(
     note: Annotated[str | None, typer.Option(help="A note.")] = None,
 ) -> Answer:
     """Change what was entered of an animal."""
-    session = session_of(context)
-    with session.step(f"changed {animal}") as writer:
-        old = writer.book.animal(animal)
-        new = change_animal(
-            writer,
-            old,
-            name=name,
-            code=code,
-            species_name=species,
-            sex=sex,
-            sex_known_by=sex_known_by,
-            hatched=hatched,
-            origin=origin,
-            note=note,
-        )
-        writer.say(f"changed {new.label}")
-    return said(
-        f"changed {new.label}: {new.species.scientific}, {SEX_SIGNS[new.sex]} {new.sex}",
-        hints=["warmside undo (take it back)"],
-    )
+    values = {
+        "name": name,
+        "code": code,
+        "species_name": species,
+        "sex": sex,
+        "sex_known_by": sex_known_by,
+        "hatched": hatched,
+        "origin": origin,
+        "note": note,
+    }
+    return alter_animal(session_of(context), animal, values)
 
 
 @app.command()

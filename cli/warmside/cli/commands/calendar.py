@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import date, time, timedelta
+from datetime import time
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from warmside.cli.calendar_file import CalendarEntry, calendar_text, stable_uid
 from warmside.core.answers.parts import Answer, Fact, said
-from warmside.core.asking.ask import Ask
-from warmside.core.asking.round import Stop
-from warmside.core.record.book import Book
+from warmside.core.asking.coming import coming
 from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput, FileProblem
 from warmside.core.values.units import Unit
+from warmside.faces.calendar_file import CalendarEntry, calendar_text, stable_uid
 
 app = typer.Typer()
 MOST_WEEKS = 52
@@ -42,7 +39,10 @@ def calendar(
         raise BadInput(f"a calendar file ends in .ics, not {target.name!r}")
     at = clock_time(clock) if clock else None
     with session.ask() as ask:
-        entries = list(coming(ask, weeks, at))
+        entries = [
+            CalendarEntry(stable_uid(*c.identity), c.day, at, c.title, c.why)
+            for c in coming(ask, weeks)
+        ]
         text = calendar_text(entries, ask.book.home.zone.key, session.now, alarm)
     try:
         target.write_bytes(text.encode("utf-8"))
@@ -65,44 +65,3 @@ def clock_time(text: str) -> time:
     if clock.tzinfo is not None:
         raise wrong
     return clock
-
-
-def coming(ask: Ask, weeks: int, at: time | None) -> Iterator[CalendarEntry]:
-    """An entry for each time that a task is due in the coming weeks, done each time when due."""
-    book = ask.book
-    days = [book.today + timedelta(days=ahead) for ahead in range(7 * weeks)]
-    stops: dict[str, dict[date, Stop]] = {}
-    for day in days:
-        for stop in ask.round(day):
-            stops.setdefault(stop.identity, {}).setdefault(stop.task.due, stop)
-    for by_due in stops.values():
-        first = [max(due, book.today) for due in by_due]
-        last = [*by_due.values()][-1]
-        for number, (day, stop) in enumerate(zip(first, by_due.values(), strict=True), 1):
-            yield entry(book, stop, number, day, at)
-        for number, day in enumerate(repeats(last, first[-1], days[-1]), len(first) + 1):
-            yield entry(book, last, number, day, at)
-
-
-def repeats(stop: Stop, first: date, end: date) -> Iterator[date]:
-    """The days after the first on which the task comes again, up to the end."""
-    if stop.every_days is not None:
-        day = first + timedelta(days=stop.every_days)
-        while day <= end:
-            yield day
-            day += timedelta(days=stop.every_days)
-
-
-def entry(book: Book, stop: Stop, number: int, day: date, at: time | None) -> CalendarEntry:
-    """The task as an entry; its identity is the task's, so that a shifted one is moved."""
-    task = stop.task
-    animal = book.animals.get(task.about.animal_id) if task.about.animal_id else None
-    place = book.enclosures.get(stop.enclosure_id) if stop.enclosure_id else None
-    who = animal.label if animal else (place.code if place else "")
-    where = f"in {place.code}" if place and animal else ""
-    title = " ".join(w for w in (f"{who}:" if who else "", task.what, where) if w)
-    lines = [task.basis.rule, f"source: {task.basis.source.text} [{task.basis.source.mark}]"]
-    if task.note:
-        lines.append(task.note)
-    uid = stable_uid(book.home.name, stop.identity, str(number))
-    return CalendarEntry(uid, day, at, title, "\n".join(lines))

@@ -6,13 +6,13 @@ from typing import Annotated
 
 import typer
 
-from warmside.cli.commands.recording import record_for_animals, recorded
 from warmside.core.answers.parts import Answer
-from warmside.core.record.entities import SEX_KNOWN_BY, Animal
-from warmside.core.record.entries import add_animal
-from warmside.core.record.steps import StepWriter
+from warmside.core.doing.coming_and_going import Arrival, come_or_go
+from warmside.core.doing.coming_and_going import arrive as come
+from warmside.core.doing.entering import NewAnimal
+from warmside.core.doing.recording import Recording
+from warmside.core.record.entities import SEX_KNOWN_BY
 from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, NotFound, Refused
 
 arrive_app = typer.Typer()
 return_app = typer.Typer()
@@ -45,35 +45,11 @@ def arrive(
     confirm: Confirm = False,
 ) -> Answer:
     """Take in a new animal: enter it and record its arrival. One that came back: `return`."""
-    session = session_of(context)
-    with session.step(f"{animal} arrived", confirmed=confirm) as writer:
-        if species is None:
-            arriving = known_newcomer(writer, animal)
-        else:
-            arriving = add_animal(
-                writer,
-                animal,
-                species,
-                code=code,
-                sex=sex,
-                sex_known_by=sex_known_by,
-                hatched=hatched,
-                origin=source,
-            )
-        typed = {"how": how, "source": source, "terms": terms}
-        record_for_animals(session, writer, "arrived", [arriving.code], typed, at, note, enclosure)
-    return recorded(session, writer.recorded)
-
-
-def known_newcomer(writer: StepWriter, name: str) -> Animal:
-    """The animal of that name that is known but not here."""
-    try:
-        animal = writer.book.animal(name)
-    except NotFound:
-        raise BadInput(f"{name!r} is not known yet; add --species to enter it") from None
-    if writer.book.whereabouts()[animal.id].custody.is_here:
-        raise Refused(f"{animal.label} is here already; to move it: warmside move")
-    return animal
+    entered = NewAnimal(
+        animal, species or "", code, sex, sex_known_by, hatched, source, enclosure=enclosure
+    )
+    fields = {"how": how, "source": source, "terms": terms}
+    return come(session_of(context), Arrival(entered, fields, at, note, confirm))
 
 
 @return_app.command("")
@@ -88,8 +64,14 @@ def come_back(
     confirm: Confirm = False,
 ) -> Answer:
     """Record that animals came back from a loan, a show, a boarding or the vet."""
-    session = session_of(context)
-    with session.step("returned", confirmed=confirm) as writer:
-        typed = {"after": after, "source": source}
-        record_for_animals(session, writer, "returned", animals, typed, at, note, enclosure)
-    return recorded(session, writer.recorded)
+    fields = {"after": after, "source": source}
+    wanted = Recording(
+        "returned",
+        tuple(animals),
+        fields,
+        enclosure=enclosure,
+        at=at,
+        note=note,
+        confirmed=confirm,
+    )
+    return come_or_go(session_of(context), wanted)

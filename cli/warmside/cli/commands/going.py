@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Annotated
 
 import typer
 
 from warmside.cli.commands.coming import At, Confirm
-from warmside.cli.commands.recording import record_for_animals, recorded
 from warmside.core.answers.parts import Answer
+from warmside.core.doing.coming_and_going import come_or_go
+from warmside.core.doing.recording import Recording
 from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput
-from warmside.core.values.moments import parse_partial_date
 
 lend_app = typer.Typer()
 depart_app = typer.Typer()
@@ -33,20 +31,8 @@ def lend(
     confirm: Confirm = False,
 ) -> Answer:
     """Record that animals leave for a while and stay yours."""
-    session = session_of(context)
-    with session.step("lent", confirmed=confirm) as writer:
-        agreed = agreed_day(until, session.when(at, writer.book).day) if until else ""
-        typed = {"to": to, "terms": terms, "until": agreed}
-        record_for_animals(session, writer, "lent", animals, typed, at, note)
-    return recorded(session, writer.recorded)
-
-
-def agreed_day(until: str, day: date) -> str:
-    """The day of return as it is stored; raises BadInput for one before the loan begins."""
-    agreed = parse_partial_date(until)
-    if agreed.latest < day:
-        raise BadInput(f"--until {agreed.text} is before the loan begins, {day}")
-    return agreed.text
+    fields = {"to": to, "terms": terms, "until": until}
+    return come_or_go(session_of(context), _recording("lent", animals, fields, at, note, confirm))
 
 
 @depart_app.command("")
@@ -61,8 +47,12 @@ def depart(
     confirm: Confirm = False,
 ) -> Answer:
     """Record that animals leave for good. A death: `warmside record died`."""
-    session = session_of(context)
-    with session.step("departed", confirmed=confirm) as writer:
-        typed = {"how": how, "to": to, "terms": terms}
-        record_for_animals(session, writer, "departed", animals, typed, at, note)
-    return recorded(session, writer.recorded)
+    fields = {"how": how, "to": to, "terms": terms}
+    wanted = _recording("departed", animals, fields, at, note, confirm)
+    return come_or_go(session_of(context), wanted)
+
+
+def _recording(
+    kind: str, animals: list[str], fields: dict[str, str], at: str | None, note: str, sure: bool
+) -> Recording:
+    return Recording(kind, tuple(animals), fields, at=at, note=note, confirmed=sure)

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Annotated
 
 import typer
 
 from warmside.cli.commands.coming import At, Confirm
 from warmside.cli.commands.going import Animals, Note
-from warmside.cli.commands.recording import record_for_animals, recorded
 from warmside.core.answers.parts import Answer
-from warmside.core.record.book import Book
+from warmside.core.doing.coming_and_going import come_or_go
+from warmside.core.doing.recording import Recording
 from warmside.core.session.session import session_of
 
 app = typer.Typer()
@@ -28,20 +27,13 @@ def move(
     confirm: Confirm = False,
 ) -> Answer:
     """Put animals into another enclosure; the history is kept."""
-    session = session_of(context)
-    with session.step("moved", confirmed=confirm) as writer:
-        record_for_animals(
-            session, writer, "moved", animals, {"reason": reason}, at, note, enclosure
-        )
-        warnings = company(writer.reread(), enclosure)
-    return replace(recorded(session, writer.recorded), warnings=warnings)
-
-
-def company(book: Book, enclosure: str) -> tuple[str, ...]:
-    """A message where animals now share the enclosure; allowed, but never unseen."""
-    place = book.enclosure(enclosure)
-    inside = book.occupants().get(place.id, ())
-    if len(inside) < 2:
-        return ()
-    names = ", ".join(book.animals[a].label for a in inside)
-    return (f"{len(inside)} animals are in {place.code} now: {names}",)
+    wanted = Recording(
+        "moved",
+        tuple(animals),
+        {"reason": reason},
+        enclosure=enclosure,
+        at=at,
+        note=note,
+        confirmed=confirm,
+    )
+    return come_or_go(session_of(context), wanted)

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+import os
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from warmside.cli.commands.asking import ask
-from warmside.core.answers.parts import Answer, said
+from warmside.cli.asking_back import with_questions
+from warmside.core.answers.parts import Answer
 from warmside.core.session.session import session_of
-from warmside.core.values.display import parse_display
-from warmside.core.values.errors import BadInput, Refused
 
 app = typer.Typer()
 
@@ -25,31 +25,14 @@ def new(
     ] = None,
 ) -> Answer:
     """Make a new collection: one file, where --collection says or in your data folder."""
-    session = session_of(context)
-    if session.path.exists():
-        raise Refused(f"{session.path} is there already; name another file with --collection")
-    name = ask(session, name, "Name of the collection", "--name")
-    zone = ask(session, zone, "Home time zone", "--zone", own_zone())
-    units = parse_display(ask(session, units, "Units", "--units", "metric")).text
-    if not name.strip():
-        raise BadInput("the collection needs a name: --name 'Reptile room'")
-    from warmside.cli.creating import create_file
+    from warmside.cli.creating import NewCollection, make_collection  # imports Alembic
 
-    create_file(session.path, name.strip(), zone, units)
-    return said(
-        f"made the collection {name.strip()!r} in {session.path}",
-        hints=[
-            "warmside enclosure add NAME --room ROOM",
-            "warmside animal add NAME --species SPECIES --enclosure CODE",
-        ],
-    )
+    wanted = NewCollection(name, zone, units, own_zone())
+    return with_questions(session_of(context), make_collection, wanted)
 
 
 def own_zone() -> str:
     """This machine's time zone, where it can be told."""
-    import os
-    from pathlib import Path
-
     named = os.environ.get("TZ", "")
     link = Path("/etc/localtime")
     if not named and link.is_symlink():

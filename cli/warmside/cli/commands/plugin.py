@@ -7,14 +7,11 @@ from typing import Annotated
 
 import typer
 
-from warmside.cli.commands.asking import confirm_by_name
-from warmside.cli.plugin_forgetting import forget_plugin
+from warmside.cli.asking_back import with_questions
+from warmside.cli.plugin_forgetting import Forgetting, forget_plugin
 from warmside.cli.plugin_switching import (
     disable_plugin,
     enable_plugin,
-    parse_setting,
-    set_setting,
-    shown_setting,
 )
 from warmside.core.answers.parts import (
     Answer,
@@ -27,6 +24,8 @@ from warmside.core.answers.parts import (
     paragraphs,
     said,
 )
+from warmside.core.doing.setting import NewValue, shown_value
+from warmside.core.doing.setting import set_value as setting_changed
 from warmside.core.file.state import FileState, read_state
 from warmside.core.plugins.discovery import installed, manifest_of
 from warmside.core.plugins.manifest import BadPlugin, Setting
@@ -147,7 +146,7 @@ def _setting_row(setting: Setting, value: object, display: Display) -> tuple[Cel
     """The value as the keeper reads it, then as it is stored, with its unit."""
     stored = value if isinstance(value, str | int | float) else str(value)
     unit = setting.unit.code if setting.unit else None
-    told = shown_setting(setting, stored, display)
+    told = shown_value(setting, stored, display)
     return (setting.name, told, stored, unit, setting.default, setting.help, setting.source)
 
 
@@ -189,19 +188,16 @@ def set_value(
     name: Name,
     setting: Annotated[str, typer.Argument(help="Name of the setting.")],
     value: Annotated[str, typer.Argument(help="Its new value, or `default`.")],
+    animal: Annotated[str | None, typer.Option(help="For this animal alone.")] = None,
+    enclosure: Annotated[str | None, typer.Option(help="For this enclosure alone.")] = None,
+    species: Annotated[str | None, typer.Option(help="For this species alone.")] = None,
+    note: Annotated[str, typer.Option(help="Where the value comes from.")] = "",
 ) -> Answer:
-    """Change a setting of a plugin for this collection."""
+    """Change a setting of a plugin, for the whole collection or for one of it."""
     session = session_of(context)
     _check_name(session, name)
-    manifest = manifest_of(name)
-    with session.read() as book:
-        display = book.home.display
-    new = parse_setting(manifest, setting, value, display)
-    set_setting(session, name, setting, new)
-    with session.ask() as ask:
-        declared = next(s for s in manifest.settings if s.name == setting)
-        told = shown_setting(declared, ask.settings(name)[setting], display)
-    return said(f"{name}: {setting} is now {told}", hints=["warmside undo (take it back)"])
+    wanted = NewValue(name, setting, value, species, enclosure, animal, note)
+    return setting_changed(session, wanted, manifest_of(name))
 
 
 @app.command()
@@ -216,6 +212,4 @@ def forget(
     """Remove a plugin's data from the file, after writing them to an archive. Cannot be undone."""
     session = session_of(context)
     _check_name(session, name)
-    confirm_by_name(session, typed, name, f"this removes all data of {name} from the file")
-    archive = forget_plugin(session, name, to)
-    return said(f"removed the data of {name}; they are kept in {archive}")
+    return with_questions(session, forget_plugin, Forgetting(name, to, typed))

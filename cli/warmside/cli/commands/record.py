@@ -6,18 +6,13 @@ from typing import Any
 
 from typer.core import TyperArgument, TyperCommand, TyperGroup, TyperOption
 
-from warmside.cli.commands.recording import new_event, recorded
 from warmside.cli.lazy import with_faces
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.telling import step_words
+from warmside.core.doing.recording import Recording, record
 from warmside.core.kinds.kind import EventKind, FieldSpec, Subject
 from warmside.core.kinds.shared import SHARED_KINDS
-from warmside.core.record.book import Book
-from warmside.core.record.entities import NewEvent
-from warmside.core.record.typed_subjects import animals_meant, enclosures_meant, typed_subjects
 from warmside.core.session.session import Session, session_of
-from warmside.core.values.errors import BadInput, WarmsideError
-from warmside.core.values.moments import When
+from warmside.core.values.errors import WarmsideError
 
 SHARED = {k.name: k for k in SHARED_KINDS}
 COMMON = ("subjects", "everyone", "room", "at", "note", "confirm", "enclosure")
@@ -62,7 +57,7 @@ class KindCommand(TyperCommand):
 
     def invoke(self, ctx: Any) -> Answer:
         """Record what was typed."""
-        return record(ctx, self.kind, ctx.params)
+        return record(session_of(ctx), recording(self.kind, ctx.params))
 
 
 def parameters(kind: EventKind) -> list[Any]:
@@ -108,16 +103,19 @@ def _option(spec: FieldSpec) -> TyperOption:
     return TyperOption(param_decls=[spec.name, flag], help=help, metavar="TEXT")
 
 
-def record(context: Any, kind: EventKind, params: dict[str, Any]) -> Answer:
-    """Record one event for each subject, all in one step."""
-    session = session_of(context)
-    typed = {k: _text(v) for k, v in params.items() if k not in COMMON and _given(v)}
-    with session.step(kind.title, confirmed=params["confirm"]) as writer:
-        when = session.when(params["at"], writer.book)
-        events = typed_events(writer.book, kind, params, typed, when)
-        made = [writer.record(e) for e in events]
-        writer.say("; ".join(step_words(session.asking(writer.book), made)))
-    return recorded(session, writer.recorded)
+def recording(kind: EventKind, params: dict[str, Any]) -> Recording:
+    """The request that was typed."""
+    return Recording(
+        kind.name,
+        tuple(params["subjects"] or ()),
+        {k: _text(v) for k, v in params.items() if k not in COMMON and _given(v)},
+        everyone=bool(params["everyone"]),
+        room=params["room"],
+        enclosure=params.get("enclosure"),
+        at=params["at"],
+        note=params["note"] or "",
+        confirmed=bool(params["confirm"]),
+    )
 
 
 def _given(value: Any) -> bool:
@@ -128,36 +126,6 @@ def _text(value: Any) -> str:
     if value is True:
         return "yes"
     return ",".join(value) if isinstance(value, tuple | list) else str(value)
-
-
-def typed_events(
-    book: Book, kind: EventKind, params: dict[str, Any], typed: dict[str, str], when: When
-) -> list[NewEvent]:
-    """An event for each subject, with the value typed after its `=` as the kind's first field."""
-    subjects = typed_subjects(params["subjects"] or ())
-    own_values = {s.name: s.value for s in subjects if s.value}
-    if own_values and not kind.fields:
-        raise BadInput(f"{kind.name} takes no value")
-    meant = enclosures_meant if kind.subject is Subject.ENCLOSURE else animals_meant
-    chosen = {"everyone": params["everyone"], "room": params["room"], "on": when.day}
-    values = {
-        meant(book, [n], everyone=False, room=None, on=when.day)[0]: v
-        for n, v in own_values.items()
-    }
-    ids = meant(book, [s.name for s in subjects], **chosen)
-    place = book.enclosure(params["enclosure"]).id if params.get("enclosure") else None
-    events, display = [], book.home.display
-    for id in ids:
-        fields = dict(typed)
-        if id in values:
-            fields[kind.fields[0].name] = values[id]
-        about = (
-            {"enclosure_id": id}
-            if kind.subject is Subject.ENCLOSURE
-            else {"animal_id": id, "enclosure_id": place}
-        )
-        events.append(new_event(kind, fields, when, display, note=params["note"] or "", **about))
-    return events
 
 
 group = KindGroup(

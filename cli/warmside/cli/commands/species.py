@@ -6,8 +6,9 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, Column, Kind, Table, said
-from warmside.core.record.entries import add_species
+from warmside.core.answers.parts import Answer
+from warmside.core.asking.listings import species
+from warmside.core.doing.entering import enter_species
 from warmside.core.record.species import GROUPS
 from warmside.core.session.session import session_of
 
@@ -17,15 +18,8 @@ app = typer.Typer(help="Species.", no_args_is_help=True)
 @app.command("list")
 def list_species(context: typer.Context) -> Answer:
     """List the species of this collection."""
-    columns = (
-        Column("scientific", "scientific name", Kind.LATIN),
-        Column("common", "common name"),
-        Column("group", "group"),
-        Column("sex_system", "sex"),
-    )
     with session_of(context).read() as book:
-        rows = tuple((s.scientific, s.common, s.group, s.sex_system) for s in book.species.values())
-    return Answer("Species", (Table("species", columns, rows),))
+        return species(book)
 
 
 @app.command()
@@ -39,10 +33,4 @@ def add(
     ] = "unknown",
 ) -> Answer:
     """Add a species."""
-    session = session_of(context)
-    with session.step(f"added species {scientific}") as writer:
-        made = add_species(writer, scientific, common, group, sex_system)
-    return said(
-        f"added species {made.scientific} ({made.common}, {made.group})",
-        hints=["warmside undo (take it back)"],
-    )
+    return enter_species(session_of(context), scientific, common, group, sex_system)

@@ -67,9 +67,18 @@ class Ask:
         return [r for _, r in self._all("warmside_care_order", CareRank, on=on)]
 
     def findings(self, on: date, about: About | None = None) -> list[Finding]:
-        """What plugins found on a day, of all or of one animal or enclosure."""
-        found = self._all("warmside_findings", Finding, on=on, about=about)
-        return [f for _, f in found if about is None or concerns(f.about, about)]
+        """What plugins found on a day, of all, or of one animal or enclosure.
+
+        What was found about an animal's home concerns the animal, too; what was found about those
+        inside concerns the enclosure.
+        """
+        if about is None:
+            return [f for _, f in self._all("warmside_findings", Finding, on=on, about=None)]
+        found: list[Finding] = []
+        for one in related(self.book, about, on):
+            mine = self._all("warmside_findings", Finding, on=on, about=one)
+            found += [f for _, f in mine if concerns(f.about, one) and f not in found]
+        return found
 
     def label_lines(self, about: About, on: date) -> list[LabelLine]:
         """The lines about an animal or an enclosure, in their order."""
@@ -100,8 +109,17 @@ class Ask:
         return self.book.once((hook, *asked.items()), make)
 
 
+def related(book: Book, about: About, on: date) -> list[About]:
+    """The subject itself; an animal's home, too, or those who live in an enclosure."""
+    if about.animal_id is not None:
+        home = book.whereabouts(on)[about.animal_id].enclosure_id
+        return [about, *([About(enclosure_id=home)] if home is not None else [])]
+    inside = book.occupants(on).get(about.enclosure_id or 0, ())
+    return [about, *(About(a) for a in inside)]
+
+
 def concerns(found: About, about: About) -> bool:
-    """Whether something about `found` concerns an animal, or an enclosure."""
+    """Whether something is about that animal, or about that enclosure and no one animal."""
     if about.animal_id is not None:
         return found.animal_id == about.animal_id
-    return found.enclosure_id == about.enclosure_id
+    return found.animal_id is None and found.enclosure_id == about.enclosure_id

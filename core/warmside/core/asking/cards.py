@@ -1,11 +1,13 @@
-"""One animal on one page: who it is, its kin, where it was."""
+"""An animal or an enclosure on one page: who it is, its kin, where it was; who lives there."""
 
 from __future__ import annotations
 
+from datetime import date
+
 from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table
 from warmside.core.record.book import Book
-from warmside.core.record.entities import Animal
-from warmside.core.record.whereabouts import WHEREABOUTS_KINDS, history
+from warmside.core.record.entities import Animal, Enclosure
+from warmside.core.values.units import Unit
 
 
 def animal_card(book: Book, animal: Animal) -> Answer:
@@ -59,7 +61,7 @@ def places(book: Book, animal: Animal) -> Table:
         Column("terms", "terms"),
     )
     rows = []
-    for stretch in history(book.events(*WHEREABOUTS_KINDS, animal=animal.id)):
+    for stretch in book.whereabouts_history(animal.id):
         place = book.enclosures.get(stretch.enclosure_id) if stretch.enclosure_id else None
         rows.append(
             (
@@ -71,3 +73,33 @@ def places(book: Book, animal: Animal) -> Table:
             )
         )
     return Table("places", columns, tuple(rows), "Where it was", "never kept here")
+
+
+def enclosure_card(book: Book, place: Enclosure) -> Answer:
+    """The answer of `enclosure show`."""
+    return Answer(f"{place.name} ({place.code})", enclosure_facts(book, place, book.today))
+
+
+def enclosure_facts(book: Book, place: Enclosure, on: date) -> tuple[Fact, ...]:
+    """What the enclosure is, and who lives in it on a day."""
+    inside = tuple(book.animals[a].label for a in book.occupants(on).get(place.id, ()))
+    facts = (
+        Fact("code", "code", place.code, Kind.CODE),
+        Fact("name", "name", place.name),
+        Fact("room", "room", place.room or None),
+        *enclosure_sizes(place),
+        Fact("animals", "animals", inside, Kind.LIST),
+        Fact("retired", "retired", place.retired, Kind.YESNO),
+        Fact("note", "note", place.note or None),
+    )
+    return tuple(f for f in facts if f.value is not None)
+
+
+def enclosure_sizes(place: Enclosure) -> tuple[Fact, ...]:
+    """The inner sizes that are known."""
+    facts = (
+        Fact("width", "inner width", place.width_mm, Unit.LENGTH),
+        Fact("depth", "inner depth", place.depth_mm, Unit.LENGTH),
+        Fact("height", "inner height", place.height_mm, Unit.LENGTH),
+    )
+    return tuple(f for f in facts if f.value is not None)

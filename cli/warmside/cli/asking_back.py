@@ -1,0 +1,42 @@
+"""Questions of a request, prompted on a terminal; every one of them has an option too."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any, TypeVar
+
+import typer
+
+from warmside.core.session.session import Session
+from warmside.core.values.errors import Refused
+from warmside.core.values.questions import Question, Unanswered
+
+Request = TypeVar("Request")
+Given = TypeVar("Given")
+
+
+def with_questions(
+    session: Session, function: Callable[[Session, Request], Given], request: Request
+) -> Given:
+    """What the function gives, once all that it asks is answered; elsewhere Unanswered."""
+    while True:
+        try:
+            return function(session, request)
+        except Unanswered as missing:
+            if not session.asks:
+                raise
+            question = missing.question
+        request = replace(request, **{question.key: prompted(question)})  # type: ignore[type-var]
+
+
+def prompted(question: Question) -> Any:
+    """What the keeper typed; Refused where a yes was wanted and not given."""
+    if question.exact:
+        typed = str(typer.prompt(f"{question.words}; type its name to go on", err=True))
+        return question.answered(typed)
+    if not question.yes_or_no:
+        return str(typer.prompt(question.words, default=question.default or None, err=True))
+    if not typer.confirm(question.words, err=True):
+        raise Refused("nothing was changed")
+    return True

@@ -1,0 +1,65 @@
+"""What a step recorded, as every front end and every plugin answers it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from warmside.core.answers.parts import Answer, Cell, Column, Part, Table, Tone, paragraphs
+from warmside.core.asking.ask import Ask
+from warmside.core.record.entities import Event
+from warmside.core.values.units import Unit
+
+EVENT_COLUMNS = (
+    Column("event", "event", Unit.COUNT),
+    Column("when", "when"),
+    Column("subject", "subject"),
+    Column("what", "what happened"),
+)
+TAKE_BACK = "warmside undo (take it back)"
+
+
+def event_row(ask: Ask, event: Event) -> tuple[int, str, str, str]:
+    """The event as a row of EVENT_COLUMNS."""
+    return (event.id, ask.when_words(event), ask.subject_words(event), ask.event_words(event))
+
+
+def event_data(ask: Ask, event: Event) -> dict[str, object]:
+    """The event as a program reads it, beside the words of `event_row`.
+
+    `data` has the fields of the kind in stored units, each key ending in its unit (`mass_g`).
+    """
+    book = ask.book
+    animal = book.animals.get(event.animal_id) if event.animal_id else None
+    place = book.enclosures.get(event.enclosure_id) if event.enclosure_id else None
+    return {
+        "kind": event.kind,
+        "day": event.day,
+        "at": event.at,
+        "animal": animal.code if animal else None,
+        "enclosure": place.code if place else None,
+        "data": event.data,
+        "note": event.note,
+    }
+
+
+def with_data(
+    columns: Sequence[Column], rows: Iterable[Sequence[Cell]], data: Iterable[dict[str, object]]
+) -> list[dict[str, object]]:
+    """Rows of events for JSON: the words of the table, then what a program reads."""
+    keys = [c.key for c in columns]
+    return [dict(zip(keys, r, strict=True)) | d for r, d in zip(rows, data, strict=True)]
+
+
+def recorded(ask: Ask, events: Iterable[Event], *more: Part) -> Answer:
+    """The answer of a command that recorded events, also those that plugins added.
+
+    `more` are parts that the command says besides, below the events.
+    """
+    made = list(events)
+    rows = tuple(event_row(ask, e) for e in made)
+    table = Table("recorded", EVENT_COLUMNS, rows, "Recorded")
+    data = [event_data(ask, e) for e in made]
+    return Answer(
+        parts=(table, *more, *paragraphs(TAKE_BACK, tone=Tone.HINT)),
+        extra={"recorded": with_data(EVENT_COLUMNS, rows, data)},
+    )

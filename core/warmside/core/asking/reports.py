@@ -1,0 +1,81 @@
+"""The whole story of an animal, or of an enclosure and those inside."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from warmside.core.answers.parts import Answer, Part, Section, Table, Tone, Words
+from warmside.core.asking.ask import Ask
+from warmside.core.asking.cards import enclosure_facts, identity, kin, places
+from warmside.core.asking.findings_told import findings_table
+from warmside.core.asking.histories import unknown
+from warmside.core.asking.recorded import EVENT_COLUMNS, event_row
+from warmside.core.record.entities import Animal, Enclosure, Event
+from warmside.core.values.about import About
+from warmside.core.values.errors import NotFound
+
+DEFER = (
+    "A record of what the keeper noted, not a diagnosis. Health questions belong to a vet who "
+    "treats reptiles."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """Of whom, as of which day, and with at most how many events, the newest."""
+
+    subject: str
+    on: date
+    last: int = 100
+
+
+def report(ask: Ask, wanted: Report) -> Answer:
+    """Identity, plugins' sections, findings, history; a code names an animal before a place."""
+    book = ask.book
+    try:
+        return _of_animal(ask, book.animal(wanted.subject), wanted)
+    except NotFound as no_animal:
+        try:
+            place = book.enclosure(wanted.subject)
+        except NotFound:
+            raise unknown(book, wanted.subject, no_animal) from None
+    return _of_enclosure(ask, place, wanted)
+
+
+def _of_animal(ask: Ask, animal: Animal, wanted: Report) -> Answer:
+    book = ask.book
+    facts: tuple[Part, ...] = (*identity(book, animal), *kin(book, animal), places(book, animal))
+    events = book.events(animal=animal.id, until=wanted.on)
+    return _told(ask, f"{animal.label}, as of {wanted.on}", About(animal.id), facts, events, wanted)
+
+
+def _of_enclosure(ask: Ask, place: Enclosure, wanted: Report) -> Answer:
+    title = f"{place.name} ({place.code}), as of {wanted.on}"
+    events = ask.book.events(enclosure=place.id, until=wanted.on)
+    facts = enclosure_facts(ask.book, place, wanted.on)
+    return _told(ask, title, About(enclosure_id=place.id), facts, events, wanted)
+
+
+def _told(
+    ask: Ask,
+    title: str,
+    about: About,
+    facts: tuple[Part, ...],
+    events: list[Event],
+    wanted: Report,
+) -> Answer:
+    rows = tuple(event_row(ask, e) for e in events[-wanted.last :])
+    more = f" (the last {wanted.last} of {len(events)})" if len(events) > wanted.last else ""
+    sections = [
+        *ask.sections(about, wanted.on),
+        Section("Findings", _findings(ask, about, wanted.on), 800),
+        Section(f"History{more}", (Table("events", EVENT_COLUMNS, rows),), 900),
+    ]
+    ordered = tuple(sorted(sections, key=lambda s: (s.order, s.title)))
+    return Answer(title, (Words(DEFER, Tone.CAUTION), *facts), ordered)
+
+
+def _findings(ask: Ask, about: About, on: date) -> tuple[Part, ...]:
+    found = ask.findings(on, about)
+    return (findings_table(ask.book, found, title=""),) if found else (Words("none"),)

@@ -1,0 +1,100 @@
+"""The collection file as a whole: checked, copied, put back, written out, read in."""
+
+from __future__ import annotations
+
+import zipfile
+from dataclasses import dataclass
+from pathlib import Path
+
+from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Words, said
+from warmside.core.asking.checks import plugin_checks
+from warmside.core.file import archive, backup, restoring
+from warmside.core.file.checking import check_file
+from warmside.core.file.state import read_state
+from warmside.core.session.session import Session
+from warmside.core.values.errors import BadInput, FileProblem, NotFound, Refused
+from warmside.core.values.questions import Question
+from warmside.core.values.units import Unit
+
+
+def check(session: Session) -> Answer:
+    """What was checked, and what needs attention; only old backups leave the file sound."""
+    found = check_file(session.path, session.open().host.kinds, session.now)
+    with session.ask() as ask:
+        found = [*found[:-1], *plugin_checks(ask), found[-1]]
+    columns = (Column("what", "checked"), Column("problem", "problem"))
+    rows = tuple((c.what, c.problem or "none") for c in found)
+    bad = [c for c in found if c.problem]
+    verdict = f"{len(bad)} of {len(found)} need attention" if bad else "all is well"
+    code = FileProblem.exit_code if any("backups" not in c.what for c in bad) else 0
+    facts = Fact("ok", "the file is sound", not code, Kind.YESNO)
+    return Answer("", (Words(verdict), facts, Table("checks", columns, rows)), exit_code=code)
+
+
+def back_up(session: Session, target: Path | None) -> Answer:
+    """A verified copy, beside the file unless a target is named."""
+    _need_file(session)
+    _need_free(target)
+    read_state(session.path)
+    if target is None:
+        made = backup.asked_for(session.path, session.now)
+    else:
+        made = backup.make(session.path, target)
+    return said(f"made a verified copy: {made}")
+
+
+@dataclass(frozen=True, slots=True)
+class Restoring:
+    """The backup to put in the place of the file, the newest by default."""
+
+    source: Path | None = None
+    sure: bool = False
+
+
+def restore(session: Session, wanted: Restoring) -> Answer:
+    """Put the backup back; the file as it is now is kept beside it."""
+    chosen = wanted.source or backup.newest(session.path)
+    if not chosen.exists():
+        raise NotFound(f"there is no backup {chosen}; list them: warmside file restore --list")
+    if zipfile.is_zipfile(chosen):
+        raise BadInput(
+            f"{chosen} is an archive; read it into a new file: "
+            f"warmside --collection NEW-FILE file import {chosen}"
+        )
+    read_state(chosen)
+    question = f"Put {chosen.name} in the place of {session.path}?"
+    Question("sure", question, "--yes", yes_or_no=True).answered(wanted.sure)
+    kept = restoring.put_back(chosen, session.path, session.now)
+    more = f"; the file as it was is kept in {kept}" if kept else ""
+    return said(f"restored {session.path} from {chosen}{more}")
+
+
+def backups(session: Session) -> Answer:
+    """The backups of the file, newest first."""
+    columns = (Column("backup", "backup"), Column("bytes", "bytes", Unit.COUNT))
+    rows = tuple((str(p), p.stat().st_size) for p in backup.all_of(session.path))
+    return Answer("Backups", (Table("backups", columns, rows, empty="there is no backup yet"),))
+
+
+def export(session: Session, target: Path) -> Answer:
+    """Everything in one archive that can be read without warmside."""
+    _need_file(session)
+    _need_free(target)
+    rows = archive.export(session.path, target, session.now)
+    return said(f"wrote {rows} rows to {target}; a README inside says how to read it")
+
+
+def read_archive(session: Session, source: Path) -> Answer:
+    """A new collection file from an archive."""
+    rows = archive.restore(source, session.path)
+    return said(f"made {session.path} with {rows} rows from {source}")
+
+
+def _need_file(session: Session) -> None:
+    if not session.path.exists():
+        raise NotFound(f"there is no collection at {session.path} yet; make one with: warmside new")
+
+
+def _need_free(target: Path | None) -> None:
+    if target is not None and target.exists():
+        raise Refused(f"{target} is there already; name another file")

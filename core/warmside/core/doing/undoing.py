@@ -1,0 +1,37 @@
+"""Taking a step back, and putting it in force again."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from warmside.core.answers.parts import Answer, said
+from warmside.core.session.session import Session
+from warmside.core.values.questions import Question
+
+
+@dataclass(frozen=True, slots=True)
+class Undoing:
+    """The step to take back, the last one by default; `sure` is asked for where one can ask."""
+
+    step: int | None = None
+    preview: bool = False
+    sure: bool = True
+
+
+def undo(session: Session, wanted: Undoing) -> Answer:
+    """Take the step back, whatever it wrote."""
+    last = session.open().step_to_undo(wanted.step)
+    if wanted.preview:
+        return said(f"would take back step {last.id}: {last.words}", hints=["warmside undo"])
+    question = f"Take back step {last.id}: {last.words}?"
+    Question("sure", question, "--yes", yes_or_no=True).answered(wanted.sure)
+    done = session.open().undo(session.now, last.id)
+    return said(
+        f"took back step {done.id}: {done.words}", hints=["warmside redo (put it in force again)"]
+    )
+
+
+def redo(session: Session) -> Answer:
+    """Put the step that was taken back last in force again."""
+    done = session.open().redo(session.now)
+    return said(f"in force again, step {done.of}: {done.words}", hints=["warmside undo"])
