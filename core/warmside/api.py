@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from warmside.core.answers.parts import said as said
     from warmside.core.asking.answered import Answered as Answered
     from warmside.core.asking.ask import Ask as Ask
+    from warmside.core.asking.recorded import recorded as recorded
     from warmside.core.figures.sourced import SourcedRow as SourcedRow
     from warmside.core.figures.sourced import sourced_rows as sourced_rows
     from warmside.core.figures.wilson import wilson_interval as wilson_interval
@@ -62,6 +63,8 @@ if TYPE_CHECKING:
     from warmside.core.record.entities import Species as Species
     from warmside.core.record.steps import StepWriter as StepWriter
     from warmside.core.record.tables import metadata as metadata
+    from warmside.core.record.typed_subjects import enclosures_meant as enclosures_meant
+    from warmside.core.record.typed_subjects import typed_subjects as typed_subjects
     from warmside.core.record.whereabouts import Whereabouts as Whereabouts
     from warmside.core.session.session import Session as Session
     from warmside.core.session.session import session_of as session_of
@@ -93,6 +96,7 @@ if TYPE_CHECKING:
     from warmside.core.values.quantities import Display as Display
     from warmside.core.values.quantities import format_quantity as format_quantity
     from warmside.core.values.quantities import parse_quantity as parse_quantity
+    from warmside.core.values.questions import Question as Question
     from warmside.core.values.scales import scale as scale
     from warmside.core.values.units import Unit as Unit
     from warmside.core.values.units import own_unit as own_unit
@@ -108,6 +112,9 @@ _ROOMS = {
     "record.whereabouts": "Whereabouts",
     "asking.ask": "Ask",
     "asking.answered": "Answered",
+    "asking.recorded": "recorded",
+    "record.typed_subjects": "enclosures_meant typed_subjects",
+    "values.questions": "Question",
     "figures.sourced": "SourcedRow sourced_rows",
     "figures.wilson": "wilson_interval",
     "session.session": "Session session_of",

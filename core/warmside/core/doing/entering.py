@@ -96,7 +96,8 @@ def enter_enclosure(
 ) -> Answer:
     """Enter an enclosure; inner sizes `width`, `depth` and `height` as typed."""
     with session.step(f"entered enclosure {name}") as writer:
-        made = add_enclosure(writer, name, **values, **_parsed(sizes, writer.book.home.display))
+        entered = {**values, **_parsed(sizes, writer.book.home.display)}
+        made = add_enclosure(writer, name, **entered)
     where = f" in {made.room}" if made.room else ""
     words = f"entered enclosure {made.name} as {made.code}{where}"
     return said(words, *enclosure_sizes(made), hints=[TAKE_BACK])
