@@ -1,0 +1,1 @@
+"""When something is due again; pure computation, without the book."""

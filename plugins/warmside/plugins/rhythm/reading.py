@@ -1,0 +1,65 @@
+"""What the record says of rhythms: those that are set, and when each thing was last done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from warmside.api import About, Ask, Book, Event, EventKind, Subject
+from warmside.plugins.rhythm.intervals.due import Done, Rhythm
+
+
+def rhythms(book: Book) -> list[Rhythm]:
+    """All rhythms, by kind, in the order in which they were set."""
+    return book.once(("rhythm", "all"), lambda: _rhythms(book))
+
+
+def _rhythms(book: Book) -> list[Rhythm]:
+    query = "SELECT kind, days, animal_id, enclosure_id FROM rhythm_interval ORDER BY kind, id"
+    return [Rhythm(kind, days, About(a, e)) for kind, days, a, e in book.rows(query)]
+
+
+def stored_id(book: Book, kind: str, about: About) -> int | None:
+    """The number of the rhythm that is set for that kind and subject, if one is."""
+    rows = book.rows(
+        "SELECT id FROM rhythm_interval WHERE kind = ? AND animal_id IS ? AND enclosure_id IS ?",
+        (kind, about.animal_id, about.enclosure_id),
+    )
+    return rows[0][0] if rows else None
+
+
+def kinds(ask: Ask) -> list[EventKind]:
+    """The kinds that have a rhythm; those of plugins that are not at work are left out."""
+    names = dict.fromkeys(r.kind for r in rhythms(ask.book))
+    return [ask.kinds[name] for name in names if name in ask.kinds]
+
+
+def concerns(kind: EventKind, about: About) -> bool:
+    """Whether events of a kind are about such a subject: an animal, or an enclosure."""
+    return (kind.subject is Subject.ENCLOSURE) == (about.animal_id is None)
+
+
+def subjects(book: Book, kind: EventKind, on: date) -> Iterator[Done]:
+    """Whom a kind is about on a day: animals in care, or enclosures that are lived in."""
+    if kind.subject is Subject.ENCLOSURE:
+        yield from _enclosures(book, kind.name, on)
+    else:
+        yield from _animals(book, kind.name, on)
+
+
+def _animals(book: Book, kind: str, on: date) -> Iterator[Done]:
+    last = book.latest(kind, on=on)[kind]
+    for animal, where in book.animals_here(on).items():
+        yield Done(About(animal_id=animal), where.since, *_done(last.get(animal)))
+
+
+def _enclosures(book: Book, kind: str, on: date) -> Iterator[Done]:
+    last = book.latest_in(kind, on=on)[kind]
+    here = book.animals_here(on)
+    for enclosure, animals in book.occupants(on).items():
+        since = min(here[a].since for a in animals)
+        yield Done(About(enclosure_id=enclosure), since, *_done(last.get(enclosure)), fresh=True)
+
+
+def _done(event: Event | None) -> tuple[date | None, int | None]:
+    return (event.day, event.id) if event else (None, None)

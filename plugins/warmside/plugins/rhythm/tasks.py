@@ -1,0 +1,29 @@
+"""Tasks from the rhythms that are due."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from warmside.api import Basis, EventKind, Mark, Source, Task, days_ago_words
+from warmside.plugins.rhythm.intervals.due import Done, Rhythm
+
+OWN = Source("the rhythm that the keeper set", Mark.KEEPERS_OWN)
+
+
+def task(kind: EventKind, rhythm: Rhythm, done: Done, due: date, on: date) -> Task:
+    """The task that settles one rhythm for one subject."""
+    used = () if done.event is None else (done.event,)
+    return Task(
+        kind.todo or kind.title,
+        due,
+        Basis(why(rhythm.days, done.last, on), OWN, used),
+        done.about,
+        settles=kind.name,
+        every_days=rhythm.days,
+    )
+
+
+def why(days: int, last: date | None, on: date) -> str:
+    """The rule and the last time: `every 30 days, last 31 days ago`."""
+    every = "every day" if days == 1 else f"every {days} days"
+    return f"{every}, last {days_ago_words(last, on)}" if last else f"{every}, never yet"
