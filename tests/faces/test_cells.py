@@ -58,6 +58,10 @@ def test_each_kind_of_value_is_said(value: Cell, kind: Kind | Unit, shown: str) 
         (estimate(5.0, 4.0, float("inf"), Unit.DAYS), "5.0 (4.0–∞) days"),
         (estimate(50.0, 50.0, 50.0, Unit.MASS), "50 g"),
         (estimate(0.25, 0.1, 0.5, Unit.PROBABILITY), "0.25 (0.10–0.50)"),
+        (estimate(8.0, 6.0, 10.0, Unit.TEMPERATURE_DIFFERENCE), "8.0 (6.0–10.0) °C"),
+        (estimate(None, 20.0, 759.0, Unit.AGE), "20 days to 2 y 1 m"),
+        (estimate(365.0, 330.0, 400.0, Unit.AGE), "1 y (11 months to 1 y 1 m)"),
+        (estimate(None, 730.0, 735.0, Unit.AGE), "2 y"),
     ],
 )
 def test_an_estimate_shows_its_range_to_the_digit_it_warrants(cell: Cell, shown: str) -> None:

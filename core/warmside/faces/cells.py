@@ -8,6 +8,7 @@ from datetime import date, datetime
 
 from warmside.core.answers.parts import Cell, Column, Fact, Kind, Table
 from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.measures.measure import measure_of
 from warmside.core.values.moments import local_text
 from warmside.core.values.quantities import convert_for_display, format_quantity
 from warmside.core.values.units import Unit
@@ -37,6 +38,8 @@ def estimate_text(estimate: Estimate, look: Look) -> str:
         return cell_text(estimate.value, estimate.unit, look)
     if estimate.low == estimate.high and math.isfinite(estimate.low):
         return format_quantity(estimate.low, estimate.unit, look.display)
+    if measure_of(estimate.unit).apart:
+        return _said_apart(estimate, look)
     low, unit = convert_for_display(estimate.low, estimate.unit, look.display)
     high, _ = convert_for_display(estimate.high, estimate.unit, look.display)
     digits = range_digits(low, high)
@@ -46,6 +49,17 @@ def estimate_text(estimate: Estimate, look: Look) -> str:
         value, _ = convert_for_display(estimate.value, estimate.unit, look.display)
         text = f"{rounded(value, digits)} ({text})"
     return f"{text} {unit}".strip()
+
+
+def _said_apart(estimate: Estimate, look: Look) -> str:
+    """`2 y 1 m (1 y 11 m to 2 y 3 m)`, each end in the scale that suits it."""
+    low, high = (
+        format_quantity(end, estimate.unit, look.display) for end in (estimate.low, estimate.high)
+    )
+    text = low if low == high else f"{low} to {high}"
+    if estimate.value is None or not math.isfinite(estimate.value):
+        return text
+    return f"{format_quantity(estimate.value, estimate.unit, look.display)} ({text})"
 
 
 def range_digits(low: float, high: float) -> int:

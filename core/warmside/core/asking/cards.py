@@ -7,6 +7,8 @@ from datetime import date
 from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal, Enclosure
+from warmside.core.record.whereabouts import Custody, Whereabouts
+from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.units import Unit
 
 
@@ -27,12 +29,26 @@ def identity(book: Book, animal: Animal) -> tuple[Fact, ...]:
         Fact("common_name", "common name", animal.species.common),
         Fact("sex", "sex", animal.sex + known),
         Fact("hatched", "hatched", animal.hatched.text if animal.hatched else None),
+        _age(animal, where, book.today),
         Fact("origin", "origin", animal.origin or None),
         Fact("custody", "custody", where.custody.value),
         Fact("enclosure", "enclosure", place.code if place else None, Kind.CODE),
         Fact("note", "note", animal.note or None),
     ]
     return tuple(f for f in facts if f.value is not None)
+
+
+def _age(animal: Animal, where: Whereabouts, today: date) -> Fact:
+    """The age, or that at death; a range where the date of hatching is not known to the day."""
+    dead = where.custody is Custody.DEAD
+    title, on = ("age at death", where.since) if dead else ("age", today)
+    if animal.hatched is None or animal.hatched.earliest > on:
+        return Fact("age", title, None)
+    least, greatest = animal.hatched.age_days(on)
+    if least == greatest:
+        return Fact("age", title, least, Unit.AGE)
+    basis = Basis("from the date of hatching, as far as it is known")
+    return Fact("age", title, Estimate(None, least, greatest, Unit.AGE, basis), Unit.AGE)
 
 
 def kin(book: Book, animal: Animal) -> tuple[Table, ...]:

@@ -7,7 +7,6 @@ stands in its measure, which is imported when first needed.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import ClassVar
 
 _MEASURES = "warmside.core.values.measures"
@@ -15,18 +14,15 @@ _OWN_NAME = re.compile(r"[a-z][a-z0-9]*\.[a-z][a-z0-9_]*")
 _KNOWN: dict[str, Unit] = {}
 
 
-@dataclass(frozen=True, slots=True)
 class Unit:
-    """The unit of a stored number.
+    """The unit of a stored number; there is one object for each, so that `is` compares them.
 
     `code` is the unit itself ("g", "kj_per_day"), `measure` the place of its Measure
-    ("module:NAME"). The keys of a `pure` number do not end in it.
+    ("module:NAME"). The keys of a `pure` number do not end in it. (No dataclass: its import would
+    cost a manifest 5 ms.)
     """
 
-    name: str
-    code: str
-    measure: str
-    pure: bool = False
+    __slots__ = ("code", "measure", "name", "pure")
 
     MASS: ClassVar[Unit]
     LENGTH: ClassVar[Unit]
@@ -55,6 +51,15 @@ class Unit:
     PROBABILITY: ClassVar[Unit]
     MONEY: ClassVar[Unit]
 
+    def __init__(self, name: str, code: str, measure: str, pure: bool) -> None:
+        self.name = name
+        self.code = code
+        self.measure = measure
+        self.pure = pure
+
+    def __repr__(self) -> str:
+        return f"Unit({self.name})"
+
     @property
     def suffix(self) -> str:
         """The ending of a JSON key, with its underscore; empty for pure numbers."""
@@ -74,7 +79,7 @@ def own_unit(name: str, code: str, measure: str) -> Unit:
     """
     if not _OWN_NAME.fullmatch(name):
         raise ValueError(f"unit {name!r} must be named <plugin>.<word>, in small letters")
-    return _known(Unit(name, code, measure))
+    return _known(name, code, measure)
 
 
 def unit_named(name: str) -> Unit | None:
@@ -87,15 +92,15 @@ def units() -> tuple[Unit, ...]:
     return tuple(_KNOWN.values())
 
 
-def _known(unit: Unit) -> Unit:
-    there = _KNOWN.setdefault(unit.name, unit)
-    if there != unit:
-        raise ValueError(f"two units are called {unit.name!r}; give one of them another name")
-    return there
+def _known(name: str, code: str, measure: str, pure: bool = False) -> Unit:
+    unit = _KNOWN.setdefault(name, Unit(name, code, measure, pure))
+    if (unit.code, unit.measure, unit.pure) != (code, measure, pure):
+        raise ValueError(f"two units are called {name!r}; give one of them another name")
+    return unit
 
 
 def _core(name: str, code: str, room: str, *, pure: bool = False) -> Unit:
-    return _known(Unit(name, code, f"{_MEASURES}.{room}:{name.upper()}", pure))
+    return _known(name, code, f"{_MEASURES}.{room}:{name.upper()}", pure)
 
 
 Unit.MASS = _core("mass", "g", "sizes")

@@ -93,6 +93,7 @@ class Measure:
     system unless the keeper chose otherwise. `examples` are typed values, `note` stands behind
     them; `words` name the quantity in an error ("a count"). `refused` holds names that are usual
     but have no exact scale, each with what is wrong and what to do. `least` None allows all signs.
+    The two ends of a range are said `apart` where no one scale suits both, as with ages.
     """
 
     scales: tuple[Scale, ...]
@@ -106,6 +107,7 @@ class Measure:
     least: Limit | None = NOT_BELOW_ZERO
     most: Limit = NOT_TOO_LARGE
     whole: bool = False
+    apart: bool = False
     refused: Mapping[str, tuple[str, str]] = field(default_factory=dict)
 
     @cached_property

@@ -69,5 +69,6 @@ AGE = Measure(
     ("5d", "7w", "14 months", "2y 1m"),
     "age",
     bare=Bare.NEVER,
+    apart=True,
     most=_MOST_DAYS,
 )
