@@ -61,6 +61,10 @@ if TYPE_CHECKING:
     from warmside.core.record.entities import NewEvent as NewEvent
     from warmside.core.record.entities import RowChange as RowChange
     from warmside.core.record.entities import Species as Species
+    from warmside.core.record.series import Series as Series
+    from warmside.core.record.series import create_series as create_series
+    from warmside.core.record.series import series as series
+    from warmside.core.record.series_rows import Inserted as Inserted
     from warmside.core.record.steps import StepWriter as StepWriter
     from warmside.core.record.tables import metadata as metadata
     from warmside.core.record.typed_subjects import enclosures_meant as enclosures_meant
@@ -107,6 +111,8 @@ _ROOMS = {
     "plugins.hook_values": "CareRank Finding LabelLine Level ShippedValue Task",
     "record.book": "Book",
     "record.entities": "Animal Enclosure Event NewEvent RowChange Species",
+    "record.series": "Series create_series series",
+    "record.series_rows": "Inserted",
     "record.steps": "StepWriter",
     "record.tables": "metadata",
     "record.whereabouts": "Whereabouts",

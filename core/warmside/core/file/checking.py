@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 
-from warmside.core.file import backup
+from warmside.core.file import backup, checking_series
 from warmside.core.file.state import file_problem, read_state, reader
 from warmside.core.kinds.known import Kinds
 from warmside.core.record.tables import CORE_TABLES, GUARDS
@@ -33,7 +33,12 @@ def check_file(path: Path, kinds: Kinds, now: datetime) -> list[Checked]:
     read_state(path)
     try:
         with closing(reader(path)) as connection:
-            found = [*_sqlite(connection), *_invariants(connection), _data(connection, kinds)]
+            found = [
+                *_sqlite(connection),
+                *_invariants(connection),
+                *(Checked(*told) for told in checking_series.check(connection)),
+                _data(connection, kinds),
+            ]
     except sqlite3.DatabaseError as error:
         raise file_problem(path, error) from error
     return [*found, _backup_age(path, now)]

@@ -21,6 +21,8 @@ from warmside.core.record import tables
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, NewEvent, RowChange
 from warmside.core.record.plausible import Known, doubts, later_today
+from warmside.core.record.series import Series
+from warmside.core.record.series_rows import Inserted, OnSame, insert_rows
 from warmside.core.record.stamps import stamp
 from warmside.core.values.errors import BadInput, NotFound, Refused
 from warmside.core.values.moments import instant_text
@@ -91,6 +93,20 @@ class StepWriter:
             table.delete().where(*[table.c[name] == value for name, value in key.items()])
         )
         self._log(table.name, key, before, None)
+
+    def insert_many(
+        self, series: Series, rows: Iterable[Sequence[Any]], *, on_same: OnSame
+    ) -> Inserted:
+        """Add rows to a series, each in the order of its columns, from any iterable, in a stream.
+
+        A row whose key is there already is left out ("skip") or raises Refused ("refuse"); one
+        that does not fit raises BadInput. Then none of them is written.
+        """
+        found = insert_rows(self._connection, series, rows, self.id, on_same)
+        if found.new:
+            self.changed = True
+            self._touched.add(series.name)
+        return found
 
     def _existing(self, table: Table, key: Key) -> dict[str, Any]:
         if table.name == "event":

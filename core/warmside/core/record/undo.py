@@ -10,7 +10,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, Connection, exists, insert, or_, select, update
 from sqlalchemy.exc import IntegrityError
 
-from warmside.core.record import tables
+from warmside.core.record import resting, series_rows, tables
 from warmside.core.record.entities import RowChange, Step
 from warmside.core.record.stamps import stamp, touched_by
 from warmside.core.record.steps import image
@@ -82,7 +82,7 @@ def undo(connection: Connection, step: Step, now: datetime) -> int:
             _put(connection, change.table, change.key, change.before)
         _shelve(connection, step.id)
         for change in reversed([c for c in changes if c.table != "event"]):
-            _put(connection, change.table, change.key, change.before)
+            _take_back(connection, change, step.id)
     except IntegrityError as error:
         raise Refused(f"cannot undo step {step.id}: later records rest on it") from error
     _mark(connection, step.id, undoing)
@@ -96,7 +96,7 @@ def redo(connection: Connection, undone: Step, now: datetime) -> int:
     redoing = _log(connection, "redo", undone, now)
     changes = changes_of(connection, undone.of)
     for change in [c for c in changes if c.table != "event"]:
-        _put(connection, change.table, change.key, change.after)
+        _put_again(connection, change, undone.of)
     _unshelve(connection, undone.of)
     for change in [c for c in changes if c.table == "event"]:
         _put(connection, change.table, change.key, change.after)
@@ -106,8 +106,22 @@ def redo(connection: Connection, undone: Step, now: datetime) -> int:
     return redoing
 
 
+def _take_back(connection: Connection, change: RowChange, step_id: int) -> None:
+    if series_rows.is_line(change.key):
+        series_rows.shelve(connection, change.table, step_id)
+    else:
+        _put(connection, change.table, change.key, change.before)
+
+
+def _put_again(connection: Connection, change: RowChange, step_id: int) -> None:
+    if series_rows.is_line(change.key):
+        series_rows.unshelve(connection, change.table, step_id)
+    else:
+        _put(connection, change.table, change.key, change.after)
+
+
 def changes_of(connection: Connection, step_id: int) -> list[RowChange]:
-    """The rows other than new events that a step wrote, in order."""
+    """The rows other than new events that a step wrote, in order; one line for all of a series."""
     c = tables.change.c
     query = select(c.table, c.key, c.before, c.after).where(c.step_id == step_id).order_by(c.id)
     return [
@@ -150,11 +164,14 @@ def _later_referring(connection: Connection, step: Step) -> list[tuple[int, str]
     called, and even where the key would cascade: undo must not lose what a later step wrote.
     """
     found = [_referring_to_events(connection, step.id)]
+    stepped = {"event", *series_rows.names(connection)}
     for change in changes_of(connection, step.id):
-        if change.before is None and change.after is not None:
+        if series_rows.is_line(change.key):
+            found.append(resting.on_series(connection, change.table, step.id, stepped))
+        elif change.before is None and change.after is not None:
             for table, column, target in _references(connection, change.table):
                 value = change.after[target] if target else next(iter(change.key.values()))
-                look = _referring_event if table == "event" else _referring_row
+                look = _referring_stepped if table in stepped else _referring_row
                 found.append(look(connection, step.id, table, column, value))
     return found
 
@@ -169,12 +186,13 @@ def _references(connection: Connection, table: str) -> list[tuple[str, str, str 
     return [(row[0], row[1], row[2]) for row in rows]
 
 
-def _referring_event(
-    connection: Connection, step_id: int, _: str, column: str, value: Any
+def _referring_stepped(
+    connection: Connection, step_id: int, table: str, column: str, value: Any
 ) -> tuple[int, str] | None:
+    """As `_referring_row`, for a table whose rows carry their step."""
     row = connection.exec_driver_sql(
-        "SELECT s.id, s.words FROM event e JOIN step s ON s.id = e.step_id "
-        f'WHERE e."{column}" = ? AND e.step_id > ? ORDER BY s.id DESC LIMIT 1',
+        "SELECT s.id, s.words FROM step s WHERE s.id = (SELECT max(e.step_id) "
+        f'FROM "{table}" e WHERE e."{column}" = ? AND e.step_id > ?)',
         (value, step_id),
     ).first()
     return None if row is None else (row[0], row[1])

@@ -1,0 +1,142 @@
+"""The rows of a series: written in a stream, moved to the shelf and back by step.
+
+A step that wrote into a series has one line of `change` for it, whose key is no row's but
+`{"rows of step": number}` and which counts the rows. All here works from the file alone, so that
+undo works when the plugin is gone.
+"""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from sqlalchemy import Connection
+
+from warmside.core.record.series import STEP, Series
+from warmside.core.values.errors import BadInput, Refused
+
+OnSame = Literal["skip", "refuse"]
+LINE = "rows of step"
+
+
+@dataclass(frozen=True, slots=True)
+class Inserted:
+    """How many rows were added, and how many were left out because their key was there already."""
+
+    new: int
+    same: int
+
+
+def insert_rows(
+    connection: Connection, to: Series, rows: Iterable[Sequence[Any]], step_id: int, on_same: OnSame
+) -> Inserted:
+    """Add rows, in the order of the series' columns, all of them or none; see `insert_many`."""
+    driver: sqlite3.Connection = connection.connection.driver_connection  # type: ignore[assignment]
+    names = ", ".join(f'"{name}"' for name in (*to.columns, STEP))
+    marks = "?, " * len(to.columns)
+    # only the key: OR IGNORE would pass over rows that a CHECK or a type refuses, too
+    same = f"ON CONFLICT ({', '.join(to.key)}) DO NOTHING" if on_same == "skip" else ""
+    # the step stands in the statement: no row is touched by Python on its way
+    statement = f'INSERT INTO "{to.name}" ({names}) VALUES ({marks}{int(step_id)}) {same}'
+    counted = _Counted(rows)
+    with _whole(driver), _told(to, counted):
+        new = driver.executemany(statement, counted).rowcount
+    if new:
+        _write_line(connection, to.name, step_id, new)
+    return Inserted(new, counted.number - new)
+
+
+class _Counted:
+    """Rows on their way, counted, the last one at hand for what is to be said of it."""
+
+    def __init__(self, rows: Iterable[Sequence[Any]]) -> None:
+        self._rows = rows
+        self.number = 0
+        self.row: Sequence[Any] = ()
+
+    def __iter__(self) -> Iterator[Sequence[Any]]:
+        for row in self._rows:
+            self.row = row
+            self.number += 1
+            yield row
+
+
+@contextmanager
+def _whole(driver: sqlite3.Connection) -> Iterator[None]:
+    """All or nothing, also where the caller goes on with the step after an error."""
+    driver.execute("SAVEPOINT rows_of_series")
+    try:
+        yield
+    except BaseException:
+        if driver.in_transaction:  # a full disk has ended it already
+            driver.execute("ROLLBACK TO rows_of_series")
+            driver.execute("RELEASE rows_of_series")
+        raise
+    driver.execute("RELEASE rows_of_series")
+
+
+@contextmanager
+def _told(to: Series, counted: _Counted) -> Iterator[None]:
+    try:
+        yield
+    except sqlite3.IntegrityError as error:
+        row = f"row {counted.number} {tuple(counted.row)}"
+        if error.sqlite_errorcode == sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY:
+            same = ", ".join(to.key)
+            raise Refused(f"{row}: {to.name} has a row of the same {same} already") from error
+        raise BadInput(f"{row} does not fit into {to.name}: {error}") from error
+
+
+def _write_line(connection: Connection, name: str, step_id: int, new: int) -> None:
+    """Count the new rows in the step's line, which comes after all that they refer to."""
+    key = json.dumps({LINE: step_id})
+    connection.exec_driver_sql(
+        "INSERT INTO change (step_id, tbl, key, after) SELECT ?, ?, ?, json_object('rows', ? + "
+        "coalesce(sum(json_extract(after, '$.rows')), 0)) FROM change WHERE step_id = ? AND "
+        "tbl = ? AND key = ?",
+        (step_id, name, key, new, step_id, name, key),
+    )
+    connection.exec_driver_sql(
+        "DELETE FROM change WHERE step_id = ? AND tbl = ? AND key = ? AND id < last_insert_rowid()",
+        (step_id, name, key),
+    )
+
+
+def names(connection: Connection) -> list[str]:
+    """The tables of this file that are series, by their guards."""
+    rows = connection.exec_driver_sql(
+        "SELECT tbl_name FROM sqlite_schema WHERE type = 'trigger' AND tbl_name <> 'event' AND "
+        "name = tbl_name || '_leaves_by_the_shelf' ORDER BY tbl_name"
+    )
+    return [row[0] for row in rows]
+
+
+def is_line(key: Mapping[str, Any]) -> bool:
+    """Whether a change is the line of a series, not of one row."""
+    return LINE in key
+
+
+def shelve(connection: Connection, name: str, step_id: int) -> None:
+    """Move the rows of a step out of force."""
+    _move(connection, name, f"{name}_shelf", step_id)
+
+
+def unshelve(connection: Connection, name: str, step_id: int) -> None:
+    """Put the rows of an undone step in force again."""
+    _move(connection, f"{name}_shelf", name, step_id)
+
+
+def _move(connection: Connection, source: str, target: str, step_id: int) -> None:
+    # other rows of the step may refer to these, and are moved after them
+    connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+    columns = connection.exec_driver_sql(f'PRAGMA table_info("{target}")')
+    names = ", ".join(f'"{row[1]}"' for row in columns)
+    for statement in (
+        f'INSERT INTO "{target}" ({names}) SELECT {names} FROM "{source}" WHERE {STEP} = ?',
+        f'DELETE FROM "{source}" WHERE {STEP} = ?',
+    ):
+        connection.exec_driver_sql(statement, (step_id,))
