@@ -9,11 +9,22 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from warmside.core.answers.drawings import Box as Box
+    from warmside.core.answers.drawings import Diamond as Diamond
+    from warmside.core.answers.drawings import Disc as Disc
+    from warmside.core.answers.drawings import Fill as Fill
+    from warmside.core.answers.drawings import Label as Label
+    from warmside.core.answers.drawings import Path as Path
+    from warmside.core.answers.drawings import Shape as Shape
+    from warmside.core.answers.drawings import Stroke as Stroke
     from warmside.core.answers.parts import Answer as Answer
+    from warmside.core.answers.parts import Axis as Axis
     from warmside.core.answers.parts import Band as Band
+    from warmside.core.answers.parts import Bars as Bars
     from warmside.core.answers.parts import Cell as Cell
     from warmside.core.answers.parts import Chart as Chart
     from warmside.core.answers.parts import Column as Column
+    from warmside.core.answers.parts import Drawing as Drawing
     from warmside.core.answers.parts import Fact as Fact
     from warmside.core.answers.parts import Kind as Kind
     from warmside.core.answers.parts import Line as Line
@@ -104,6 +115,7 @@ if TYPE_CHECKING:
     from warmside.core.values.scales import scale as scale
     from warmside.core.values.units import Unit as Unit
     from warmside.core.values.units import own_unit as own_unit
+    from warmside.faces.progress import progress as progress
 
 _ROOMS = {
     "plugins.manifest": "Answers Command Manifest Setting",
@@ -126,8 +138,9 @@ _ROOMS = {
     "session.session": "Session session_of",
     "values.about": "About Pair",
     "kinds.kind": "EventKind Subject choice choices measure whole words yesno",
-    "answers.parts": "Answer Band Cell Chart Column Fact Kind Line MarkRow Moment "
-    "Part Section Span Table Timeline TimelineRow Tone Words paragraphs said",
+    "answers.parts": "Answer Axis Band Bars Cell Chart Column Drawing Fact Kind Line MarkRow "
+    "Moment Part Section Span Table Timeline TimelineRow Tone Words paragraphs said",
+    "answers.drawings": "Box Diamond Disc Fill Label Path Shape Stroke",
     "values.basis": "Basis Estimate Mark OWN_RECORDS Source",
     "values.estimates": "DayRange Distribution Valued",
     "values.units": "Unit own_unit",
@@ -141,13 +154,15 @@ _ROOMS = {
 }
 """The names of each module below `warmside.core`."""
 
-_WHERE = {name: module for module, names in _ROOMS.items() for name in names.split()}
+_WHERE = {
+    name: f"warmside.core.{module}" for module, names in _ROOMS.items() for name in names.split()
+} | {"progress": "warmside.faces.progress"}
 __all__ = sorted(_WHERE)
 
 
 def __getattr__(name: str) -> Any:
     if name not in _WHERE:
         raise AttributeError(f"warmside.api has no {name!r}; DEVELOPERS.md lists what it has")
-    found = getattr(import_module(f"warmside.core.{_WHERE[name]}"), name)
+    found = getattr(import_module(_WHERE[name]), name)
     globals()[name] = found
     return found

@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 from xml.etree import ElementTree
-from zoneinfo import ZoneInfo
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from reportlab.graphics.shapes import Drawing, Group, PolyLine, String
 
+from faces.specimen import CARE, DRAWING, HOURS, LOOK, NUMBERS, zones
 from warmside.core.answers.parts import (
     Answer,
+    Axis,
     Band,
     Chart,
+    Drawing,
     Line,
     MarkRow,
     Moment,
@@ -29,13 +29,12 @@ from warmside.core.answers.parts import (
 from warmside.core.values.errors import BadInput
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
-from warmside.faces.look import Look
 from warmside.faces.page_fonts import Type, width
-from warmside.faces.shapes import drawing_of
+from warmside.faces.shapes import sketch_of
+from warmside.faces.sketch import Poly, Text
 from warmside.faces.strokes import WIDTH
 from warmside.faces.svg import render_svg
 
-LOOK = Look(80, Display.METRIC, ZoneInfo("UTC"))
 START = date(2025, 3, 1)
 DAYS = tuple(float(START.toordinal() + day) for day in range(0, 60, 5))
 CHART = Chart(
@@ -72,35 +71,37 @@ TIMELINE = Timeline(
 )
 
 
-def strings(drawing: Drawing | Group) -> Iterator[String]:
-    for shape in drawing.contents:
-        if isinstance(shape, Group):
-            yield from strings(shape)
-        elif isinstance(shape, String):
-            yield shape
+def strings(part: Chart | Timeline | Drawing, wide: float = WIDTH) -> list[Text]:
+    traces = sketch_of(part, LOOK, Type(), wide).traces
+    return [trace for trace in traces if isinstance(trace, Text)]
 
 
-def texts(part: Chart | Timeline) -> list[str]:
-    return [shape.text for shape in strings(drawing_of(part, Display.METRIC, Type()))]
+def texts(part: Chart | Timeline | Drawing) -> list[str]:
+    return [trace.text for trace in strings(part)]
 
 
-def boxes(part: Chart | Timeline) -> list[tuple[float, float, float, float]]:
-    """Left, right, bottom and top of the small letters of every string."""
+def boxes(part: Chart | Timeline, wide: float) -> list[tuple[float, float, float, float]]:
+    """Left, right, top and bottom of the small letters of every string."""
     found = []
-    for shape in strings(drawing_of(part, Display.METRIC, Type())):
-        right = shape.x + width(shape.text, shape.fontSize, shape.fontName)
-        found.append((shape.x, right, shape.y, shape.y + 0.5 * shape.fontSize))
+    for trace in strings(part, wide):
+        (x, y), size = trace.place, trace.size
+        found.append((x, x + width(trace.text, size, trace.font), y - 0.5 * size, y))
     return found
 
 
-@pytest.mark.parametrize("part", [CHART, TIMELINE, replace(CHART, dates=False)])
-def test_words_neither_overlap_nor_leave_the_sheet(part: Chart | Timeline) -> None:
-    found = boxes(part)
-    for left, right, bottom, top in found:
+@pytest.mark.parametrize("wide", [350.0, WIDTH])
+@pytest.mark.parametrize(
+    "part",
+    [CHART, TIMELINE, replace(CHART, axis=Axis.NUMBERS), zones(6), zones(8), HOURS, NUMBERS, CARE],
+)
+def test_words_neither_overlap_nor_leave_the_sheet(part: Chart | Timeline, wide: float) -> None:
+    found = boxes(part, wide)
+    height = sketch_of(part, LOOK, Type(), wide).height
+    for left, right, top, bottom in found:
         assert left >= -0.01
-        assert right <= WIDTH + 3
-        assert top <= 0
-        assert bottom >= -drawing_of(part, Display.METRIC, Type()).height
+        assert right <= wide + 3
+        assert top >= 0
+        assert bottom <= height
     for one, other in itertools.combinations(found, 2):
         apart = one[1] <= other[0] or other[1] <= one[0]
         assert apart or one[3] <= other[2] or other[3] <= one[2]
@@ -110,14 +111,41 @@ def test_a_chart_says_titles_units_dates_and_legend() -> None:
     found = texts(CHART)
     for words in ("mass (g)", "expected", "weighings", "range", "meals", "2025-03-15", "110"):
         assert words in found
-    assert "mass (oz)" in [s.text for s in strings(drawing_of(CHART, Display.IMPERIAL, Type()))]
+    drawn = sketch_of(CHART, replace(LOOK, display=Display.IMPERIAL), Type())
+    assert "mass (oz)" in [trace.text for trace in drawn.traces if isinstance(trace, Text)]
 
 
-def test_curves_differ_in_their_dashes() -> None:
-    drawing = drawing_of(CHART, Display.METRIC, Type())
-    curves = [s for s in drawing.contents[0].contents if isinstance(s, PolyLine)]
-    dashes = {tuple(c.strokeDashArray or ()) for c in curves if c.strokeWidth == 1.2}
-    assert len(dashes) == 2
+def curves(chart: Chart) -> list[Poly]:
+    """The curves within the plot, which are the longest lines there are."""
+    found = [t for t in sketch_of(chart, LOOK, Type()).traces if isinstance(t, Poly)]
+    return [poly for poly in found if len(poly.points) > 5 and not poly.closed]
+
+
+def test_up_to_twelve_curves_differ_without_colour() -> None:
+    many = tuple(Line(str(n), DAYS, (float(n),) * 12) for n in range(12))
+    drawn = curves(replace(CHART, lines=many))
+    assert len({(c.pen.dash, c.pen.thick) for c in drawn if c.pen}) == 12
+    assert {c.pen.grey for c in drawn if c.pen} == {0.0}
+
+
+def test_more_than_three_curves_are_named_at_their_ends() -> None:
+    found = strings(zones(6))
+    ends = [t for t in found if t.place[1] > 60 and t.text in ("basking", "room")]
+    assert [t.text for t in ends] == ["basking", "room"]
+    last = [line[-1][1] for line in (c.points for c in curves(zones(6)))]
+    assert ends[0].place[1] - 3 == pytest.approx(last[0], abs=1)
+    assert [t.text for t in strings(zones(3))].count("basking") == 1
+
+
+def test_bars_stand_on_zero_side_by_side_and_as_high_as_their_number() -> None:
+    found = sketch_of(HOURS, LOOK, Type()).traces
+    bars = [t for t in found if isinstance(t, Poly) and t.closed][2:]  # after the legend's
+    spans = [(b.points[0][0], b.points[1][0], b.points[2][1] - b.points[0][1]) for b in bars]
+    lamp, mat = spans[:4], spans[4:]
+    assert lamp[0][1] == pytest.approx(mat[0][0])
+    assert lamp[1][2] / lamp[0][2] == pytest.approx(4)
+    assert mat[0][2] / lamp[0][2] == pytest.approx(4.5)
+    assert len({round(b.points[2][1], 6) for b in bars}) == 1
 
 
 def test_a_timeline_says_labels_within_or_below_and_today() -> None:
@@ -140,16 +168,23 @@ def test_svg_holds_all_drawings_of_the_answer() -> None:
     found = [element.text for element in root.iter(f"{space}text")]
     assert "Mass of a made-up skink <&>" in found
     assert "opaque" in found
-    known = ("svg", "title", "clipPath", "rect", "g", "text", "polyline", "polygon", "circle")
+    known = ("svg", "title", "rect", "g", "text", "polyline", "polygon", "circle")
     assert {element.tag for element in root.iter()} <= {space + tag for tag in known}
+    assert root.get("viewBox", "").split()[2:] == [
+        root.get(s, "")[:-2] for s in ("width", "height")
+    ]
+
+
+def test_svg_needs_no_style_and_names_nothing_twice() -> None:
+    """What a content security policy without 'unsafe-inline' forbids: style attributes, scripts."""
+    root = ElementTree.fromstring(render_svg(Answer(parts=(CHART, DRAWING, zones())), LOOK))
+    attributes = {name for element in root.iter() for name in element.attrib}
+    assert not attributes & {"style", "id", "class", "href", "onload"}
 
 
 def test_svg_names_no_foreign_address() -> None:
     written = render_svg(Answer(parts=(CHART,)), LOOK)
-    addresses = written.replace("http://www.w3.org/2000/svg", "").replace(
-        "http://www.w3.org/1999/xlink", ""
-    )
-    assert "://" not in addresses
+    assert "://" not in written.replace("http://www.w3.org/2000/svg", "")
 
 
 def test_an_answer_without_drawing_gives_no_svg() -> None:

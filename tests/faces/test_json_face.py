@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
@@ -10,8 +11,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from faces.specimen import DRAWING
 from warmside.core.answers.parts import (
     Answer,
+    Axis,
+    Bars,
     Cell,
     Chart,
     Column,
@@ -19,6 +23,7 @@ from warmside.core.answers.parts import (
     Kind,
     Line,
     Moment,
+    Part,
     Section,
     Span,
     Table,
@@ -43,7 +48,7 @@ BASIS_DATA = {
 NEED = Estimate(8.1, 6.9, 9.4, Unit.ENERGY_RATE, BASIS)
 
 
-def data(*parts: Fact | Table | Words | Chart | Timeline, **more: object) -> dict[str, object]:
+def data(*parts: Part, **more: object) -> dict[str, object]:
     answer = Answer(parts=parts, **more)  # type: ignore[arg-type]
     loaded = json.loads(render_json(answer, ZONE))
     assert isinstance(loaded, dict)
@@ -149,6 +154,7 @@ def test_a_chart_is_data_with_dates_and_units() -> None:
         "x_title": "day",
         "y_title": "mass",
         "y_unit": "g",
+        "axis": "days",
         "lines": [
             {
                 "title": "mass",
@@ -158,8 +164,32 @@ def test_a_chart_is_data_with_dates_and_units() -> None:
             }
         ],
         "bands": [],
+        "bars": [],
         "marks": [],
     }
+
+
+def test_instants_are_utc_and_bars_say_their_breadth() -> None:
+    """2025-03-30 01:00 UTC is 1743296400 s after 1970: the C library, by `date`."""
+    bars = Bars("lamp", (1_743_296_400.0,), (3.0,), 1800.0)
+    chart = Chart("c", "C", "time", "heat", Unit.HOURS, axis=Axis.INSTANTS, bars=(bars,))
+    found = data(chart)["c"]
+    assert isinstance(found, dict)
+    assert found["bars"] == [
+        {"title": "lamp", "x": ["2025-03-30T01:00:00Z"], "y_hours": [3.0], "width": 1800.0}
+    ]
+
+
+def test_a_drawing_is_its_data_and_its_size() -> None:
+    assert data(DRAWING)["kin"] == {
+        "title": DRAWING.title,
+        "width_mm": 120,
+        "height_mm": 52,
+        "animals": ["Ash", "Briar"],
+        "since": "2025-03-01",
+    }
+    with pytest.raises(WarmsideError, match="called 'width_mm'"):
+        data(replace(DRAWING, data={"width_mm": 3}))
 
 
 def test_a_timeline_is_data() -> None:

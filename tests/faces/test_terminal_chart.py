@@ -9,7 +9,8 @@ from zoneinfo import ZoneInfo
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from warmside.core.answers.parts import Band, Chart, Line, MarkRow
+from faces.specimen import HOURS, zones
+from warmside.core.answers.parts import Axis, Band, Bars, Chart, Line, MarkRow
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
 from warmside.faces import braille
@@ -96,6 +97,27 @@ def test_dashes_leave_gaps() -> None:
     assert [x for x, _ in dots] == [0, 1, 2, 3, 7, 8, 9, 10]
 
 
+def test_more_than_three_curves_carry_their_letter_and_are_named_at_their_ends() -> None:
+    lines = render_chart(zones(6), LOOK)
+    plot = [line for line in lines if "│" in line or "┤" in line]
+    names = ("basking", "warm side", "middle", "cool side", "hide", "room")
+    for letter, name in zip("abcdef", names, strict=True):
+        assert sum(f" {letter} {name}" in line for line in plot) == 1
+        assert sum(line[:66].count(letter) for line in plot) >= 2
+    ends = [name for line in plot for name in names if line.endswith(name)]
+    assert ends == list(names)
+    narrow = render_chart(zones(6), replace(LOOK, width=50))
+    assert not any("basking" in line for line in narrow[:-4])
+    assert "a⠤⠤⠤ basking" in " ".join(narrow[-4:])
+
+
+def test_bars_are_as_high_as_their_number_and_stand_side_by_side() -> None:
+    plot = [line for line in render_chart(HOURS, LOOK) if "│" in line or "┤" in line]
+    assert sum("▒" in line for line in plot) > sum("████" in line for line in plot) > 5
+    assert "▒▒▒████" in "".join(plot)
+    assert plot[-1].count("███") == 4  # the lowest bar too
+
+
 NUMBERS = st.floats(-1e9, 1e9) | st.sampled_from([float("nan"), float("inf")])
 
 
@@ -106,12 +128,16 @@ def charts(draw: st.DrawFn) -> Chart:
     size = draw(st.integers(0, 5))
     series = st.lists(NUMBERS, min_size=size, max_size=size).map(tuple)
     xs = draw(series.map(lambda x: tuple(sorted(x, key=str))))
-    lines = tuple(Line(draw(text), xs, draw(series), draw(st.booleans())) for _ in range(2))
+    lines = tuple(
+        Line(draw(text), xs, draw(series), draw(st.booleans()))
+        for _ in range(draw(st.integers(0, 9)))
+    )
     bands = (Band(draw(text), tuple(sorted(xs)), draw(series), draw(series)),)
     marks = (MarkRow(draw(text), xs, draw(text)),)
-    return Chart(
-        "c", draw(text), draw(text), draw(text), Unit.MASS, lines, bands, marks, draw(st.booleans())
-    )
+    titles = draw(text), draw(text), draw(text)
+    axis = draw(st.sampled_from(Axis))
+    bars = tuple(Bars(draw(text), xs, draw(series), draw(st.floats(0.01, 9))) for _ in range(2))
+    return Chart("c", *titles, Unit.MASS, lines, bands, marks, axis, bars)
 
 
 @settings(deadline=None)

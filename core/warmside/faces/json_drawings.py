@@ -1,23 +1,38 @@
-"""Charts and timelines as JSON data, from which another program could draw them."""
+"""Charts, timelines and drawings as JSON data, from which another program could draw them."""
 
 from __future__ import annotations
 
 import math
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
+from zoneinfo import ZoneInfo
 
-from warmside.core.answers.parts import Band, Chart, Line, Timeline, TimelineRow
-from warmside.faces.json_values import Json
+from warmside.core.answers.parts import (
+    Axis,
+    Band,
+    Bars,
+    Chart,
+    Drawing,
+    Line,
+    Timeline,
+    TimelineRow,
+)
+from warmside.faces.json_values import Json, merge, plain_value
 
 
 def chart_data(chart: Chart) -> Json:
-    """Lines, bands and marks; y keys end in the unit; x is a date, or a local time within it."""
+    """Lines, bands, bars and marks; y keys end in the unit.
+
+    x is a date or a local time within it, an instant in UTC, or a number, as the axis says.
+    """
     return {
         "title": chart.title,
         "x_title": chart.x_title,
         "y_title": chart.y_title,
         "y_unit": chart.y_unit.code,
+        "axis": chart.axis.value,
         "lines": [_line(line, chart) for line in chart.lines],
         "bands": [_band(band, chart) for band in chart.bands],
+        "bars": [_bars(bars, chart) for bars in chart.bars],
         "marks": [
             {"title": row.title, "sign": row.sign, "x": _xs(row.x, chart)} for row in chart.marks
         ],
@@ -33,6 +48,15 @@ def timeline_data(timeline: Timeline) -> Json:
         "today": timeline.today.isoformat() if timeline.today else None,
         "rows": [_row(row) for row in timeline.rows],
     }
+
+
+def drawing_data(drawing: Drawing, zone: ZoneInfo) -> Json:
+    """Title and size, and the drawing's own data beside them."""
+    size = {"width": drawing.width, "height": drawing.height}
+    whole: Json = {"title": drawing.title}
+    whole |= {f"{side}_{drawing.unit}": length for side, length in size.items()}
+    merge(whole, {str(key): plain_value(value, zone) for key, value in drawing.data.items()})
+    return whole
 
 
 def _line(line: Line, chart: Chart) -> Json:
@@ -51,6 +75,15 @@ def _band(band: Band, chart: Chart) -> Json:
         "x": _xs(band.x, chart),
         "low" + suffix: [_number(y) for y in band.low],
         "high" + suffix: [_number(y) for y in band.high],
+    }
+
+
+def _bars(bars: Bars, chart: Chart) -> Json:
+    return {
+        "title": bars.title,
+        "x": _xs(bars.x, chart),
+        "y" + chart.y_unit.suffix: [_number(y) for y in bars.y],
+        "width": bars.width,
     }
 
 
@@ -73,7 +106,22 @@ def _row(row: TimelineRow) -> Json:
 
 
 def _xs(xs: tuple[float, ...], chart: Chart) -> list[object]:
-    return [_day(x) if chart.dates else _number(x) for x in xs]
+    match chart.axis:
+        case Axis.DAYS:
+            return [_day(x) for x in xs]
+        case Axis.INSTANTS:
+            return [_instant(x) for x in xs]
+        case Axis.HOURS | Axis.NUMBERS:
+            return [_number(x) for x in xs]
+
+
+def _instant(x: float) -> str | None:
+    """An instant in UTC to the second; None beyond the calendar."""
+    try:
+        at = datetime.fromtimestamp(round(x), UTC)
+    except (ValueError, OverflowError, OSError):
+        return None
+    return at.isoformat().replace("+00:00", "Z")
 
 
 def _day(x: float) -> str | None:

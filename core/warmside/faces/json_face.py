@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
+from typing import assert_never
 from zoneinfo import ZoneInfo
 
 from warmside.core.answers.parts import (
     Answer,
     Cell,
     Chart,
+    Drawing,
     Fact,
     Kind,
     Part,
@@ -22,8 +24,8 @@ from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.errors import WarmsideError
 from warmside.core.values.units import Unit
 from warmside.faces.cells import fact_basis
-from warmside.faces.json_drawings import chart_data, timeline_data
-from warmside.faces.json_values import Json, plain_value
+from warmside.faces.json_drawings import chart_data, drawing_data, timeline_data
+from warmside.faces.json_values import Json, merge, plain_value
 from warmside.faces.visible import json_safe
 
 FORMAT = 1
@@ -39,7 +41,7 @@ def render_json(answer: Answer, zone: ZoneInfo) -> str:
     of one answer claim the same key.
     """
     whole: Json = {"format": FORMAT, "title": answer.title}
-    _merge(whole, _parts(answer.parts, zone))
+    merge(whole, _parts(answer.parts, zone))
     whole["sections"] = [_section(section, zone) for section in answer.sections]
     whole["warnings"] = list(answer.warnings)
     extra = {str(key): plain_value(value, zone) for key, value in answer.extra.items()}
@@ -50,7 +52,7 @@ def render_json(answer: Answer, zone: ZoneInfo) -> str:
 
 def _section(section: Section, zone: ZoneInfo) -> Json:
     whole: Json = {"title": section.title}
-    _merge(whole, _parts(section.parts, zone))
+    merge(whole, _parts(section.parts, zone))
     return whole
 
 
@@ -58,22 +60,23 @@ def _parts(parts: Iterable[Part], zone: ZoneInfo) -> Json:
     whole: Json = {}
     notes: list[Json] = []
     for part in parts:
-        if isinstance(part, Words):
-            notes.append({"text": part.text, "tone": part.tone.value})
-        else:
-            _merge(whole, _data(part, zone))
-    _merge(whole, {"notes": notes})
+        match part:
+            case Words():
+                notes.append({"text": part.text, "tone": part.tone.value})
+            case Fact():
+                merge(whole, _fact(part, zone))
+            case Table():
+                merge(whole, {part.key: _table(part, zone)})
+            case Chart():
+                merge(whole, {part.key: chart_data(part)})
+            case Timeline():
+                merge(whole, {part.key: timeline_data(part)})
+            case Drawing():
+                merge(whole, {part.key: drawing_data(part, zone)})
+            case _:
+                assert_never(part)
+    merge(whole, {"notes": notes})
     return whole
-
-
-def _data(part: Fact | Table | Chart | Timeline, zone: ZoneInfo) -> Json:
-    if isinstance(part, Fact):
-        return _fact(part, zone)
-    if isinstance(part, Table):
-        return {part.key: _table(part, zone)}
-    if isinstance(part, Chart):
-        return {part.key: chart_data(part)}
-    return {part.key: timeline_data(part)}
 
 
 def _fact(fact: Fact, zone: ZoneInfo) -> Json:
@@ -93,7 +96,7 @@ def _table(table: Table, zone: ZoneInfo) -> list[Json]:
     for number, row in enumerate(table.rows):
         data: Json = {"before": said_before.get(number)} if said_before else {}
         for column, cell, wide in zip(table.columns, row, ranged, strict=True):
-            _merge(data, _cell(column.key, cell, column.kind, zone, wide=wide))
+            merge(data, _cell(column.key, cell, column.kind, zone, wide=wide))
         rows.append(data)
     return rows
 
@@ -131,14 +134,3 @@ def _basis(basis: Basis) -> Json:
         "mark": basis.source.mark.value,
         "events": list(basis.events),
     }
-
-
-def _merge(into: Json, data: Mapping[str, object]) -> None:
-    """Add keys, none of them twice: a value that hides another would be lost unseen."""
-    for key, value in data.items():
-        if key in into:
-            raise WarmsideError(
-                f"two values of one answer are called {key!r}; "
-                "report this to the author of the command"
-            )
-        into[key] = value

@@ -37,3 +37,14 @@ def instant(at: datetime, zone: ZoneInfo) -> str:
     """ISO 8601 in UTC with a Z; a time without a zone is read in `zone`."""
     aware = at.replace(tzinfo=zone) if at.tzinfo is None else at
     return aware.astimezone(UTC).isoformat().replace("+00:00", "Z")
+
+
+def merge(into: Json, data: Mapping[str, object]) -> None:
+    """Add keys, none of them twice: a value that hides another would be lost unseen."""
+    for key, value in data.items():
+        if key in into:
+            raise WarmsideError(
+                f"two values of one answer are called {key!r}; "
+                "report this to the author of the command"
+            )
+        into[key] = value

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from warmside.faces.page_fonts import BOLD, width
-from warmside.faces.strokes import NORMAL, TITLE, WIDTH, Sheet
+from warmside.faces.strokes import NORMAL, TITLE, Sheet
 
 Sample = Callable[[Sheet, float, float], None]
 Entry = tuple[str, Sample]
@@ -17,7 +17,7 @@ _AFTER_SAMPLE, _BETWEEN, _ROW = 4.0, 16.0, 12.0
 
 def heading(sheet: Sheet, title: str, y: float) -> float:
     """The title in as many lines as it takes; the y below it."""
-    for line in sheet.type.lines(title, TITLE, WIDTH, BOLD):
+    for line in sheet.type.lines(title, TITLE, sheet.width, BOLD):
         y += TITLE + 2
         sheet.words((0, y), line, TITLE, BOLD)
     return y + 4
@@ -29,9 +29,9 @@ def legend(sheet: Sheet, entries: Sequence[Entry], y: float) -> float:
         return y
     x = 0.0
     for title, sample in entries:
-        text = sheet.type.line(title, NORMAL, WIDTH - SAMPLE - _AFTER_SAMPLE)
+        text = sheet.type.line(title, NORMAL, sheet.width - SAMPLE - _AFTER_SAMPLE)
         breadth = SAMPLE + _AFTER_SAMPLE + width(text, NORMAL)
-        if x and x + breadth > WIDTH:
+        if x and x + breadth > sheet.width:
             x, y = 0.0, y + _ROW
         sample(sheet, x, y + _ROW / 2)
         sheet.words((x + SAMPLE + _AFTER_SAMPLE, y + _ROW / 2 + 3), text, NORMAL)

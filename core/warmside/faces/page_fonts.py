@@ -15,15 +15,17 @@ from warmside.faces.visible import visible
 REGULAR = "DejaVu Sans"
 BOLD = "DejaVu Sans Bold"
 OBLIQUE = "DejaVu Sans Oblique"
+MONO = "DejaVu Sans Mono"
+MONO_WIDTH = 0.602  # of the size: 1233 of 2048 units, all signs of the face alike
 
 LACKING = "▯"
-_FILES = {REGULAR: "regular", BOLD: "bold", OBLIQUE: "oblique"}
+_FILES = {REGULAR: "regular", BOLD: "bold", OBLIQUE: "oblique", MONO: "mono"}
 _UNSEEN = {"\u200c", "\u200d", "\ufe0e", "\ufe0f", "\n"}
 
 
 @cache
 def register_fonts() -> None:
-    """Make the three faces known to ReportLab; they are embedded as subsets."""
+    """Make the faces known to ReportLab; they are embedded as subsets."""
     for name, file in _FILES.items():
         pdfmetrics.registerFont(TTFont(name, str(font_path(file))))
 

@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import groupby, pairwise
+from typing import assert_never
 
-from reportlab.graphics.shapes import Drawing
 from reportlab.platypus import Flowable, Paragraph, Spacer
 from reportlab.platypus import Table as Grid
 
 from warmside.core.answers.parts import (
     Answer,
     Chart,
+    Drawing,
     Fact,
     Kind,
     Part,
+    Section,
     Table,
     Timeline,
     Tone,
@@ -25,36 +27,55 @@ from warmside.faces import page_styles as styles
 from warmside.faces.cells import cell_text, said_bases, table_bases
 from warmside.faces.look import Look
 from warmside.faces.page_fonts import Type, width
-from warmside.faces.page_styles import paragraph
+from warmside.faces.page_styles import paragraph, preformatted
 from warmside.faces.page_tables import ROOM, page_table
-from warmside.faces.shapes import drawing_of
+from warmside.faces.shapes import sketch_of
+from warmside.faces.sketch_pdf import page_drawing
 
 _ROWS_A_DRAWING = 16
 _HIGHEST = 660.0
 _MOST_TITLE = 180.0
 
+Piece = list[Part]
+"""Parts that are set together: neighbouring facts, or one part of another kind."""
+
 
 def page_story(answer: Answer, look: Look, kind: Type, date_line: str) -> list[Flowable]:
     """Title, date line, parts and sections, top to bottom."""
-    story: list[Flowable] = []
-    if answer.title:
-        story.append(paragraph(answer.title, styles.TITLE, kind))
-    if date_line:
-        story.append(paragraph(date_line, styles.DATE_LINE, kind))
-    story += _parts(answer.parts, look, kind)
+    story = page_head(answer, kind, date_line)
+    for piece in pieces(answer.parts):
+        story += set_piece(piece, look, kind)
     for section in answer.sections:
-        story.append(paragraph(section.title, styles.SECTION, kind))
-        story += _parts(section.parts, look, kind)
+        story.append(section_title(section, kind))
+        for piece in pieces(section.parts):
+            story += set_piece(piece, look, kind)
     return story or [Spacer(1, 1)]
 
 
-def _parts(parts: Iterable[Part], look: Look, kind: Type) -> Iterator[Flowable]:
+def page_head(answer: Answer, kind: Type, date_line: str) -> list[Flowable]:
+    """The title and below it the date line."""
+    head = [(answer.title, styles.TITLE), (date_line, styles.DATE_LINE)]
+    return [paragraph(text, style, kind) for text, style in head if text]
+
+
+def section_title(section: Section, kind: Type) -> Paragraph:
+    """What stands over a section."""
+    return paragraph(section.title, styles.SECTION, kind)
+
+
+def pieces(parts: Iterable[Part]) -> Iterator[Piece]:
+    """The parts as they are set, in their order."""
     for together, group in groupby(parts, type):
         if together is Fact:
-            yield _facts([part for part in group if isinstance(part, Fact)], look, kind)
+            yield list(group)
         else:
-            for part in group:
-                yield from _part(part, look, kind)
+            yield from ([part] for part in group)
+
+
+def set_piece(piece: Piece, look: Look, kind: Type) -> list[Flowable]:
+    """What a page is filled with for a piece."""
+    facts = [part for part in piece if isinstance(part, Fact)]
+    return [_facts(facts, look, kind)] if facts else list(_part(piece[0], look, kind))
 
 
 def _unbroken(table: Table) -> Iterator[Table | Words]:
@@ -71,25 +92,34 @@ def _unbroken(table: Table) -> Iterator[Table | Words]:
 
 
 def _part(part: Part, look: Look, kind: Type) -> Iterator[Flowable]:
-    if isinstance(part, Words):
-        yield _words(part, kind)
-    elif isinstance(part, Table):
-        for run in _unbroken(part):
-            if isinstance(run, Words):
-                yield _words(run, kind)
-            else:
-                yield from _table(run, look, kind)
-    elif isinstance(part, Chart | Timeline):
-        for piece in _pieces(part):
-            yield _fitting(drawing_of(piece, look.display, kind))
-            yield Spacer(1, 8)
+    match part:
+        case Words():
+            yield from _words(part, kind)
+        case Fact():
+            yield _facts([part], look, kind)
+        case Table():
+            for run in _unbroken(part):
+                yield from _words(run, kind) if isinstance(run, Words) else _table(run, look, kind)
+        case Chart() | Timeline() | Drawing():
+            for piece in _sheets(part):
+                yield page_drawing(sketch_of(piece, look, kind), _HIGHEST)
+                yield Spacer(1, 8)
+        case _:
+            assert_never(part)
 
 
-def _words(words: Words, kind: Type) -> Paragraph:
-    if words.tone is Tone.CAUTION:
-        return paragraph(words.text, styles.CAUTION, kind, before="caution:")
-    before = "next:" if words.tone is Tone.HINT else ""
-    return paragraph(words.text, styles.PLAIN, kind, before=before)
+_SAID = {Tone.PLAIN: "", Tone.CAUTION: "caution:", Tone.HINT: "next:"}
+
+
+def _words(words: Words, kind: Type) -> Iterator[Flowable]:
+    style = styles.CAUTION if words.tone is Tone.CAUTION else styles.PLAIN
+    before = _SAID[words.tone]
+    if not words.pre:
+        yield paragraph(words.text, style, kind, before=before)
+        return
+    if before:
+        yield paragraph("", styles.PLAIN, kind, before=before)
+    yield preformatted(words.text, kind, ROOM)
 
 
 def _table(table: Table, look: Look, kind: Type) -> Iterator[Flowable]:
@@ -132,19 +162,10 @@ def _value(fact: Fact, basis: str, look: Look, kind: Type) -> list[Paragraph]:
     return [*value, paragraph(basis, styles.BASIS, kind)] if basis else value
 
 
-def _pieces(part: Chart | Timeline) -> Iterator[Chart | Timeline]:
+def _sheets(part: Chart | Timeline | Drawing) -> Iterator[Chart | Timeline | Drawing]:
     """A timeline of many rows becomes several, each with its calendar."""
-    if isinstance(part, Chart) or len(part.rows) <= _ROWS_A_DRAWING:
+    if not isinstance(part, Timeline) or len(part.rows) <= _ROWS_A_DRAWING:
         yield part
         return
     for first in range(0, len(part.rows), _ROWS_A_DRAWING):
         yield replace(part, rows=part.rows[first : first + _ROWS_A_DRAWING])
-
-
-def _fitting(drawing: Drawing) -> Drawing:
-    """The drawing, made smaller where it is higher than a page."""
-    if drawing.height > _HIGHEST:
-        share = _HIGHEST / drawing.height
-        drawing.scale(share, share)
-        drawing.width, drawing.height = drawing.width * share, _HIGHEST
-    return drawing

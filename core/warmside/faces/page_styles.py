@@ -7,9 +7,11 @@ from xml.sax.saxutils import escape
 from reportlab.lib.colors import Color, black
 from reportlab.lib.enums import TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Paragraph
+from reportlab.platypus import Paragraph, Preformatted
 
-from warmside.faces.page_fonts import BOLD, OBLIQUE, REGULAR, Type
+from warmside.faces.page_fonts import BOLD, MONO, MONO_WIDTH, OBLIQUE, REGULAR, Type
+from warmside.faces.preformatted import panels, pre_lines
+from warmside.faces.widths import text_width
 
 GREY = Color(0.35, 0.35, 0.35)
 
@@ -36,6 +38,7 @@ CAUTION = _style(
 )
 FIELD = _style("field", 9)
 LATIN = _style("latin", 9, OBLIQUE)
+_PRE_SIZE, _LEAST_PRE_SIZE = 8.5, 6.0
 BASIS = _style("basis", 7, textColor=GREY, spaceAfter=2)
 
 
@@ -44,6 +47,16 @@ def paragraph(text: str, style: ParagraphStyle, kind: Type, before: str = "") ->
     bold = f'<font name="{BOLD}">{escape(before)}</font> ' if before else ""
     set_text = escape(kind.set(text, style.fontName)).replace("\n", "<br/>")
     return Paragraph(bold + set_text, style)
+
+
+def preformatted(text: str, kind: Type, room: float) -> Preformatted:
+    """Lines whose columns stay: in smaller letters, and then in panels, where room is short."""
+    lines = pre_lines(kind.set(text, MONO))
+    widest = max(1, *map(text_width, lines))
+    size = max(_LEAST_PRE_SIZE, min(_PRE_SIZE, room / (MONO_WIDTH * widest)))
+    columns = int(room / (MONO_WIDTH * size) + 1e-6)
+    style = _style("preformatted", size, MONO, spaceBefore=2, spaceAfter=6)
+    return Preformatted("\n".join(panels(lines, columns)), style)
 
 
 def cell_style(size: float, font: str, right: bool) -> ParagraphStyle:

@@ -11,10 +11,12 @@ from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 from warmside.core.answers.parts import Answer
 from warmside.core.values.errors import BadInput
 from warmside.faces.look import Look
+from warmside.faces.one_page import one_page_story
 from warmside.faces.page_fonts import REGULAR, Type, width
 from warmside.faces.page_parts import page_story
 
 _SIDE, _TOP, _BOTTOM = 56.0, 54.0, 60.0  # leaves 483 points, a drawing and a little
+_ROOM = A4[1] - _TOP - _BOTTOM
 _FOOT = 34.0
 _SMALL = 8.0
 
@@ -22,18 +24,28 @@ _SMALL = 8.0
 def render_pdf(answer: Answer, look: Look, path: Path, *, date_line: str = "") -> tuple[str, ...]:
     """Write the answer to `path`; what could not be shown comes back as warnings.
 
+    An answer that asks for one page gets one, and on it what was left out is said.
     `date_line` stands under the title and at the foot of every page. The same answer gives the
     same bytes. Raises BadInput where the file cannot be written.
     """
     kind = Type()
-    story: list[Flowable] = page_story(answer, look, kind, date_line)
+    story, left_out = _story(answer, look, kind, date_line)
     document = _document(answer, path, kind, date_line)
     try:
         document.build(story)
     except OSError as error:
         reason = error.strerror or error
         raise BadInput(f"cannot write {path}: {reason}; choose another place") from error
-    return kind.warnings()
+    return (*left_out, *kind.warnings())
+
+
+def _story(
+    answer: Answer, look: Look, kind: Type, date_line: str
+) -> tuple[list[Flowable], tuple[str, ...]]:
+    if answer.page == "flow":
+        return page_story(answer, look, kind, date_line), ()
+    story, said = one_page_story(answer, look, kind, date_line, _ROOM)
+    return story, (said,) if said else ()
 
 
 def _document(answer: Answer, path: Path, kind: Type, date_line: str) -> BaseDocTemplate:
@@ -49,7 +61,7 @@ def _document(answer: Answer, path: Path, kind: Type, date_line: str) -> BaseDoc
         _SIDE,
         _BOTTOM,
         A4[0] - 2 * _SIDE,
-        A4[1] - _TOP - _BOTTOM,
+        _ROOM,
         leftPadding=0,
         rightPadding=0,
         topPadding=0,

@@ -1,50 +1,53 @@
-"""What drawings are made of, in black and greys so that they copy well: lines, areas, words.
-
-Places are in points, x to the right and y downwards from the upper left corner.
-"""
+"""What charts and timelines are made of, in black and greys so that they copy well."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from reportlab.graphics import shapes
-from reportlab.graphics.shapes import Drawing
-from reportlab.lib.colors import Color, black, white
-
+from warmside.faces.fills import hatching
 from warmside.faces.page_fonts import REGULAR, Type, width
+from warmside.faces.sketch import BLACK, WHITE, Dash, Pen, Point, Poly, Round, Sketch, Text, Trace
 
 SMALL, NORMAL, TITLE = 7.0, 8.0, 10.0
 LETTER = 5.2  # the breadth of a digit or hyphen at the normal size, rounded up
 WIDTH = 480.0
-PALE, MIDDLE, GRID = Color(0.88, 0.88, 0.88), Color(0.76, 0.76, 0.76), Color(0.84, 0.84, 0.84)
+PALE, MIDDLE, GRID = 0.88, 0.76, 0.84
 
-Point = tuple[float, float]
-Dash = list[float] | None
-
-DASHES: tuple[Dash, ...] = (None, [6, 3], [1.2, 2.2])
-_HATCH = 3.5
+DASHES: tuple[Dash, ...] = (
+    (),
+    (6, 3),
+    (1.2, 2.2),
+    (9, 2.5, 1.2, 2.5),
+    (14, 4),
+    (6, 2, 1.2, 2, 1.2, 2),
+)
+_THICK, _THIN = 1.2, 0.6
+_UPRIGHT = 3.5
 _POINT = 2.3
+
+
+def curve_pen(number: int) -> Pen:
+    """How the curve of this number is drawn: the seventh as the first, but thinner."""
+    turn, dash = divmod(number, len(DASHES))
+    return Pen(_THIN if turn % 2 else _THICK, BLACK, DASHES[dash])
 
 
 @dataclass(slots=True)
 class Sheet:
-    """A drawing in the making; `end` turns it into ReportLab's, whose y goes up."""
+    """A drawing in the making."""
 
     type: Type
-    shapes: list[shapes.Shape] = field(default_factory=list)
+    width: float = WIDTH
+    traces: list[Trace] = field(default_factory=list)
 
-    def end(self, height: float) -> Drawing:
-        """The drawing, WIDTH wide and so high."""
-        group = shapes.Group(*self.shapes, transform=(1, 0, 0, 1, 0, height))
-        return Drawing(WIDTH, height, group)
+    def end(self, title: str, height: float) -> Sketch:
+        """What was drawn, down to this height."""
+        return Sketch(title, self.width, height, tuple(self.traces))
 
     def words(self, place: Point, text: str, size: float, font: str = REGULAR) -> None:
         """Text that was set and measured, its baseline beginning at the place."""
-        y = round(place[1] * 2) / 2  # the SVG writer keeps halves only
-        self.shapes.append(
-            shapes.String(place[0], -y, text, fontName=font, fontSize=size, fillColor=black)
-        )
+        self.traces.append(Text(place, text, size, font))
 
     def centred(self, place: Point, text: str, size: float, font: str = REGULAR) -> None:
         """Text with the middle of its baseline at the place."""
@@ -55,86 +58,62 @@ class Sheet:
         start: Point,
         end: Point,
         thick: float = 0.6,
-        colour: Color = black,
-        dash: Dash = None,
+        grey: float = BLACK,
+        dash: Dash = (),
     ) -> None:
         """A straight line."""
-        self._path([start, end], thick, colour, dash)
+        self.traces.append(Poly((start, end), Pen(thick, grey, dash)))
 
-    def curve(self, points: Sequence[Point], dash: Dash) -> None:
-        """A line through points; a dot where there is only one."""
+    def curve(self, points: Sequence[Point], number: int) -> None:
+        """The curve of this number through points; a dot where there is only one."""
         if len(points) == 1:
-            x, y = points[0]
-            self.shapes.append(shapes.Circle(x, -y, 1.2, fillColor=black, strokeColor=None))
-            return
-        self._path(points, 1.2, black, dash)
+            self.traces.append(Round(points[0], _THICK, None, BLACK))
+        else:
+            self.traces.append(Poly(tuple(points), curve_pen(number)))
 
-    def area(self, points: Sequence[Point], fill: Color | None, dash: Dash = None) -> None:
+    def area(self, points: Sequence[Point], fill: float | None, dash: Dash = ()) -> None:
         """A closed area; without fill its outline."""
-        self.shapes.append(
-            shapes.Polygon(
-                _flat(points),
-                fillColor=fill,
-                strokeColor=None if fill else black,
-                strokeWidth=0.5,
-                strokeDashArray=dash,
-            )
-        )
+        pen = Pen(0.5, BLACK, dash) if fill is None else None
+        self.traces.append(Poly(tuple(points), pen, True, fill))
 
-    def box(self, start: Point, size: Point, fill: Color, dash: Dash = None) -> None:
+    def box(self, start: Point, size: Point, fill: float, dash: Dash = ()) -> None:
         """A filled and outlined rectangle from its upper left corner."""
-        self.shapes.append(
-            shapes.Rect(
-                start[0],
-                -start[1] - size[1],
-                *size,
-                fillColor=fill,
-                strokeColor=black,
-                strokeWidth=0.5,
-                strokeDashArray=dash,
-            )
-        )
+        self.traces.append(Poly(_corners(start, size), Pen(0.5, BLACK, dash), True, fill))
+
+    def bar(self, start: Point, size: Point, number: int) -> None:
+        """The bar of a series: grey, hatched, white, black."""
+        corners = _corners(start, size)
+        fill = (MIDDLE, WHITE, WHITE, BLACK)[number % 4]
+        self.traces.append(Poly(corners, Pen(0.6), True, fill))
+        if number % 4 == 1:
+            for one, other in hatching(corners):
+                self.line(one, other, 0.5)
 
     def point(self, place: Point, number: int) -> None:
         """The mark of a measured point: circle, square, triangle, cross."""
-        x, y = place[0], -place[1]
-        style = {"fillColor": white, "strokeColor": black, "strokeWidth": 0.9}
-        r = _POINT
+        (x, y), r, pen = place, _POINT, Pen(0.9)
         kind = number % 4
         if kind == 0:
-            self.shapes.append(shapes.Circle(x, y, r, **style))
+            self.traces.append(Round(place, r, pen, WHITE))
         elif kind == 1:
-            self.shapes.append(shapes.Rect(x - r, y - r, 2 * r, 2 * r, **style))
+            self.traces.append(Poly(_corners((x - r, y - r), (2 * r, 2 * r)), pen, True, WHITE))
         elif kind == 2:
-            self.shapes.append(
-                shapes.Polygon([x - r, y - r, x + r, y - r, x, y + 1.2 * r], **style)
-            )
+            corners = ((x - r, y + r), (x + r, y + r), (x, y - 1.2 * r))
+            self.traces.append(Poly(corners, pen, True, WHITE))
         else:
-            self.line((x - r, -y - r), (x + r, -y + r), 0.9)
-            self.line((x - r, -y + r), (x + r, -y - r), 0.9)
+            self.line((x - r, y - r), (x + r, y + r), 0.9)
+            self.line((x - r, y + r), (x + r, y - r), 0.9)
 
     def shade(self, upper: Sequence[Point], lower: Sequence[Point], number: int) -> None:
         """The area between two curves over the same x: pale, hatched upright, or outlined."""
         if number % 3 == 0:
             self.area([*upper, *reversed(lower)], PALE)
         elif number % 3 == 1:
-            self._hatch(upper, lower)
+            self._upright(upper, lower)
         else:
-            self.area([*upper, *reversed(lower)], None, [1.2, 2.2])
+            self.area([*upper, *reversed(lower)], None, (1.2, 2.2))
 
-    def _path(self, points: Sequence[Point], thick: float, colour: Color, dash: Dash) -> None:
-        """A poly-line even for two points: the SVG writer draws a plain line there and back."""
-        self.shapes.append(
-            shapes.PolyLine(
-                _flat(points),
-                strokeWidth=thick,
-                strokeColor=colour,
-                strokeLineJoin=1,
-                strokeDashArray=dash,
-            )
-        )
-
-    def _hatch(self, upper: Sequence[Point], lower: Sequence[Point]) -> None:
+    def _upright(self, upper: Sequence[Point], lower: Sequence[Point]) -> None:
         """Upright strokes at even distances, the ends straight between the points."""
         x, stretch = upper[0][0], 0
         while x <= upper[-1][0]:
@@ -142,13 +121,14 @@ class Sheet:
                 stretch += 1
             ends = [_between(curve[stretch : stretch + 2], x) for curve in (upper, lower)]
             self.line((x, ends[0]), (x, ends[1]), 0.4)
-            x += _HATCH
+            x += _UPRIGHT
+
+
+def _corners(start: Point, size: Point) -> tuple[Point, ...]:
+    (x, y), (wide, high) = start, size
+    return ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))
 
 
 def _between(pair: Sequence[Point], x: float) -> float:
     (x0, y0), (x1, y1) = pair[0], pair[-1]
     return y0 if x1 == x0 else y0 + (y1 - y0) * (x - x0) / (x1 - x0)
-
-
-def _flat(points: Sequence[Point]) -> list[float]:
-    return [number for x, y in points for number in (x, -y)]

@@ -5,11 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import groupby
+from typing import assert_never
 
-from warmside.core.answers.parts import Answer, Chart, Fact, Kind, Part, Section, Table, Tone, Words
+from warmside.core.answers.parts import (
+    Answer,
+    Chart,
+    Drawing,
+    Fact,
+    Kind,
+    Part,
+    Section,
+    Table,
+    Timeline,
+    Tone,
+    Words,
+)
 from warmside.faces.cells import cell_text, said_bases
 from warmside.faces.ink import Ink, field_lines, paint
 from warmside.faces.look import Look
+from warmside.faces.preformatted import panels, pre_lines
 from warmside.faces.terminal_chart import render_chart
 from warmside.faces.terminal_timeline import render_timeline
 from warmside.faces.text_table import render_table
@@ -64,13 +78,21 @@ def _together(part: Part) -> object:
 
 
 def _lines(part: Part, look: Look) -> list[str]:
-    if isinstance(part, Words):
-        return _words(part, look)
-    if isinstance(part, Fact):
-        return _facts([part], look)
-    if isinstance(part, Table):
-        return render_table(part, look)
-    return render_chart(part, look) if isinstance(part, Chart) else render_timeline(part, look)
+    match part:
+        case Words():
+            return _pre(part, look) if part.pre else _words(part, look)
+        case Fact():
+            return _facts([part], look)
+        case Table():
+            return render_table(part, look)
+        case Chart():
+            return render_chart(part, look)
+        case Timeline():
+            return render_timeline(part, look)
+        case Drawing():
+            return _drawing(part, look)
+        case _:
+            assert_never(part)
 
 
 def _words(words: Words, look: Look) -> list[str]:
@@ -81,6 +103,18 @@ def _words(words: Words, look: Look) -> list[str]:
     first, *rest = wrap(visible(words.text), look.width - len(said))
     painted = paint(said.rstrip(), _INKS[words.tone], look.colour)
     return [f"{painted} {first}".rstrip(), *(" " * len(said) + line for line in rest)]
+
+
+def _pre(words: Words, look: Look) -> list[str]:
+    """Lines as they are, below the word that says their tone."""
+    tone = paint(_SAID[words.tone].rstrip(), _INKS[words.tone], look.colour)
+    return [*([tone] if tone else []), *panels(pre_lines(words.text), look.width)]
+
+
+def _drawing(drawing: Drawing, look: Look) -> list[str]:
+    title = wrap(visible(drawing.title), look.width) if drawing.title else []
+    lines = pre_lines("\n".join(drawing.text))
+    return [*(paint(t, Ink.BOLD, look.colour) for t in title), *panels(lines, look.width)]
 
 
 def _facts(facts: list[Fact], look: Look) -> list[str]:

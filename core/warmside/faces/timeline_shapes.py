@@ -6,19 +6,17 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from reportlab.graphics.shapes import Drawing
-from reportlab.lib.colors import white
-
-from warmside.core.answers.parts import Span, Timeline, TimelineRow
+from warmside.core.answers.timelines import Span, Timeline, TimelineRow
 from warmside.faces.legend import Entry, heading, legend, sign_sample
 from warmside.faces.page_fonts import BOLD, Type, width
-from warmside.faces.strokes import GRID, LETTER, MIDDLE, NORMAL, SMALL, WIDTH, Sheet
+from warmside.faces.sketch import WHITE, Sketch
+from warmside.faces.strokes import GRID, LETTER, MIDDLE, NORMAL, SMALL, Sheet
 from warmside.faces.ticks import date_ticks
 
 _MARKS, _SPANS, _WORDS, _GAP = 10.0, 13.0, 9.0, 5.0
 _MOST_MARGIN = 110.0
 NOTHING_TO_DRAW = "nothing on record to draw"
-_WEAK_DASH = [1.5, 1.5]
+_WEAK_DASH = (1.5, 1.5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,10 +26,11 @@ class _Days:
     start: date
     end: date
     left: float
+    right: float
 
     @property
     def breadth(self) -> float:
-        return (WIDTH - self.left) / ((self.end - self.start).days + 1)
+        return (self.right - self.left) / ((self.end - self.start).days + 1)
 
     def x(self, day: date) -> float:
         """The left edge of a day."""
@@ -44,14 +43,14 @@ class _Days:
         return self.start <= day <= self.end
 
 
-def timeline_drawing(timeline: Timeline, kind: Type) -> Drawing:
-    """The timeline as a drawing, with title and legend; words where it has no row or day."""
-    back, front = Sheet(kind), Sheet(kind)
+def timeline_sketch(timeline: Timeline, kind: Type, wide: float) -> Sketch:
+    """The timeline with title and legend; words where it has no row or day."""
+    back, front = Sheet(kind, wide), Sheet(kind, wide)
     y = heading(back, timeline.title, 0)
     if not timeline.rows or timeline.end < timeline.start:
         back.words((0, y + NORMAL), NOTHING_TO_DRAW, NORMAL)
-        return back.end(y + NORMAL + 6)
-    days = _Days(timeline.start, timeline.end, _margin(timeline.rows, kind))
+        return back.end(timeline.title, y + NORMAL + 6)
+    days = _Days(timeline.start, timeline.end, _margin(timeline.rows, kind), wide)
     top = legend(back, _entries(timeline, days), y) + NORMAL + 8
     y = top + 2
     for row in timeline.rows:
@@ -59,7 +58,8 @@ def timeline_drawing(timeline: Timeline, kind: Type) -> Drawing:
     _calendar(back, days, top, y)
     if timeline.today and days.holds(timeline.today):
         _today(back, timeline.today, days, top, y)
-    return Sheet(kind, back.shapes + front.shapes).end(y + NORMAL + 6)
+    back.traces += front.traces
+    return back.end(timeline.title, y + NORMAL + 6)
 
 
 def _margin(rows: Iterable[TimelineRow], kind: Type) -> float:
@@ -75,23 +75,23 @@ def _entries(timeline: Timeline, days: _Days) -> list[Entry]:
 
 def _calendar(sheet: Sheet, days: _Days, top: float, bottom: float) -> None:
     """Labelled days with a faint line down through the rows; a label without room is left out."""
-    room = (WIDTH - days.left) / LETTER
+    room = (days.right - days.left) / LETTER
     free = days.left
     for ordinal, label in date_ticks(days.start.toordinal(), days.end.toordinal(), room):
         x = days.x(date.fromordinal(int(ordinal)))
         sheet.line((x, top), (x, bottom), 0.4, GRID)
-        start = min(x, WIDTH - width(label, NORMAL))
+        start = min(x, days.right - width(label, NORMAL))
         if start >= free:
             sheet.words((start, top - 3), label, NORMAL)
             free = start + width(label, NORMAL) + LETTER
-    sheet.line((days.left, top), (WIDTH, top))
+    sheet.line((days.left, top), (days.right, top))
 
 
 def _today(sheet: Sheet, today: date, days: _Days, top: float, bottom: float) -> None:
     x, words = days.middle(today), f"today {today}"
-    sheet.line((x, top), (x, bottom), 0.8, dash=[3, 2])
+    sheet.line((x, top), (x, bottom), 0.8, dash=(3, 2))
     half = width(words, NORMAL) / 2
-    sheet.centred((min(x, WIDTH - half), bottom + NORMAL + 1), words, NORMAL)
+    sheet.centred((min(x, days.right - half), bottom + NORMAL + 1), words, NORMAL)
 
 
 def _row(sheet: Sheet, row: TimelineRow, days: _Days, y: float) -> float:
@@ -117,7 +117,7 @@ def _span(sheet: Sheet, span: Span, days: _Days, y: float) -> bool:
     """The box of a span; whether its label, if it has one, had room in it."""
     start = days.x(max(span.start, days.start))
     breadth = days.x(min(span.end, days.end)) + days.breadth - start
-    fill, dash = (MIDDLE, None) if span.strong else (white, _WEAK_DASH)
+    fill, dash = (MIDDLE, ()) if span.strong else (WHITE, _WEAK_DASH)
     sheet.box((start, y), (breadth, _SPANS), fill, dash)
     label = sheet.type.set(span.label).replace("\n", " ")
     if not label:
@@ -132,4 +132,4 @@ def _said(spans: Sequence[Span], days: _Days, kind: Type) -> list[str]:
     words = "; ".join(
         f"{s.label} {s.start}" + (f" to {s.end}" if s.end > s.start else "") for s in spans
     )
-    return kind.lines(words, SMALL, WIDTH - days.left) if spans else []
+    return kind.lines(words, SMALL, days.right - days.left) if spans else []

@@ -1,21 +1,27 @@
 """Widths of text in terminal columns, and breaking, filling and shortening by them.
 
-Widths follow Unicode's East Asian Width (UAX #11): wide and full-width take two columns,
-combining marks and joiners none; an emoji selector makes its sign two wide.
+The wcwidth package knows the columns of every sign. Importing it takes as long as all else that
+`today` imports for its face (53 ms, of which its tables are most), so it is imported only for text
+with signs outside of the scripts below, in which each sign takes one column.
 """
 
 from __future__ import annotations
 
-import unicodedata
+import re
 from collections.abc import Iterator
 
-_JOINERS = "\u200c\u200d"
-_EMOJI_SELECTOR = "\ufe0f"
+_ONE_COLUMN_EACH = re.compile(
+    "[ -~\xa0-\xac\xae-\u02ff\u0370-\u0377\u0384-\u038a\u0391-\u03a1\u03a3-\u0482\u048a-\u052f"
+    "\u2010-\u2027\u2030-\u205e\u2070\u2071\u2074-\u208e\u20a0-\u20c0\u2100-\u218b\u2190-\u22ff"
+    "\u2500-\u25fc\u2640\u2642\u2800-\u28ff]*"
+)
 
 
 def text_width(text: str) -> int:
     """Terminal columns that a line of safe text takes."""
-    return len(text) if text.isascii() else sum(_width(sign) for sign in _signs(text))
+    if _ONE_COLUMN_EACH.fullmatch(text):
+        return len(text)
+    return sum(_width(sign) for sign in _signs(text))
 
 
 def wrap(text: str, width: int) -> list[str]:
@@ -42,31 +48,25 @@ def clip(text: str, width: int) -> str:
     """The text if it fits, else its beginning and an ellipsis."""
     if text_width(text) <= width:
         return text
-    return (_cut(text, width - 1)[0] if width > 1 else "") + "…"
+    beginning = cut(text, width - 1)[0]
+    return (beginning if text_width(beginning) < width else "") + "…"
 
 
 def _signs(text: str) -> Iterator[str]:
-    """Characters with the combining marks and joiners that follow them."""
-    sign = ""
-    for char in text:
-        if sign and not _takes_room(char):
-            sign += char
-            continue
-        if sign:
-            yield sign
-        sign = char
-    if sign:
-        yield sign
+    """What a reader sees as one sign each: a letter with its marks, a joined emoji."""
+    if _ONE_COLUMN_EACH.fullmatch(text):
+        return iter(text)
+    from wcwidth import iter_graphemes
 
-
-def _takes_room(char: str) -> bool:
-    return char not in _JOINERS and unicodedata.category(char) not in ("Mn", "Me")
+    return iter_graphemes(text)
 
 
 def _width(sign: str) -> int:
-    if _EMOJI_SELECTOR in sign or unicodedata.east_asian_width(sign[0]) in "WF":
-        return 2
-    return 1 if _takes_room(sign[0]) else 0
+    if _ONE_COLUMN_EACH.fullmatch(sign):
+        return len(sign)
+    from wcwidth import wcswidth
+
+    return max(0, wcswidth(sign))
 
 
 def _wrap_paragraph(text: str, width: int) -> list[str]:
@@ -79,19 +79,19 @@ def _wrap_paragraph(text: str, width: int) -> list[str]:
         if line:
             lines.append(line)
         while room > width:
-            piece, word = _cut(word, width)
+            piece, word = cut(word, width)
             lines.append(piece)
             room = text_width(word)
         line, used = word, room
     return [*lines, line] if line or not lines else lines
 
 
-def _cut(text: str, width: int) -> tuple[str, str]:
-    """The longest beginning that fits, and the rest."""
+def cut(text: str, width: int) -> tuple[str, str]:
+    """The longest beginning that fits, one sign at least, and the rest."""
     used, length = 0, 0
     for sign in _signs(text):
         used += _width(sign)
-        if used > width:
+        if length and used > width:
             break
         length += len(sign)
     return text[:length], text[length:]

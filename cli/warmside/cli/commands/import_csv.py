@@ -9,10 +9,10 @@ from typing import Annotated, TypeVar
 
 import typer
 
-from warmside.cli.progress import progress
 from warmside.core.answers.parts import Answer
 from warmside.core.doing.importing import Import, import_events
 from warmside.core.session.session import session_of
+from warmside.faces.progress import progress
 
 app = typer.Typer()
 T = TypeVar("T")

@@ -10,11 +10,12 @@ FACES = {
     "regular": "DejaVuSans.ttf",
     "bold": "DejaVuSans-Bold.ttf",
     "oblique": "DejaVuSans-Oblique.ttf",
+    "mono": "DejaVuSansMono.ttf",
 }
 
 
 def font_path(name: str) -> Path:
-    """The TrueType file of a face: `regular`, `bold` or `oblique`; BadInput for another name."""
+    """The TrueType file of a face of `FACES`; BadInput for another name."""
     if name not in FACES:
         raise BadInput(f"no typeface called {name!r}; take one of {', '.join(FACES)}")
     return Path(__file__).with_name(FACES[name])

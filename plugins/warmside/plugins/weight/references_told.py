@@ -6,6 +6,7 @@ from collections import Counter
 
 from warmside.api import (
     Answer,
+    Axis,
     Band,
     Basis,
     Book,
@@ -135,5 +136,5 @@ def _chart(title: str, curve: LmsCurve) -> Chart:
         Unit.MASS,
         (Line("median", ages, middle),),
         (Band("5th to 95th centile", ages, low, high),),
-        dates=False,
+        axis=Axis.NUMBERS,
     )

@@ -1,0 +1,53 @@
+"""Named values and rows of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from warmside.core.answers.cells import Cell, Kind
+from warmside.core.values.basis import Basis
+from warmside.core.values.units import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One named value; in JSON a key at the top of the object, ending in the unit.
+
+    `basis` is said below the value in text and under `<key>_basis` in JSON.
+    """
+
+    key: str
+    title: str
+    value: Cell
+    kind: Kind | Unit = Kind.TEXT
+    basis: Basis | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table; `key` plus the unit's ending is the key in JSON.
+
+    `text` False leaves the column out of the terminal and the page, where width is short; `below`
+    lets the terminal put it under its row where it would not fit beside it.
+    """
+
+    key: str
+    title: str
+    kind: Kind | Unit = Kind.TEXT
+    text: bool = True
+    below: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows under columns; `key` names the list in JSON. `empty` is said when there is no row.
+
+    `breaks` are words said before the row of that index (wash hands before the next group).
+    """
+
+    key: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    title: str = ""
+    empty: str = "nothing on record"
+    breaks: tuple[tuple[int, str], ...] = ()
