@@ -44,7 +44,7 @@ def test_the_first_months_do_not_tell_the_adult_mass() -> None:
     """It says so, and still tells the near future but not the far one."""
     growth = grow(_grown(12, 200))
     assert growth.adult is None
-    assert growth.why_no_adult.startswith(NOT_ENOUGH)
+    assert growth.why_no_adult.text.startswith(NOT_ENOUGH)
     near = expected_mass(growth, DAY + 230)
     assert near is not None
     assert near.low < _gompertz(230, 1500) < near.high

@@ -6,9 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from warmside.core.values.display import Display, parse_display
 from warmside.core.values.errors import BadInput
 from warmside.plugins.weight.series import (
     NONE,
+    MassWords,
     age_in_days,
     day_text,
     gram_text,
@@ -86,6 +88,15 @@ def test_the_middle_is_the_median() -> None:
 def test_words_for_days_and_grams() -> None:
     """As on a label."""
     assert day_text(730_000.7) == "1999-09-03"
-    assert [gram_text(m) for m in (4.123, 41.26, 412.4, 4120.0)] == [
+    assert [gram_text(m, Display.METRIC) for m in (4.123, 41.26, 412.4, 4120.0)] == [
         "4.12 g", "41.3 g", "412 g", "4120 g",
     ]  # fmt: skip
+
+
+def test_a_sentence_says_its_masses_as_the_collection_shows_them() -> None:
+    """The keeper weighs in grams, or in ounces, or has chosen kilograms."""
+    words = MassWords("{} is far from the {}", (4120.0, 412.0))
+    assert words.said(Display.METRIC) == "4120 g is far from the 412 g"
+    assert words.said(Display.US_TRADE) == "4120 g is far from the 412 g"
+    assert words.said(Display.IMPERIAL) == "9 lb 1.3 oz is far from the 14.53 oz"
+    assert words.said(parse_display("mass=kg")) == "4.12 kg is far from the 0.412 kg"

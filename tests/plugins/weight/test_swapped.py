@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from warmside.core.values.display import Display
 from warmside.plugins.weight.series import Weighings, weighings
 from warmside.plugins.weight.swapped import swap_suspicions
 from warmside.plugins.weight.typing_errors import Suspect
@@ -22,7 +23,7 @@ def test_two_animals_swapped_on_a_day_are_both_found() -> None:
     (second,) = swap_suspicions(two, "TWO", known)
     assert (first.kind, first.events, first.animals) == (Suspect.WRONG_ANIMAL, (12,), ("TWO",))
     assert (second.events, second.animals) == ((22,), ("ONE",))
-    assert "near that of TWO" in first.words
+    assert "near that of TWO" in first.words.said(Display.METRIC)
 
 
 def test_a_weighing_that_fits_nobody_is_not_a_swap() -> None:

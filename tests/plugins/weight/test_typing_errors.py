@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from warmside.core.values.display import Display
 from warmside.plugins.weight.series import NONE, Weighings, weighings
 from warmside.plugins.weight.typing_errors import (
     OtherAnimal,
@@ -42,7 +43,7 @@ def test_a_slip_is_suspected_at_entry(typed: float, meant: float, why: str) -> N
     (found,) = entry_suspicions(typed, DAY + 56, STEADY)
     assert found.kind is Suspect.SLIP
     assert found.meant_g == pytest.approx(meant, rel=0.01)
-    assert why in found.words
+    assert why in found.words.said(Display.METRIC)
 
 
 @pytest.mark.parametrize("mass", [330, 412, 520])
@@ -78,7 +79,7 @@ def test_two_weights_minutes_apart_that_differ_by_half() -> None:
     minute = 1 / 1440
     (found,) = entry_suspicions(620, DAY + 42 + minute, STEADY)
     assert (found.kind, found.events) == (Suspect.CLOSE_PAIR, (3,))
-    assert "within 1 min" in found.words
+    assert "within 1 min" in found.words.said(Display.METRIC)
     both = weighings([(7, DAY, 400.0), (8, DAY + minute, 200.0), (9, DAY + 30, 400.0)])
     kinds = {(one.kind, one.events) for one in history_suspicions(both)}
     assert (Suspect.CLOSE_PAIR, (7, 8)) in kinds
@@ -135,4 +136,4 @@ def test_two_weights_of_a_day_without_times_are_said_to_be_of_one_day() -> None:
         weighings([(1, DAY, 400), (2, DAY + 14, 405), (3, DAY + 14, 640), (4, DAY + 28, 520)])
     )
     assert found.kind is Suspect.CLOSE_PAIR
-    assert "on one day, both without a time" in found.words
+    assert "on one day, both without a time" in found.words.said(Display.METRIC)

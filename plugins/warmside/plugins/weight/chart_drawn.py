@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from warmside.api import BadInput, Band, Chart, Line, MarkRow, Part, Tone, Unit, Words
+from warmside.api import BadInput, Band, Chart, Display, Line, MarkRow, Part, Tone, Unit, Words
 from warmside.plugins.weight.growth import Growth, band, grow
 from warmside.plugins.weight.lms import LmsCurve, mass_at, z_of_centile
 from warmside.plugins.weight.series import Weighings, day_text, gram_text
@@ -20,7 +20,7 @@ _STEPS = 80
 
 
 def chart_of(
-    weights: Weights, reference: Held | None, on: date, since: date | None = None
+    weights: Weights, reference: Held | None, on: date, display: Display, since: date | None = None
 ) -> tuple[Part, ...]:
     """The chart, and words for weighings that were left off it; nothing without a weighing."""
     first = float(since.toordinal()) if since else -1.0
@@ -44,7 +44,7 @@ def chart_of(
         bands,
         tuple(m for m in marks if m.x),
     )
-    return (chart, *_left_off(weights))
+    return (chart, *_left_off(weights, display))
 
 
 def _expected(
@@ -111,9 +111,12 @@ def _within(marks: Sequence[float], days: Sequence[float]) -> tuple[float, ...]:
     return tuple(float(int(day)) for day in marks if days[0] <= day <= days[-1])
 
 
-def _left_off(weights: Weights) -> tuple[Words, ...]:
+def _left_off(weights: Weights, display: Display) -> tuple[Words, ...]:
     slipped = [e for e in weights.all.events if e in slipped_events(weights.doubts)]
-    named = [f"{gram_text(weights.mass_of(e))} on {day_text(weights.day_of(e))}" for e in slipped]
+    named = [
+        f"{gram_text(weights.mass_of(e), display)} on {day_text(weights.day_of(e))}"
+        for e in slipped
+    ]
     if not named:
         return ()
     text = f"left off the chart, since in doubt: {', '.join(named)}; see: warmside weight doubts"

@@ -15,7 +15,7 @@ from math import exp, isfinite, log
 from warmside.api import BadInput, Basis, Estimate, Unit
 from warmside.plugins.weight.growth_fit import CurveFit, fit_shape
 from warmside.plugins.weight.growth_shapes import SHAPES
-from warmside.plugins.weight.series import Weighings, gram_text, middle
+from warmside.plugins.weight.series import MassWords, Weighings, middle
 from warmside.plugins.weight.student import t_975
 from warmside.plugins.weight.typing_errors import history_suspicions, slipped_events
 
@@ -45,7 +45,7 @@ class Growth:
     used: Weighings
     set_aside: tuple[int, ...]
     adult: Estimate | None
-    why_no_adult: str
+    why_no_adult: MassWords
 
 
 def grow(those: Weighings) -> Growth:
@@ -136,27 +136,26 @@ def _predicted(one: CurveFit, day: float) -> tuple[float, float, float] | None:
     return exp(here[0]), exp(here[0] - spread), exp(here[0] + spread)
 
 
-def _adult(plausible: Sequence[CurveFit], used: Weighings) -> tuple[Estimate | None, str]:
+def _adult(plausible: Sequence[CurveFit], used: Weighings) -> tuple[Estimate | None, MassWords]:
     """The adult mass where every plausible curve has one and together they fix it."""
     if not all(one.shape.adult and one.fit.converged for one in plausible):
-        return None, f"{NOT_ENOUGH}: these weighings do not show where growth ends"
+        return None, MassWords(f"{NOT_ENOUGH}: these weighings do not show where growth ends")
     ranges = []
     for one in plausible:
         log_a = one.fit.parameters[0]
         spread = t_975(one.df) * one.standard_error(0)
         if log_a + spread > 50:
-            return None, f"{NOT_ENOUGH}: the adult mass is not fixed by these weighings"
+            return None, MassWords(f"{NOT_ENOUGH}: the adult mass is not fixed by these weighings")
         ranges.append((exp(log_a), exp(log_a - spread), exp(log_a + spread)))
     low, high = min(r[1] for r in ranges), max(r[2] for r in ranges)
     if high > _WIDEST_ADULT * low:
-        return None, (
-            f"{NOT_ENOUGH}: the adult mass could be anything from {gram_text(low)} "
-            f"to {gram_text(high)}"
-        )
+        words = f"{NOT_ENOUGH}: the adult mass could be anything from {{}} to {{}}"
+        return None, MassWords(words, (low, high))
     if max(used.masses_g) < _LEAST_REACHED * ranges[0][0]:
-        return None, f"{NOT_ENOUGH}: the heaviest weighing is still far from the end of growth"
+        words = f"{NOT_ENOUGH}: the heaviest weighing is still far from the end of growth"
+        return None, MassWords(words)
     basis = _basis(plausible[0], used)
-    return Estimate(ranges[0][0], low, high, Unit.MASS, basis), ""
+    return Estimate(ranges[0][0], low, high, Unit.MASS, basis), MassWords("")
 
 
 def _basis(best: CurveFit, used: Weighings) -> Basis:

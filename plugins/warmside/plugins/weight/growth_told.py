@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from warmside.api import Answer, Column, Fact, Kind, Part, Table, Tone, Unit, Words
+from warmside.api import Answer, Column, Display, Fact, Kind, Part, Table, Tone, Unit, Words
 from warmside.plugins.weight.chart_drawn import chart_of
 from warmside.plugins.weight.growth import Growth, expected_mass, grow
 from warmside.plugins.weight.series import day_text, gram_text
@@ -15,15 +15,16 @@ AHEAD = (0, 30, 60, 90, 180, 365)
 COLUMNS = (Column("day", "day", Kind.DATE), Column("mass", "expected mass", Unit.MASS))
 
 
-def growth_shown(weights: Weights, on: date) -> Answer:
+def growth_shown(weights: Weights, on: date, display: Display) -> Answer:
     """The chosen curve, the adult mass or why there is none, and what is expected.
 
     BadInput with fewer days of weighing than a curve needs.
     """
     grown = grow(weights.course.weighings)
-    parts = (*_facts(grown), *_adult(grown), _ahead(grown, on), *_aside(weights, grown))
-    chart = chart_of(weights, None, on)
-    return Answer(f"Growth of {weights.animal.label}, as of {on}", (*parts, *chart))
+    parts = (*_facts(grown), *_adult(grown, display), _ahead(grown, on))
+    aside = _aside(weights, grown, display)
+    chart = chart_of(weights, None, on, display)
+    return Answer(f"Growth of {weights.animal.label}, as of {on}", (*parts, *aside, *chart))
 
 
 def _facts(grown: Growth) -> Iterator[Fact]:
@@ -35,10 +36,10 @@ def _facts(grown: Growth) -> Iterator[Fact]:
     yield Fact("last", "to", date.fromordinal(int(grown.used.days[-1])), Kind.DATE)
 
 
-def _adult(grown: Growth) -> Iterator[Part]:
+def _adult(grown: Growth, display: Display) -> Iterator[Part]:
     yield Fact("adult_mass", "adult mass", grown.adult, Unit.MASS)
     if grown.adult is None:
-        yield Words(f"{grown.why_no_adult}; no adult mass is told", Tone.CAUTION)
+        yield Words(f"{grown.why_no_adult.said(display)}; no adult mass is told", Tone.CAUTION)
 
 
 def _ahead(grown: Growth, on: date) -> Table:
@@ -49,10 +50,10 @@ def _ahead(grown: Growth, on: date) -> Table:
     return Table("expected", COLUMNS, rows, "What to expect, 95 % range", empty)
 
 
-def _aside(weights: Weights, grown: Growth) -> Iterator[Words]:
+def _aside(weights: Weights, grown: Growth, display: Display) -> Iterator[Words]:
     if grown.set_aside:
         named = ", ".join(
-            f"{gram_text(weights.mass_of(e))} on {day_text(weights.day_of(e))} (event {e})"
+            f"{gram_text(weights.mass_of(e), display)} on {day_text(weights.day_of(e))} (event {e})"
             for e in grown.set_aside
         )
         yield Words(f"set aside as far from the curve: {named}", Tone.CAUTION)

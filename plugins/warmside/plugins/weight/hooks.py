@@ -53,7 +53,9 @@ def warmside_events_recorded(
         event, doubt = doubts[0]
         more = f" (and {len(doubts) - 1} more in doubt)" if len(doubts) > 1 else ""
         label = book.animals[event.animal_id or 0].label
-        raise Refused(f"{label}: {doubt.words}{more}; if it is right, add --confirm")
+        raise Refused(
+            f"{label}: {doubt.words.said(book.home.display)}{more}; if it is right, add --confirm"
+        )
     for event in {e.id: e for e, _ in doubts}.values():
         right = {"weighing": event.id}
         yield NewEvent(CHECKED, event.day, right, event.animal_id, at=event.at)

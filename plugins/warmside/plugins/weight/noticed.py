@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from datetime import date
 
-from warmside.api import Basis, Book, Finding, Level
+from warmside.api import Basis, Book, Display, Finding, Level
 from warmside.plugins.weight.checks import WeightSign
 from warmside.plugins.weight.judging import doubts_of, judged, rule_words
 from warmside.plugins.weight.limits import CUSTOM, Limits
@@ -29,7 +29,7 @@ def findings(book: Book, on: date) -> Iterator[Finding]:
             basis = Basis(rule_words(sign.sign, limits), sign.source, sign.events)
             yield Finding(sign.sign.value, sign.level, sign.words, basis, animal_id=animal_id)
         for doubt in doubts_of(weights, series):
-            yield _doubt(weights, doubt)
+            yield _doubt(weights, doubt, limits.display)
         if len(weights.early):
             yield _early(weights)
 
@@ -45,19 +45,20 @@ def series_of(known: Mapping[int, Weights]) -> dict[str, Weighings]:
     return {w.animal.code: w.sound for w in known.values()}
 
 
-def doubt_words(weights: Weights, doubt: Suspicion) -> str:
+def doubt_words(weights: Weights, doubt: Suspicion, display: Display) -> str:
     """The doubt, the day, and what to type."""
     event = doubt.events[-1]
-    mend = f"mass={gram_text(doubt.meant_g).replace(' ', '')}" if doubt.meant_g else "mass=…"
+    meant = gram_text(doubt.meant_g, display).replace(" ", "") if doubt.meant_g else "…"
     return (
-        f"{day_text(weights.day_of(event))}: {doubt.words}; correct it (warmside correct {event} "
-        f"{mend}) or say that it is right (warmside weight doubts --right {event})"
+        f"{day_text(weights.day_of(event))}: {doubt.words.said(display)}; correct it (warmside "
+        f"correct {event} mass={meant}) or say that it is right "
+        f"(warmside weight doubts --right {event})"
     )
 
 
-def _doubt(weights: Weights, doubt: Suspicion) -> Finding:
+def _doubt(weights: Weights, doubt: Suspicion, display: Display) -> Finding:
     basis = Basis("far from the weighings near it", CUSTOM, doubt.events)
-    words = doubt_words(weights, doubt)
+    words = doubt_words(weights, doubt, display)
     return Finding(DOUBT, Level.LOOK_SOON, words, basis, animal_id=weights.animal.id)
 
 

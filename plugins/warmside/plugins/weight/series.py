@@ -95,8 +95,20 @@ def day_text(day: float) -> str:
     return date.fromordinal(int(day)).isoformat()
 
 
-def gram_text(mass_g: float, display: Display = Display.METRIC) -> str:
-    """A mass with the digits that a kitchen scale gives: in g, or in ounces and pounds."""
-    if display is Display.IMPERIAL:
+def gram_text(mass_g: float, display: Display) -> str:
+    """A mass with the digits that a kitchen scale gives, or as the collection shows masses."""
+    if display.style(Unit.MASS) is not Display.METRIC.style(Unit.MASS):
         return format_quantity(mass_g, Unit.MASS, display)
     return f"{mass_g:.0f} g" if mass_g >= 100 else f"{mass_g:.3g} g"
+
+
+@dataclass(frozen=True, slots=True)
+class MassWords:
+    """A sentence with a `{}` for each of its masses, so that every collection has its own units."""
+
+    text: str
+    masses_g: tuple[float, ...] = ()
+
+    def said(self, display: Display) -> str:
+        """The sentence in the units of a collection."""
+        return self.text.format(*(gram_text(mass, display) for mass in self.masses_g))

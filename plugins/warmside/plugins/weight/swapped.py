@@ -9,7 +9,7 @@ from bisect import bisect_left
 from collections.abc import Collection, Mapping
 from math import exp, log
 
-from warmside.plugins.weight.series import Weighings, gram_text, middle
+from warmside.plugins.weight.series import MassWords, Weighings, middle
 from warmside.plugins.weight.typing_errors import Suspect, Suspicion
 
 _OFF = log(1.35)
@@ -75,7 +75,8 @@ def _told(
 ) -> Suspicion:
     codes = tuple(code for _, code in near)
     words = (
-        f"{gram_text(mass_g)} is far from the {gram_text(expected_g)} of the weighings near it but "
-        f"near that of {' or '.join(codes)}; check which animal was on the scale"
+        "{} is far from the {} of the weighings near it but near that of "
+        f"{' or '.join(codes)}; check which animal was on the scale"
     )
-    return Suspicion(Suspect.WRONG_ANIMAL, words, (event,), expected_g, codes)
+    told = MassWords(words, (mass_g, expected_g))
+    return Suspicion(Suspect.WRONG_ANIMAL, told, (event,), expected_g, codes)

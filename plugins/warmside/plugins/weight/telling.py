@@ -95,7 +95,7 @@ def parts_of(it: Told) -> Iterator[Part]:
         for sign in signs_of(it.weights, it.reference, it.limits):
             yield sign_words(sign)
     for doubt in doubts_of(it.weights, series_of(recent(it.book, it.on))):
-        yield Words(f"In doubt: {doubt_words(it.weights, doubt)}", Tone.CAUTION)
+        yield Words(f"In doubt: {doubt_words(it.weights, doubt, it.limits.display)}", Tone.CAUTION)
     yield from _why_no_centile(it)
 
 
@@ -194,16 +194,15 @@ def _why_no_centile(it: Told) -> Iterator[Words]:
         )
     elif len(it.weights.sound) and it.score is None:
         ages = it.reference.curve.ages_days
-        yield Words(
-            f"no centile: the reference covers ages of {ages[0]:g} to {ages[-1]:g} days", Tone.HINT
-        )
+        first, last = (format_quantity(a, Unit.AGE, it.limits.display) for a in (ages[0], ages[-1]))
+        yield Words(f"no centile: the reference covers ages of {first} to {last}", Tone.HINT)
 
 
 def report_section(book: Book, animal: Animal, on: date) -> Iterator[Section]:
     """The weight in an animal's report, which has the findings apart; nothing unweighed."""
     it = told(book, animal, on)
     if len(it.weights.all):
-        drawn = chart_of(it.weights, it.reference, on)
+        drawn = chart_of(it.weights, it.reference, on, it.limits.display)
         yield Section("Weight", (*_facts(it), *drawn), REPORT_ORDER)
 
 

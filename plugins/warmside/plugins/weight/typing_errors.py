@@ -11,7 +11,7 @@ from enum import StrEnum
 from itertools import pairwise
 from math import exp, log
 
-from warmside.plugins.weight.series import Weighings, gram_text, middle
+from warmside.plugins.weight.series import MassWords, Weighings, middle
 
 _GRAMS_PER_OUNCE = 28.349523125
 _GRAMS_PER_POUND = 453.59237
@@ -50,7 +50,7 @@ class Suspicion:
     """
 
     kind: Suspect
-    words: str
+    words: MassWords
     events: tuple[int, ...] = ()
     meant_g: float | None = None
     animals: tuple[str, ...] = ()
@@ -143,10 +143,10 @@ def _far(
     if max(around) - min(around) > _LOOK or abs(ratio) <= most:
         return None
     words = (
-        f"{gram_text(mass)} is {mass / expected:.2g} times the {gram_text(expected)} of the "
-        "weighings near it; check the number and the scale"
+        f"{{}} is {mass / expected:.2g} times the {{}} of the weighings near it; "
+        "check the number and the scale"
     )
-    return Suspicion(Suspect.FAR, words, events)
+    return Suspicion(Suspect.FAR, MassWords(words, (mass, expected)), events)
 
 
 def _slip(mass: float, expected: float, gap: float, events: tuple[int, ...]) -> Suspicion | None:
@@ -157,11 +157,8 @@ def _slip(mass: float, expected: float, gap: float, events: tuple[int, ...]) -> 
     if abs(exact - ratio) > _MATCH:
         return None
     meant = mass / exp(exact)
-    words = (
-        f"{gram_text(mass)} is far from the {gram_text(expected)} of the weighings near it; "
-        f"perhaps {why} and {gram_text(meant)} was meant"
-    )
-    return Suspicion(Suspect.SLIP, words, events, meant)
+    words = f"{{}} is far from the {{}} of the weighings near it; perhaps {why} and {{}} was meant"
+    return Suspicion(Suspect.SLIP, MassWords(words, (mass, expected, meant)), events, meant)
 
 
 def _other_animal(
@@ -174,15 +171,16 @@ def _other_animal(
     if not codes:
         return None
     words = (
-        f"{gram_text(mass)} is far from this animal's {gram_text(expected)} but near that of "
-        f"{' or '.join(codes)}; check which animal was on the scale"
+        f"{{}} is far from this animal's {{}} but near that of {' or '.join(codes)}; "
+        "check which animal was on the scale"
     )
-    return Suspicion(Suspect.WRONG_ANIMAL, words, animals=codes)
+    told = MassWords(words, (mass, expected))
+    return Suspicion(Suspect.WRONG_ANIMAL, told, animals=codes)
 
 
 def _pair(first: float, second: float, gap: float, events: tuple[int, ...]) -> Suspicion | None:
     if max(first, second) < _PAIR_RATIO * min(first, second):
         return None
     when = f"within {max(round(gap * 1440), 1)} min" if gap else "on one day, both without a time"
-    words = f"{gram_text(first)} and {gram_text(second)} {when}; one of the two is wrong"
-    return Suspicion(Suspect.CLOSE_PAIR, words, events)
+    words = f"{{}} and {{}} {when}; one of the two is wrong"
+    return Suspicion(Suspect.CLOSE_PAIR, MassWords(words, (first, second)), events)

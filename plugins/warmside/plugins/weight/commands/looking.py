@@ -48,7 +48,9 @@ def chart(
         if first is not None and first > day:
             raise BadInput(f"--since {first} is after {day}; give an earlier day")
         subject = book.animal(animal)
-        parts = chart_of(whole(book, subject.id, day), held(book, subject), day, first)
+        parts = chart_of(
+            whole(book, subject.id, day), held(book, subject), day, book.home.display, first
+        )
     return Answer(f"Weight of {subject.label}, as of {day}", parts)
 
 
@@ -60,7 +62,8 @@ def growth(context: typer.Context, animal: AnimalName, on: OnDay = None) -> Answ
     session = session_of(context)
     with session.read() as book:
         day = session.day(on, book)
-        return growth_shown(whole(book, book.animal(animal).id, day), day)
+        weights = whole(book, book.animal(animal).id, day)
+        return growth_shown(weights, day, book.home.display)
 
 
 def condition(

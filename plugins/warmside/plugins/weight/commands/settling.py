@@ -13,6 +13,7 @@ from warmside.api import (
     Book,
     Cell,
     Column,
+    Display,
     Event,
     Kind,
     NewEvent,
@@ -59,7 +60,7 @@ def doubts(
         if animal is not None:
             asked = book.animal(animal).id
             known.setdefault(asked, whole(book, asked, book.today))
-        rows = _rows(known, _ids(book, animal))
+        rows = _rows(known, _ids(book, animal), book.home.display)
     table = Table("doubts", COLUMNS, rows, empty="no weighing is in doubt")
     hints = paragraphs(*(HINTS if rows else ()), tone=Tone.HINT)
     return Answer("Weighings in doubt", (table, *hints))
@@ -71,7 +72,9 @@ def _ids(book: Book, animal: str | None) -> list[int]:
     return list(book.latest("weighed")["weighed"])
 
 
-def _rows(known: dict[int, Weights], ids: list[int]) -> tuple[tuple[Cell, ...], ...]:
+def _rows(
+    known: dict[int, Weights], ids: list[int], display: Display
+) -> tuple[tuple[Cell, ...], ...]:
     series = series_of(known)
     return tuple(
         (
@@ -80,7 +83,7 @@ def _rows(known: dict[int, Weights], ids: list[int]) -> tuple[tuple[Cell, ...], 
             date.fromordinal(int(known[id].day_of(event))),
             known[id].mass_of(event),
             doubt.meant_g,
-            doubt.words,
+            doubt.words.said(display),
         )
         for id in ids
         for doubt in doubts_of(known[id], series)
