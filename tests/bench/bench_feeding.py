@@ -20,8 +20,8 @@ from contextlib import closing
 from datetime import date, timedelta
 from pathlib import Path
 
-from warmside.plugins.feeding.plan_told import all_parts
 from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.telling.plan import all_parts
 from warmside.testing import Keeper, copy_of, new_keeper
 
 ANIMALS = 300
@@ -109,9 +109,9 @@ def _events(today: date, years: int) -> Iterator[Row]:
 
 def plan_all(keeper: Keeper) -> None:
     """The plan of all animals, each time from a new snapshot."""
-    with keeper.book() as book:
-        reading = Reading(book, book.today)
-        table, _ = all_parts(reading, tuple(book.animals_here()))
+    with keeper.ask() as ask:
+        reading = Reading(ask, ask.book.today)
+        table, _ = all_parts(reading, tuple(ask.book.animals_here()))
     assert len(table.rows) == ANIMALS
 
 

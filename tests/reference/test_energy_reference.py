@@ -8,21 +8,22 @@ from datetime import date, timedelta
 import pytest
 
 from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
-from warmside.plugins.feeding.balance import SNAKE_DIGESTION, balance
-from warmside.plugins.feeding.clinical import FORMS
-from warmside.plugins.feeding.energy import (
+from warmside.plugins.feeding.care.rules import rules_with
+from warmside.plugins.feeding.care.species import species_rows
+from warmside.plugins.feeding.condition.balance import SNAKE_DIGESTION, balance
+from warmside.plugins.feeding.condition.loss import loss
+from warmside.plugins.feeding.condition.refusals import Case, Level, judge
+from warmside.plugins.feeding.energy.clinical import FORMS
+from warmside.plugins.feeding.energy.rates import (
     KJ_PER_KCAL,
     field_kj_per_day,
     oxygen_ml_per_hour,
     resting_kj_per_day,
     standard_kj_per_day,
 )
-from warmside.plugins.feeding.loss import loss
-from warmside.plugins.feeding.records import Offer, Weighing
-from warmside.plugins.feeding.refusals import Case, Level, judge
-from warmside.plugins.feeding.rules import default_rules
-from warmside.plugins.feeding.species import species_rows
+from warmside.plugins.feeding.meals.records import Offer, Weighing
 
 
 @pytest.mark.parametrize(
@@ -169,7 +170,7 @@ def test_a_balance_leaves_what_digestion_does_not_take() -> None:
     offers = [Offer(day - timedelta(days=7 * n), "rat-very-large", 1, 1, 330) for n in range(8)]
     mass = Estimate(4000.0, 4000.0, 4000.0, Unit.MASS, Basis("given"))
     boa = species_rows()["Boa constrictor"]
-    found = balance(boa, mass, offers, day, 8, default_rules())
+    found = balance(boa, mass, offers, day, 8, rules_with({}, Display.METRIC))
     assert found.eaten.value == pytest.approx(2206 / 7, rel=1e-3)
     assert found.net.value == pytest.approx(2206 / 7 * 0.75, rel=1e-3)
     assert found.net.low < 2206 / 7 * 0.63 < 2206 / 7 * 0.77 < found.net.high
@@ -183,7 +184,7 @@ def test_loss_of_10_percent_acute_or_20_chronic_goes_to_a_vet(
     days_ago: int, mass_g: float, level: Level
 ) -> None:
     """Support from more than 10 % of body mass lost acutely or 20 % chronically: Kaplan 2000."""
-    day, rules = date(2026, 5, 1), default_rules()
+    day, rules = date(2026, 5, 1), rules_with({}, Display.METRIC)
     weighings = [Weighing(day - timedelta(days=days_ago), 1000), Weighing(day, mass_g)]
     case = Case((), loss(weighings, day, rules), (), (7, 14), None)
     found = judge(case, day, rules)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from warmside.core.figures.sourced import sourced_rows
 from warmside.core.values.basis import Mark
-from warmside.plugins.feeding import reference
-from warmside.plugins.feeding.prey import prey_classes
+from warmside.plugins.feeding.prey.classes import prey_classes
 
 # water %, kcal/g as fed, kcal/g dry, kJ per item; mass of the item in g
 SACN_71_5 = {
@@ -138,4 +138,8 @@ def test_an_adult_mouse_is_about_two_centimetres_wide() -> None:
 
 
 def _row(code: str) -> dict[str, float]:
-    return next(dict(r) for r in reference.rows("prey", "prey") if r["code"] == code)
+    return next(
+        dict(r)
+        for r in sourced_rows("warmside.plugins.feeding", "prey", "prey")
+        if r["code"] == code
+    )

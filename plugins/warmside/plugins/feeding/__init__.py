@@ -1,6 +1,6 @@
 """The feeding calculator: what, how much, when and why, whether it is enough, and what to buy."""
 
-from warmside.api import Command, Manifest
+from warmside.api import Answers, Command, Manifest
 from warmside.plugins.feeding.settings import SETTINGS
 
 MANIFEST = Manifest(
@@ -28,4 +28,6 @@ MANIFEST = Manifest(
     tables="warmside.plugins.feeding.tables",
     migrations="warmside.plugins.feeding.migrations",
     head="feeding0001",
+    answers=(Answers("next meal"),),
+    values="warmside.plugins.feeding.care.shipped:values",
 )

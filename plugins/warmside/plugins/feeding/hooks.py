@@ -1,15 +1,29 @@
-"""What the plugin gives to the round, reports and labels."""
+"""What the plugin gives to the round, reports, labels and other plugins."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date
+from typing import TYPE_CHECKING
 
-from warmside.api import Book, EventKind, Finding, LabelLine, Section, Task, hookimpl
-from warmside.plugins.feeding import due, noticed
+from warmside.api import (
+    About,
+    Ask,
+    DayRange,
+    EventKind,
+    Finding,
+    LabelLine,
+    Pair,
+    Section,
+    Task,
+    hookimpl,
+)
+from warmside.plugins.feeding import findings, tasks
 from warmside.plugins.feeding.kinds import KINDS
-from warmside.plugins.feeding.plan import plan
 from warmside.plugins.feeding.reading import Reading
+
+if TYPE_CHECKING:  # it brings SQLAlchemy, which the round does without
+    from warmside.api import StepWriter
 
 
 @hookimpl
@@ -19,40 +33,47 @@ def warmside_event_kinds() -> Iterable[EventKind]:
 
 
 @hookimpl
-def warmside_tasks(book: Book, on: date) -> Iterator[Task]:
+def warmside_tasks(ask: Ask, on: date) -> Iterator[Task]:
     """Animals to feed, and prey to thaw."""
-    return due.tasks(book, on)
+    return tasks.tasks(ask, on)
 
 
 @hookimpl
-def warmside_findings(book: Book, on: date) -> Iterator[Finding]:
+def warmside_findings(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
     """Refusals, too little, too much, stock."""
-    return noticed.findings(book, on)
+    return findings.findings(ask, on, about)
 
 
 @hookimpl
-def warmside_label_lines(book: Book, animal_id: int, on: date) -> Iterator[LabelLine]:
+def warmside_label_lines(ask: Ask, about: About, on: date) -> Iterator[LabelLine]:
     """Diet and interval, for a sitter."""
-    reading = Reading(book, on)
-    subject = reading.subject(animal_id, ask=False)
-    if subject is None:
-        return
-    found = plan(subject, on, reading.rules)
-    low, high = found.interval.low, found.interval.high
-    every = f"{low:g}" if low == high else f"{low:g} to {high:g}"
-    best = found.fits[0] if found.fits else None
-    food = f"{best.count} × {best.prey.name}" if best else subject.species.diet.value
-    yield LabelLine("feeding.diet", f"{food} every {every} days")
+    from warmside.plugins.feeding.telling.label import label_lines
+
+    return label_lines(Reading(ask, on, alone=True), about)
 
 
 @hookimpl
-def warmside_report_sections(book: Book, animal_id: int, on: date) -> Iterator[Section]:
+def warmside_report_sections(ask: Ask, about: About, on: date) -> Iterator[Section]:
     """The plan and the energy balance, as their commands give them."""
-    from warmside.plugins.feeding import balance_told, plan_told
+    from warmside.plugins.feeding.telling.report import sections
 
-    reading = Reading(book, on)
-    parts = plan_told.parts(reading, animal_id)
-    yield Section("Feeding", parts, 300)
-    balanced = balance_told.parts(reading, animal_id)
-    if balanced:
-        yield Section("Energy balance", balanced, 310)
+    return sections(Reading(ask, on, alone=True), about)
+
+
+@hookimpl
+def warmside_answer(ask: Ask, what: str, about: About | Pair, on: date) -> Iterator[DayRange]:
+    """When the next meal is due."""
+    from warmside.plugins.feeding.telling.expected import expected
+
+    return expected(Reading(ask, on, alone=True), what, about)
+
+
+@hookimpl
+def warmside_settle(writer: StepWriter, task: Task) -> Iterator[str]:
+    """Prey that was taken out of the freezer; meals are settled by their event."""
+    day = tasks.thawed_for(task)
+    if day is not None:
+        from warmside.plugins.feeding.tables import thawed
+
+        writer.insert(thawed, day=day.isoformat())
+        yield tasks.thawed_words(day)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from warmside.api import EventKind, choice
-from warmside.plugins.feeding.dusting import powders
+from warmside.plugins.feeding.prey.dusting import powders
 
 DUSTED = "feeding.dusted"
 

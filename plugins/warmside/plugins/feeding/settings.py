@@ -6,9 +6,15 @@ from warmside.api import Setting, Unit
 
 
 def _rule(
-    name: str, unit: Unit, default: float, limits: tuple[float, float], help: str, source: str
+    name: str,
+    unit: Unit,
+    default: float,
+    limits: tuple[float, float],
+    help: str,
+    source: str,
+    per: tuple[str, ...] = (),
 ) -> Setting:
-    return Setting(name, help, float(default), source, unit, *limits)
+    return Setting(name, help, float(default), source, unit, *limits, per=per)
 
 
 RULES = (
@@ -107,6 +113,7 @@ RULES = (
         (1, 30),
         "offer again so long after a refusal, or after the usual interval if that is shorter",
         "do not offer daily to a snake that refuses [common practice, no source]",
+        ("species", "animal"),
     ),
     _rule(
         "fresh_days",

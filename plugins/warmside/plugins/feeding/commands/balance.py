@@ -7,10 +7,10 @@ from typing import Annotated
 import typer
 
 from warmside.api import Answer, BadInput, NotFound, session_of
-from warmside.plugins.feeding.balance_told import parts
-from warmside.plugins.feeding.mass import NO_WEIGHT
-from warmside.plugins.feeding.plan_told import no_row
+from warmside.plugins.feeding.planning.mass import NO_WEIGHT
 from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.telling.balance import parts
+from warmside.plugins.feeding.telling.plan import no_row
 
 MOST_WEEKS = 104
 
@@ -25,9 +25,9 @@ def balance(
     if weeks is not None and not 1 <= weeks <= MOST_WEEKS:
         raise BadInput(f"{weeks} weeks to look back; give 1 to {MOST_WEEKS}")
     session = session_of(context)
-    with session.read() as book:
-        found = book.animal(animal)
-        reading = Reading(book, session.day(on, book))
+    with session.ask() as ask:
+        found = ask.book.animal(animal)
+        reading = Reading(ask, session.day(on, ask.book), alone=True)
         if reading.species(found.id) is None:
             raise NotFound(no_row(found.species.scientific))
         if reading.weighing(found.id) is None:

@@ -7,11 +7,10 @@ from typing import Annotated
 import typer
 
 from warmside.api import Answer, Column, Fact, Table, Unit, Words, parse_quantity
-from warmside.plugins.feeding.cautions import VET
-from warmside.plugins.feeding.clinical import FORMS
-from warmside.plugins.feeding.energy import check_temperature, what_if
-from warmside.plugins.feeding.plan_told import cautioned
-from warmside.plugins.feeding.records import check_mass
+from warmside.plugins.feeding.care.cautions import VET
+from warmside.plugins.feeding.energy.clinical import FORMS
+from warmside.plugins.feeding.energy.rates import check_mass, check_temperature, what_if
+from warmside.plugins.feeding.telling.plan import cautioned
 
 CLINICAL_COLUMNS = (
     Column("form", "form, kcal a day"),

@@ -6,12 +6,12 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Animal, Answer, BadInput, NotFound, StepWriter, Unit, said, session_of
-from warmside.plugins.feeding.own import Own, parse_hours, parse_prey, parse_span
-from warmside.plugins.feeding.own_rows import own_feeding
-from warmside.plugins.feeding.plan_told import no_row
+from warmside.api import Animal, Answer, Ask, BadInput, NotFound, StepWriter, Unit, said, session_of
+from warmside.plugins.feeding.care.own import Own, parse_hours, parse_prey, parse_span
 from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.reading.noted import own_feeding
 from warmside.plugins.feeding.tables import own
+from warmside.plugins.feeding.telling.plan import no_row
 
 Name = Annotated[str, typer.Argument(help="Code or name.")]
 UNDO = "warmside undo (take it back)"
@@ -41,15 +41,15 @@ def set_own(
             parse_prey(prey) if prey else old.prey,
             parse_hours(warm_hours) if warm_hours else old.warm_hours,
         )
-        _check(writer, found, new)
+        _check(session.asking(writer.book), found, new)
         _store(writer, found.id, new, known=before is not None)
         words = "; ".join(new.words)
         writer.say(f"feeding {found.label}: {words}")
     return said(f"{found.label} is fed so: {words}", hints=[UNDO])
 
 
-def _check(writer: StepWriter, animal: Animal, new: Own) -> None:
-    species = Reading(writer.book, writer.book.today).species(animal.id)
+def _check(ask: Ask, animal: Animal, new: Own) -> None:
+    species = Reading(ask, ask.book.today, alone=True).species(animal.id)
     if species is None:
         raise NotFound(no_row(animal.species.scientific))
     new.on(species)

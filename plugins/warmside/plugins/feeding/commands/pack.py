@@ -17,9 +17,9 @@ from warmside.api import (
     said,
     session_of,
 )
-from warmside.plugins.feeding.order import Pack, check_pack
-from warmside.plugins.feeding.own_rows import packs
-from warmside.plugins.feeding.prey import prey_named
+from warmside.plugins.feeding.prey.classes import prey_named
+from warmside.plugins.feeding.reading.noted import packs
+from warmside.plugins.feeding.stock.order import Pack, check_pack
 from warmside.plugins.feeding.tables import pack
 
 app = typer.Typer(help="Packs in which prey is bought.", no_args_is_help=True)

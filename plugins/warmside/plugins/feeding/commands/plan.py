@@ -7,9 +7,9 @@ from typing import Annotated
 import typer
 
 from warmside.api import Answer, BadInput, NotFound, session_of
-from warmside.plugins.feeding.cautions import digest
-from warmside.plugins.feeding.plan_told import all_parts, cautioned, no_row, parts
+from warmside.plugins.feeding.care.cautions import digest
 from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.telling.plan import all_parts, cautioned, no_row, parts
 
 
 def plan(
@@ -24,9 +24,9 @@ def plan(
     if not animal and not everyone:
         raise BadInput("name an animal by code or name, or use --all")
     session = session_of(context)
-    with session.read() as book:
-        reading = Reading(book, session.day(on, book))
-        return _one(reading, animal) if animal else _all(reading)
+    with session.ask() as ask:
+        day = session.day(on, ask.book)
+        return _one(Reading(ask, day, alone=True), animal) if animal else _all(Reading(ask, day))
 
 
 def _one(reading: Reading, name: str) -> Answer:

@@ -9,11 +9,16 @@ from typing import Annotated
 import typer
 
 from warmside.api import Answer, Cell, Column, Fact, Kind, NotFound, Table, Unit, Words, session_of
-from warmside.core.record.species import find
-from warmside.plugins.feeding.cautions import cautions
-from warmside.plugins.feeding.own import spelled
-from warmside.plugins.feeding.plan_told import cautioned, no_row
-from warmside.plugins.feeding.species import Species, Stage, group_rows, species_for, species_rows
+from warmside.plugins.feeding.care.cautions import cautions
+from warmside.plugins.feeding.care.own import spelled
+from warmside.plugins.feeding.care.species import (
+    Species,
+    Stage,
+    group_rows,
+    species_for,
+    species_rows,
+)
+from warmside.plugins.feeding.telling.plan import cautioned, no_row
 
 COLUMNS = (
     Column("species", "species", Kind.LATIN),
@@ -45,7 +50,7 @@ def species(
         rows = tuple(_row(s) for s in (*species_rows().values(), *groups.values()))
         return Answer("How species are fed", (Table("species", COLUMNS, rows), *_notes(rows)))
     with session_of(context).read() as book:
-        known = find(name, book.species.values())
+        known = book.species_named(name)
     found = species_for(known.scientific, known.group)
     if found is None:
         raise NotFound(no_row(known.scientific))

@@ -10,41 +10,24 @@ import typer
 
 from warmside.api import (
     Answer,
+    Ask,
     BadInput,
-    Cell,
-    Column,
     Display,
-    Kind,
     NotFound,
     StepWriter,
-    Table,
     Unit,
     parse_quantity,
     said,
     session_of,
 )
 from warmside.plugins.feeding import tables
-from warmside.plugins.feeding.prey import prey_named
-from warmside.plugins.feeding.stock import Lot, check_lot
-from warmside.plugins.feeding.stock_rows import settled, stock, to_settle
+from warmside.plugins.feeding.prey.classes import prey_named
+from warmside.plugins.feeding.reading.stock import settled, stock, to_settle
+from warmside.plugins.feeding.stock.lots import Lot, check_lot
+from warmside.plugins.feeding.telling.stock import lots_table, totals
 
 app = typer.Typer(help="Prey in the freezer.", no_args_is_help=True)
 UNDO = "warmside undo (take it back)"
-COLUMNS = (
-    Column("lot", "lot", Kind.CODE),
-    Column("prey", "prey", Kind.CODE, text=False),
-    Column("name", "prey"),
-    Column("left", "left", Unit.COUNT),
-    Column("frozen", "frozen", Kind.DATE),
-    Column("age", "age", Unit.AGE),
-    Column("each", "one weighs", Unit.MASS),
-    Column("price", "price of one", Unit.MONEY),
-)
-TOTAL_COLUMNS = (
-    Column("prey", "prey", Kind.CODE, text=False),
-    Column("name", "prey"),
-    Column("left", "left", Unit.COUNT),
-)
 
 
 @app.command("list")
@@ -54,35 +37,10 @@ def list_stock(
 ) -> Answer:
     """What is left of each lot, recorded meals taken off, oldest first."""
     session = session_of(context)
-    with session.read() as book:
-        day = session.day(on, book)
-        lots = sorted(stock(book, day), key=lambda lot: (lot.prey, lot.day, lot.id))
-    rows = tuple(
-        (
-            str(lot.id),
-            lot.prey,
-            prey_named(lot.prey).name,
-            lot.count,
-            lot.day,
-            (day - lot.day).days,
-            lot.each_g,
-            lot.price,
-        )
-        for lot in lots
-    )
-    hint = "nothing in stock; add it: warmside feeding stock add mouse-adult 25"
-    return Answer(f"Stock, as of {day}", (Table("lots", COLUMNS, rows, empty=hint), totals(lots)))
-
-
-def totals(lots: list[Lot], title: str = "By class") -> Table:
-    """What is left by class."""
-    counts: dict[str, int] = {}
-    for lot in lots:
-        counts[lot.prey] = counts.get(lot.prey, 0) + lot.count
-    rows: tuple[tuple[Cell, ...], ...] = tuple(
-        (c, prey_named(c).name, n) for c, n in counts.items()
-    )
-    return Table("totals", TOTAL_COLUMNS, rows, title, empty="")
+    with session.ask() as ask:
+        day = session.day(on, ask.book)
+        lots = sorted(stock(ask, day), key=lambda lot: (lot.prey, lot.day, lot.id))
+    return Answer(f"Stock, as of {day}", (lots_table(lots, day), totals(lots)))
 
 
 @app.command()
@@ -112,7 +70,7 @@ def add(
         )
         if count == 0:
             raise BadInput("0 pieces to add; give a count of 1 or more")
-        settle(writer, came)
+        settle(session.asking(book), writer, came)
         id = writer.insert(
             tables.lot,
             prey=lot.prey,
@@ -139,18 +97,18 @@ def _price(text: str | None, count: int) -> float | None:
     return whole / count if count > 0 else whole
 
 
-def settle(writer: StepWriter, came: date) -> None:
+def settle(ask: Ask, writer: StepWriter, came: date) -> None:
     """Note what was left some weeks ago, so that older meals need not be read again.
 
     Not while lots of longer ago are entered; BadInput for one of before the day settled last.
     """
-    before = settled(writer.book)
+    before = settled(ask.book)
     if before and came <= before.day:
         raise BadInput(
             f"meals up to {before.day} are settled with the stock; "
             f"add what is there now instead of on {came}"
         )
-    found = to_settle(writer.book)
+    found = to_settle(ask)
     if found and came > found.day:
         left = json.dumps({str(k): v for k, v in found.left.items()})
         writer.insert(tables.settled, day=found.day.isoformat(), newest=found.newest, left=left)
@@ -166,14 +124,14 @@ def discard(
     """Take prey out of the stock that was not eaten."""
     session = session_of(context)
     with session.step(f"stock: lot {lot} discarded") as writer:
-        book = writer.book
-        found = next((x for x in stock(book, book.today) if x.id == lot), None)
+        ask = session.asking(writer.book)
+        found = next((x for x in stock(ask, ask.book.today) if x.id == lot), None)
         if found is None:
             raise NotFound(f"nothing is left of lot {lot}; see: warmside feeding stock list")
         gone = found.count if count is None else count
         if not 1 <= gone <= found.count:
             raise BadInput(f"{gone} pieces of lot {lot}; {found.count} are left, give 1 or more")
-        day = book.today.isoformat()
+        day = ask.book.today.isoformat()
         writer.insert(tables.thrown, lot=lot, day=day, count=gone, reason=reason.strip())
         name = prey_named(found.prey).name
         writer.say(f"stock: {gone} × {name} of lot {lot} discarded")

@@ -8,12 +8,12 @@ from typing import Annotated
 import typer
 
 from warmside.api import Answer, Column, Kind, Refused, Table, Tone, Unit, Words, session_of
-from warmside.plugins.feeding.cautions import DEAD, HANDS, LAW, THAW
-from warmside.plugins.feeding.due import due_animals, to_thaw
-from warmside.plugins.feeding.own_rows import is_thawed
-from warmside.plugins.feeding.plan_told import cautioned
+from warmside.plugins.feeding.care.cautions import DEAD, HANDS, LAW, THAW
 from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.reading.noted import is_thawed
 from warmside.plugins.feeding.tables import thawed
+from warmside.plugins.feeding.tasks import due_animals, thawed_words, to_thaw
+from warmside.plugins.feeding.telling.plan import cautioned
 
 COLUMNS = (
     Column("prey", "prey", Kind.CODE, text=False),
@@ -30,16 +30,16 @@ def thaw(
 ) -> Answer:
     """One list of prey to thaw, the evening before a round."""
     session = session_of(context)
-    with session.read() as book:
-        day = session.day(on, book) if on else book.today + timedelta(days=1)
-        out = is_thawed(book, day)
-        reading = Reading(book, day - timedelta(days=1))
+    with session.ask() as ask:
+        day = session.day(on, ask.book) if on else ask.book.today + timedelta(days=1)
+        out = is_thawed(ask.book, day)
+        reading = Reading(ask, day - timedelta(days=1))
         lines = to_thaw(reading, due_animals(reading, reading.on))
     if done and out:
         raise Refused(f"the prey for {day} is noted as thawed already")
     rows = tuple((x.prey.code, x.prey.name, x.count, x.animals) for x in lines)
     if done:
-        with session.step(f"prey for {day} taken out of the freezer") as writer:
+        with session.step(thawed_words(day)) as writer:
             writer.insert(thawed, day=day.isoformat())
     empty = f"the prey for {day} is out of the freezer" if out else f"nothing to thaw for {day}"
     note = [Words("warmside feeding thaw --done (when it is out)", Tone.HINT)] if rows else []

@@ -1,0 +1,1 @@
+"""How a species or one animal is fed: shipped rows, the keeper's rules and values, cautions."""

@@ -1,0 +1,216 @@
+"""What an animal ate against what it burns.
+
+Metabolizable energy of the prey, less the cost of digestion, over the resting rate at the
+temperatures it lives at. Words for the keeper, with the range; never a ration.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from enum import StrEnum
+
+from warmside.api import BadInput, Basis, Estimate, Mark, Source, Unit
+from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.care.species import Species, Stage
+from warmside.plugins.feeding.energy.rates import Day, Needs, needs
+from warmside.plugins.feeding.meals.records import Offer
+from warmside.plugins.feeding.prey.classes import known_prey, prey_named
+
+
+@dataclass(frozen=True, slots=True)
+class Digestion:
+    """Share of the meal's energy that digesting it costs: usual, least and most."""
+
+    usual: float
+    least: float
+    most: float
+    source: Source
+
+
+SNAKE_DIGESTION = Digestion(
+    0.25,
+    0.23,
+    0.37,
+    Source(
+        "23 to 27 % in five pythons (Ott & Secor 2007, J Exp Biol 210:340-356), "
+        "up to 37 % (Secor 2008, J Exp Biol 211:3767)",
+        Mark.PUBLISHED,
+    ),
+)
+LIZARD_DIGESTION = Digestion(
+    0.20, 0.10, 0.30, Source("small frequent meals cost less than a snake's", Mark.FROM_MEMORY)
+)
+# A mass that changed by less is taken as held.
+HELD_PERCENT = 3.0
+
+
+class Verdict(StrEnum):
+    """The balance in words."""
+
+    UNKNOWN = "no meals on record"
+    LESS = "less than it burns"
+    EVEN = "about even"
+    GROWING = "growing"
+    SURPLUS = "more than an adult needs for long"
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """Energy over some weeks: eaten (gross), left after digestion, burnt; their ratio; words."""
+
+    weeks: int
+    since: date
+    until: date
+    meals: int
+    eaten: Estimate
+    net: Estimate
+    needs: Needs
+    ratio: Estimate
+    trend: Estimate | None
+    verdict: Verdict
+    words: str
+
+
+def digestion_of(species: Species) -> Digestion:
+    """The cost of digestion to reckon with."""
+    return SNAKE_DIGESTION if species.group == "snake" else LIZARD_DIGESTION
+
+
+def meal_kj(offer: Offer) -> tuple[float, float, float]:
+    """Metabolizable energy eaten of one offer, kJ: value, least, most."""
+    prey = prey_named(offer.prey)
+    each = offer.each_g
+    low, high = (each, each) if each else prey.mass_g
+    value = prey.kj(offer.eaten * (each or prey.typical_g))
+    return (value, *prey.kj_range(offer.eaten * low, offer.eaten * high))
+
+
+def kept_down(offers: Sequence[Offer], regurgitations: Sequence[date]) -> tuple[Offer, ...]:
+    """The offers eaten and kept: without the last meal before each regurgitation."""
+    eaten = sorted((o for o in offers if not o.refused), key=lambda o: o.day)
+    for day in regurgitations:
+        before = [o for o in eaten if o.day <= day]
+        if before:
+            eaten.remove(before[-1])
+    return tuple(eaten)
+
+
+def balance(
+    species: Species,
+    mass: Estimate,
+    offers: Sequence[Offer],
+    until: date,
+    weeks: int,
+    rules: Rules,
+    *,
+    day: Day | None = None,
+    trend: Estimate | None = None,
+    regurgitations: Sequence[date] = (),
+) -> Balance:
+    """The balance of the weeks before and with `until`.
+
+    `mass` in g stands for the whole span; `day` are its own temperatures, else the species'.
+    Meals of a class that is not known are left out, and that is said.
+    """
+    if weeks < 1:
+        raise BadInput(f"{weeks} weeks to look back; give at least 1")
+    since = until - timedelta(days=7 * weeks)
+    inside = [o for o in kept_down(offers, regurgitations) if since < o.day <= until]
+    kept = [o for o in inside if known_prey(o.prey)]
+    eaten = _eaten_per_day(kept, weeks)
+    net = _net(eaten, digestion_of(species))
+    need = needs(mass, day or species.usual_day)
+    ratio = _ratio(net, need)
+    stage = species.stage(mass.value or mass.low)
+    verdict = _verdict(ratio, stage, weeks, trend, rules) if offers else Verdict.UNKNOWN
+    words = _words(verdict, ratio, trend, need, net)
+    if len(inside) > len(kept):
+        words += f"; {len(inside) - len(kept)} meals of no known prey class are left out"
+    return Balance(weeks, since, until, len(kept), eaten, net, need, ratio, trend, verdict, words)
+
+
+def _eaten_per_day(kept: Sequence[Offer], weeks: int) -> Estimate:
+    energies, days = [meal_kj(o) for o in kept], 7.0 * weeks
+    value, low, high = (sum(e[i] for e in energies) / days for i in range(3))
+    # Where the span is cut between two meals matters by up to half a meal either way.
+    edge = 0.5 / len(energies) if energies else 0.0
+    sources = {prey_named(o.prey).energy_source for o in kept}
+    table = Source("prey table, a source a row", _least(sources))
+    source = next(iter(sources)) if len(sources) == 1 else table
+    events = tuple(o.event for o in kept if o.event)
+    basis = Basis(f"{len(kept)} meals in {weeks} weeks, metabolizable energy", source, events)
+    return Estimate(value, low * (1.0 - edge), high * (1.0 + edge), Unit.ENERGY_RATE, basis)
+
+
+def _least(sources: set[Source]) -> Mark:
+    order = list(Mark)
+    return max((s.mark for s in sources), key=order.index, default=Mark.KEEPERS_OWN)
+
+
+def _net(eaten: Estimate, cost: Digestion) -> Estimate:
+    assert eaten.value is not None
+    rule = f"eaten, less {100 * cost.least:.0f} % to {100 * cost.most:.0f} % for digestion"
+    return Estimate(
+        eaten.value * (1.0 - cost.usual),
+        eaten.low * (1.0 - cost.most),
+        eaten.high * (1.0 - cost.least),
+        Unit.ENERGY_RATE,
+        Basis(rule, cost.source, eaten.basis.events),
+    )
+
+
+def _ratio(net: Estimate, need: Needs) -> Estimate:
+    resting = need.resting
+    assert net.value is not None and resting.value is not None
+    basis = Basis("energy left after digestion over the resting rate", resting.basis.source)
+    return Estimate(
+        net.value / resting.value,
+        net.low / resting.high,
+        net.high / resting.low,
+        Unit.RATIO,
+        basis,
+    )
+
+
+def _verdict(
+    ratio: Estimate, stage: Stage, weeks: int, trend: Estimate | None, rules: Rules
+) -> Verdict:
+    assert ratio.value is not None
+    if ratio.high < 1.0:
+        return Verdict.LESS
+    falling = trend is not None and trend.high < 0
+    long = stage is Stage.ADULT and weeks >= rules.surplus_weeks
+    if long and ratio.value >= rules.surplus_ratio and not falling:
+        return Verdict.SURPLUS
+    return Verdict.GROWING if ratio.low > 1.0 else Verdict.EVEN
+
+
+def _words(
+    verdict: Verdict, ratio: Estimate, trend: Estimate | None, need: Needs, net: Estimate
+) -> str:
+    if verdict is Verdict.UNKNOWN:
+        return "no meals on record: nothing can be said of what it eats"
+    times = f"{ratio.low:.1f} to {ratio.high:.1f} times its resting need"
+    said = [f"by energy {verdict.value}: {times}"]
+    if net.low > (need.field.value or 0.0):
+        said.append("that is above the field rate, the upper mark")
+    said.append(_against(verdict, trend))
+    if verdict in (Verdict.LESS, Verdict.SURPLUS):
+        said.append("see a vet before changing the diet of an animal that looks thin, fat or ill")
+    return "; ".join(said)
+
+
+def _against(verdict: Verdict, trend: Estimate | None) -> str:
+    if trend is None or trend.value is None:
+        return "no weights in this time to hold it against"
+    change = trend.value
+    if abs(change) < HELD_PERCENT:
+        seen = "its weight held"
+    else:
+        seen = f"its weight {'rose' if change > 0 else 'fell'} by {abs(change):.2g} %"
+    odd = (change <= -HELD_PERCENT and verdict is not Verdict.LESS) or (
+        change >= HELD_PERCENT and verdict is Verdict.LESS
+    )
+    return f"{seen}, which does not agree: trust the scale, check the records" if odd else seen

@@ -1,0 +1,1 @@
+"""What a reptile burns by mass and temperature; numbers in, numbers out."""

@@ -1,0 +1,171 @@
+"""The plugin's findings: refusals, regurgitation, too little, too much, stock."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+
+from warmside.api import About, Ask, Basis, Finding, Level
+from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.care.species import Diet, Stage
+from warmside.plugins.feeding.condition.balance import Balance, Verdict, balance
+from warmside.plugins.feeding.condition.loss import loss, trend
+from warmside.plugins.feeding.condition.refusals import Case, judge, streak
+from warmside.plugins.feeding.condition.refusals import Level as Judged
+from warmside.plugins.feeding.meals.records import Offer
+from warmside.plugins.feeding.planning.forecast import forecast
+from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow, mass_now
+from warmside.plugins.feeding.planning.next_meal import Subject, interval_of
+from warmside.plugins.feeding.planning.waits import Wait, waits
+from warmside.plugins.feeding.prey.classes import known_prey, prey_named
+from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.reading.stock import stock
+from warmside.plugins.feeding.stock.lots import Lot, ages, shortages
+from warmside.plugins.feeding.stock.order import planned_counts
+
+LEVELS = {Judged.NOTE: Level.NOTE, Judged.SOON: Level.LOOK_SOON, Judged.VET: Level.ACT_NOW}
+# A balance that comes near the need by the usual temperatures is worked out by its own.
+NEAR = 1.5
+# How far back refusals of earlier years are looked for, and the meal before a balance begins.
+HISTORY_DAYS, BEFORE_DAYS = 800, 14
+
+
+def findings(ask: Ask, on: date, about: About | None = None) -> Iterator[Finding]:
+    """What is to be known of the meals of all animals here and of the stock, or of one animal."""
+    if about is None:
+        yield from of_all(Reading(ask, on))
+    elif about.animal_id is not None:
+        reading = Reading(ask, on, alone=True)
+        if reading.where(about.animal_id).custody.is_here:
+            yield from of_animal(reading, about.animal_id)
+
+
+def of_all(reading: Reading) -> Iterator[Finding]:
+    """The findings of every animal here, and of the stock."""
+    ids = reading.here()
+    for animal_id in ids:
+        yield from of_animal(reading, animal_id)
+    lots = stock(reading.ask, reading.on)
+    yield from old_stock(lots, reading)
+    if lots:
+        yield from short_stock(lots, reading, ids)
+
+
+def of_animal(reading: Reading, animal_id: int) -> Iterator[Finding]:
+    """The findings of one animal, the gravest kind alone."""
+    subject = reading.subject(animal_id, ask=False)
+    if subject is None:
+        return
+    if subject.weighing is None:
+        yield Finding(
+            "feeding.unweighed",
+            Level.NOTE,
+            NO_WEIGHT,
+            Basis("no weight on record"),
+            about=About(animal_id),
+        )
+    reasons = waits(subject.situation, subject.offers, reading.on, reading.rules)
+    vet = next((w for w in reasons if w.see_vet), None)
+    if vet:
+        code, level = "feeding.regurgitated", Level.ACT_NOW
+        yield Finding(code, level, vet.words, vet.basis, about=About(animal_id))
+    elif streak(subject.offers):
+        yield from refusing(reading, animal_id, subject, reasons)
+    elif subject.weighing and not any(w.blocks for w in reasons):
+        mass = mass_now(subject.weighing, reading.on, subject.species, reading.rules)
+        yield from eating(reading, animal_id, subject, mass)
+
+
+def refusing(
+    reading: Reading, animal_id: int, subject: Subject, reasons: tuple[Wait, ...]
+) -> Iterator[Finding]:
+    """Refused meals, judged above all by the weight."""
+    on, rules = reading.on, reading.rules
+    weighed = reading.weighings(animal_id, on - timedelta(days=round(rules.chronic_days)))
+    mass = mass_now(subject.weighing, on, subject.species, rules) if subject.weighing else None
+    days = interval_of(subject, mass)
+    lost = loss(weighed, on, rules, subject.situation.laid)
+    offers = reading.meals_since(animal_id, on - timedelta(days=HISTORY_DAYS)).offers
+    case = Case(offers, lost, reasons, (days.low, days.high), mass.stage if mass else None)
+    judged = judge(case, on, rules)
+    if judged:
+        level = LEVELS[judged.level]
+        see = ": see a vet" if judged.level is Judged.VET else ""
+        words = f"{judged.words}{see}"
+        yield Finding("feeding.refusing", level, words, judged.basis, about=About(animal_id))
+
+
+def eating(reading: Reading, animal_id: int, subject: Subject, mass: MassNow) -> Iterator[Finding]:
+    """An animal that eats, but less than it burns or for long more than it needs."""
+    rules = reading.rules
+    little = _balance(reading, animal_id, subject, mass, round(rules.balance_weeks))
+    if little and little.verdict is Verdict.LESS:
+        rises = little.trend is not None and little.trend.low > 0
+        level = Level.NOTE if rises else Level.LOOK_SOON
+        yield _told("feeding.underfed", level, little, animal_id)
+    elif little and mass.stage is Stage.ADULT and _much(little, rules):
+        much = _balance(reading, animal_id, subject, mass, round(rules.surplus_weeks))
+        if much and much.verdict is Verdict.SURPLUS:
+            yield _told("feeding.surplus", Level.NOTE, much, animal_id)
+
+
+def _much(found: Balance, rules: Rules) -> bool:
+    return (found.ratio.value or 0.0) > rules.surplus_ratio / NEAR
+
+
+def _told(code: str, level: Level, found: Balance, animal_id: int) -> Finding:
+    basis = Basis(
+        f"{found.meals} meals in {found.weeks} weeks against the resting rate",
+        found.ratio.basis.source,
+        found.eaten.basis.events,
+    )
+    return Finding(code, level, found.words, basis, about=About(animal_id))
+
+
+def _balance(
+    reading: Reading, animal_id: int, subject: Subject, mass: MassNow, weeks: int
+) -> Balance | None:
+    """The balance of some weeks; None where the record does not tell all that it ate."""
+    since = reading.on - timedelta(days=7 * weeks)
+    meals = reading.meals_since(animal_id, since - timedelta(days=BEFORE_DAYS))
+    if reading.where(animal_id).since > since or not _is_complete(meals.offers, since):
+        return None
+    span = (meals.offers, reading.on, weeks, reading.rules)
+    back = meals.regurgitations
+    first = balance(subject.species, mass.mass, *span, regurgitations=back)
+    if first.ratio.high > NEAR and not _much(first, reading.rules):
+        return first
+    change = trend(reading.weighings(animal_id, since), since, reading.on, reading.rules)
+    own = reading.day_c(animal_id)
+    return balance(subject.species, mass.mass, *span, day=own, trend=change, regurgitations=back)
+
+
+def _is_complete(offers: tuple[Offer, ...], since: date) -> bool:
+    """It was fed before that day, and every meal since is of a known class."""
+    known = all(known_prey(o.prey) for o in offers if o.day > since and not o.refused)
+    return known and bool(offers) and offers[0].day <= since
+
+
+def old_stock(lots: tuple[Lot, ...], reading: Reading) -> Iterator[Finding]:
+    """Frozen prey that is too old; insects are not frozen."""
+    frozen = [lot for lot in lots if prey_named(lot.prey).vertebrate]
+    for found in ages(frozen, reading.on, reading.rules):
+        yield Finding("feeding.old", Level.NOTE, found.words, found.basis)
+
+
+def short_stock(lots: tuple[Lot, ...], reading: Reading, ids: tuple[int, ...]) -> Iterator[Finding]:
+    """Classes that will run out; only those that are ever kept in stock."""
+    weeks = round(reading.rules.stock_weeks)
+    planned = []
+    for animal_id in ids:
+        subject = reading.subject(animal_id, ask=False)
+        frozen = subject and subject.species.diet is Diet.VERTEBRATES
+        if subject and frozen and subject.weighing:
+            name = reading.book.animals[animal_id].label
+            planned.append(forecast(name, subject, reading.on, weeks, reading.rules))
+    needed = planned_counts(planned)
+    kept = {c: n for c, n in needed.items() if prey_named(c).vertebrate}
+    for found in shortages(lots, kept, weeks):
+        basis = replace(found.basis, source=reading.rules.basis("stock_weeks").source)
+        yield Finding("feeding.short", Level.LOOK_SOON, found.words, basis)

@@ -1,0 +1,64 @@
+"""The few records that the feeding calculation rests on, as plain values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+
+@dataclass(frozen=True, slots=True)
+class Weighing:
+    """A mass in g on a day; `event` is the id of its record."""
+
+    day: date
+    mass_g: float
+    event: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """Food offered: `count` items of a prey class, of which `eaten` were taken.
+
+    `each_g` is the mass of one item where it was weighed; `dust` is the powder on insects.
+    """
+
+    day: date
+    prey: str
+    count: int
+    eaten: float
+    each_g: float | None = None
+    dust: str | None = None
+    event: int = 0
+
+    @property
+    def refused(self) -> bool:
+        """Nothing of it was eaten."""
+        return self.eaten <= 0
+
+
+def offer_of(
+    day: date,
+    item: str,
+    count: int,
+    mass_g: float | None,
+    outcome: str,
+    event: int = 0,
+    dust: str | None = None,
+) -> Offer:
+    """An offer from what a feeding event holds; `mass_g` is of the whole meal.
+
+    Of a meal taken in part half is reckoned as eaten. A regurgitated one was eaten first.
+    """
+    share = {"refused": 0.0, "part taken": 0.5}.get(outcome, 1.0)
+    each = mass_g / count if mass_g else None
+    return Offer(day, item, count, count * share, each, dust, event)
+
+
+def last_meal(offers: tuple[Offer, ...]) -> Offer | None:
+    """The newest offer of which something was eaten."""
+    return max((o for o in offers if not o.refused), key=lambda o: o.day, default=None)
+
+
+def last_refusal(offers: tuple[Offer, ...]) -> Offer | None:
+    """The newest offer that was refused."""
+    return max((o for o in offers if o.refused), key=lambda o: o.day, default=None)

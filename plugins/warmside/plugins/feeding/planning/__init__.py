@@ -1,0 +1,1 @@
+"""The next meals of one animal: when, how big, of what, and why."""

@@ -1,0 +1,104 @@
+"""The meals of the next weeks for one animal, sizes moving up as it grows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from warmside.api import BadInput, Estimate
+from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.energy.rates import middle_mass
+from warmside.plugins.feeding.planning.mass import grown
+from warmside.plugins.feeding.planning.next_meal import Plan, Subject, meal_percent, plan, sized
+from warmside.plugins.feeding.prey.classes import prey_classes
+
+MassOn = Callable[[date], Estimate | None]
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedMeal:
+    """A meal to come: so many items of a class."""
+
+    day: date
+    prey: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Forecast:
+    """The meals to come of one animal and the reasoning."""
+
+    name: str
+    meals: tuple[PlannedMeal, ...]
+    words: str
+
+
+def forecast(
+    name: str,
+    subject: Subject,
+    start: date,
+    weeks: int,
+    rules: Rules,
+    mass_on: MassOn | None = None,
+) -> Forecast:
+    """The meals from a day over some weeks.
+
+    The mass of a day is what `mass_on` (another plugin) expects. Where it says nothing, what it
+    last said, or the last weight, grows on at the middle rate of its stage. An open wait plans no
+    meal.
+    """
+    if weeks < 1:
+        raise BadInput(f"{weeks} weeks to plan; give at least 1")
+    first = plan(subject, start, rules)
+    if first.mass is None or first.due_from is None:
+        return Forecast(name, (), "; ".join(first.words))
+    meals = _meals(subject, first, start, start + timedelta(weeks=weeks), rules, mass_on)
+    return Forecast(name, meals, _words(meals, first, rules))
+
+
+def _meals(
+    subject: Subject, first: Plan, start: date, end: date, rules: Rules, mass_on: MassOn | None
+) -> tuple[PlannedMeal, ...]:
+    assert first.mass is not None and first.due_from is not None
+    species, mass, since = subject.species, first.mass.middle, start
+    percent, small = meal_percent(first.waits), _small_meals(first, rules)
+    found, usual = list[PlannedMeal](), first.fits[0].prey.code if first.fits else None
+    day = max(first.due_from, start)
+    exact = float(day.toordinal())
+    while day < end:
+        told = mass_on(day) if mass_on else None
+        now = middle_mass(told) if told else grown(mass, (day - since).days / 7.0, species)
+        if told:
+            mass, since = now, day
+        share = percent if len(found) < small else 100.0
+        fits = sized(subject, now, share, rules, usual)
+        if fits:
+            usual = fits[0].prey.code
+            found.append(PlannedMeal(day, usual, fits[0].count))
+        low, high = species.interval(species.stage(now))
+        exact += max(1.0, (low + high) / 2.0)
+        day = date.fromordinal(int(exact))
+    return tuple(found)
+
+
+def _small_meals(first: Plan, rules: Rules) -> float:
+    """How many meals stay small: as many as must be kept down, or all (gravid)."""
+    codes = {w.code for w in first.waits if w.percent < 100.0}
+    return rules.regurgitation_meals if codes == {"regurgitated"} else float("inf")
+
+
+def _words(meals: tuple[PlannedMeal, ...], first: Plan, rules: Rules) -> str:
+    if not meals:
+        return "; ".join(first.words) or "no meal falls into this time"
+    runs = list[list[PlannedMeal]]()
+    for meal in meals:
+        if runs and (runs[-1][0].prey, runs[-1][0].count) == (meal.prey, meal.count):
+            runs[-1].append(meal)
+        else:
+            runs.append([meal])
+    names = prey_classes()
+    told = [f"{len(r)} meals of {r[0].count} × {names[r[0].prey].name}" for r in runs]
+    assert first.mass is not None
+    days = f"every {first.interval.low:g} to {first.interval.high:g} days"
+    return f"from {rules.grams(first.mass.middle)}, {days}: " + ", then ".join(told)

@@ -1,0 +1,106 @@
+"""The mass to plan a meal by: the last weight, widened by its age, or what another plugin says."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from datetime import date
+
+from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Unit
+from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.care.species import Species, Stage
+from warmside.plugins.feeding.energy.rates import MOST_G, check_mass, middle_mass
+from warmside.plugins.feeding.meals.records import Weighing
+
+NO_WEIGHT = (
+    "no weight on record: how often it eats can be said for its species, "
+    "the size of a meal and the prey cannot; weigh it first"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class MassNow:
+    """The mass in g on a day, the life stage, the age of the last weight; stale where it is old."""
+
+    mass: Estimate
+    stage: Stage
+    age_days: int
+    stale: bool
+    words: str
+
+    @property
+    def middle(self) -> float:
+        """The mass to reckon with, g."""
+        return middle_mass(self.mass)
+
+
+def mass_now(
+    last: Weighing | None,
+    day: date,
+    species: Species,
+    rules: Rules,
+    expected: Estimate | None = None,
+) -> MassNow:
+    """The mass on a day: `expected` where another plugin answers, else the last weight.
+
+    A stale weight is widened: upwards by the growth its species may show, downwards by a slow
+    unseen loss. BadInput without any weight.
+    """
+    if last is None:
+        raise BadInput(NO_WEIGHT)
+    stage = species.stage(check_mass(last.mass_g))
+    age = max(0, (day - last.day).days)
+    stale = age > rules.fresh_days
+    if expected is not None:
+        check_mass(middle_mass(expected))
+        stage = species.stage(middle_mass(expected))
+        said = f"mass expected from {expected.basis.rule}"
+        if stale:
+            said = f"{_words(last, expected, age, stale, rules)}; {said}"
+        return MassNow(expected, stage, age, stale, said)
+    mass = _widened(last, age, species, rules) if stale else _as_weighed(last, age)
+    return MassNow(mass, stage, age, stale, _words(last, mass, age, stale, rules))
+
+
+def grown(mass_g: float, weeks: float, species: Species, share: float = 0.5) -> float:
+    """The mass after some weeks of growth at `share` of the way from slow to fast.
+
+    It grows through the stages, each at its own rate, so a heavier animal stays the heavier.
+    """
+    mass, left = mass_g, weeks
+    tops = (*(start for _, start in species.starts_g[1:]), math.inf)
+    for (stage, _), top in zip(species.starts_g, tops, strict=True):
+        if mass >= top or left <= 0:
+            continue
+        slow, fast = species.growth[stage]
+        rate = math.log1p((slow + share * (fast - slow)) / 100.0)
+        needed = math.log(top / mass) / rate if rate > 0 and top < math.inf else math.inf
+        spent = min(left, needed)
+        mass, left = (top if spent == needed else mass * math.exp(rate * spent)), left - spent
+    return min(mass, MOST_G)
+
+
+def _as_weighed(last: Weighing, age: int) -> Estimate:
+    basis = Basis(f"last weight, {age} days old", OWN_RECORDS, _ids(last))
+    return Estimate(last.mass_g, last.mass_g, last.mass_g, Unit.MASS, basis)
+
+
+def _widened(last: Weighing, age: int, species: Species, rules: Rules) -> Estimate:
+    weeks = age / 7.0
+    kept = math.exp(-rules.possible_loss_percent_per_week / 100.0 * weeks)
+    basis = Basis(f"last weight, {age} days old, widened for its age", species.source, _ids(last))
+    high = grown(last.mass_g, weeks, species, share=1.0)
+    return Estimate(last.mass_g, last.mass_g * max(kept, 0.5), high, Unit.MASS, basis)
+
+
+def _words(last: Weighing, mass: Estimate, age: int, stale: bool, rules: Rules) -> str:
+    weighed = rules.grams(last.mass_g, digits=None)
+    said = f"weighed {weighed} on {last.day.isoformat()}, {age} days ago"
+    if not stale:
+        return said
+    low, high = rules.grams(mass.low), rules.grams(mass.high)
+    return f"{said}: stale, so reckoned with {low} to {high}; weigh it again"
+
+
+def _ids(last: Weighing) -> tuple[int, ...]:
+    return (last.event,) if last.event else ()

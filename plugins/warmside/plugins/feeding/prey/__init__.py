@@ -1,0 +1,1 @@
+"""Classes of prey and food by mass, energy and width, and the powders that go on insects."""

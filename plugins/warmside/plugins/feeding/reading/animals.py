@@ -1,0 +1,178 @@
+"""What the plugin knows of the animals on a day, read for all of them at once."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from datetime import date, timedelta
+
+from warmside.api import About, Ask, Estimate, Event, Valued, Whereabouts
+from warmside.plugins.feeding.care.own import Own
+from warmside.plugins.feeding.care.rules import Rules, rule_rows, rules_with
+from warmside.plugins.feeding.care.species import Species, species_for
+from warmside.plugins.feeding.care.temperatures import own_day
+from warmside.plugins.feeding.energy.rates import Day
+from warmside.plugins.feeding.meals.history import Meals
+from warmside.plugins.feeding.meals.records import Weighing
+from warmside.plugins.feeding.planning.next_meal import Subject
+from warmside.plugins.feeding.planning.situation import KINDS, situation_of
+from warmside.plugins.feeding.reading import bodies, meals
+from warmside.plugins.feeding.reading.noted import own_feeding
+
+# How far back the stages of one shed cycle or the begin of a cooling is looked for.
+CYCLE_DAYS, COOLING_DAYS = 30, 300
+READ_KINDS = ("weighed", "measured", *KINDS)
+
+
+def rules_of(ask: Ask) -> Rules:
+    """The rules with the keeper's settings for the whole collection."""
+
+    def make() -> Rules:
+        values = ask.settings("feeding")
+        return rules_with({name: values[name] for name in rule_rows()}, ask.book.home.display)
+
+    return ask.book.once(("feeding", "rules"), make)
+
+
+class Reading:
+    """The state of animals on a day, as values for the pure part.
+
+    `alone`: one animal is asked about, so nothing is read for the others.
+    """
+
+    def __init__(self, ask: Ask, on: date, *, alone: bool = False) -> None:
+        self.ask, self.book, self.on = ask, ask.book, on
+        self.rules = rules_of(ask)
+        self._alone = alone
+        # The calendar asks for many days to come: meals up to today serve for all of them.
+        self._seen = min(on, self.book.today)
+        self._lasts: dict[int, Mapping[str, Event]] = {}
+
+    @property
+    def own(self) -> Mapping[int, Own]:
+        """How single animals are fed."""
+        return own_feeding(self.book)
+
+    def here(self) -> tuple[int, ...]:
+        """The animals here whose species the plugin can feed, their meals loaded."""
+        ids = [a for a in self.book.animals_here(self.on) if self.species(a)]
+        self.load(ids)
+        return tuple(ids)
+
+    def meant(self, about: About) -> tuple[int, ...]:
+        """The animals that an animal or an enclosure stands for: it, or those that live in it."""
+        if about.animal_id is not None:
+            return (about.animal_id,)
+        return self.book.occupants(self.on).get(about.enclosure_id or 0, ())
+
+    def where(self, animal_id: int) -> Whereabouts:
+        """Where an animal is and since when."""
+        if self._alone:
+            return self.book.whereabouts_of(animal_id, self.on)
+        return self.book.whereabouts(self.on)[animal_id]
+
+    def load(self, ids: Collection[int]) -> None:
+        """Read the recent meals of these animals, unless they were read before."""
+        meals.load(self.ask, ids, self._seen)
+
+    def meals(self, animal_id: int) -> Meals:
+        """The recent meals of an animal."""
+        return meals.recent(self.ask, animal_id, self._seen)
+
+    def meals_since(self, animal_id: int, since: date) -> Meals:
+        """All meals from a day on, also where these are more than the recent ones."""
+        return meals.since(self.book, self.meals(animal_id), animal_id, since, self.on)
+
+    def species(self, animal_id: int) -> Species | None:
+        """How the animal is fed: its species' row with the keeper's own values; None if unknown."""
+        kind = self.book.animals[animal_id].species
+        make = lambda: species_for(kind.scientific, kind.group)  # noqa: E731
+        found = self.book.once(("feeding", "species", kind.id), make)
+        own = self.own.get(animal_id)
+        return own.on(found) if found and own else found
+
+    def weighing(self, animal_id: int) -> Weighing | None:
+        """The last weight."""
+        event = self._last(animal_id).get("weighed")
+        return Weighing(event.day, event.data["mass_g"], event.id) if event else None
+
+    def weighings(self, animal_id: int, since: date) -> tuple[Weighing, ...]:
+        """The weights from a day on, oldest first."""
+        return bodies.weighings(self.book, animal_id, since, self.on)
+
+    def girth_mm(self, animal_id: int) -> float | None:
+        """The last girth that is not too old."""
+        return bodies.girth_mm(self.book, self._last(animal_id).get("measured"), self.on)
+
+    def day_c(self, animal_id: int) -> Day | None:
+        """The temperatures that were read in its enclosure of late; None without readings."""
+        species, own = self.species(animal_id), self.own.get(animal_id)
+        read = bodies.climate_c(self.book, self.where(animal_id), self.on)
+        if species is None or read is None:
+            return None
+        return own_day(species, *read, own.warm_hours if own else None)
+
+    def mass_on(self, animal_id: int, day: date) -> Estimate | None:
+        """The mass that other plugins expect, the narrowest range; None without an answer."""
+        return self._expected("mass", animal_id, day)
+
+    def retry(self, animal_id: int) -> Valued:
+        """After how many days it is offered food again once it refused."""
+        return self.ask.value("feeding", "retry_days", About(animal_id))
+
+    def subject(self, animal_id: int, *, ask: bool = True) -> Subject | None:
+        """What the plan rests on; None for a species that cannot be fed by this plugin.
+
+        Without `ask` no other plugin is asked, for what only needs to know when.
+        """
+        species = self.species(animal_id)
+        if species is None:
+            return None
+        recent, last = self.meals(animal_id), self._last(animal_id)
+        situation = situation_of(
+            last,
+            recent.regurgitations,
+            self._earlier("shedding", last, "clear", CYCLE_DAYS),
+            self._earlier("cooling", last, "ended", COOLING_DAYS),
+            self._slough(animal_id) if ask else None,
+        )
+        return Subject(
+            species,
+            self.weighing(animal_id),
+            recent.offers,
+            self.mass_on(animal_id, self.on) if ask else None,
+            self.girth_mm(animal_id),
+            situation,
+            self.retry(animal_id),
+        )
+
+    def _last(self, animal_id: int) -> Mapping[str, Event]:
+        """The last event of each kind that tells of the animal."""
+        if animal_id not in self._lasts:
+            self._lasts[animal_id] = self._read_last(animal_id)
+        return self._lasts[animal_id]
+
+    def _read_last(self, animal_id: int) -> Mapping[str, Event]:
+        if self._alone:
+            return self.book.latest_of(animal_id, *READ_KINDS, on=self.on)
+        latest = self.book.latest(*READ_KINDS, on=self.on)
+        return {kind: found[animal_id] for kind, found in latest.items() if animal_id in found}
+
+    def _earlier(self, kind: str, last: Mapping[str, Event], word: str, days: int) -> list[Event]:
+        """The events before the last one, where that says `word` and so points back to them."""
+        event = last.get(kind)
+        if event is None or word not in event.data.values():
+            return []
+        since = event.day - timedelta(days=days)
+        return self.book.events(kind, animal=event.animal_id, since=since, until=event.day)
+
+    def _slough(self, animal_id: int) -> tuple[date, date] | None:
+        """First and last day of the slough that another plugin expects (days from the day)."""
+        told = self._expected("days to slough", animal_id, self.on)
+        if told is None:
+            return None
+        first, last = (self.on + timedelta(days=round(d)) for d in (told.low, told.high))
+        return first, last
+
+    def _expected(self, what: str, animal_id: int, on: date) -> Estimate | None:
+        found = self.ask.answers(what, About(animal_id), on)
+        return found[0].estimate if found else None

@@ -1,0 +1,65 @@
+"""The recent meals of many animals at once, each animal by its index."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Collection, Mapping
+from datetime import date
+from typing import Any
+
+from warmside.api import Ask, Book, Event
+from warmside.plugins.feeding.kinds import DUSTED
+from warmside.plugins.feeding.meals.history import Meals, Served, meals_of
+
+# So many newest events of a kind are read for each animal, so that no plan grows with the years.
+RECENT = 40
+Known = dict[tuple[int, date], Meals]
+
+
+def load(ask: Ask, ids: Collection[int], seen: date) -> Known:
+    """The recent meals of these animals up to a day; what was read before is read no more."""
+    known: Known = ask.book.once(("feeding", "meals"), dict)
+    missing = [i for i in ids if (i, seen) not in known]
+    if missing:
+        assume = bool(ask.setting("feeding", "dust_as_planned"))
+        served, powders = _served(ask.book, missing, seen), _dusted(ask.book, missing, seen)
+        for id in missing:
+            known[id, seen] = meals_of(served.get(id, ()), powders.get(id, {}), assume)
+    return known
+
+
+def recent(ask: Ask, animal_id: int, seen: date) -> Meals:
+    """The recent meals of one animal up to a day."""
+    return load(ask, [animal_id], seen)[animal_id, seen]
+
+
+def since(book: Book, recent: Meals, animal_id: int, since: date, until: date) -> Meals:
+    """All meals of an animal from a day on; the `recent` ones where they reach back so far."""
+    if len(recent.offers) < RECENT or recent.offers[0].day <= since:
+        return recent
+    fed = book.events("fed", animal=animal_id, since=since, until=until)
+    return meals_of([served_in(e) for e in fed], {})
+
+
+def served_in(fed: Event) -> Served:
+    """What a feeding event says was served."""
+    return _of(fed.day, fed.data, fed.id)
+
+
+def _of(day: date, told: Mapping[str, Any], id: int) -> Served:
+    return Served(day, told["item"], told["count"], told["mass_g"], told["outcome"], id)
+
+
+def _served(book: Book, ids: Collection[int], on: date) -> Mapping[int, list[Served]]:
+    found = defaultdict[int, list[Served]](list)
+    for animal_id, day, data, id in book.newest("fed", ids, on, RECENT):
+        found[animal_id].append(_of(day, data, id))
+    return found
+
+
+def _dusted(book: Book, ids: Collection[int], on: date) -> Mapping[int, Mapping[date, list[str]]]:
+    """The powders of each day, by animal."""
+    found = defaultdict[int, dict[date, list[str]]](dict)
+    for animal_id, day, data, _ in sorted(book.newest(DUSTED, ids, on, RECENT), key=lambda r: r[3]):
+        found[animal_id].setdefault(day, []).append(data["powder"])
+    return found

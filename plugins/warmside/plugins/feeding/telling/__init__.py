@@ -1,0 +1,1 @@
+"""Plans, balances, stock and orders as parts of an answer."""

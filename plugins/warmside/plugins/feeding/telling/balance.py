@@ -1,0 +1,168 @@
+"""The energy balance as parts of an answer, with its chart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from warmside.api import (
+    Band,
+    Basis,
+    Cell,
+    Chart,
+    Column,
+    Estimate,
+    Fact,
+    Kind,
+    Line,
+    MarkRow,
+    Part,
+    Table,
+    Tone,
+    Unit,
+    Words,
+)
+from warmside.plugins.feeding.care.species import Species
+from warmside.plugins.feeding.condition.balance import (
+    Balance,
+    balance,
+    digestion_of,
+    kept_down,
+    meal_kj,
+)
+from warmside.plugins.feeding.condition.loss import trend
+from warmside.plugins.feeding.meals.history import Meals
+from warmside.plugins.feeding.meals.records import Offer
+from warmside.plugins.feeding.planning.mass import mass_now
+from warmside.plugins.feeding.prey.classes import known_prey
+from warmside.plugins.feeding.reading import Reading
+
+MEAL_COLUMNS = (
+    Column("day", "day", Kind.DATE),
+    Column("prey", "prey"),
+    Column("count", "count", Unit.COUNT),
+    Column("eaten", "eaten", Unit.COUNT),
+    Column("energy", "energy", Unit.ENERGY),
+)
+DEFER = (
+    "a keeper's estimate, no ration: a vet decides for an animal that is ill, thin, fat or does "
+    "not eat"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """A balance with the species and the meals it is about."""
+
+    species: Species
+    meals: Meals
+    balance: Balance
+
+
+def account(reading: Reading, animal_id: int, weeks: int | None = None) -> Account | None:
+    """The balance of the weeks up to the day; None without a weight or a row for the species."""
+    subject = reading.subject(animal_id)
+    if subject is None or subject.weighing is None:
+        return None
+    weeks = weeks or round(reading.rules.balance_weeks)
+    mass = mass_now(subject.weighing, reading.on, subject.species, reading.rules, subject.expected)
+    since = reading.on - timedelta(days=7 * weeks)
+    weighed = reading.weighings(animal_id, since)
+    meals = reading.meals_since(animal_id, since)
+    found = balance(
+        subject.species,
+        mass.mass,
+        meals.offers,
+        reading.on,
+        weeks,
+        reading.rules,
+        day=reading.day_c(animal_id),
+        trend=trend(weighed, since, reading.on, reading.rules),
+        regurgitations=meals.regurgitations,
+    )
+    return Account(subject.species, meals, found)
+
+
+def parts(reading: Reading, animal_id: int, weeks: int | None = None) -> tuple[Part, ...]:
+    """The balance in words, numbers and a chart; empty where nothing can be said."""
+    found = account(reading, animal_id, weeks)
+    if found is None:
+        return ()
+    told = found.balance
+    return (
+        Words(told.words),
+        *_facts(told, reading.day_c(animal_id) is not None),
+        chart(found),
+        Table("meals", MEAL_COLUMNS, tuple(_meal_rows(found)), "Meals", "no meals on record"),
+        Words(DEFER, Tone.CAUTION),
+    )
+
+
+def _facts(told: Balance, own_temperatures: bool) -> Iterator[Fact]:
+    yield Fact("verdict", "by energy", told.verdict.value)
+    yield Fact("since", "from", told.since, Kind.DATE)
+    yield Fact("until", "until", told.until, Kind.DATE)
+    yield Fact("eaten", "eaten", told.eaten, Unit.ENERGY_RATE)
+    yield Fact("net", "after digestion", told.net, Unit.ENERGY_RATE)
+    yield Fact("standard", "standard rate", told.needs.standard, Unit.ENERGY_RATE)
+    yield Fact("resting", "resting rate", told.needs.resting, Unit.ENERGY_RATE)
+    yield Fact("field", "field rate", told.needs.field, Unit.ENERGY_RATE)
+    yield Fact("ratio", "net over resting", told.ratio, Unit.RATIO)
+    yield Fact("trend", "weight", told.trend, Unit.PERCENT)
+    said = "read in its enclosure" if own_temperatures else "usual for its species"
+    yield Fact("temperatures", "temperatures", said)
+
+
+def _inside(found: Account) -> list[Offer]:
+    since, until = found.balance.since, found.balance.until
+    return [o for o in found.meals.offers if since < o.day <= until]
+
+
+def _meal_rows(found: Account) -> Iterator[tuple[Cell, ...]]:
+    for offer in _inside(found):
+        prey = known_prey(offer.prey)
+        energy = None
+        if prey and not offer.refused:
+            energy = Estimate(*meal_kj(offer), Unit.ENERGY, Basis("as fed", prey.energy_source))
+        yield (offer.day, prey.name if prey else offer.prey, offer.count, offer.eaten, energy)
+
+
+def chart(found: Account) -> Chart:
+    """Energy eaten, less digestion, summed up beside what it burns at rest."""
+    told = found.balance
+    days = [told.since + timedelta(days=n) for n in range(7 * told.weeks + 1)]
+    x = tuple(float(d.toordinal()) for d in days)
+    resting = told.needs.resting
+
+    def summed(rate: float | None) -> tuple[float, ...]:
+        return tuple((rate or 0.0) * n for n in range(len(days)))
+
+    return Chart(
+        "balance",
+        "Energy eaten and burnt, summed up",
+        "day",
+        "energy",
+        Unit.ENERGY,
+        lines=(
+            Line("eaten, after digestion", x, eaten_sum(found, days)),
+            Line("burnt at rest", x, summed(resting.value)),
+        ),
+        bands=(Band("burnt at rest, range", x, summed(resting.low), summed(resting.high)),),
+        marks=tuple(_mark_rows(found)),
+    )
+
+
+def _mark_rows(found: Account) -> Iterator[MarkRow]:
+    for title, sign, refused in (("meals", "|", False), ("refused", "x", True)):
+        days = tuple(float(o.day.toordinal()) for o in _inside(found) if o.refused is refused)
+        if days:
+            yield MarkRow(title, days, sign)
+
+
+def eaten_sum(found: Account, days: list[date]) -> tuple[float, ...]:
+    """Energy of the meals kept down up to each day, less digestion, in kJ."""
+    cost, since = 1.0 - digestion_of(found.species).usual, found.balance.since
+    kept = kept_down(found.meals.offers, found.meals.regurgitations)
+    meals = [(o.day, meal_kj(o)[0] * cost) for o in kept if o.day > since and known_prey(o.prey)]
+    return tuple(sum(kj for day, kj in meals if day <= until) for until in days)

@@ -1,0 +1,23 @@
+"""What other plugins may ask of this one: when the next meal is due."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from warmside.api import About, DayRange, Pair
+from warmside.plugins.feeding.planning.next_meal import plan
+from warmside.plugins.feeding.reading import Reading
+
+NEXT_MEAL = "next meal"
+
+
+def expected(reading: Reading, what: str, about: About | Pair) -> Iterator[DayRange]:
+    """The first and the last day of the next meal; nothing while a reason to wait is open."""
+    if what != NEXT_MEAL or isinstance(about, Pair) or about.animal_id is None:
+        return
+    subject = reading.subject(about.animal_id)
+    if subject is None:
+        return
+    found = plan(subject, reading.on, reading.rules)
+    if found.due_from and found.due_by:
+        yield DayRange(found.due_from, found.due_by, found.interval.basis)

@@ -1,0 +1,60 @@
+"""An order as an answer: what to buy, in packs, and the reasoning by animal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from warmside.api import Answer, Cell, Column, Fact, Kind, Table, Unit, Words
+from warmside.plugins.feeding.prey.classes import prey_named
+from warmside.plugins.feeding.stock.order import Order, OrderLine, Pack
+
+COLUMNS = (
+    Column("prey", "prey", Kind.CODE, text=False),
+    Column("name", "prey"),
+    Column("planned", "planned", Unit.COUNT),
+    Column("stock", "in stock", Unit.COUNT),
+    Column("short", "short", Unit.COUNT),
+    Column("packs", "buy"),
+    Column("bought", "items", Unit.COUNT),
+    Column("cost", "cost", Unit.MONEY),
+)
+ANIMAL_COLUMNS = (
+    Column("animal", "who"),
+    Column("meals", "meals", Unit.COUNT),
+    Column("words", "why"),
+)
+
+
+def told(found: Order, weeks: int) -> Answer:
+    """The order as an answer."""
+    rows = tuple(_row(line) for line in found.lines)
+    animals = tuple((f.name, sum(m.count for m in f.meals), f.words) for f in found.animals)
+    open_prices = [prey_named(code).name for code in found.unpriced]
+    notes = [Words(f"no price for: {', '.join(open_prices)}")] if open_prices else []
+    return Answer(
+        f"Order for {weeks} weeks",
+        (
+            Table("lines", COLUMNS, rows, empty="no meal is planned"),
+            Fact("cost", "cost of what has a price", found.cost, Unit.MONEY),
+            *notes,
+            Table("animals", ANIMAL_COLUMNS, animals, "Planned items by animal"),
+            Words("an estimate by usual growth and intervals; look at it before buying"),
+        ),
+    )
+
+
+def _row(line: OrderLine) -> tuple[Cell, ...]:
+    return (
+        line.prey,
+        prey_named(line.prey).name,
+        line.planned,
+        line.stock,
+        line.short,
+        _packs(line.packs),
+        line.bought,
+        line.cost,
+    )
+
+
+def _packs(bought: Sequence[tuple[Pack, int]]) -> str:
+    return ", ".join(f"{n} × {p.size}" if p.size > 1 else f"{n} single" for p, n in bought) or "–"

@@ -1,0 +1,230 @@
+"""Plans as parts of an answer: one animal in full, all animals in one table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from warmside.api import (
+    Basis,
+    Cell,
+    Column,
+    Estimate,
+    Fact,
+    Kind,
+    Mark,
+    Part,
+    Source,
+    Table,
+    Tone,
+    Unit,
+    Words,
+)
+from warmside.plugins.feeding.care.cautions import Caution, cautions
+from warmside.plugins.feeding.care.species import Species
+from warmside.plugins.feeding.meals.records import last_meal, last_refusal
+from warmside.plugins.feeding.planning.next_meal import Plan, Subject, plan
+from warmside.plugins.feeding.planning.portion import Fit
+from warmside.plugins.feeding.prey.classes import Prey
+from warmside.plugins.feeding.reading import Reading
+
+FIT_COLUMNS = (
+    Column("prey", "prey", Kind.CODE, text=False),
+    Column("name", "prey"),
+    Column("count_low", "from", Unit.COUNT),
+    Column("count_high", "to", Unit.COUNT),
+    Column("each", "one weighs", Unit.MASS),
+    Column("total", "together", Unit.MASS),
+    Column("width", "wide", Unit.LENGTH),
+)
+WAIT_COLUMNS = (
+    Column("code", "reason"),
+    Column("until", "until", Kind.DATE),
+    Column("percent", "meal", Unit.PERCENT),
+    Column("words", "what is known"),
+    Column("blocks", "no meal", Kind.YESNO, text=False),
+    Column("see_vet", "see a vet", Kind.YESNO, text=False),
+    Column("rule", "rule", text=False),
+    Column("source", "source", text=False),
+    Column("mark", "mark", text=False),
+)
+ALL_COLUMNS = (
+    Column("animal", "who", Kind.CODE),
+    Column("name", "name", text=False),
+    Column("due_from", "from", Kind.DATE),
+    Column("due_by", "by", Kind.DATE),
+    Column("feed", "feed"),
+    Column("why", "why"),
+    Column("prey", "prey", Kind.CODE, text=False),
+    Column("count", "count", Unit.COUNT, text=False),
+    Column("mass", "mass", Unit.MASS, text=False),
+    Column("meal", "meal", Unit.MASS, text=False),
+    Column("interval", "interval", Unit.DAYS, text=False),
+    Column("dust", "dust", Kind.CODE, text=False),
+    Column("waits", "waits", Kind.LIST, text=False),
+)
+
+
+GEOMETRY = Source("a cylinder of 1 g per ml; good to about 15 %", Mark.COMMON_PRACTICE)
+
+
+def no_row(species: str) -> str:
+    """What is said of a species that the plugin cannot feed."""
+    return (
+        f"no feeding row for {species} nor for its group: nothing can be said of its meals; "
+        "ask a vet or its breeder, and set a rhythm of your own: warmside rhythm set fed"
+    )
+
+
+def parts(reading: Reading, animal_id: int) -> tuple[Part, ...]:
+    """The plan of one animal in full, cautions last."""
+    animal = reading.book.animals[animal_id]
+    subject = reading.subject(animal_id)
+    if subject is None:
+        return (Words(no_row(animal.species.scientific), Tone.CAUTION),)
+    found = plan(subject, reading.on, reading.rules)
+    own = reading.own.get(animal_id)
+    mine = (Fact("own", "set for it", own.words, Kind.LIST),) if own else ()
+    facts = (
+        *_when(reading.on, found),
+        *mine,
+        *_what(found),
+        *_retry(subject),
+        Fact("last_meal", "last meal", _last_meal(reading, animal_id), Kind.DATE),
+    )
+    return (
+        *facts,
+        *_tables(found),
+        *map(Words, _said(found)),
+        *cautioned(cautions(subject.species, animal.species.group)),
+    )
+
+
+def _retry(subject: Subject) -> Iterator[Fact]:
+    """After how many days it is offered food again, where it refused last."""
+    eaten, refused = last_meal(subject.offers), last_refusal(subject.offers)
+    if subject.retry and refused and (eaten is None or refused.day >= eaten.day):
+        days = float(subject.retry.value)
+        yield Fact("retry", "offer again after", days, Unit.DAYS, basis=subject.retry.basis)
+
+
+def _last_meal(reading: Reading, animal_id: int) -> date | None:
+    eaten = last_meal(reading.meals(animal_id).offers)
+    return eaten.day if eaten else None
+
+
+def _when(on: date, found: Plan) -> Iterator[Fact]:
+    yield Fact("due", "due now", found.is_due(on), Kind.YESNO)
+    yield Fact("due_from", "next meal from", found.due_from, Kind.DATE)
+    yield Fact("due_by", "and by", found.due_by, Kind.DATE)
+    yield Fact("interval", "interval", found.interval, Unit.DAYS)
+
+
+def _what(found: Plan) -> Iterator[Fact]:
+    if found.mass:
+        yield Fact("mass", "mass", found.mass.mass, Unit.MASS)
+        yield Fact("mass_age", "age of the weight", found.mass.age_days, Unit.DAYS)
+        yield Fact("mass_stale", "the weight is stale", found.mass.stale, Kind.YESNO)
+        yield Fact("stage", "life stage", found.mass.stage.value)
+    if found.meal:
+        yield Fact("meal", "meal", found.meal, Unit.MASS)
+    if found.plants_g and found.meal and found.plants_g[1] > 0:
+        plants = Estimate(None, *found.plants_g, Unit.MASS, found.meal.basis)
+        yield Fact("plants", "of it plants", plants, Unit.MASS)
+    if found.dust:
+        yield Fact("dust", "dust with", found.dust.name, basis=Basis("rota", found.dust.source))
+
+
+def _tables(found: Plan) -> Iterator[Table]:
+    if found.fits:
+        rows = tuple(_fit_row(f) for f in found.fits)
+        yield Table(
+            "fits", FIT_COLUMNS, rows, "Prey that makes up the meal, the first choice first"
+        )
+    if found.waits:
+        yield Table("waits", WAIT_COLUMNS, tuple(_wait_rows(found)), "Reasons to wait or feed less")
+
+
+def _fit_row(fit: Fit) -> tuple[Cell, ...]:
+    prey = fit.prey
+    low, high = (prey.width_mm(g) for g in fit.each_g)
+    width = Estimate(None, low, high, Unit.LENGTH, Basis("width from mass", GEOMETRY))
+    return (
+        prey.code,
+        prey.name,
+        fit.count_low,
+        fit.count_high,
+        _grams(prey, fit.each_g),
+        _grams(prey, fit.total_g),
+        None if prey.plant else width,
+    )
+
+
+def _grams(prey: Prey, span: tuple[float, float]) -> Estimate:
+    return Estimate(None, *span, Unit.MASS, Basis("mass class", prey.mass_source))
+
+
+def _wait_rows(found: Plan) -> Iterator[tuple[Cell, ...]]:
+    for wait in found.waits:
+        source = wait.basis.source
+        yield (
+            wait.code,
+            wait.until,
+            wait.percent,
+            wait.words,
+            wait.blocks,
+            wait.see_vet,
+            wait.basis.rule,
+            source.text,
+            source.mark.value,
+        )
+
+
+def _said(found: Plan) -> tuple[str, ...]:
+    """What the plan says beyond the reasons, which stand in their table."""
+    told = {w.words for w in found.waits}
+    return tuple(w for w in found.words if w not in told)
+
+
+def cautioned(of: Sequence[Caution]) -> tuple[Words, ...]:
+    """Cautions as words."""
+    return tuple(Words(c.words, Tone.CAUTION) for c in of)
+
+
+def all_parts(reading: Reading, ids: Sequence[int]) -> tuple[Table, tuple[Species, ...]]:
+    """The plans of many animals, soonest first, and the species among them."""
+    reading.load(ids)
+    plans = [(i, s, plan(s, reading.on, reading.rules)) for i in ids if (s := reading.subject(i))]
+    plans.sort(key=lambda p: (p[2].due_from is None, p[2].due_from or date.max))
+    rows = [_all_row(reading, i, found) for i, _, found in plans]
+    planned = {i for i, _, _ in plans}
+    rows += [_unknown_row(reading, i) for i in ids if i not in planned]
+    table = Table("plans", ALL_COLUMNS, tuple(rows), empty="no animal is here")
+    return table, tuple({s.species.latin: s.species for _, s, _ in plans}.values())
+
+
+def _all_row(reading: Reading, animal_id: int, found: Plan) -> tuple[Cell, ...]:
+    animal = reading.book.animals[animal_id]
+    best = found.fits[0] if found.fits else None
+    return (
+        animal.code,
+        animal.name,
+        found.due_from,
+        found.due_by,
+        best.words(reading.rules) if best else "–",
+        found.words[0] if found.words else "",
+        best.prey.code if best else None,
+        best.count if best else None,
+        found.mass.mass if found.mass else None,
+        found.meal,
+        found.interval,
+        found.dust.code if found.dust else None,
+        tuple(w.code for w in found.waits),
+    )
+
+
+def _unknown_row(reading: Reading, animal_id: int) -> tuple[Cell, ...]:
+    animal = reading.book.animals[animal_id]
+    said = no_row(animal.species.scientific).partition(":")[0]
+    nothing: tuple[Cell, ...] = (None,) * 6
+    return (animal.code, animal.name, None, None, "–", said, *nothing, ())

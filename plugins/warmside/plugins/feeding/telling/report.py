@@ -1,0 +1,22 @@
+"""The sections of a report: of an animal in full, of an enclosure for those that live in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from warmside.api import About, Section
+from warmside.plugins.feeding.care.cautions import digest
+from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.telling import balance, plan
+
+
+def sections(reading: Reading, about: About) -> Iterator[Section]:
+    """The plan and the energy balance, as their commands give them."""
+    if about.animal_id is not None:
+        yield Section("Feeding", plan.parts(reading, about.animal_id), 300)
+        balanced = balance.parts(reading, about.animal_id)
+        if balanced:
+            yield Section("Energy balance", balanced, 310)
+    elif ids := reading.meant(about):
+        table, species = plan.all_parts(reading, ids)
+        yield Section("Feeding", (table, *plan.cautioned(digest(species))), 300)

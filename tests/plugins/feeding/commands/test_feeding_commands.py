@@ -1,0 +1,187 @@
+"""Plan, balance, energy, species, order, packs and own feeding, as a keeper runs them."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import pytest
+
+from warmside.core.values.about import About
+from warmside.testing import Keeper
+
+
+def test_the_plan_of_one_animal(room: Keeper) -> None:
+    room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-02-28")
+    found = room.json("feeding", "plan", "EMB")
+    assert (found["due_from"], found["due_by"], found["due"]) == ("2026-03-10", "2026-03-21", False)
+    assert (found["interval_low_days"], found["interval_high_days"]) == (10, 21)
+    assert found["meal_low_g"] == pytest.approx(900 * 0.07), "no less than before it was adult"
+    assert found["meal_high_g"] == pytest.approx(900 * 0.12)
+    assert found["stage"] == "adult" and found["mass_age_days"] == 13 and not found["mass_stale"]
+    assert found["fits"][0]["prey"] == "rat-small" and found["fits"][0]["width_high_mm"] > 0
+    cautions = " ".join(n["text"] for n in found["notes"] if n["tone"] == "caution")
+    assert "microwave" in cautions and "Salmonella" in cautions and "local law" in cautions
+    assert "never leave a live rodent unattended" in cautions and "vet" in cautions
+
+
+def test_a_stale_weight_widens_the_meal_and_says_so(room: Keeper) -> None:
+    fresh = room.json("feeding", "plan", "KES")
+    room.pass_days(200)
+    stale = room.json("feeding", "plan", "KES")
+    assert stale["mass_stale"] and stale["mass_low_g"] < 980 < stale["mass_high_g"]
+    assert stale["meal_low_g"] < fresh["meal_low_g"]
+    assert stale["meal_high_g"] > fresh["meal_high_g"]
+    assert any("weigh it again" in n["text"] for n in stale["notes"])
+
+
+def test_without_a_weight_the_plan_says_what_it_can_and_cannot_say(room: Keeper) -> None:
+    found = room.json("feeding", "plan", "MOS")
+    assert found["interval_low_days"] >= 1 and "meal_g" not in found and "fits" not in found
+    assert any("weigh it first" in n["text"] for n in found["notes"])
+
+
+def test_omnivores_get_a_plant_share(room: Keeper) -> None:
+    room.run(
+        "animal", "add", "Thorn", "--species", "central bearded dragon", "--since", "2025-01-01"
+    )
+    room.run("record", "weighed", "THO=420g")
+    found = room.json("feeding", "plan", "THO")
+    assert 0 < found["plants_low_g"] < found["plants_high_g"] <= found["meal_high_g"]
+
+
+def test_the_plan_of_all_has_a_row_for_each(room: Keeper) -> None:
+    room.run("animal", "add", "Otto", "--species", "Hermann's tortoise", "--since", "2025-01-01")
+    found = room.json("feeding", "plan", "--all")["plans"]
+    assert {p["animal"] for p in found} == {"EMB", "KES", "BAS", "MOS", "OTT"}
+    (otto,) = (p for p in found if p["animal"] == "OTT")
+    assert otto["due_from"] is None and "no feeding row for Testudo hermanni" in otto["why"]
+
+
+def test_group_defaults_are_said_plainly(room: Keeper) -> None:
+    room.run("species", "add", "Liasis fictus", "--common", "invented python", "--group", "python")
+    room.run("animal", "add", "Nox", "--species", "Liasis fictus", "--since", "2025-01-01")
+    room.run("record", "weighed", "NOX=900g")
+    notes = [n["text"] for n in room.json("feeding", "plan", "NOX")["notes"]]
+    assert any("no feeding row for this species" in n for n in notes)
+
+
+def test_own_feeding_replaces_the_row_until_it_is_dropped(room: Keeper) -> None:
+    room.run("feeding", "set", "EMB", "--interval", "14-21", "--prey", "rat", "--meal", "5-6")
+    found = room.json("feeding", "plan", "EMB")
+    assert (found["interval_low_days"], found["interval_high_days"]) == (14, 21)
+    assert found["interval_basis"]["mark"] == "keeper's own"
+    assert {f["prey"].split("-")[0] for f in found["fits"]} == {"rat"}
+    room.run("feeding", "set", "EMB", "--interval", "10")
+    assert room.json("feeding", "plan", "EMB")["own"] == [
+        "every 10 days",
+        "5 to 6 % of body mass",
+        "prey: rat",
+    ]
+    room.run("feeding", "drop", "EMB")
+    assert room.json("feeding", "plan", "EMB")["interval_high_days"] == 21
+    room.run("undo")
+    assert room.json("feeding", "plan", "EMB")["interval_high_days"] == 10
+
+
+def test_the_balance_holds_meals_against_needs(room: Keeper) -> None:
+    for week in range(8):
+        room.run("record", "fed", "EMB", "--item", "small rat", "--at", f"{2 + 7 * week} days ago")
+    found = room.json("feeding", "balance", "EMB")
+    assert found["eaten_kj_per_day"] > found["net_kj_per_day"] > 0
+    assert found["ratio"] == pytest.approx(found["net_kj_per_day"] / found["resting_kj_per_day"])
+    assert found["ratio_low"] < found["ratio"] < found["ratio_high"]
+    assert len(found["meals"]) == 8 and found["verdict"] in ("about even", "growing")
+    eaten = found["balance"]["lines"][0]["y_kj"]
+    assert eaten == sorted(eaten)
+    assert eaten[-1] == pytest.approx(found["net_kj_per_day"] * 56)
+
+
+def test_a_balance_over_more_meals_than_the_recent_ones_has_them_all(room: Keeper) -> None:
+    for n in range(50):
+        room.run("record", "fed", "BAS", "--item", "adult cricket", "--at", f"{n} days ago")
+    assert len(room.json("feeding", "balance", "BAS")["meals"]) == 50
+
+
+def test_the_temperatures_it_lives_at_change_what_it_burns(room: Keeper) -> None:
+    usual = room.json("feeding", "balance", "EMB")
+    assert usual["temperatures"] == "usual for its species"
+    room.run("record", "climate", "EMB", "--warm", "28C", "--cool", "22C")
+    cooler = room.json("feeding", "balance", "EMB")
+    assert cooler["temperatures"] == "read in its enclosure"
+    assert cooler["resting_kj_per_day"] < usual["resting_kj_per_day"]
+    room.run("feeding", "set", "EMB", "--warm-hours", "20")
+    warmer = room.json("feeding", "balance", "EMB")["resting_kj_per_day"]
+    assert cooler["resting_kj_per_day"] < warmer
+
+
+@pytest.mark.parametrize("ending", ["svg", "pdf", "txt"])
+def test_the_balance_can_be_saved(room: Keeper, tmp_path: Path, ending: str) -> None:
+    room.run("record", "fed", "EMB", "--item", "small rat", "--at", "3 days ago")
+    room.run("record", "fed", "EMB", "--item", "small rat", "--outcome", "refused")
+    target = tmp_path / f"balance.{ending}"
+    shown = room.run("feeding", "balance", "EMB", "--save", str(target))
+    assert "burnt at rest" in shown.stdout and target.stat().st_size > 500
+
+
+def test_energy_without_an_animal(room: Keeper) -> None:
+    """Andrews & Pough 1985, Eq. 2 with 20.1 J/ml, and Nagy 2005, both worked out by hand."""
+    found = room.json("feeding", "energy", "--mass", "500g", "--temperature", "30C")
+    standard = 0.013 * 500**0.80 * 10 ** (0.038 * 30) * 20.1 * 24 / 1000
+    assert found["standard_kj_per_day"] == pytest.approx(standard, rel=1e-9)
+    assert found["standard_kj_per_day"] == pytest.approx(12.4890, rel=1e-4)
+    assert found["resting_kj_per_day"] == pytest.approx(17.2396, rel=1e-4)
+    assert found["field_kj_per_day"] == pytest.approx(49.1632, rel=1e-4)
+    same = room.json("feeding", "energy", "--mass", "0.5kg", "--temperature", "86F")
+    assert math.isclose(same["standard_kj_per_day"], found["standard_kj_per_day"], rel_tol=1e-9)
+
+
+def test_species_are_listed_with_source_and_mark(room: Keeper) -> None:
+    rows = room.json("feeding", "species")["species"]
+    assert len(rows) >= 15 and all(r["source"] and r["mark"] for r in rows)
+    one = room.json("feeding", "species", "ball python")
+    assert one["species"] == "Python regius" and len(one["stages"]) == 3
+
+
+def test_the_order_is_what_is_planned_less_the_stock_in_packs(room: Keeper) -> None:
+    room.run("feeding", "pack", "set", "small-rat", "5", "--price", "14")
+    room.run("feeding", "stock", "add", "small rat", "1")
+    found = room.json("feeding", "order", "--weeks", "8", "--pack", "mouse-large=10@20")
+    (rats,) = (r for r in found["lines"] if r["prey"] == "rat-small")
+    assert rats["short"] == rats["planned"] - rats["stock"] and rats["stock"] == 1
+    assert rats["bought"] % 5 == 0 and 0 <= rats["bought"] - rats["short"] < 5
+    assert rats["cost"] == rats["bought"] // 5 * 14
+    assert found["cost"] == sum(r["cost"] or 0 for r in found["lines"])
+    whys = {a["animal"]: a for a in found["animals"]}
+    assert sum(a["meals"] for a in whys.values()) == sum(r["planned"] for r in found["lines"])
+    assert "weigh it first" in whys["Moss (MOS)"]["words"]
+
+
+def test_packs_can_be_changed_and_dropped(room: Keeper) -> None:
+    room.run("feeding", "pack", "set", "adult mouse", "25", "--price", "30")
+    room.run("feeding", "pack", "set", "mouse-adult", "25", "--price", "32.5")
+    assert room.json("feeding", "pack", "list")["packs"] == [
+        {"prey": "mouse-adult", "size": 25, "price": 32.5}
+    ]
+    room.run("feeding", "pack", "drop", "adult mouse", "25")
+    assert room.json("feeding", "pack", "list")["packs"] == []
+
+
+def test_the_report_has_the_plan_and_the_balance(room: Keeper) -> None:
+    room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-02-28")
+    titles = {s["title"]: s for s in room.json("report", "EMB")["sections"]}
+    assert titles["Feeding"]["due_from"] == "2026-03-10"
+    assert titles["Energy balance"]["balance"]["lines"]
+
+
+def test_the_label_line_tells_diet_and_interval(room: Keeper) -> None:
+    with room.ask() as ask:
+        lines = ask.label_lines(About(1), ask.book.today)
+    assert [(x.key, x.text) for x in lines] == [
+        ("feeding.diet", "1 × small rat every 10 to 21 days")
+    ]
+
+
+def test_every_setting_is_shown_with_its_mark(room: Keeper) -> None:
+    rows = room.json("plugin", "show", "feeding")["settings"]
+    assert len(rows) > 20 and all(r["source"].endswith("]") for r in rows)

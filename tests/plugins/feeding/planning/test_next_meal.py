@@ -1,0 +1,149 @@
+"""The plan of one animal."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.quantities import Display
+from warmside.core.values.units import Unit
+from warmside.plugins.feeding.care.rules import rules_with
+from warmside.plugins.feeding.care.species import species_rows
+from warmside.plugins.feeding.meals.records import Offer, Weighing
+from warmside.plugins.feeding.planning.next_meal import Subject, plan, usual_prey
+from warmside.plugins.feeding.planning.waits import Situation
+
+DAY = date(2026, 5, 1)
+RULES = rules_with({}, Display.METRIC)
+KING = species_rows()["Lampropeltis californiae"]  # adult: every 7 to 12 days
+
+
+def ago(days: int) -> date:
+    return DAY - timedelta(days=days)
+
+
+def king(*offers: Offer, mass_g: float = 600, situation: Situation | None = None) -> Subject:
+    return Subject(KING, Weighing(ago(5), mass_g), offers, situation=situation or Situation())
+
+
+def eaten(days: int, prey: str = "rat-small") -> Offer:
+    return Offer(ago(days), prey, 1, 1)
+
+
+def refused(days: int) -> Offer:
+    return Offer(ago(days), "rat-small", 1, 0)
+
+
+def test_the_next_meal_is_due_an_interval_after_the_last() -> None:
+    found = plan(king(eaten(3)), DAY, RULES)
+    assert (found.due_from, found.due_by) == (ago(-4), ago(-9))
+    assert not found.is_due(DAY) and found.is_due(ago(-4))
+
+
+def test_an_animal_that_never_ate_here_is_due_today() -> None:
+    found = plan(king(), DAY, RULES)
+    assert (found.due_from, found.due_by) == (DAY, DAY)
+
+
+def test_a_refused_meal_is_offered_again_after_some_days() -> None:
+    found = plan(king(eaten(20), refused(2)), DAY, RULES)
+    assert found.due_from == ago(-3)
+    assert plan(king(refused(2)), DAY, RULES).due_from == ago(-3)
+
+
+def test_the_plan_waits_and_says_why() -> None:
+    found = plan(king(eaten(20), situation=Situation(opaque_since=ago(4))), DAY, RULES)
+    assert found.due_from == ago(-10) and found.waits[0].code == "opaque"
+    assert "eyes opaque" in found.words[0]
+
+
+def test_an_open_wait_leaves_no_date() -> None:
+    found = plan(king(eaten(20), situation=Situation(cooling=(ago(30), None))), DAY, RULES)
+    assert (found.due_from, found.due_by) == (None, None) and not found.is_due(DAY)
+
+
+def test_after_a_regurgitation_the_meal_is_half() -> None:
+    usual = plan(king(eaten(30)), DAY, RULES)
+    small = plan(king(eaten(30), situation=Situation(regurgitations=(ago(29),))), DAY, RULES)
+    assert usual.meal and small.meal
+    assert small.meal.high == usual.meal.high / 2
+
+
+def test_without_a_weight_the_interval_is_known_and_the_meal_is_not() -> None:
+    found = plan(Subject(KING, None, (eaten(3),)), DAY, RULES)
+    assert found.meal is None and found.fits == () and found.mass is None
+    assert (found.interval.low, found.interval.high) == (5, 12)
+    assert (found.due_from, found.due_by) == (ago(-2), ago(-9))
+    assert "no weight on record" in found.words[0]
+
+
+def test_the_usual_prey_is_planned_again() -> None:
+    found = plan(king(eaten(9, "rat-small"), eaten(20, "mouse-large"), refused(1)), DAY, RULES)
+    assert found.fits[0].prey.code == "rat-small"
+
+
+def test_plants_are_not_the_usual_prey() -> None:
+    assert usual_prey((eaten(2, "leafy-greens"), eaten(3, "cricket-adult"))) == "cricket-adult"
+
+
+def test_a_prey_that_is_no_class_is_passed_over() -> None:
+    assert usual_prey((eaten(2, "leftovers"), eaten(3, "adult mice"))) == "mouse-adult"
+
+
+def test_insect_eaters_have_a_powder_and_snakes_have_none() -> None:
+    gecko = Subject(species_rows()["Eublepharis macularius"], Weighing(ago(1), 55))
+    found = plan(gecko, DAY, RULES)
+    assert found.dust and found.dust.code == "calcium"
+    assert "space between the animal's eyes" in " ".join(found.words)
+    assert plan(king(), DAY, RULES).dust is None
+
+
+def test_omnivores_have_plants_and_snakes_have_none() -> None:
+    dragon = plan(Subject(species_rows()["Pogona vitticeps"], Weighing(ago(1), 380)), DAY, RULES)
+    assert dragon.plants_g and dragon.plants_g[0] > 0
+    assert plan(king(), DAY, RULES).plants_g is None
+
+
+def test_a_width_is_always_spoken_of() -> None:
+    assert "no girth on record" in " ".join(plan(king(), DAY, RULES).words)
+    told = plan(replace(king(), girth_mm=130), DAY, RULES).words
+    assert "times the body by its girth" in " ".join(told)
+
+
+def test_the_mass_expected_by_another_plugin_is_used() -> None:
+    expected = Estimate(900.0, 850.0, 950.0, Unit.MASS, Basis("its growth curve"))
+    found = plan(replace(king(), expected=expected), DAY, RULES)
+    assert found.mass and found.mass.mass is expected
+    assert "its growth curve" in " ".join(found.words)
+
+
+@given(st.lists(st.tuples(st.integers(0, 60), st.booleans()), max_size=12))
+def test_the_order_of_the_records_does_not_matter(days: list[tuple[int, bool]]) -> None:
+    offers = [eaten(d) if ate else refused(d) for d, ate in dict(days).items()]
+    forward = plan(king(*offers), DAY, RULES)
+    assert plan(king(*reversed(offers)), DAY, RULES) == forward
+    assert forward.due_from is not None and forward.due_by is not None
+    assert forward.due_from <= forward.due_by
+
+
+@given(st.integers(13, 4000))
+def test_old_meals_change_nothing(days: int) -> None:
+    assert plan(king(eaten(3), eaten(days)), DAY, RULES) == plan(king(eaten(3)), DAY, RULES)
+
+
+def test_a_forecast_slough_that_never_comes_does_not_hold_a_meal_back_for_ever() -> None:
+    """The shed forecast moves on with each day that passes without a shed."""
+    eaten = Offer(DAY, "mouse-adult", 1, 1)
+    for passed in range(5, 40):
+        day = DAY + timedelta(days=passed)
+        soon = (day + timedelta(days=1), day + timedelta(days=7))
+        found = plan(
+            replace(king(), offers=(eaten,), situation=Situation(slough_expected=soon)), day, RULES
+        )
+        last = DAY + timedelta(days=int(found.interval.high))
+        assert any(w.code == "before-slough" for w in found.waits)
+        assert found.is_due(day) == (day >= last)

@@ -1,0 +1,185 @@
+"""Feeding tasks in the round, how they are settled, and the list of prey to thaw."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from itertools import pairwise
+from typing import Any
+
+import pytest
+from ics import Calendar
+
+from warmside.core.plugins.manifest import Answers
+from warmside.core.values.about import About
+from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.units import Unit
+from warmside.testing import Keeper, throw_away_plugin
+
+
+def tasks(keeper: Keeper, *more: str) -> dict[str, Any]:
+    return {t["animal"] or "": t for t in keeper.json("today", *more)["tasks"]}
+
+
+def fed(keeper: Keeper, code: str, item: str, at: str, **more: str) -> None:
+    options = [word for k, v in more.items() for word in (f"--{k}", v)]
+    keeper.run("record", "fed", code, "--item", item, "--at", at, *options)
+
+
+def test_an_animal_is_due_after_its_interval_and_the_task_names_the_meal(room: Keeper) -> None:
+    fed(room, "EMB", "small rat", "2026-03-01")
+    assert "EMB" not in tasks(room)
+    room.pass_days(6)
+    task = tasks(room)["EMB"]
+    assert task["what"] == "feed 1 × small rat" and task["due"] == "2026-03-11"
+    assert task["why"].startswith("every 10 to 21 days as adult, last ate 10 days ago")
+    assert task["mark"] == "common practice, no source" and len(task["events"]) == 1
+
+
+def test_done_records_the_planned_meal_and_the_task_is_gone(room: Keeper) -> None:
+    number = str(tasks(room)["EMB"]["number"])
+    room.run("done", number)
+    (event,) = (e for e in room.json("history", "EMB")["events"] if "fed" in e["what"])
+    assert "small rat" in event["what"] and "thawed" in event["what"]
+    assert "EMB" not in tasks(room)
+
+
+def test_the_mass_is_recorded_only_where_the_prey_in_stock_was_weighed(room: Keeper) -> None:
+    room.run("feeding", "stock", "add", "small rat", "3", "--each", "71g")
+    room.run("done", str(tasks(room)["EMB"]["number"]))
+    with room.book() as book:
+        (event,) = book.events("fed")
+    assert event.data["mass_g"] == 71
+
+
+def test_without_a_weight_the_task_asks_for_one_and_takes_the_prey_from_the_keeper(
+    room: Keeper,
+) -> None:
+    task = tasks(room)["MOS"]
+    assert task["what"] == "feed" and "weigh it first" in task["why"]
+    room.run("done", f"{task['number']}=fruit-diet")
+    assert "MOS" not in tasks(room)
+
+
+def test_an_animal_never_fed_here_is_due_since_it_came(room: Keeper) -> None:
+    assert tasks(room)["EMB"]["due"] == "2025-01-01"
+
+
+def test_insects_come_with_their_powder(room: Keeper) -> None:
+    task = tasks(room)["BAS"]
+    assert "adult cricket" in task["what"] and "dust: plain calcium" in task["why"]
+
+
+@pytest.mark.parametrize(
+    ("words", "reason"),
+    [
+        (("record", "shedding", "EMB", "--stage", "opaque"), "opaque"),
+        (("record", "cooling", "EMB", "--state", "begun"), "cooling"),
+        (("move", "EMB", "--to", "KES"), "moved"),
+    ],
+)
+def test_a_reason_to_wait_takes_the_task_away_and_the_plan_says_why(
+    room: Keeper, words: tuple[str, ...], reason: str
+) -> None:
+    room.run(*words)
+    assert "EMB" not in tasks(room)
+    (wait,) = room.json("feeding", "plan", "EMB")["waits"]
+    assert wait["code"] == reason and wait["blocks"] and wait["mark"]
+
+
+def test_a_newcomer_is_left_alone_for_a_week(room: Keeper) -> None:
+    room.run(
+        "arrive", "Otter", "--species", "ball python", "--enclosure", "EMB", "--at", "2026-03-01"
+    )
+    room.run("record", "weighed", "OTT=300g", "--at", "2026-03-01")
+    assert "OTT" not in tasks(room) and "OTT" in tasks(room, "--on", "2026-03-08")
+
+
+def test_a_setting_changes_the_rule_and_is_the_keepers_own(room: Keeper) -> None:
+    room.run("arrive", "Otter", "--species", "ball python", "--at", "2026-03-01")
+    room.run("record", "weighed", "OTT=300g", "--at", "2026-03-01")
+    room.run("plugin", "set", "feeding", "arrival_days", "3")
+    assert "OTT" in tasks(room)
+    room.run("plugin", "set", "feeding", "arrival_days", "10")
+    (wait,) = room.json("feeding", "plan", "OTT")["waits"]
+    assert wait["mark"] == "keeper's own" and wait["until"] == "2026-03-11"
+
+
+def test_prey_is_thawed_the_evening_before_as_one_list(room: Keeper) -> None:
+    task = tasks(room)[""]
+    assert task["what"] == "thaw prey for tomorrow"
+    assert "2 × small rat for 2 animals on 2026-03-06" in task["why"]
+    assert "microwave" in task["why"] and task["command"] == "warmside feeding thaw --done"
+    rows = room.json("feeding", "thaw")["thaw"]
+    assert [(r["prey"], r["count"], r["animals"]) for r in rows] == [("rat-small", 2, 2)]
+
+
+def test_a_thawed_list_is_off_the_round_until_the_next_evening(room: Keeper) -> None:
+    room.run("feeding", "thaw", "--done")
+    assert "" not in tasks(room)
+    again = room.run("feeding", "thaw", "--done", ok=False)
+    assert again.code == 4 and "thawed already" in again.stderr
+    room.pass_days(1)
+    assert "" not in tasks(room), "its prey is in the refrigerator"
+    assert "EMB" in tasks(room)
+    room.run("undo")
+    assert "" in tasks(room)
+
+
+def test_the_calendar_lists_each_meal_of_the_coming_weeks_once(room: Keeper) -> None:
+    """The first meal when it is due, the next ones after the middle of the interval."""
+    fed(room, "EMB", "small rat", "2026-03-01")
+    low, high = (room.json("feeding", "plan", "EMB")[f"interval_{x}_days"] for x in ("low", "high"))
+    target = room.path.parent / "round.ics"
+    room.run("calendar", str(target), "--weeks", "4")
+    events = Calendar(target.read_bytes().decode()).events
+    days = sorted(e.begin.date() for e in events if e.name.startswith("Ember (EMB): feed"))
+    assert days[0] == date(2026, 3, 1) + timedelta(days=round(low))
+    assert {(b - a).days for a, b in pairwise(days)} == {round((low + high) / 2)}
+
+
+def answering(quantity: str, *given: Estimate) -> Any:
+    """A plugin's hook that answers a quantity of the first animal."""
+
+    def warmside_answer(what: str, about: About) -> list[Estimate]:
+        return list(given) if (what, about) == (quantity, About(1)) else []
+
+    return warmside_answer
+
+
+def test_another_plugin_may_say_what_it_weighs_now(room: Keeper) -> None:
+    assert room.json("feeding", "plan", "EMB")["mass_g"] == 1240
+    told = Estimate(1400, 1395, 1405, Unit.MASS, Basis("its own growth"))
+    manifest = {"answers": (Answers("mass", Unit.MASS),)}
+    with throw_away_plugin("scale", manifest=manifest, warmside_answer=answering("mass", told)):
+        room.run("plugin", "enable", "scale")
+        found = room.json("feeding", "plan", "EMB")
+        assert (found["mass_g"], found["mass_low_g"]) == (1400, 1395)
+        assert found["mass_basis"]["rule"] == "its own growth"
+        assert room.json("feeding", "plan", "KES")["mass_g"] == 980
+
+
+def test_another_plugin_may_say_when_a_slough_is_expected(room: Keeper) -> None:
+    told = Estimate(2, 1, 3, Unit.DAYS, Basis("its own sheds"))
+    manifest = {"answers": (Answers("days to slough", Unit.DAYS),)}
+    hook = answering("days to slough", told)
+    fed(room, "EMB", "small rat", "2026-02-21")
+    with throw_away_plugin("skin", manifest=manifest, warmside_answer=hook):
+        room.run("plugin", "enable", "skin")
+        assert "EMB" not in tasks(room) and "KES" in tasks(room)
+        (wait,) = room.json("feeding", "plan", "EMB")["waits"]
+        assert wait["code"] == "before-slough" and wait["until"] == "2026-03-08"
+
+
+def test_a_meal_is_smaller_while_gravid(room: Keeper) -> None:
+    room.run("record", "gravid", "EMB", "--state", "confirmed")
+    found = room.json("feeding", "plan", "EMB")
+    assert found["meal_high_g"] == pytest.approx(0.6 * 108) and found["due"]
+    assert "gravid since" in tasks(room)["EMB"]["why"]
+
+
+def test_insect_meals_may_count_as_dusted_by_the_rota(room: Keeper) -> None:
+    for days in (12, 9, 6, 3):
+        room.run("record", "fed", "BAS", "--item", "adult cricket", "--at", f"{days} days ago")
+    assert room.json("feeding", "plan", "BAS")["dust"] == "plain calcium"
+    room.run("plugin", "set", "feeding", "dust_as_planned", "yes")
+    assert room.json("feeding", "plan", "BAS")["dust"] == "calcium with vitamin D3"
