@@ -46,14 +46,17 @@ if TYPE_CHECKING:
     from warmside.core.figures.sourced import SourcedRow as SourcedRow
     from warmside.core.figures.sourced import sourced_rows as sourced_rows
     from warmside.core.figures.wilson import wilson_interval as wilson_interval
+    from warmside.core.kinds.declaring import animal_ref as animal_ref
+    from warmside.core.kinds.declaring import choice as choice
+    from warmside.core.kinds.declaring import choices as choices
+    from warmside.core.kinds.declaring import clock as clock
+    from warmside.core.kinds.declaring import day as day
+    from warmside.core.kinds.declaring import measure as measure
+    from warmside.core.kinds.declaring import whole as whole
+    from warmside.core.kinds.declaring import words as words
+    from warmside.core.kinds.declaring import yesno as yesno
     from warmside.core.kinds.kind import EventKind as EventKind
     from warmside.core.kinds.kind import Subject as Subject
-    from warmside.core.kinds.kind import choice as choice
-    from warmside.core.kinds.kind import choices as choices
-    from warmside.core.kinds.kind import measure as measure
-    from warmside.core.kinds.kind import whole as whole
-    from warmside.core.kinds.kind import words as words
-    from warmside.core.kinds.kind import yesno as yesno
     from warmside.core.plugins.hook_values import CareRank as CareRank
     from warmside.core.plugins.hook_values import Finding as Finding
     from warmside.core.plugins.hook_values import LabelLine as LabelLine
@@ -137,7 +140,8 @@ _ROOMS = {
     "figures.wilson": "wilson_interval",
     "session.session": "Session session_of",
     "values.about": "About Pair",
-    "kinds.kind": "EventKind Subject choice choices measure whole words yesno",
+    "kinds.declaring": "animal_ref choice choices clock day measure whole words yesno",
+    "kinds.kind": "EventKind Subject",
     "answers.parts": "Answer Axis Band Bars Cell Chart Column Drawing Fact Kind Line MarkRow "
     "Moment Part Section Span Table Timeline TimelineRow Tone Words paragraphs said",
     "answers.drawings": "Box Diamond Disc Fill Label Path Shape Stroke",

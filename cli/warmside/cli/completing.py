@@ -27,12 +27,22 @@ TABLES = {
 
 def complete_codes(parameter: Any) -> None:
     """Let the shell complete the codes that a parameter takes, if its name says that it does."""
-    tables = TABLES.get(parameter.name)
+    tables = TABLES.get(parameter.name) or _referred(parameter.name or "")
     if tables and parameter._custom_shell_complete is None:
         # the way Typer itself attaches the `autocompletion` of a declared parameter
         _typer_param_setup_autocompletion_compat(
             parameter, autocompletion=lambda ctx, _, incomplete: _codes(ctx, tables, incomplete)
         )
+
+
+def _referred(name: str) -> tuple[str, ...]:
+    """The table of an option that is made from a reference field of a kind."""
+    if not name.endswith("_id"):
+        return ()
+    from warmside.core.kinds.fields import reference_named
+
+    found = reference_named(name)
+    return (found.target.value,) if found else ()
 
 
 def _codes(ctx: Any, tables: tuple[str, ...], incomplete: str) -> list[tuple[str, str] | str]:

@@ -15,6 +15,7 @@ from warmside.core.values.moments import (
     days_ago_words,
     instant_text,
     local_text,
+    parse_clock,
     parse_day,
     parse_instant,
     parse_when,
@@ -189,6 +190,18 @@ def test_how_long_ago_is_said_in_words_that_can_be_typed(today: date, ahead: int
 def test_words_for_near_days() -> None:
     said = [days_ago_words(TODAY + timedelta(days=n), TODAY) for n in (-12, -1, 0, 1, 3)]
     assert said == ["12 days ago", "yesterday", "today", "tomorrow", "in 3 days"]
+
+
+def test_a_time_of_day_is_read_to_the_minute() -> None:
+    assert parse_clock(" 8:05 ") == parse_clock("08:05") == time(8, 5)
+    assert parse_clock("00:00") == time(0, 0)
+
+
+@pytest.mark.parametrize("text", ["8", "08:30:15", "8h30", "24:00", "08:60", "noon", ""])
+def test_what_is_no_time_of_day_is_refused_in_one_line(text: str) -> None:
+    with pytest.raises(BadInput) as refused:
+        parse_clock(text)
+    assert "\n" not in str(refused.value) and "write" in str(refused.value)
 
 
 def test_a_zone_is_found_by_its_name() -> None:

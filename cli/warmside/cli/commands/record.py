@@ -9,7 +9,8 @@ from typer.core import TyperArgument, TyperCommand, TyperGroup, TyperOption
 from warmside.cli.lazy import with_faces
 from warmside.core.answers.parts import Answer
 from warmside.core.doing.recording import Recording, record
-from warmside.core.kinds.kind import EventKind, FieldSpec, Subject
+from warmside.core.kinds.fields import FieldSpec, Form
+from warmside.core.kinds.kind import EventKind, Subject
 from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.core.session.session import Session, session_of
 from warmside.core.values.errors import WarmsideError
@@ -96,9 +97,9 @@ def _option(spec: FieldSpec) -> TyperOption:
     needed = "; needed" if spec.required else ""
     help = f"{spec.help[:1].upper()}{spec.help[1:]} ({spec.typing_help}{needed})."
     flag = f"--{spec.option}"
-    if spec.type is bool:
+    if spec.form is Form.YESNO:
         return TyperOption(param_decls=[spec.name, flag], is_flag=True, help=help)
-    if spec.several:
+    if spec.form is Form.CHOICES:
         return TyperOption(param_decls=[spec.name, flag], multiple=True, help=help, metavar="TEXT")
     return TyperOption(param_decls=[spec.name, flag], help=help, metavar="TEXT")
 

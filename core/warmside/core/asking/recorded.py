@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from warmside.core.answers.parts import Answer, Cell, Column, Part, Table, Tone, paragraphs
 from warmside.core.asking.ask import Ask
 from warmside.core.record.entities import Event
+from warmside.core.record.references import told_data
 from warmside.core.values.units import Unit
 
 EVENT_COLUMNS = (
@@ -26,7 +27,8 @@ def event_row(ask: Ask, event: Event) -> tuple[int, str, str, str]:
 def event_data(ask: Ask, event: Event) -> dict[str, object]:
     """The event as a program reads it, beside the words of `event_row`.
 
-    `data` has the fields of the kind in stored units, each key ending in its unit (`mass_g`).
+    `data` has the fields of the kind in stored units, each key ending in its unit
+    (`mass_g`); animals are told by their codes.
     """
     book = ask.book
     animal = book.animals.get(event.animal_id) if event.animal_id else None
@@ -37,7 +39,7 @@ def event_data(ask: Ask, event: Event) -> dict[str, object]:
         "at": event.at,
         "animal": animal.code if animal else None,
         "enclosure": place.code if place else None,
-        "data": event.data,
+        "data": told_data(book, event.data),
         "note": event.note,
     }
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from warmside.core.record.entities import Event
+from warmside.core.record.references import label_of, told_data
 from warmside.core.values.moments import local_text
 
 if TYPE_CHECKING:
@@ -16,10 +18,11 @@ def event_words(ask: Ask, event: Event) -> str:
     """What happened: `fed: weaned mouse, 16 g, thawed, taken`."""
     kind = ask.kinds.get(event.kind)
     if kind is None:  # of a plugin that is not at work
-        told = ", ".join(f"{k} {v}" for k, v in event.data.items() if v not in (None, "", []))
+        data = told_data(ask.book, event.data).items()
+        told = ", ".join(f"{k} {v}" for k, v in data if v not in (None, "", []))
         words = f"{event.kind}: {told}" if told else event.kind
     else:
-        words = kind.line(event.data, ask.book.home.display)
+        words = kind.line(event.data, ask.book.home.display, partial(label_of, ask.book))
     return f"{words} ({event.note})" if event.note else words
 
 

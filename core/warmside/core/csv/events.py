@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
+from functools import cache, partial
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from warmside.core.asking.ask import Ask
 from warmside.core.csv.mapping import CsvMapping
 from warmside.core.csv.rows import CsvRow
-from warmside.core.kinds.kind import EventKind, FieldSpec, Subject, parse_field
+from warmside.core.kinds.fields import FieldSpec, Target
+from warmside.core.kinds.kind import EventKind, Subject
+from warmside.core.kinds.parsing import Readers, parse_field
 from warmside.core.record.entities import NewEvent
+from warmside.core.record.references import id_of
 from warmside.core.record.typed_subjects import enclosure_of
 from warmside.core.values.errors import BadInput, WarmsideError
 from warmside.core.values.hints import near_miss
@@ -58,7 +61,7 @@ class RowReader:
         self._subject = cache(self._subject_named)
         self._animal = cache(lambda word: book.animal(mapping.animals.get(word, word)).id)
         self._sources = cache(lambda kind: list(self._field_sources(kind, columns)))
-        self._cell = cache(_parsed_cell)
+        self._cell = cache(partial(_parsed_cell, Readers(self._day, self._referred)))
 
     def outcome(self, row: CsvRow) -> Outcome:
         """The row's event, or its problem in the keeper's words."""
@@ -83,6 +86,12 @@ class RowReader:
                 data[spec.name] = self._cell(spec, values.get(text, text), unit, bare)
         note = cells.get(mapping.note, "").strip()
         return NewEvent(kind.name, when.day, kind.validate(data), *ids, when.at, note)
+
+    def _day(self, text: str) -> date:
+        return parse_stated(text, self._mapping.date_format)[0]
+
+    def _referred(self, target: Target, word: str) -> int:
+        return id_of(self._book, target, self._mapping.animals.get(word, word))
 
     def _kind_named(self, word: str) -> EventKind:
         if not word:
@@ -122,9 +131,9 @@ def _has(kind: EventKind, field: str) -> bool:
     return any(wanted in (s.name, s.option.replace("-", "_")) for s in kind.fields)
 
 
-def _parsed_cell(spec: FieldSpec, text: str, unit: str, bare: bool) -> Any:
+def _parsed_cell(readers: Readers, spec: FieldSpec, text: str, unit: str, bare: bool) -> Any:
     typed = f"{text} {unit}" if unit and text[-1:].isdigit() else text
-    return parse_field(spec, typed, bare)
+    return parse_field(spec, typed, readers, bare)
 
 
 def _when_reader(date_format: str, zone: ZoneInfo) -> Callable[[str], When]:

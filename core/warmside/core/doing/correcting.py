@@ -9,12 +9,13 @@ from warmside.core.answers.parts import Answer
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.telling import told
 from warmside.core.doing.recording import answered
-from warmside.core.kinds.kind import EventKind, Subject, parse_field
+from warmside.core.kinds.kind import EventKind, Subject
+from warmside.core.kinds.parsing import Readers, parse_field
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, NewEvent
+from warmside.core.record.references import readers
 from warmside.core.record.typed_subjects import enclosure_of
 from warmside.core.session.session import Session
-from warmside.core.values.display import Display
 from warmside.core.values.errors import BadInput
 from warmside.core.values.moments import When
 
@@ -46,7 +47,7 @@ def correct(session: Session, wanted: Correction) -> Answer:
 def _corrected(ask: Ask, old: Event, wanted: Correction, when: When) -> NewEvent:
     """The event as it should have been."""
     book, kind = ask.book, ask.kind(old.kind)
-    data = dict(old.data) | _typed(kind, wanted.fields, book.home.display)
+    data = dict(old.data) | _typed(kind, wanted.fields, readers(book))
     animal_id, enclosure_id = old.animal_id, old.enclosure_id
     if wanted.subject is not None and kind.subject is Subject.ENCLOSURE:
         enclosure_id = enclosure_of(book, wanted.subject, when.day)
@@ -68,7 +69,7 @@ def _animal_or_place(
     return book.animal(subject).id, old.enclosure_id
 
 
-def _typed(kind: EventKind, fields: Iterable[str], display: Display) -> dict[str, object]:
+def _typed(kind: EventKind, fields: Iterable[str], readers: Readers) -> dict[str, object]:
     """The fields typed as name=value, parsed as their kind declares."""
     given: dict[str, object] = {}
     for field in fields:
@@ -76,7 +77,7 @@ def _typed(kind: EventKind, fields: Iterable[str], display: Display) -> dict[str
         if not found:
             raise BadInput(f"type what is right as field=value, such as mass=412g, not {field!r}")
         spec = kind.field(name)
-        given[spec.name] = parse_field(spec, text, display=display)
+        given[spec.name] = parse_field(spec, text, readers)
     return given
 
 

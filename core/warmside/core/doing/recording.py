@@ -9,9 +9,11 @@ from warmside.core.answers.parts import Answer
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.recorded import recorded
 from warmside.core.asking.telling import step_words
-from warmside.core.kinds.kind import Data, EventKind, Subject
+from warmside.core.kinds.kind import EventKind, Subject
+from warmside.core.kinds.validating import Data
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, NewEvent
+from warmside.core.record.references import readers
 from warmside.core.record.steps import StepWriter
 from warmside.core.record.typed_subjects import (
     Typed,
@@ -80,7 +82,7 @@ def typed_events(ask: Ask, wanted: Recording, when: When) -> list[NewEvent]:
         fields = dict(wanted.fields)
         if id in values:
             fields[kind.fields[0].name] = values[id]
-        data = kind.parse(fields, display=book.home.display)
+        data = kind.parse(fields, readers(book))
         made.append(_event(kind, wanted, when, data, id, place))
     return made
 

@@ -11,13 +11,15 @@ from warmside.core.asking.ask import Ask
 from warmside.core.asking.recorded import recorded
 from warmside.core.asking.round import Stop
 from warmside.core.asking.telling import step_words
-from warmside.core.kinds.kind import EventKind, Subject, check_field, parse_field
+from warmside.core.kinds.kind import EventKind, Subject
+from warmside.core.kinds.parsing import Readers, parse_field
+from warmside.core.kinds.validating import check_field
 from warmside.core.record.entities import NewEvent
+from warmside.core.record.references import readers
 from warmside.core.record.steps import StepWriter
 from warmside.core.record.typed_subjects import Typed, typed_subjects
 from warmside.core.session.session import Session
-from warmside.core.values.display import Display
-from warmside.core.values.errors import BadInput, NotFound, Refused
+from warmside.core.values.errors import BadInput, NotFound, Refused, WarmsideError
 from warmside.core.values.hints import quoted
 from warmside.core.values.moments import When
 
@@ -93,7 +95,7 @@ def _settling(ask: Ask, stop: Stop, typed: Typed, when: When, note: str) -> NewE
     task, kind = stop.task, ask.kind(stop.task.settles)
     data = dict(task.data)
     if typed.value:
-        data |= _value_of(kind, data, typed.value, task.what, ask.book.home.display)
+        data |= _value_of(kind, data, typed.value, task.what, readers(ask.book))
     _check_complete(kind, data, task.what, typed.name)
     of_enclosure = kind.subject is Subject.ENCLOSURE
     return NewEvent(
@@ -108,17 +110,17 @@ def _settling(ask: Ask, stop: Stop, typed: Typed, when: When, note: str) -> NewE
 
 
 def _value_of(
-    kind: EventKind, data: dict[str, Any], value: str, what: str, display: Display
+    kind: EventKind, data: dict[str, Any], value: str, what: str, readers: Readers
 ) -> dict[str, Any]:
     """The field that the value is for: a needed one, else the first that can have it."""
     open_fields = [s for s in kind.fields if s.name not in data]
     needed = [s for s in open_fields if s.required]
-    refusals = []
+    refusals: list[WarmsideError] = []
     for spec in needed[:1] or open_fields:
         try:
-            parsed = parse_field(spec, value, display=display)
+            parsed = parse_field(spec, value, readers)
             return {spec.name: check_field(kind.name, spec, {spec.name: parsed})}
-        except BadInput as refusal:
+        except (BadInput, NotFound) as refusal:
             refusals.append(refusal)
     if len(refusals) == 1:
         raise refusals[0]

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from warmside.core.file import backup, checking_series
 from warmside.core.file.state import file_problem, read_state, reader
+from warmside.core.kinds.fields import Target
 from warmside.core.kinds.known import Kinds
 from warmside.core.record.tables import CORE_TABLES, GUARDS
 from warmside.core.values.errors import BadInput, NotFound
@@ -36,6 +37,7 @@ def check_file(path: Path, kinds: Kinds, now: datetime) -> list[Checked]:
             found = [
                 *_sqlite(connection),
                 *_invariants(connection),
+                *_references(connection),
                 *(Checked(*told) for told in checking_series.check(connection)),
                 _data(connection, kinds),
             ]
@@ -81,6 +83,23 @@ INVARIANTS = (
         "{} animals descend from themselves",
     ),
 )
+
+
+DATA_REFER = (
+    "SELECT count(*) FROM event e, json_each(CASE WHEN json_valid(e.data) THEN e.data END) j "
+    "WHERE e.data LIKE '%{ending}%' AND j.type <> 'null' "
+    "AND (j.key = '{ending}' OR j.key LIKE '%\\_{ending}' ESCAPE '\\') "
+    'AND j.value NOT IN (SELECT id FROM "{table}")'
+)
+
+
+def _references(connection: sqlite3.Connection) -> Iterator[Checked]:
+    """Whether the rows are there that events' data refer to, which no foreign key can watch."""
+    for target in Target:
+        query = DATA_REFER.format(ending=target.ending, table=target.value)
+        number = connection.execute(query).fetchone()[0]
+        problem = f"{number} events refer to no {target.value}" if number else ""
+        yield Checked(f"events refer to a known {target.value}", problem)
 
 
 def _invariants(connection: sqlite3.Connection) -> Iterator[Checked]:

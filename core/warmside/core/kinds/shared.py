@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.kinds.kind import EventKind, Subject, choice, choices, measure, whole, words
+from warmside.core.kinds.declaring import choice, choices, measure, whole, words
+from warmside.core.kinds.kind import EventKind, Subject
 from warmside.core.values.units import Unit
 
 RETAINED = ("spectacle", "tail tip", "toes", "elsewhere")

@@ -21,6 +21,7 @@ from warmside.core.record import tables
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, NewEvent, RowChange
 from warmside.core.record.plausible import Known, doubts, later_today
+from warmside.core.record.references import check_references
 from warmside.core.record.series import Series
 from warmside.core.record.series_rows import Inserted, OnSame, insert_rows
 from warmside.core.record.stamps import stamp
@@ -265,6 +266,7 @@ def check_subject(kind: EventKind, new: NewEvent, book: Book) -> None:
         raise BadInput(f"{kind.name} is about an animal; name one")
     if kind.name == "moved" and new.enclosure_id is None:
         raise BadInput("moved needs an enclosure to move to")
+    check_references(new, book)
     place = book.enclosures.get(new.enclosure_id) if new.enclosure_id is not None else None
     if place is not None and place.retired and kind.subject is Subject.PLACING:
         raise Refused(

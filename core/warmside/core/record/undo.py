@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, Connection, exists, insert, or_, select, update
 from sqlalchemy.exc import IntegrityError
 
+from warmside.core.kinds.fields import Target
 from warmside.core.record import resting, series_rows, tables
 from warmside.core.record.entities import RowChange, Step
 from warmside.core.record.stamps import stamp, touched_by
@@ -173,6 +174,7 @@ def _later_referring(connection: Connection, step: Step) -> list[tuple[int, str]
                 value = change.after[target] if target else next(iter(change.key.values()))
                 look = _referring_stepped if table in stepped else _referring_row
                 found.append(look(connection, step.id, table, column, value))
+            found.append(_referring_data(connection, step.id, change))
     return found
 
 
@@ -194,6 +196,23 @@ def _referring_stepped(
         "SELECT s.id, s.words FROM step s WHERE s.id = (SELECT max(e.step_id) "
         f'FROM "{table}" e WHERE e."{column}" = ? AND e.step_id > ?)',
         (value, step_id),
+    ).first()
+    return None if row is None else (row[0], row[1])
+
+
+def _referring_data(
+    connection: Connection, step_id: int, change: RowChange
+) -> tuple[int, str] | None:
+    """A later event whose data refer to a new row: no foreign key knows, the field's name does."""
+    target = next((t for t in Target if t.value == change.table), None)
+    if target is None or change.after is None:
+        return None
+    ending, id = target.ending, change.after["id"]
+    row = connection.exec_driver_sql(
+        "SELECT s.id, s.words FROM event e JOIN step s ON s.id = e.step_id WHERE e.step_id > ? "
+        "AND e.data LIKE ? AND EXISTS (SELECT 1 FROM json_each(e.data) j WHERE j.value = ? "
+        "AND (j.key = ? OR substr(j.key, ?) = ?)) ORDER BY s.id DESC LIMIT 1",
+        (step_id, f'%{ending}":{id}%', id, ending, -len(ending) - 1, f"_{ending}"),
     ).first()
     return None if row is None else (row[0], row[1])
 

@@ -24,6 +24,7 @@ __all__ = [
     "days_ago_words",
     "instant_text",
     "local_text",
+    "parse_clock",
     "parse_day",
     "parse_instant",
     "parse_partial_date",
@@ -35,6 +36,7 @@ __all__ = [
 
 _DAY = r"(?P<year>[0-9]{4})-(?P<month>[0-9]{1,2})-(?P<day>[0-9]{1,2})"
 _CLOCK = r"(?P<hour>[0-9]{1,2}):(?P<minute>[0-9]{2})(?::(?P<second>[0-9]{2})(?:[.,][0-9]+)?)?"
+_HOUR_MINUTE = re.compile("([0-9]{1,2}):([0-9]{2})")
 _OFFSET = r"(?P<offset>Z|[+-][0-9]{2}(?::?[0-9]{2})?)"
 _STAMP = re.compile(f"{_DAY}(?:T| ){_CLOCK} ?{_OFFSET}", re.IGNORECASE)
 _DAY_AND_CLOCK = re.compile(f"(?P<when>.*?)(?:(?<=[0-9])T|\\s+|^)(?P<clock>{_CLOCK})", re.I)
@@ -86,6 +88,14 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo) -> When:
     if found is None or day is None:
         raise BadInput(f"time {quoted(text)} cannot be read; {_WRITE_WHEN}")
     return wall_when(day, _clock(found, text), zone)
+
+
+def parse_clock(text: str) -> time:
+    """A time of day to the minute: `08:30` or `8:30`."""
+    found = _HOUR_MINUTE.fullmatch(text.strip())
+    if found is None:
+        raise BadInput(f"time of day {quoted(text)} cannot be read; write it as 08:30")
+    return clock_time(int(found[1]), int(found[2]), 0, text)
 
 
 def wall_when(day: date, clock: time | None, zone: ZoneInfo) -> When:

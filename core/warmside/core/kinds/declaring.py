@@ -1,0 +1,83 @@
+"""What declares a field: `mass_g: float = measure(Unit.MASS, "body mass", least=0.05)`."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import Any
+
+from warmside.core.kinds.fields import Form, Target
+from warmside.core.values.units import Unit
+
+
+def measure(
+    unit: Unit,
+    help: str,
+    *,
+    least: float | None = None,
+    most: float | None = None,
+    optional: bool = False,
+) -> Any:
+    """A quantity in the stored unit, between `least` and `most` (both allowed)."""
+    about = {"unit": unit, "help": help, "least": least, "most": most}
+    return _field(Form.QUANTITY, about, _optional(optional))
+
+
+def whole(
+    help: str,
+    *,
+    least: int = 0,
+    most: int = 10_000,
+    default: int | None = None,
+    required: bool = False,
+) -> Any:
+    """A whole number; `default`, or None, where nothing is typed, unless it is required."""
+    about = {"help": help, "least": least, "most": most}
+    return _field(Form.WHOLE, about, dataclasses.MISSING if required else default)
+
+
+def choice(choices: tuple[str, ...], help: str, *, default: Any = dataclasses.MISSING) -> Any:
+    """One of a few words; `default` None makes it optional."""
+    return _field(Form.CHOICE, {"help": help, "choices": choices}, default)
+
+
+def choices(choices: tuple[str, ...], help: str) -> Any:
+    """Any number of a few words, none by default."""
+    return _field(Form.CHOICES, {"help": help, "choices": choices}, ())
+
+
+def words(help: str, *, optional: bool = True, before: str = "") -> Any:
+    """Free text, empty by default unless it is required; history says it after `before`."""
+    default = "" if optional else dataclasses.MISSING
+    return _field(Form.WORDS, {"help": help, "before": before}, default)
+
+
+def yesno(help: str) -> Any:
+    """Yes or no, no by default."""
+    return _field(Form.YESNO, {"help": help}, False)
+
+
+def day(help: str, *, optional: bool = False, before: str = "") -> Any:
+    """A day; history says it after `before`, else after the field's name."""
+    return _field(Form.DAY, {"help": help, "before": before}, _optional(optional))
+
+
+def clock(help: str, *, optional: bool = False, before: str = "") -> Any:
+    """A time of day on the local clock, to the minute; `before` as for a day."""
+    return _field(Form.CLOCK, {"help": help, "before": before}, _optional(optional))
+
+
+def animal_ref(help: str, *, optional: bool = False, before: str = "") -> Any:
+    """Another animal of the record; the field's name ends in `animal_id`."""
+    about = {"help": help, "target": Target.ANIMAL, "before": before}
+    return _field(Form.REFERENCE, about, _optional(optional))
+
+
+def _optional(optional: bool) -> Any:
+    return None if optional else dataclasses.MISSING
+
+
+def _field(form: Form, about: dict[str, Any], default: Any) -> Any:
+    about = {"form": form, **about}
+    if default is dataclasses.MISSING:
+        return dataclasses.field(metadata=about)
+    return dataclasses.field(default=default, metadata=about)

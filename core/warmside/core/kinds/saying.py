@@ -1,0 +1,54 @@
+"""Fields in the keeper's words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, assert_never
+
+from warmside.core.kinds.fields import FieldSpec, Form, Target
+from warmside.core.values.display import Display
+from warmside.core.values.quantities import format_quantity
+
+Names = Callable[[Target, int], str]
+
+
+def numbered(target: Target, id: int) -> str:
+    """What a reference is called where the record is not at hand."""
+    return f"{target.value} number {id}"
+
+
+def say_field(
+    spec: FieldSpec, value: Any, display: Display, names: Names, *, named: bool = True
+) -> str:
+    """The field in a history line; nothing for an empty one or a plain single piece."""
+    if value is None or value is False or value in ("", (), []):
+        return ""
+    match spec.form:
+        case Form.QUANTITY:
+            return f"{_name(spec)} " * named + say_value(spec, value, display)
+        case Form.WHOLE:
+            return "" if value == spec.default else f"{_name(spec)} {value}"
+        case Form.CHOICE | Form.WORDS:
+            return f"{spec.before} {value}".strip()
+        case Form.CHOICES:
+            return f"{_name(spec)} {' and '.join(value)}"
+        case Form.YESNO:
+            return _name(spec)
+        case Form.DAY | Form.CLOCK:
+            return f"{spec.before or _name(spec)} {value}"
+        case Form.REFERENCE:
+            assert spec.target is not None
+            return f"{spec.before or _name(spec)} {names(spec.target, value)}"
+        case _:
+            assert_never(spec.form)
+
+
+def _name(spec: FieldSpec) -> str:
+    return spec.option.replace("-", " ")
+
+
+def say_value(spec: FieldSpec, value: float, display: Display) -> str:
+    """A number with its unit in the collection's units."""
+    if spec.unit is None:
+        return f"{value:g}"
+    return format_quantity(value, spec.unit, display)
