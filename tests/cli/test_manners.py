@@ -76,7 +76,7 @@ def test_settings_take_and_show_units(mine: Keeper) -> None:
     mine.run("plugin", "set", "shed", "adult_from", "156w")
     rows = {r["name"]: r for r in mine.json("plugin", "show", "shed")["settings"]}
     adult = rows["adult_from"]
-    assert (adult["value"], adult["stored"], adult["unit"]) == ("1092 days", 1092, "days")
+    assert (adult["value"], adult["stored"], adult["unit"]) == ("3 y", 1092, "days")
 
 
 def test_all_who_live_there_are_named_when_an_enclosure_cannot_be_retired(mine: Keeper) -> None:

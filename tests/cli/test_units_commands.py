@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from warmside.testing import Keeper, new_keeper
+from warmside.core.plugins.manifest import Setting
+from warmside.core.values.units import Unit
+from warmside.testing import Keeper, new_keeper, throw_away_plugin
 
 
 @pytest.fixture
@@ -84,6 +86,17 @@ def test_a_bare_temperature_is_read_as_it_is_shown(keeper: Keeper) -> None:
     keeper.run("file", "change", "--units", "us trade")
     said = keeper.run("record", "climate", "SHE", "--warm", "88", "--cool", "25C").stdout
     assert "warm 88 °F" in said and "cool 77 °F" in said
+
+
+def test_a_bare_setting_is_read_and_its_limits_said_as_settings_are_shown(keeper: Keeper) -> None:
+    """A setting that is a temperature, of a plugin made for this test."""
+    warm = Setting("warm", "how warm", 30.0, "invented", Unit.TEMPERATURE, 20.0, 40.0)
+    keeper.run("file", "change", "--units", "us trade")
+    with throw_away_plugin("birch", manifest={"settings": (warm,)}):
+        keeper.run("plugin", "enable", "birch")
+        assert "is now 88 °F" in keeper.run("plugin", "set", "birch", "warm", "88").stdout
+        refused = keeper.run("plugin", "set", "birch", "warm", "150", ok=False).complaint(2)
+    assert "between 68 °F and 104 °F, not 150 °F" in refused
 
 
 def test_a_bare_number_in_a_correction_counts_the_same(keeper: Keeper) -> None:

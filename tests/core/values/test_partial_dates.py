@@ -55,18 +55,6 @@ def test_a_partial_date_reads_back(known: PartialDate) -> None:
     assert parse_partial_date(known.text) == known
 
 
-@given(partial_dates, partial_dates, st.data())
-def test_order_holds_for_every_day_that_the_dates_can_be(
-    one: PartialDate, other: PartialDate, data: st.DataObject
-) -> None:
-    a = data.draw(st.dates(one.earliest, one.latest))
-    b = data.draw(st.dates(other.earliest, other.latest))
-    if one.certainly_before(other):
-        assert a < b and not other.possibly_before(one)
-    if a < b:
-        assert one.possibly_before(other)
-
-
 @given(partial_dates, st.dates(date(1990, 1, 1), date(2030, 12, 31)), st.data())
 def test_the_age_range_holds_every_age_that_is_possible(
     born: PartialDate, on: date, data: st.DataObject

@@ -103,7 +103,7 @@ def test_the_life_stage_follows_age_settings_and_the_option(keeper: Keeper) -> N
     shed(keeper, "2026-02-01", animal="JUN")
     assert keeper.json("shed", "forecast", "JUN")["life_stage"] == "juvenile"
     assert keeper.json("shed", "forecast", "JUN", "--stage", "adult")["life_stage"] == "adult"
-    keeper.run("plugin", "set", "shed", "subadult_from", "100")
+    keeper.run("plugin", "set", "shed", "subadult_from", "100d")
     assert keeper.json("shed", "forecast", "JUN")["life_stage"] == "subadult"
 
 

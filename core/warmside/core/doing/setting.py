@@ -67,9 +67,8 @@ def typed_value(setting: Setting, text: str, display: Display) -> Any:
     """The typed value of a setting, checked; None for `default`. Bare numbers are as shown."""
     if text == "default":
         return None
-    return setting_value(
-        setting, _typed(setting, plain_text(f"setting {setting.name}", text), display)
-    )
+    typed = plain_text(f"setting {setting.name}", text)
+    return setting_value(setting, _typed(setting, typed, display), display)
 
 
 def shown_value(setting: Setting, value: str | int | float, display: Display) -> str:

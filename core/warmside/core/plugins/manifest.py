@@ -8,10 +8,13 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from warmside.core.values.errors import BadInput, WarmsideError
 from warmside.core.values.units import Unit
+
+if TYPE_CHECKING:
+    from warmside.core.values.display import Display
 
 HOOK_LEVEL = (2, 0)  # (breaking, additive): raised together with hookspecs.py
 ENTRY_POINT_GROUP = "warmside.plugins"
@@ -126,8 +129,13 @@ def clashes(plugins: Iterable[Manifest]) -> dict[str, str]:
     return clashing
 
 
-def setting_value(setting: Setting, value: object) -> str | int | float | bool:
-    """The value if the setting may have it; raises BadInput naming setting and limits."""
+def setting_value(
+    setting: Setting, value: object, display: Display | None = None
+) -> str | int | float | bool:
+    """The value if the setting may have it; raises BadInput naming setting and limits.
+
+    Limits are said in the units of `display`, else in metric ones.
+    """
     wanted = type(setting.default)
     if wanted is float and isinstance(value, int) and not isinstance(value, bool):
         value = float(value)
@@ -136,20 +144,29 @@ def setting_value(setting: Setting, value: object) -> str | int | float | bool:
     if setting.choices and value not in setting.choices:
         raise BadInput(f"setting {setting.name} is one of: {', '.join(setting.choices)}")
     if isinstance(value, int | float) and not isinstance(value, bool):
-        _check_limits(setting, value)
+        _check_limits(setting, value, display)
     assert isinstance(value, str | int | float | bool)
     return value
 
 
-def _check_limits(setting: Setting, value: float) -> None:
+def _check_limits(setting: Setting, value: float, display: Display | None) -> None:
     low, high = setting.least, setting.most
     if (low is None or value >= low) and (high is None or value <= high):
         return
+    least, most, typed = (_number(setting, x, display) for x in (low, high, value))
     if low is not None and high is not None:
-        allowed = f"between {low:g} and {high:g}"
+        allowed = f"between {least} and {most}"
     else:
-        allowed = f"at least {low:g}" if low is not None else f"at most {high:g}"
-    raise BadInput(f"setting {setting.name} is {allowed}, not {value:g}")
+        allowed = f"at least {least}" if low is not None else f"at most {most}"
+    raise BadInput(f"setting {setting.name} is {allowed}, not {typed}")
+
+
+def _number(setting: Setting, value: float | None, display: Display | None) -> str:
+    if value is None or setting.unit is None:
+        return f"{value:g}" if value is not None else ""
+    from warmside.core.values.quantities import Display, format_quantity  # else help would wait
+
+    return format_quantity(value, setting.unit, display or Display.METRIC)
 
 
 def _kind_words(setting: Setting) -> str:

@@ -55,14 +55,6 @@ class PartialDate:
     def __str__(self) -> str:
         return self.text
 
-    def certainly_before(self, other: PartialDate) -> bool:
-        """Whether it is earlier than the other whatever the unknown parts are."""
-        return self.latest < other.earliest
-
-    def possibly_before(self, other: PartialDate) -> bool:
-        """Whether it can be earlier than the other."""
-        return self.earliest < other.latest
-
     def age_days(self, on: date) -> tuple[int, int]:
         """The least and the greatest age in days on a day.
 

@@ -18,7 +18,7 @@ def life_stage(
     if subadult_from >= adult_from:
         raise BadInput(
             f"an adult from {adult_from:g} days cannot be a subadult from {subadult_from:g} days; "
-            "change a setting: warmside plugin set shed adult_from DAYS"
+            "change a setting: warmside plugin set shed adult_from AGE"
         )
     if hatched is None:
         return "adult"

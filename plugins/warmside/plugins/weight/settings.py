@@ -38,7 +38,15 @@ RHYTHM = (
         "days between weighings of an adult, or where no age is known; 0 asks for none",
     ),
     _days("cooling_every", 14, 0, 365, "days between weighings in winter cooling; 0 asks for none"),
-    _days("hatchling_until", 90, 0, 730, "age up to which an animal is weighed as a hatchling"),
+    Setting(
+        "hatchling_until",
+        "age up to which an animal is weighed as a hatchling",
+        90.0,
+        _CUSTOM,
+        Unit.AGE,
+        0.0,
+        730.0,
+    ),
 )
 
 THRESHOLDS = (
