@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
+from typing import NamedTuple
 
 from warmside.core.values.hints import closest, quoted
 from warmside.core.values.measures.measure import Limit, Measure
@@ -52,8 +52,7 @@ def tidied(text: str) -> str:
     return text.replace("° ", "°")
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """Reads texts of one measure; `bare` is the scale of a number without a unit, if allowed."""
 
     measure: Measure

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+class Scale(NamedTuple):
     """A way to state a value: stored = (number - zero) * times / over.
 
     `names` are what may be typed, the plainest first; `symbol` is what is shown, `one` what is

@@ -11,7 +11,8 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import StrEnum
 from functools import cache, cached_property
-from pkgutil import resolve_name
+from importlib import import_module
+from typing import NamedTuple
 
 from warmside.core.values.scales import Scale
 from warmside.core.values.units import Unit
@@ -32,8 +33,7 @@ class Bare(StrEnum):
     NEVER = "never"
 
 
-@dataclass(frozen=True, slots=True)
-class Rung:
+class Rung(NamedTuple):
     """A scale that is used for numbers below a limit, with its decimals.
 
     `decimals` None means three significant digits, never fewer than the whole number has. With
@@ -56,8 +56,7 @@ def rung(
     return Rung(scale, None if below is None else Decimal(below), decimals, above)
 
 
-@dataclass(frozen=True, slots=True)
-class Style:
+class Style(NamedTuple):
     """How a value is shown: by the first rung that is wide enough.
 
     `table` is the one scale of a whole column or axis, and that of a number typed without a unit.
@@ -72,8 +71,7 @@ def style(table: Scale, *rungs: Rung) -> Style:
     return Style(table, rungs or (Rung(table),))
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(NamedTuple):
     """A bound of what may be typed, and what is said beyond it."""
 
     value: Decimal
@@ -137,7 +135,8 @@ class Measure:
 @cache
 def measure_of(unit: Unit) -> Measure:
     """The measure of a unit, imported when first asked for."""
-    found = resolve_name(unit.measure)
+    module, _, name = unit.measure.partition(":")
+    found = getattr(import_module(module), name)
     if not isinstance(found, Measure):
         raise TypeError(f"unit {unit.name}: {unit.measure} is no Measure")
     return found
