@@ -94,6 +94,7 @@ if TYPE_CHECKING:
     from warmside.core.values.basis import Mark as Mark
     from warmside.core.values.basis import Source as Source
     from warmside.core.values.errors import BadInput as BadInput
+    from warmside.core.values.errors import FileProblem as FileProblem
     from warmside.core.values.errors import NotFound as NotFound
     from warmside.core.values.errors import Refused as Refused
     from warmside.core.values.errors import WarmsideError as WarmsideError
@@ -154,7 +155,7 @@ _ROOMS = {
     "values.moments": "When days_ago_words parse_day",
     "values.partial_dates": "PartialDate",
     "values.hints": "near_miss quoted",
-    "values.errors": "BadInput NotFound Refused WarmsideError",
+    "values.errors": "BadInput FileProblem NotFound Refused WarmsideError",
 }
 """The names of each module below `warmside.core`."""
 

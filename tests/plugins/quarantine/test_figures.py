@@ -4,12 +4,18 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.core.values.basis import Mark
-from warmside.core.values.errors import BadInput
-from warmside.plugins.quarantine.figures import shipped, source_of
-from warmside.plugins.quarantine.performance import laboratory, method, methods, performance
-from warmside.plugins.quarantine.prevalence import survey, surveys, surveys_of
-from warmside.plugins.quarantine.protocol_reading import shipped_protocols, values
+from warmside.api import BadInput, Mark, sourced_rows
+from warmside.plugins.quarantine.odds.methods import (
+    PACKAGE,
+    laboratory,
+    method,
+    methods,
+    performance,
+)
+from warmside.plugins.quarantine.odds.prevalence import survey, surveys, surveys_of
+from warmside.plugins.quarantine.protocol.flat import values
+from warmside.plugins.quarantine.protocol.parsing import shipped_protocols
+from warmside.plugins.quarantine.protocol.sources import source_of
 
 
 def test_every_figure_has_a_source():
@@ -21,7 +27,9 @@ def test_every_figure_has_a_source():
 
 
 def test_every_study_is_of_a_method_on_file():
-    assert {s["method"] for s in shipped("tests.toml")["study"]} <= {m.key for m in methods()}
+    assert {s["method"] for s in sourced_rows(PACKAGE, "tests", "study")} <= {
+        m.key for m in methods()
+    }
 
 
 def test_every_value_lies_in_its_interval():

@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from warmside.core.values.errors import BadInput
-from warmside.plugins.quarantine.freedom import (
+from warmside.plugins.quarantine.odds.freedom import (
     Evidence,
     Negatives,
     free_range,

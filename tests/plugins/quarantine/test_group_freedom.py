@@ -7,8 +7,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from warmside.core.values.errors import BadInput
-from warmside.plugins.quarantine.group_freedom import population_sensitivity, sample_size
-from warmside.plugins.quarantine.wilson import wilson_interval
+from warmside.plugins.quarantine.odds.groups import population_sensitivity, sample_size
 
 shares = st.floats(0.01, 1.0)
 
@@ -58,9 +57,3 @@ def test_absurd_groups_are_refused(arguments):
 def test_certainty_is_no_target():
     with pytest.raises(BadInput, match="target"):
         sample_size(1, 0.1, 0.9)
-
-
-@pytest.mark.parametrize(("cases", "sampled"), [(1, 0), (5, 4), (-1, 4)])
-def test_impossible_counts_have_no_interval(cases, sampled):
-    with pytest.raises(BadInput):
-        wilson_interval(cases, sampled)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import random
 from datetime import datetime, timedelta
 
-from warmside.plugins.quarantine.events import Newcomer
-from warmside.plugins.quarantine.newcomers import Stay, newcomers
+from warmside.plugins.quarantine.clock.events import Newcomer
+from warmside.plugins.quarantine.contact.newcomers import Stay, newcomers
 
 DAY0 = datetime(2026, 3, 1, 9)
 

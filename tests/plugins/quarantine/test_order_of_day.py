@@ -7,15 +7,16 @@ from datetime import datetime
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.plugins.quarantine.order_of_day import Handling, residents_after_quarantined
+from warmside.plugins.quarantine.contact.handling import Handling, residents_after_quarantined
 
 
 def handled(animal: str, hour: int, quarantined: bool = False, day: int = 1) -> Handling:
-    return Handling(animal, datetime(2026, 3, day, hour), quarantined, day * 100 + hour)
+    at = datetime(2026, 3, day, hour)
+    return Handling(ord(animal), animal, at, quarantined, day * 100 + hour)
 
 
 def said(*handlings: Handling) -> list[tuple[str, str]]:
-    return [(o.resident.animal, o.after.animal) for o in residents_after_quarantined(handlings)]
+    return [(o.resident.code, o.after.code) for o in residents_after_quarantined(handlings)]
 
 
 def test_residents_first_is_in_order():
@@ -42,14 +43,14 @@ def test_the_same_moment_is_not_after():
 @given(st.lists(st.tuples(st.integers(0, 23), st.booleans()), max_size=12), st.randoms())
 def test_what_is_named_really_came_later_on_the_same_day(day, random):
     handlings = [
-        Handling(f"A{n}", datetime(2026, 3, 1, hour), quarantined, n)
+        Handling(n, f"A{n}", datetime(2026, 3, 1, hour), quarantined, n)
         for n, (hour, quarantined) in enumerate(day)
     ]
     found = residents_after_quarantined(handlings)
-    named = {o.resident.animal for o in found}
+    named = {o.resident.animal_id for o in found}
     for h in handlings:
         late = not h.quarantined and any(q.quarantined and q.at < h.at for q in handlings)
-        assert (h.animal in named) == late
+        assert (h.animal_id in named) == late
     assert all(o.after.quarantined and o.after.at < o.resident.at for o in found)
     random.shuffle(handlings)
     assert residents_after_quarantined(handlings) == found

@@ -10,15 +10,11 @@ from hypothesis import strategies as st
 
 from warmside.core.values.basis import Mark
 from warmside.core.values.errors import BadInput
-from warmside.plugins.quarantine.mites import egg_to_adult
-from warmside.plugins.quarantine.protocol import Cause, cautions
-from warmside.plugins.quarantine.protocol_reading import (
-    KEEPERS_OWN,
-    parse_protocols,
-    shipped_protocols,
-    values,
-    with_overrides,
-)
+from warmside.plugins.quarantine.protocol.flat import values, with_overrides
+from warmside.plugins.quarantine.protocol.mites import egg_to_adult
+from warmside.plugins.quarantine.protocol.parsing import parse_protocols, shipped_protocols
+from warmside.plugins.quarantine.protocol.sources import KEEPERS_OWN
+from warmside.plugins.quarantine.protocol.terms import Cause, cautions
 
 GENERAL = shipped_protocols()["general"]
 OWN = """

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from warmside.plugins.quarantine.wording import DEFER, INDEPENDENCE
+from warmside.api import About
+from warmside.plugins.quarantine.telling.wording import DEFER, INDEPENDENCE
 from warmside.testing import Keeper, copy_of
 
 GECKO = ("--species", "leopard gecko")
@@ -77,13 +78,10 @@ def test_missing_things_say_when_they_become_possible(pebble: Keeper) -> None:
 
 
 def test_label_lines_are_those_of_a_running_quarantine(pebble: Keeper) -> None:
-    from warmside.core.plugins.hook_values import LabelLine
-
     def lines(animal: str) -> dict[str, str]:
-        with pebble.book() as book:
-            about = {"animal_id": book.animal(animal).id, "on": book.today}
-            found = book.host.collect("warmside_label_lines", LabelLine, book=book, **about)
-            return {line.key: line.text for _, line in found}
+        with pebble.ask() as ask:
+            about = About(ask.book.animal(animal).id)
+            return {line.key: line.text for line in ask.label_lines(about, ask.book.today)}
 
     assert lines("EMB") == {}
     assert lines("PEB")["quarantine.since"] == "quarantine since 2026-03-05"

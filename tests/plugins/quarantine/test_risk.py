@@ -6,12 +6,12 @@ from datetime import datetime, timedelta
 
 import pytest
 
-from warmside.plugins.quarantine.events import Outcome, Resulted, Sampled, Started
-from warmside.plugins.quarantine.freedom import Range, probability_free
-from warmside.plugins.quarantine.performance import laboratory, performance
-from warmside.plugins.quarantine.protocol_reading import shipped_protocols
-from warmside.plugins.quarantine.risk import negatives_by_method, remaining_risk
-from warmside.plugins.quarantine.timeline import quarantines
+from warmside.plugins.quarantine.clock.events import Outcome, Resulted, Sampled, Started
+from warmside.plugins.quarantine.clock.timeline import quarantines
+from warmside.plugins.quarantine.odds.freedom import Range, probability_free
+from warmside.plugins.quarantine.odds.methods import laboratory, performance
+from warmside.plugins.quarantine.odds.risk import negatives_by_method, remaining_risk
+from warmside.plugins.quarantine.protocol.parsing import shipped_protocols
 
 PRIOR = Range(0.05, 0.20)
 

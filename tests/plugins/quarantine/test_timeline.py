@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 import pytest
 
 from warmside.core.values.errors import BadInput, NotFound
-from warmside.plugins.quarantine.events import (
+from warmside.plugins.quarantine.clock.events import (
     Checked,
     Edited,
     Newcomer,
@@ -20,10 +20,11 @@ from warmside.plugins.quarantine.events import (
     Sampled,
     Started,
 )
-from warmside.plugins.quarantine.protocol import Cause
-from warmside.plugins.quarantine.protocol_reading import shipped_protocols, with_overrides
-from warmside.plugins.quarantine.timeline import quarantines, running
-from warmside.plugins.quarantine.wording import READY, standing
+from warmside.plugins.quarantine.clock.timeline import quarantines, running
+from warmside.plugins.quarantine.protocol.flat import with_overrides
+from warmside.plugins.quarantine.protocol.parsing import shipped_protocols
+from warmside.plugins.quarantine.protocol.terms import Cause
+from warmside.plugins.quarantine.telling.wording import READY, standing
 
 PROTOCOLS = shipped_protocols()
 DAY0 = datetime(2026, 3, 1, 10)

@@ -8,7 +8,7 @@ from itertools import pairwise
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from warmside.plugins.quarantine.events import (
+from warmside.plugins.quarantine.clock.events import (
     Checked,
     Edited,
     Newcomer,
@@ -20,8 +20,9 @@ from warmside.plugins.quarantine.events import (
     Sampled,
     Started,
 )
-from warmside.plugins.quarantine.protocol_reading import shipped_protocols, with_overrides
-from warmside.plugins.quarantine.timeline import quarantines
+from warmside.plugins.quarantine.clock.timeline import quarantines
+from warmside.plugins.quarantine.protocol.flat import with_overrides
+from warmside.plugins.quarantine.protocol.parsing import shipped_protocols
 
 DAY0 = datetime(2026, 3, 1)
 SMALL = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from warmside.api import EventKind, Unit, choice, measure, whole, words, yesno
-from warmside.plugins.quarantine.events import Outcome
+from warmside.plugins.quarantine.clock.events import Outcome
 
 STARTED = "quarantine.started"
 EDITED = "quarantine.edited"

@@ -5,45 +5,34 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from warmside.api import Basis, Task, days_ago_words
-from warmside.plugins.quarantine.checks import CheckDue, Recheck
+from warmside.api import About, Animal, Basis, Task, days_ago_words
+from warmside.plugins.quarantine.clock.checks import CheckDue, Recheck
+from warmside.plugins.quarantine.clock.negatives import Progress
+from warmside.plugins.quarantine.clock.restarts import MITES
+from warmside.plugins.quarantine.clock.state import QuarantineState, due_recheck
 from warmside.plugins.quarantine.kinds import CHECKED
-from warmside.plugins.quarantine.mites import egg_to_adult
-from warmside.plugins.quarantine.negatives import Progress
-from warmside.plugins.quarantine.performance import methods
-from warmside.plugins.quarantine.protocol import TestWanted
-from warmside.plugins.quarantine.restarts import MITES
-from warmside.plugins.quarantine.timeline import QuarantineState
-from warmside.plugins.quarantine.wording import ASK_A_VET, READY
+from warmside.plugins.quarantine.odds.methods import taken_by_vet
+from warmside.plugins.quarantine.protocol.mites import egg_to_adult
+from warmside.plugins.quarantine.telling.wording import ASK_A_VET, READY
 
-BY_VET = "by a vet"
 RECORDED_AS = {"weight": "weighed", "droppings": "defecated"}
 
 
-def tasks_of(state: QuarantineState, animal_id: int, code: str, on: date) -> Iterator[Task]:
-    """Everything that is due for one animal in quarantine up to a day; `code` names it."""
+def tasks_of(animal: Animal, state: QuarantineState, on: date) -> Iterator[Task]:
+    """Everything that is due for one animal in quarantine up to a day."""
+    about = About(animal.id)
     look = due_recheck(state, on)
     looked_for = {MITES} if look is not None else set()
     for due in state.checks:
         if due.due <= on and due.check.name not in looked_for:
-            yield _check(state, due, animal_id, on)
+            yield _check(state, due, about, on)
     if look is not None:
-        yield _recheck(state, look, animal_id)
+        yield _recheck(state, look, about)
     for progress in state.tests:
         if progress.possible_since is not None and progress.possible_since <= on:
-            yield _sample(state, progress, animal_id, code)
+            yield _sample(state, progress, animal)
     if state.ready and state.earliest_end <= on:
-        yield _release(state, animal_id, code)
-
-
-def next_recheck(state: QuarantineState) -> Recheck | None:
-    """The first look for mites after a sighting that is not done."""
-    return next((r for r in state.rechecks if r.done is None), None)
-
-
-def due_recheck(state: QuarantineState, on: date) -> Recheck | None:
-    """The newest look for mites that is due; done clean, it settles those before it too."""
-    return next((r for r in reversed(state.rechecks) if r.done is None and r.day <= on), None)
+        yield _release(state, animal)
 
 
 def tools_note(state: QuarantineState) -> str:
@@ -51,13 +40,7 @@ def tools_note(state: QuarantineState) -> str:
     return f"own tools of group {state.protocol.group}"
 
 
-def taken_by_vet(test: TestWanted) -> bool:
-    """Whether every method of the test needs a sample that only a vet takes."""
-    samples = [m.sample for m in methods() if m.key in test.methods]
-    return bool(samples) and all(BY_VET in s for s in samples)
-
-
-def _check(state: QuarantineState, due: CheckDue, animal_id: int, on: date) -> Task:
+def _check(state: QuarantineState, due: CheckDue, about: About, on: date) -> Task:
     check = due.check
     last = f"last {days_ago_words(due.last.day, on)}" if due.last else "never yet"
     rule = f"quarantine, every {check.every_days} days, {last}"
@@ -69,7 +52,7 @@ def _check(state: QuarantineState, due: CheckDue, animal_id: int, on: date) -> T
         check.title,
         due.due,
         Basis(rule, source, events),
-        animal_id=animal_id,
+        about=about,
         settles=kind,
         data=data,
         note=tools_note(state),
@@ -77,7 +60,7 @@ def _check(state: QuarantineState, due: CheckDue, animal_id: int, on: date) -> T
     )
 
 
-def _recheck(state: QuarantineState, recheck: Recheck, animal_id: int) -> Task:
+def _recheck(state: QuarantineState, recheck: Recheck, about: About) -> Task:
     cycle = state.protocol.rechecks
     rule = (
         f"a mite was seen; look again from day {cycle.from_day} to {cycle.to_day} after it, "
@@ -88,37 +71,37 @@ def _recheck(state: QuarantineState, recheck: Recheck, animal_id: int) -> Task:
         f"look for mites again, {number} of {len(state.rechecks)}",
         recheck.day,
         Basis(rule, egg_to_adult()[1], (recheck.sighting,)),
-        animal_id=animal_id,
+        about=about,
         settles=CHECKED,
         data={"check": MITES},
         note=tools_note(state),
     )
 
 
-def _sample(state: QuarantineState, progress: Progress, animal_id: int, code: str) -> Task:
+def _sample(state: QuarantineState, progress: Progress, animal: Animal) -> Task:
     test = progress.test
     rule = f"quarantine, {len(progress.counted)} of {test.negatives} negative"
     if progress.awaited:
         rule += f", {len(progress.awaited)} awaited"
     assert progress.possible_since is not None
     counted = tuple(s.id for s in (*progress.counted, *progress.awaited))
-    by_vet = " by a vet" if taken_by_vet(test) else ""
+    by_vet = " by a vet" if taken_by_vet(test.methods) else ""
     return Task(
         f"sample possible{by_vet}: {test.title}",
         progress.possible_since,
         Basis(rule, state.protocol.sources[f"tests.{test.name}.negatives"], counted),
-        animal_id=animal_id,
-        command=f"warmside quarantine sample {code} {test.name}",
+        about=About(animal.id),
+        command=f"warmside quarantine sample {animal.code} {test.name}",
         note=tools_note(state),
     )
 
 
-def _release(state: QuarantineState, animal_id: int, code: str) -> Task:
+def _release(state: QuarantineState, animal: Animal) -> Task:
     rule = f"day {state.day} of {state.protocol.days}; {READY}; {ASK_A_VET}"
     return Task(
         "release possible",
         state.earliest_end,
         Basis(rule, state.protocol.sources["days"], (state.start_event,)),
-        animal_id=animal_id,
-        command=f"warmside quarantine release {code} --to ENCLOSURE",
+        about=About(animal.id),
+        command=f"warmside quarantine release {animal.code} --to ENCLOSURE",
     )

@@ -1,0 +1,1 @@
+"""Where a quarantine stands, from the events of one animal and its protocol alone; no book."""

@@ -1,0 +1,119 @@
+"""`warmside quarantine risk`: what the negatives so far leave open."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Annotated
+
+import typer
+
+from warmside.api import (
+    Answer,
+    Basis,
+    Cell,
+    Column,
+    Estimate,
+    Kind,
+    Source,
+    Table,
+    Tone,
+    Unit,
+    paragraphs,
+    session_of,
+)
+from warmside.plugins.quarantine.clock.state import QuarantineState
+from warmside.plugins.quarantine.commands.recording import AnimalName, running_or_refused
+from warmside.plugins.quarantine.odds.freedom import BAYES, Range
+from warmside.plugins.quarantine.odds.methods import Performance, methods
+from warmside.plugins.quarantine.odds.priors import Prior, agents_meant, known_figures, prior_of
+from warmside.plugins.quarantine.odds.risk import MoreNegatives, negatives_by_method, remaining_risk
+from warmside.plugins.quarantine.reading.stored import laboratory_figures
+from warmside.plugins.quarantine.telling.wording import DEFER, INDEPENDENCE
+
+COLUMNS = (
+    Column("agent", "agent"),
+    Column("method", "next test", Kind.CODE),
+    Column("prior", "infected before any test", Unit.PROBABILITY, text=False),
+    Column("negatives", "negatives", Unit.COUNT),
+    Column("probability_free", "chance free", Unit.PROBABILITY),
+    Column("more_for_95_percent", "to 95 %"),
+    Column("more_for_99_percent", "to 99 %"),
+    Column("sources", "sources of the sensitivity", Kind.LIST, text=False),
+)
+
+
+def risk(
+    context: typer.Context,
+    animal: AnimalName,
+    agent: Annotated[str | None, typer.Option(help="Only this agent: cryptosporidium …")] = None,
+    from_survey: Annotated[
+        str | None, typer.Option("--survey", help="Prior from this survey alone.")
+    ] = None,
+    prior: Annotated[float | None, typer.Option(help="A prior of your own: 0.1.")] = None,
+    on: Annotated[str | None, typer.Option(help="As of that day.")] = None,
+) -> Answer:
+    """What the counted negatives leave open for each agent, over the published figures."""
+    session = session_of(context)
+    with session.ask() as ask:
+        day = session.day(on, ask.book)
+        subject = ask.book.animal(animal)
+        state = running_or_refused(ask, subject, day)
+        figures = known_figures(laboratory_figures(ask.book))
+    agents = agents_meant(agent, from_survey)
+    priors = {a: p for a in agents if (p := prior_of(a, from_survey, prior)) is not None}
+    rows = [row for a, p in priors.items() for row in _rows(state, a, p, figures)]
+    empty = "no sensitivity on file for this agent; ask your laboratory and put it in"
+    return Answer(
+        f"{subject.label}, remaining risk on {day}",
+        (
+            Table("risks", COLUMNS, tuple(rows), empty=empty),
+            *paragraphs(
+                *(_prior_words(a, p) for a, p in priors.items() if any(r[0] == a for r in rows))
+            ),
+            *paragraphs(INDEPENDENCE, DEFER, tone=Tone.CAUTION),
+            *paragraphs(*_hints(agents, figures), tone=Tone.HINT),
+        ),
+    )
+
+
+def _hints(agents: list[str], figures: Mapping[str, Performance]) -> list[str]:
+    unknown = [m.title for m in methods() if m.agent in agents and m.key not in figures]
+    hints = [f"no sensitivity on file for: {', '.join(unknown)}"] if unknown else []
+    return [*hints, "warmside quarantine laboratory METHOD --sensitivity 0.8 (your own figures)"]
+
+
+def _prior_words(agent: str, prior: Prior) -> str:
+    """The prior with its sources, and that a survey is not this collection."""
+    span = f"{prior.range.low:.3g} to {prior.range.high:.3g}"
+    told = "; ".join(dict.fromkeys(s.text for s in prior.sources))
+    return (
+        f"{agent}: infected before any test {span}, a guide and not this animal's figure ({told})"
+    )
+
+
+def _rows(
+    state: QuarantineState, agent: str, prior: Prior, figures: Mapping[str, Performance]
+) -> list[tuple[Cell, ...]]:
+    """A row for each method of the agent whose figures are known."""
+    counts = negatives_by_method(state, agent)
+    evidence = [figures[k].negatives(n) for k, n in counts.items() if k in figures]
+    found: list[tuple[Cell, ...]] = []
+    for m in (m for m in methods() if m.agent == agent and m.key in figures):
+        left = remaining_risk(prior.range, evidence, figures[m.key])
+        free = _range(left.free, f"{left.negatives} negative", BAYES)
+        span = _range(prior.range, "surveys, or the keeper's own", prior.sources[0])
+        more = [_more_words(more) for more in left.more]
+        told = tuple(source.text for source in figures[m.key].sources)
+        found.append((agent, m.key, span, left.negatives, free, *more, told))
+    return found
+
+
+def _range(span: Range, rule: str, source: Source) -> Estimate:
+    return Estimate(None, span.low, span.high, Unit.PROBABILITY, Basis(rule, source))
+
+
+def _more_words(more: MoreNegatives) -> str:
+    if more.most is None:
+        return "not reached" if more.fewest is None else f"{more.fewest} or more"
+    assert more.fewest is not None
+    return str(more.most) if more.fewest == more.most else f"{more.fewest} to {more.most}"

@@ -1,0 +1,52 @@
+"""Who shares an enclosure or a room with an animal in quarantine, and should not."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+
+from warmside.api import Enclosure
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One animal here: its label, its enclosure, and the event that put it there."""
+
+    animal_id: int
+    label: str
+    enclosure: Enclosure
+    event_id: int
+
+
+@dataclass(frozen=True, slots=True)
+class Company:
+    """Animals in quarantine in one enclosure with the residents in it, or in its room besides."""
+
+    enclosure: Enclosure
+    quarantined: tuple[Place, ...]
+    inside: tuple[Place, ...]
+    in_room: tuple[Place, ...]
+
+
+def air_of(enclosure: Enclosure) -> str:
+    """What shares its air with the enclosure: its room; itself where no room is on record."""
+    room = enclosure.room.strip().casefold()
+    return f"room {room}" if room else f"enclosure {enclosure.id}"
+
+
+def companies(places: Iterable[Place], quarantined: Collection[int]) -> list[Company]:
+    """Each enclosure with an animal in quarantine, by the ids of those that are."""
+    known = list(places)
+    residents = [p for p in known if p.animal_id not in quarantined]
+    held: dict[int, list[Place]] = {}
+    for place in known:
+        if place.animal_id in quarantined:
+            held.setdefault(place.enclosure.id, []).append(place)
+    return [_company(inside, residents) for inside in held.values()]
+
+
+def _company(held: list[Place], residents: list[Place]) -> Company:
+    here = held[0].enclosure
+    near = [r for r in residents if air_of(r.enclosure) == air_of(here)]
+    inside = tuple(r for r in near if r.enclosure.id == here.id)
+    return Company(here, tuple(held), inside, tuple(r for r in near if r not in inside))

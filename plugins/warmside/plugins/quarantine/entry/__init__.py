@@ -1,0 +1,1 @@
+"""What a newly entered record means: a quarantine begins, or the record is refused; no book."""

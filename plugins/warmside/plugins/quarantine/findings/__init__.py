@@ -1,0 +1,1 @@
+"""What the keeper should know, from plain values to findings."""

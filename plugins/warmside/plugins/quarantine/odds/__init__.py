@@ -1,0 +1,1 @@
+"""What negative tests mean, from published figures or a laboratory's own; no book."""

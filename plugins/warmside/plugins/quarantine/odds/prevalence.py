@@ -1,0 +1,67 @@
+"""How common an infection was in published surveys: the prior before any test."""
+
+from __future__ import annotations
+
+import functools
+from dataclasses import dataclass
+
+from warmside.api import BadInput, Source, SourcedRow, near_miss, sourced_rows, wilson_interval
+from warmside.plugins.quarantine.odds.freedom import Range
+from warmside.plugins.quarantine.odds.methods import PACKAGE
+
+
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """The share infected among the animals of one survey, with its 95 % interval.
+
+    Where neither interval nor counts are printed, `low` and `high` equal the value.
+    """
+
+    key: str
+    agent: str
+    animals: str
+    value: float
+    low: float
+    high: float
+    source: Source
+
+
+@functools.cache
+def surveys() -> tuple[Survey, ...]:
+    """Every survey on file."""
+    return tuple(_survey(row) for row in sourced_rows(PACKAGE, "prevalence", "survey"))
+
+
+def survey(key: str) -> Survey:
+    """The survey of that key; raises BadInput with a near miss."""
+    by_key = {s.key: s for s in surveys()}
+    if key not in by_key:
+        raise BadInput(f"no survey {key!r}{near_miss(key, by_key)}; known: {', '.join(by_key)}")
+    return by_key[key]
+
+
+def surveys_of(agent: str) -> tuple[Survey, ...]:
+    """The surveys of one agent; none if there is none."""
+    return tuple(s for s in surveys() if s.agent == agent)
+
+
+def _survey(row: SourcedRow) -> Survey:
+    value = row["value"] if "value" in row else row["cases"] / row["sampled"]
+    interval = _interval(row, value)
+    return Survey(
+        row["key"],
+        row["agent"],
+        row["animals"],
+        value,
+        interval.low,
+        interval.high,
+        row.source,
+    )
+
+
+def _interval(row: SourcedRow, value: float) -> Range:
+    if "low" in row:
+        return Range(row["low"], row["high"])
+    if "cases" in row:
+        return Range(*wilson_interval(row["cases"], row["sampled"]))
+    return Range(value, value)

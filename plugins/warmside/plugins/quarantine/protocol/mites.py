@@ -1,0 +1,32 @@
+"""When to look for snake mites again after one was seen."""
+
+from __future__ import annotations
+
+import functools
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from warmside.api import Source, sourced_rows
+
+
+@dataclass(frozen=True, slots=True)
+class Rechecks:
+    """Recheck days after a sighting, counted from it: first, last, and the step between (days)."""
+
+    from_day: int
+    to_day: int
+    every_days: int
+
+
+@functools.cache
+def egg_to_adult() -> tuple[Rechecks, Source]:
+    """The shipped recheck days, over the time from egg to adult, and where that comes from."""
+    rows = {row["key"]: row for row in sourced_rows("warmside.plugins.quarantine", "mites")}
+    grown, look = rows["egg-to-adult"], rows["recheck"]
+    return Rechecks(grown["low_days"], grown["high_days"], look["every_days"]), grown.source
+
+
+def recheck_days(sighted: date, rechecks: Rechecks) -> tuple[date, ...]:
+    """The days on which to look again; the last day of the cycle is always one of them."""
+    offsets = set(range(rechecks.from_day, rechecks.to_day, rechecks.every_days))
+    return tuple(sighted + timedelta(days=n) for n in sorted(offsets | {rechecks.to_day}))

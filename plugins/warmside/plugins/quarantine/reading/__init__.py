@@ -1,0 +1,1 @@
+"""Reads the book into the plain values of the other folders, each worked out once a snapshot."""

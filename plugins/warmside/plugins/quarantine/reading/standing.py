@@ -1,0 +1,143 @@
+"""The quarantines of a collection on a day, computed from its record once a snapshot."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from warmside.api import About, Animal, Ask, Book, WarmsideError
+from warmside.plugins.quarantine.clock.state import QuarantineState
+from warmside.plugins.quarantine.clock.timeline import quarantines, running
+from warmside.plugins.quarantine.kinds import RELEASED, RESULTED, STARTED
+from warmside.plugins.quarantine.reading.events import CAME, events_of
+from warmside.plugins.quarantine.reading.stored import NAME, originals, protocols
+
+Course = tuple[Animal, QuarantineState]
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """The animals in quarantine here, by animal id, and those whose record cannot be computed."""
+
+    states: dict[int, QuarantineState]
+    troubles: dict[int, str]
+
+
+def asked_about(book: Book, about: About | None, on: date) -> Collection[int]:
+    """The animals here that a question is about: all (None), one, or those in an enclosure."""
+    here = book.animals_here(on)
+    if about is None:
+        return here
+    if about.animal_id is not None:
+        return {about.animal_id} & here.keys()
+    return book.occupants(on).get(about.enclosure_id or 0, ())
+
+
+def quarantines_of(ask: Ask, animal_id: int, on: date) -> tuple[QuarantineState, ...]:
+    """Every quarantine of an animal up to a day, oldest first."""
+
+    def make() -> tuple[QuarantineState, ...]:
+        events = events_of(ask.book, animal_id, on)
+        return quarantines(events, protocols(ask), on, originals(ask.book)) if events else ()
+
+    return ask.book.once((NAME, "quarantines", animal_id, on), make)
+
+
+def computable(ask: Ask, animal_id: int, on: date) -> tuple[QuarantineState, ...]:
+    """As `quarantines_of`; none where they cannot be computed, which others say."""
+    try:
+        return quarantines_of(ask, animal_id, on)
+    except WarmsideError:
+        return ()
+
+
+def running_of(ask: Ask, animal_id: int, on: date) -> QuarantineState | None:
+    """The quarantine that an animal is in on a day; none where it is not here."""
+    if animal_id not in ask.book.animals_here(on):
+        return None
+    return running(quarantines_of(ask, animal_id, on))
+
+
+def standing(ask: Ask, on: date, asked: Collection[int] | None = None) -> Standing:
+    """The quarantines of the animals here on a day, of all or of those asked about, in order."""
+    if asked is None:
+        asked = ask.book.animals_here(on)
+    return ask.book.once(
+        (NAME, "standing", on, frozenset(asked)), lambda: _standing(ask, on, asked)
+    )
+
+
+def _standing(ask: Ask, on: date, asked: Collection[int]) -> Standing:
+    states: dict[int, QuarantineState] = {}
+    troubles: dict[int, str] = {}
+    for animal_id in _candidates(ask.book, on, asked):
+        try:
+            state = running(quarantines_of(ask, animal_id, on))
+        except WarmsideError as error:
+            troubles[animal_id] = str(error)
+        else:
+            if state is not None:
+                states[animal_id] = state
+    return Standing(states, troubles)
+
+
+def _candidates(book: Book, on: date, asked: Collection[int]) -> Iterator[int]:
+    """Animals that may be in quarantine: a start without a release of a later day.
+
+    A corrected arrival can move its start behind a release, so these are looked at too.
+    """
+    last = book.latest(STARTED, RELEASED, *CAME, on=on)
+    unchanged = {event.id for kind in CAME for event in last[kind].values()}
+    for animal_id in book.animals_here(on):
+        start, release = last[STARTED].get(animal_id), last[RELEASED].get(animal_id)
+        if start is None or animal_id not in asked:
+            continue
+        arrival = start.data["arrival"]
+        corrected = arrival is not None and arrival not in unchanged
+        if release is None or release.day <= start.day or corrected:
+            yield animal_id
+
+
+def courses(ask: Ask, on: date, about: About | None = None) -> list[Course]:
+    """The animals in quarantine with where each stands, in their order."""
+    asked = asked_about(ask.book, about, on)
+    return [(ask.book.animals[a], s) for a, s in standing(ask, on, asked).states.items()]
+
+
+def troubles(ask: Ask, on: date, about: About | None = None) -> list[tuple[Animal, str]]:
+    """The animals whose quarantine cannot be computed, with what is wrong."""
+    asked = asked_about(ask.book, about, on)
+    return [(ask.book.animals[a], words) for a, words in standing(ask, on, asked).troubles.items()]
+
+
+def ended(ask: Ask, on: date) -> list[Course]:
+    """Quarantines that were released up to a day, of the animals in their order."""
+    released = ask.book.latest(RELEASED, on=on)[RELEASED]
+    return [
+        (animal, state)
+        for a, animal in ask.book.animals.items()
+        if a in released
+        for state in quarantines_of(ask, a, on)
+        if not state.running
+    ]
+
+
+def late_positives(ask: Ask, on: date, about: About | None) -> list[Course]:
+    """The last quarantine of each animal with a positive result that came after its release."""
+    asked = asked_about(ask.book, about, on)
+    told = ask.book.latest(RESULTED, on=on)[RESULTED]
+    positive = [a for a, r in told.items() if r.data["outcome"] == "positive" and a in asked]
+    last = [(ask.book.animals[a], computable(ask, a, on)[-1:]) for a in positive]
+    return [(animal, s) for animal, states in last for s in states if s.late_positives]
+
+
+def courses_by_enclosure(ask: Ask, on: date) -> dict[int, list[QuarantineState]]:
+    """Where the animals in each enclosure stand, of enclosures that hold any in quarantine."""
+    here = ask.book.animals_here(on)
+    found: dict[int, list[QuarantineState]] = {}
+    for animal_id, state in standing(ask, on).states.items():
+        place = here[animal_id].enclosure_id
+        if place is not None:
+            found.setdefault(place, []).append(state)
+    return found
