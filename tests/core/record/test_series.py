@@ -199,12 +199,21 @@ def test_one_step_may_make_sensors_and_read_them_in_any_order(logger: Keeper) ->
         writer.insert_many(READINGS, [(3, 0, 1)], on_same="refuse")
         writer.insert(SENSOR, id=4, place="hide")
         writer.insert_many(READINGS, [(4, 0, 1)], on_same="refuse")
+        writer.insert(REMARK, id=1, sensor=4, instant=0, words="behind the cork")
+        writer.insert_many(READINGS, [(4, 60, 1)], on_same="refuse")
     written = stored(logger.path)
-    logger.run("undo")
-    assert stored(logger.path) == []
-    logger.run("redo")
-    assert stored(logger.path) == written == [(3, 0, 1), (4, 0, 1)]
     assert problems(logger.path) == []
+    logger.run("undo")
+    assert (stored(logger.path), remarks(logger)) == ([], [])
+    logger.run("redo")
+    assert stored(logger.path) == written == [(3, 0, 1), (4, 0, 1), (4, 60, 1)]
+    assert remarks(logger) == [(1,)]
+    assert problems(logger.path) == []
+
+
+def remarks(keeper: Keeper) -> list[tuple[int]]:
+    with closing(sqlite3.connect(keeper.path)) as connection:
+        return connection.execute("SELECT id FROM logger_remark").fetchall()
 
 
 def test_undo_is_refused_while_readings_rest_on_the_step(logger: Keeper) -> None:
@@ -239,8 +248,7 @@ def test_undo_is_refused_while_a_row_rests_on_a_reading(logger: Keeper) -> None:
     assert stored(logger.path) == []
     logger.run("redo")
     assert stored(logger.path) == WARM
-    with closing(sqlite3.connect(logger.path)) as connection:
-        assert connection.execute("SELECT id FROM logger_remark").fetchall() == [(1,)]
+    assert remarks(logger) == [(1,)]
 
 
 # what Hypothesis tries, against a plain dict

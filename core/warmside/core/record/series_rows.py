@@ -120,6 +120,14 @@ def is_line(key: Mapping[str, Any]) -> bool:
     return LINE in key
 
 
+def defer_references(connection: Connection) -> None:
+    """Check references at the end only: all rows of a series move at once.
+
+    The rows that a step wrote between two parts of a series refer to either.
+    """
+    connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+
+
 def shelve(connection: Connection, name: str, step_id: int) -> None:
     """Move the rows of a step out of force."""
     _move(connection, name, f"{name}_shelf", step_id)
@@ -131,8 +139,6 @@ def unshelve(connection: Connection, name: str, step_id: int) -> None:
 
 
 def _move(connection: Connection, source: str, target: str, step_id: int) -> None:
-    # other rows of the step may refer to these, and are moved after them
-    connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
     columns = connection.exec_driver_sql(f'PRAGMA table_info("{target}")')
     names = ", ".join(f'"{row[1]}"' for row in columns)
     for statement in (

@@ -77,7 +77,7 @@ def undo(connection: Connection, step: Step, now: datetime) -> int:
     """Take a step back; refused where later steps rest on it. Returns the undo's own number."""
     _refuse_if_needed_later(connection, step)
     undoing = _log(connection, "undo", step, now)
-    changes = changes_of(connection, step.id)
+    changes = _to_move(connection, step.id)
     try:
         for change in reversed([c for c in changes if c.table == "event"]):
             _put(connection, change.table, change.key, change.before)
@@ -95,7 +95,7 @@ def redo(connection: Connection, undone: Step, now: datetime) -> int:
     """Put the step that `undone` took back in force again. Returns the redo's own number."""
     assert undone.of is not None
     redoing = _log(connection, "redo", undone, now)
-    changes = changes_of(connection, undone.of)
+    changes = _to_move(connection, undone.of)
     for change in [c for c in changes if c.table != "event"]:
         _put_again(connection, change, undone.of)
     _unshelve(connection, undone.of)
@@ -105,6 +105,13 @@ def redo(connection: Connection, undone: Step, now: datetime) -> int:
     _mark(connection, undone.id, redoing)
     stamp(connection, touched_by(connection, undone.of))
     return redoing
+
+
+def _to_move(connection: Connection, step_id: int) -> list[RowChange]:
+    changes = changes_of(connection, step_id)
+    if any(series_rows.is_line(change.key) for change in changes):
+        series_rows.defer_references(connection)
+    return changes
 
 
 def _take_back(connection: Connection, change: RowChange, step_id: int) -> None:
