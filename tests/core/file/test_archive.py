@@ -13,6 +13,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from readings import READINGS, make_tables, readings
 from warmside.core.file import archive
 from warmside.core.file.state import read_state
 from warmside.core.values.errors import BadInput
@@ -251,6 +252,26 @@ def test_a_table_without_rowid_travels_in_the_order_of_its_key(
         lines = zipped.read("tables/logger_reading.jsonl").splitlines()
     keys = [(row["sensor"], row["at"]) for row in map(json.loads, lines)]
     assert keys == sorted(keys)
+
+
+def test_a_series_goes_on_in_the_new_file(keeper: Keeper, tmp_path: Path) -> None:
+    """Rows in force and on the shelf, guards, undo and redo across the archive."""
+    make_tables(keeper.path, sensors=4)
+    for number, sensors in ((8, 2), (12, 4), (6, 3)):
+        with keeper.open().step("read the logger", keeper.now) as writer:
+            writer.insert_many(READINGS, readings(number, sensors), on_same="skip")
+    keeper.run("undo")
+    keeper.run("file", "export", str(tmp_path / "all.zip"))
+    new = Keeper(tmp_path / "new.warmside", keeper.now)
+    new.run("file", "import", str(tmp_path / "all.zip"))
+    assert contents(new.path) == contents(keeper.path)
+    assert {len(contents(new.path)[n]) for n in ("logger_reading", "logger_reading_shelf")} == {
+        2,
+        14,
+    }
+    for deed in ("redo", "undo", "undo", "redo"):
+        assert new.run(deed) == keeper.run(deed)
+        assert contents(new.path)["logger_reading"] == contents(keeper.path)["logger_reading"]
 
 
 def test_rows_stream_in_both_directions(keeper: Keeper, tmp_path: Path) -> None:
