@@ -52,6 +52,10 @@ def forget_plugin(session: Session, wanted: Forgetting) -> Answer:
             "DELETE FROM change WHERE substr(tbl, 1, ?) = ? OR (tbl = 'plugin_state' AND key = ?)",
             (len(name) + 1, f"{name}_", json.dumps({"name": name})),
         )
+        # nor may a value be found again that rests on what is gone
+        connection.exec_driver_sql(
+            "DELETE FROM touched WHERE substr(what, 1, ?) = ?", (len(name) + 1, f"{name}_")
+        )
     return said(f"removed the data of {name}; they are kept in {target}")
 
 

@@ -85,7 +85,9 @@ def test_an_imported_collection_goes_on_like_the_old_one(whole: Keeper, tmp_path
         ("history",),
     ):
         assert new.run(*words) == old.run(*words)
-    assert contents(new.path) == contents(old.path)
+    found, wanted = contents(new.path), contents(old.path)
+    del found["touched"], wanted["touched"]  # stamps, each used once
+    assert found == wanted
 
 
 def test_exporting_twice_gives_the_same_rows(whole: Keeper, tmp_path: Path) -> None:
@@ -257,7 +259,7 @@ def test_a_table_without_rowid_travels_in_the_order_of_its_key(
 def test_a_series_goes_on_in_the_new_file(keeper: Keeper, tmp_path: Path) -> None:
     """Rows in force and on the shelf, guards, undo and redo across the archive."""
     make_tables(keeper.path, sensors=4)
-    for number, sensors in ((8, 2), (12, 4), (6, 3)):
+    for number, sensors in ((8, 2), (12, 4), (10, 2)):
         with keeper.open().step("read the logger", keeper.now) as writer:
             writer.insert_many(READINGS, readings(number, sensors), on_same="skip")
     keeper.run("undo")
@@ -265,10 +267,8 @@ def test_a_series_goes_on_in_the_new_file(keeper: Keeper, tmp_path: Path) -> Non
     new = Keeper(tmp_path / "new.warmside", keeper.now)
     new.run("file", "import", str(tmp_path / "all.zip"))
     assert contents(new.path) == contents(keeper.path)
-    assert {len(contents(new.path)[n]) for n in ("logger_reading", "logger_reading_shelf")} == {
-        2,
-        14,
-    }
+    rows = contents(new.path)
+    assert (len(rows["logger_reading"]), len(rows["logger_reading_shelf"])) == (14, 2)
     for deed in ("redo", "undo", "undo", "redo"):
         assert new.run(deed) == keeper.run(deed)
         assert contents(new.path)["logger_reading"] == contents(keeper.path)["logger_reading"]

@@ -9,7 +9,6 @@ from contextlib import closing
 from datetime import date
 from pathlib import Path
 
-from readings import READINGS, make_tables, readings
 from warmside.cli.commands.today import round_of
 from warmside.core.file.state import read_state
 from warmside.core.plugins.hook_values import CareRank, Task
@@ -112,22 +111,3 @@ def test_forgetting_exports_then_drops_after_the_name_was_typed(tmp_path: Path) 
     keeper.run("plugin", "enable", "rhythm")
     assert keeper.json("rhythm", "list")["rhythms"] == []
     assert keeper.run("plugin", "forget", "weight", "--name", "weight", ok=False).code == 4
-
-
-def test_a_series_is_forgotten_with_its_shelf_guards_and_steps(tmp_path: Path) -> None:
-    keeper = new_keeper(tmp_path)
-    make_tables(keeper.path, sensors=2)
-    for number in (4, 8):
-        with keeper.open().step("read the logger", keeper.now) as writer:
-            writer.insert_many(READINGS, readings(number, 2), on_same="skip")
-    keeper.run("undo")
-    with closing(sqlite3.connect(keeper.path)) as connection, connection:
-        connection.execute("INSERT INTO plugin_state VALUES ('logger', 0, 'x', '1', '{}')")
-    archive = tmp_path / "logger.zip"
-    keeper.run("plugin", "forget", "logger", "--to", str(archive), "--name", "logger")
-    with zipfile.ZipFile(archive) as zipped:
-        for table in ("logger_reading", "logger_reading_shelf"):
-            assert len(zipped.read(f"tables/{table}.jsonl").splitlines()) == 4
-    assert "logger_reading" not in "".join(rows_of(keeper))
-    for deed in ("undo", "redo"):
-        assert keeper.run(deed, ok=False).code == 3, "nothing is left to move"
