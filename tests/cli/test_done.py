@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from warmside.core.plugins.hook_values import Task
+from warmside.core.values.about import About
 from warmside.core.values.basis import Basis
 from warmside.testing import Keeper, throw_away_plugin
 
@@ -23,8 +24,8 @@ def fed(keeper: Keeper) -> Any:
         done = book.latest("fed", "weighed", on=on)
         meal = {"item": "cricket", "count": 4}
         tasks = [
-            Task("feed", on, Basis("r"), animal_id=animal, settles="fed", data=meal),
-            Task("weigh", on, Basis("r"), animal_id=animal, settles="weighed"),
+            Task("feed", on, Basis("r"), About(animal), settles="fed", data=meal),
+            Task("weigh", on, Basis("r"), About(animal), settles="weighed"),
         ]
         return [t for t in tasks if animal not in done[t.settles]]
 
@@ -68,7 +69,7 @@ def test_a_number_keeps_its_task_after_another_is_done(fed: Keeper) -> None:
     ("typed", "code", "said"),
     [
         ("2", 2, "write it behind the number, such as 2="),
-        ("2=41", 2, "no unit"),
+        ("2=41s", 2, "no unit for mass"),
         ("1=banana", 2, "cannot have banana; it takes: mass, form, outcome"),
         ("9", 3, "no task '9'"),
         ("x", 3, "no task 'x'"),

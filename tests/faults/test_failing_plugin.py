@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from warmside.core.plugins.hook_values import LabelLine
 from warmside.core.plugins.hookspecs import Hooks
+from warmside.core.values.about import About
 from warmside.testing import Keeper, Result, throw_away_plugin
 
 HOOKS = sorted(name for name in vars(Hooks) if name.startswith("warmside_"))
@@ -162,7 +162,7 @@ def test_a_command_that_raises_is_one_line(faulty: Keeper, tmp_path: Path, body:
     assert len(result.stderr.splitlines()) == 1
 
 
-@pytest.mark.parametrize("name", ["warmside_label_lines", "warmside_expected_value"])
+@pytest.mark.parametrize("name", ["warmside_label_lines", "warmside_answer"])
 def test_hooks_that_other_plugins_ask_for_cost_only_their_items(stocked: Keeper, name: str) -> None:
     def fail() -> None:
         raise RuntimeError("gone")
@@ -170,13 +170,13 @@ def test_hooks_that_other_plugins_ask_for_cost_only_their_items(stocked: Keeper,
     hooks: dict[str, Any] = {name: fail}
     with throw_away_plugin("faulty", **hooks):
         stocked.run("plugin", "enable", "faulty")
-        with stocked.book() as book:
-            if name == "warmside_expected_value":
-                assert book.expected("mass", 1, book.today) == []
+        with stocked.ask() as ask:
+            ember, today = About(1), ask.book.today
+            if name == "warmside_answer":
+                assert ask.answers("mass", ember, today) == []
             else:
-                asked = {"book": book, "animal_id": 1, "on": book.today}
-                assert book.host.collect(name, LabelLine, **asked) == []
-            assert [(f.plugin, f.where) for f in book.host.failures] == [("faulty", name)]
+                assert ask.label_lines(ember, today) == []
+            assert [(f.plugin, f.where) for f in ask.host.failures] == [("faulty", name)]
 
 
 def test_a_plugin_that_is_gone_leaves_its_file_usable(faulty: Keeper, tmp_path: Path) -> None:

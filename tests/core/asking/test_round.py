@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from warmside.core.asking.round import Stop, before_each, ordered
 from warmside.core.plugins.hook_values import CareRank, Task
+from warmside.core.values.about import About
 from warmside.core.values.basis import Basis
 
 TODAY = date(2026, 3, 5)
@@ -18,7 +19,7 @@ ROOMS = {10: "attic", 20: "cellar", 30: "attic"}
 
 
 def task(what: str, days_ago: int = 0, animal: int | None = None, place: int | None = None) -> Task:
-    return Task(what, TODAY - timedelta(days=days_ago), Basis("a rule"), animal, place)
+    return Task(what, TODAY - timedelta(days=days_ago), Basis("a rule"), About(animal, place))
 
 
 def told(stops: list[Stop]) -> list[str]:
@@ -95,7 +96,7 @@ tasks_of_plugins = st.lists(
             st.none() | st.sampled_from([10, 20]),
         ),
     ),
-    unique_by=lambda t: (t[0], t[1].what, t[1].due, t[1].animal_id, t[1].enclosure_id),
+    unique_by=lambda t: (t[0], t[1].what, t[1].due, t[1].about),
     max_size=8,
 )
 some_ranks = st.lists(
@@ -131,10 +132,10 @@ def test_a_task_keeps_its_key_when_it_becomes_more_urgent() -> None:
 def test_tasks_that_one_event_settles_are_one_stop() -> None:
     """Two plugins ask to weigh the same animal: one line, both reasons, longest due first."""
     basis = Basis("every 7 days")
-    early = Task("weighing", TODAY, basis, animal_id=1, settles="weighed")
-    known = Task("weigh", TODAY, basis, animal_id=1, settles="weighed", data={"mass_g": 5})
-    other = Task("weigh", TODAY, basis, animal_id=2, settles="weighed")
-    unlike = Task("weigh", TODAY, basis, animal_id=1, settles="weighed", data={"mass_g": 6})
+    early = Task("weighing", TODAY, basis, About(1), settles="weighed")
+    known = Task("weigh", TODAY, basis, About(1), settles="weighed", data={"mass_g": 5})
+    other = Task("weigh", TODAY, basis, About(2), settles="weighed")
+    unlike = Task("weigh", TODAY, basis, About(1), settles="weighed", data={"mass_g": 6})
     stops = ordered([("p", early), ("q", known), ("r", other)], PLACES, ROOMS, [], TODAY)
     assert [(s.plugin, [p for p, _ in s.also]) for s in stops] == [("q", ["p"]), ("r", [])]
     assert len(ordered([("q", known), ("r", unlike)], PLACES, ROOMS, [], TODAY)) == 2

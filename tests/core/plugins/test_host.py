@@ -9,9 +9,9 @@ from datetime import date
 from typing import Any
 
 import pytest
-from sqlalchemy import column, select, table
 
-from warmside.core.answers.parts import Section, words
+from warmside.core.answers.parts import Section, paragraphs
+from warmside.core.asking.ask import Ask
 from warmside.core.kinds.kind import EventKind
 from warmside.core.kinds.shared import Observed
 from warmside.core.plugins.hook_values import CareRank, Finding, LabelLine, Level, Task
@@ -19,6 +19,7 @@ from warmside.core.plugins.hookspecs import Hooks
 from warmside.core.plugins.host import Host
 from warmside.core.plugins.manifest import Manifest
 from warmside.core.record.entities import NewEvent
+from warmside.core.values.about import About
 from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.errors import BadInput
 from warmside.core.values.units import Unit
@@ -26,32 +27,35 @@ from warmside.testing import Keeper, throw_away_plugin
 
 DAY = date(2026, 3, 5)
 RULE = Basis("a rule of the test")
-LOOK = Task("look at it", DAY, RULE, 1, settles="observed")
-WEIGH = Task("weigh", DAY, RULE, 1, settles="weighed")
+EMBER = About(1)
+LOOK = Task("look at it", DAY, RULE, EMBER, settles="observed")
+WEIGH = Task("weigh", DAY, RULE, EMBER, settles="weighed")
 
 # for each observer hook: its value type, what it is called with, and a good item
 OBSERVERS: dict[str, tuple[type[Any], dict[str, Any], Any]] = {
     "warmside_event_kinds": (EventKind, {}, None),
     "warmside_tasks": (Task, {"on": DAY}, WEIGH),
-    "warmside_findings": (Finding, {"on": DAY}, Finding("good.x", Level.NOTE, "look", RULE, 1)),
-    "warmside_care_order": (CareRank, {"on": DAY}, CareRank(1, 5, "last", "g", "wash hands")),
-    "warmside_label_lines": (
-        LabelLine,
-        {"animal_id": 1, "on": DAY},
-        LabelLine("good.line", "a line"),
+    "warmside_findings": (
+        Finding,
+        {"on": DAY, "about": None},
+        Finding("good.x", Level.NOTE, "look", RULE, EMBER),
     ),
+    "warmside_care_order": (CareRank, {"on": DAY}, CareRank(1, 5, "last", "g", "wash hands")),
+    "warmside_label_lines": (LabelLine, {"about": EMBER, "on": DAY}, None),
     "warmside_report_sections": (
         Section,
-        {"animal_id": 1, "on": DAY},
-        Section("A part", words("told")),
+        {"about": EMBER, "on": DAY},
+        Section("A part", paragraphs("told")),
     ),
-    "warmside_expected_value": (
+    "warmside_answer": (
         Estimate,
-        {"what": "mass", "animal_id": 1, "on": DAY},
+        {"what": "mass", "about": EMBER, "on": DAY},
         Estimate(400.0, 380.0, 420.0, Unit.MASS, RULE),
     ),
+    "warmside_check": (str, {}, "a row without its animal"),
 }
 INTEGRAL = "warmside_events_recorded"
+ALSO_INTEGRAL = {"warmside_rows_changed", "warmside_settle"}
 
 
 def raises(**_: Any) -> list[object]:
@@ -63,8 +67,8 @@ def raises_late() -> Iterator[object]:
     yield
 
 
-def gives_text() -> list[str]:
-    return ["text"]
+def gives_objects() -> list[object]:
+    return [object()]
 
 
 def gives_a_number() -> int:
@@ -72,23 +76,23 @@ def gives_a_number() -> int:
 
 
 def asks_for_a_table_that_is_not_there(book: Any) -> list[object]:
-    return list(book.rows(select(column("x")).select_from(table("nowhere"))))
+    return list(book.rows("SELECT x FROM nowhere"))
 
 
 BAD: dict[str, tuple[Callable[..., Any], str]] = {
     "raises": (lambda: raises(), "RuntimeError: the lamp broke"),
     "raises late": (raises_late, "KeyError: 'late'"),
-    "wrong type": (gives_text, "TypeError: gave str, "),
+    "wrong type": (gives_objects, "TypeError: gave object, "),
     "no list at all": (gives_a_number, "TypeError: 'int' object is not iterable"),
 }
 
 
 def plugin_with(
-    name: str, hook: str, function: Callable[..., Any]
+    name: str, hook: str, function: Callable[..., Any], manifest: dict[str, Any] | None = None
 ) -> AbstractContextManager[Manifest]:
     """A throw-away plugin with one hook."""
     hooks: dict[str, Any] = {hook: function}
-    return throw_away_plugin(name, **hooks)
+    return throw_away_plugin(name, manifest=manifest, **hooks)
 
 
 def rows_of(keeper: Keeper) -> list[str]:
@@ -101,7 +105,7 @@ def rows_of(keeper: Keeper) -> list[str]:
 
 def test_every_hook_is_tried_here() -> None:
     specified = {name for name in vars(Hooks) if name.startswith("warmside_")}
-    assert specified == {*OBSERVERS, INTEGRAL}
+    assert specified == {*OBSERVERS, INTEGRAL, *ALSO_INTEGRAL}
 
 
 @pytest.mark.parametrize("bad", BAD)
@@ -111,16 +115,19 @@ def test_a_plugin_that_fails_in_an_observer_costs_only_its_own_items(
 ) -> None:
     of, arguments, good = OBSERVERS[hook]
     function, told = BAD[bad]
+    mine, other = (good or LabelLine(f"{name}.line", "a line") for name in ("alder", "cedar"))
+    codes: dict[str, Any] = {"findings": (("good.x", "a finding of the test"),)}
     with (
-        plugin_with("alder", hook, lambda: [good]) as first,
+        plugin_with("alder", hook, lambda: [mine], codes) as first,
         plugin_with("birch", hook, function) as broken,
-        plugin_with("cedar", hook, lambda: (good,)) as last,
+        plugin_with("cedar", hook, lambda: (other,), codes) as last,
         ember.book() as book,
     ):
         host = Host([first, broken, last])
-        got = host.collect(hook, of, book=book, **arguments)
-        again = host.collect(hook, of, book=book, **arguments)
-    assert got == again == [("alder", good), ("cedar", good)]
+        ask = Ask(book, host)
+        got = host.collect(hook, of, book=book, ask=ask, **arguments)
+        again = host.collect(hook, of, book=book, ask=ask, **arguments)
+    assert got == again == [("alder", mine), ("cedar", other)]
     (failure,) = host.failures
     assert (failure.plugin, failure.where) == ("birch", hook)
     assert failure.error.startswith(told)
@@ -141,7 +148,7 @@ def test_a_plugin_that_fails_to_give_its_kinds_costs_only_its_own(bad: str) -> N
 
 def test_a_failed_query_of_one_plugin_leaves_the_snapshot_to_the_others(ember: Keeper) -> None:
     def reads(book: Any) -> list[Task]:
-        return [Task(book.animals[1].name, DAY, RULE, 1)]
+        return [Task(book.animals[1].name, DAY, RULE, EMBER)]
 
     with (
         throw_away_plugin("alder", warmside_tasks=asks_for_a_table_that_is_not_there) as bad,
@@ -149,14 +156,14 @@ def test_a_failed_query_of_one_plugin_leaves_the_snapshot_to_the_others(ember: K
         ember.book() as book,
     ):
         host = Host([bad, good])
-        (found,) = host.collect("warmside_tasks", Task, book=book, on=DAY)
+        (found,) = host.collect("warmside_tasks", Task, book=book, ask=Ask(book, host), on=DAY)
     assert found[1].what == "Ember"
     assert "no such table: nowhere" in host.failures[0].error
 
 
 def test_an_observer_cannot_write(ember: Keeper, enable_by_hand: Callable[..., None]) -> None:
     def writes(book: Any) -> list[Task]:
-        book._connection.exec_driver_sql("UPDATE animal SET name = 'hacked'")
+        book._connection.execute("UPDATE animal SET name = 'hacked'")
         return []
 
     with throw_away_plugin("alder", warmside_tasks=writes):
@@ -244,15 +251,15 @@ def test_a_plugin_may_refuse_a_step_with_a_reason_of_its_own(
     )
 
 
-def test_reactions_see_the_step_but_not_each_other(
+def test_reactions_hear_once_more_of_what_plugins_added_and_no_further(
     ember: Keeper, enable_by_hand: Callable[..., None]
 ) -> None:
-    seen: dict[str, list[str]] = {}
+    seen: dict[str, list[list[str]]] = {"alder": [], "birch": []}
 
     def react(name: str) -> Callable[..., list[NewEvent]]:
         def hook(book: Any, events: Any) -> list[NewEvent]:
             assert book.events("weighed", animal=1), "what the step wrote is in the book"
-            seen[name] = [e.kind for e in events]
+            seen[name].append([e.kind for e in events])
             return [NewEvent("observed", DAY, {"what": name}, 1)]
 
         return hook
@@ -263,11 +270,11 @@ def test_reactions_see_the_step_but_not_each_other(
     ):
         enable_by_hand(ember, "birch", "alder")
         said = ember.json("record", "weighed", "EMB=412g")
-        assert seen == {"alder": ["weighed"], "birch": ["weighed"]}
+        twice = [["weighed"], ["observed"]]  # of its own it knows
+        assert seen == {"alder": twice, "birch": twice}
         assert [r["what"] for r in said["recorded"]] == [
             "weighed: 412 g",
-            "observed: alder",
-            "observed: birch",
+            *["observed: alder", "observed: birch"] * 2,
         ]
         ember.run("undo")
         assert [e["what"] for e in ember.json("history")["events"]] == ["here already"]

@@ -16,6 +16,7 @@ from warmside.core.kinds.shared import Observed
 from warmside.core.plugins.hook_values import Task
 from warmside.core.plugins.host import Host
 from warmside.core.plugins.manifest import Command, Setting, setting_value
+from warmside.core.values.about import About
 from warmside.core.values.basis import Basis
 from warmside.core.values.errors import BadInput
 from warmside.core.values.units import Unit
@@ -23,8 +24,8 @@ from warmside.testing import Keeper, throw_away_plugin
 
 DAY = date(2026, 3, 5)
 RULE = Basis("a rule of the test")
-WEIGH = Task("weigh", DAY, RULE, 1, settles="weighed")
-LOOK = Task("look at it", DAY, RULE, 1, settles="observed")
+WEIGH = Task("weigh", DAY, RULE, About(1), settles="weighed")
+LOOK = Task("look at it", DAY, RULE, About(1), settles="observed")
 
 
 def rows_of(keeper: Keeper) -> list[str]:
@@ -142,11 +143,11 @@ def test_settings_of_one_name_never_meet(ember: Keeper) -> None:
         ember.run("plugin", "enable", "alder")
         ember.run("plugin", "enable", "birch")
         ember.run("plugin", "set", "birch", "days", "60")
-        with ember.book() as book:
-            assert (book.setting("alder", "days"), book.setting("birch", "days")) == (30, 60)
+        with ember.ask() as ask:
+            assert (ask.setting("alder", "days"), ask.setting("birch", "days")) == (30, 60)
         ember.run("plugin", "set", "birch", "days", "default")
-        with ember.book() as book:
-            assert book.setting("birch", "days") == 30
+        with ember.ask() as ask:
+            assert ask.setting("birch", "days") == 30
         ember.run("undo")
         shown = ember.json("plugin", "show", "birch")["settings"][0]
         assert (shown["value"], shown["stored"], shown["unit"]) == ("60 days", 60, "days")

@@ -22,13 +22,14 @@ from warmside.core.plugins.manifest import (
     check_level,
     check_manifest,
 )
+from warmside.core.values.about import About
 from warmside.core.values.basis import Basis
 from warmside.testing import Keeper, throw_away_plugin
 
 DAY = date(2026, 3, 5)
 RULE = Basis("a rule of the test")
-WEIGH = Task("weigh", DAY, RULE, 1, settles="weighed")
-LOOK = Task("look at it", DAY, RULE, 1, settles="observed")
+WEIGH = Task("weigh", DAY, RULE, About(1), settles="weighed")
+LOOK = Task("look at it", DAY, RULE, About(1), settles="observed")
 
 
 def loaded_alone(manifest: Manifest) -> str:
@@ -78,16 +79,17 @@ def test_hooks_that_do_not_import_are_named() -> None:
 
 @pytest.mark.parametrize(
     ("level", "usable"),
-    [((1, 0), True), ((1, 1), False), ((2, 0), False), ((0, 9), False)],
+    [((2, 0), True), ((2, 1), False), ((3, 0), False), ((1, 0), False)],
 )
 def test_hook_levels(level: tuple[int, int], usable: bool) -> None:
     """The breaking part must be ours; the additive part at most ours."""
-    assert HOOK_LEVEL == (1, 0), "change the cases with the level"
+    assert HOOK_LEVEL == (2, 0), "change the cases with the level"
     manifest = Manifest("birch", "", level, "x")
     if usable:
         check_level(manifest)
     else:
-        with pytest.raises(BadPlugin, match=r"needs hook level \d\.\d, this is 1\.0; install a"):
+        what = "what changed since" if level[0] < 2 else "install a"
+        with pytest.raises(BadPlugin, match=rf"needs hook level \d\.\d, this is 2\.0; {what}"):
             check_level(manifest)
 
 

@@ -9,17 +9,18 @@ from contextlib import closing
 from datetime import date
 from pathlib import Path
 
-from warmside.cli.commands.today import round_of
+from warmside.core.asking.ask import Ask
 from warmside.core.file.state import read_state
 from warmside.core.plugins.hook_values import CareRank, Task
 from warmside.core.plugins.host import Host
+from warmside.core.values.about import About
 from warmside.core.values.basis import Basis
 from warmside.testing import Keeper, new_keeper, throw_away_plugin
 
 DAY = date(2026, 3, 5)
 RULE = Basis("a rule of the test")
-WEIGH = Task("weigh", DAY, RULE, 1, settles="weighed")
-LOOK = Task("look at it", DAY, RULE, 1, settles="observed")
+WEIGH = Task("weigh", DAY, RULE, About(1), settles="weighed")
+LOOK = Task("look at it", DAY, RULE, About(1), settles="observed")
 
 
 def rows_of(keeper: Keeper) -> list[str]:
@@ -42,9 +43,9 @@ def test_results_never_depend_on_the_order_of_loading(ember: Keeper) -> None:
     ):
         rounds, failures = [], []
         for order in itertools.permutations([one, two, three]):
-            book.host = Host(order)
-            rounds.append(round_of(book, DAY))
-            failures.append(book.host.failures)
+            ask = Ask(book, Host(order))
+            rounds.append(ask.round(DAY))
+            failures.append(ask.host.failures)
     assert all(r == rounds[0] for r in rounds)
     assert sorted(s.plugin for s in rounds[0]) == ["alder", "birch"]
     assert all(f == failures[0] for f in failures)

@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from sqlalchemy import Column, Integer, MetaData, Table, Text, select
+from sqlalchemy import Column, Integer, MetaData, Table, Text
 
 from warmside.core.record import tables
 from warmside.core.record.entities import NewEvent
@@ -37,7 +37,7 @@ def add_pairs_table(path: Path) -> None:
 
 def rows(keeper: Keeper, table: Table) -> list[tuple[object, ...]]:
     with keeper.book() as book:
-        return [tuple(r) for r in book.rows(select(table))]
+        return book.rows(f"SELECT * FROM {table.name}")
 
 
 def words(keeper: Keeper) -> list[str]:

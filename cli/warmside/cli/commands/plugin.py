@@ -8,7 +8,6 @@ from typing import Annotated
 import typer
 
 from warmside.cli.asking_back import with_questions
-from warmside.cli.plugin_forgetting import Forgetting, forget_plugin
 from warmside.cli.plugin_switching import (
     disable_plugin,
     enable_plugin,
@@ -24,6 +23,7 @@ from warmside.core.answers.parts import (
     paragraphs,
     said,
 )
+from warmside.core.doing.forgetting import Forgetting, forget_plugin
 from warmside.core.doing.setting import NewValue, shown_value
 from warmside.core.doing.setting import set_value as setting_changed
 from warmside.core.file.state import FileState, read_state

@@ -48,7 +48,7 @@ class Ask:
     def settings(self, plugin: str) -> Mapping[str, Any]:
         """All settings of a plugin for the whole collection, by name."""
         make = lambda: all_settings(self.book, self.host.manifests, plugin)  # noqa: E731
-        return self.book.once(("settings", plugin), make)
+        return self.book.once((self.host, "settings", plugin), make)
 
     def answers(self, what: str, about: Whom, on: date) -> list[Answered]:
         """What plugins answer to a quantity for a day, the narrowest first."""
@@ -60,7 +60,7 @@ class Ask:
 
     def round(self, on: date) -> list[Stop]:
         """The tasks of a day in the order of care, those that one event settles made one."""
-        return self.book.once(("round", on), lambda: round_of(self, on))
+        return self.book.once((self.host, "round", on), lambda: round_of(self, on))
 
     def care_ranks(self, on: date) -> list[CareRank]:
         """Enclosures that are cared for later than others."""
@@ -106,7 +106,7 @@ class Ask:
         def make() -> list[tuple[str, Any]]:
             return self.host.collect(hook, of, book=self.book, ask=self, **asked)
 
-        return self.book.once((hook, *asked.items()), make)
+        return self.book.once((self.host, hook, *asked.items()), make)
 
 
 def related(book: Book, about: About, on: date) -> list[About]:

@@ -17,6 +17,7 @@ from warmside.core.record.entities import NewEvent
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.calendar_checks import FIRST_YEAR, LAST_YEAR
+from warmside.core.values.errors import WarmsideError
 from warmside.core.values.estimates import DayRange, Distribution
 
 T = TypeVar("T")
@@ -40,10 +41,16 @@ class Border:
             if type(item) not in of:
                 wanted = " or ".join(t.__name__ for t in of)
                 raise TypeError(f"gave {type(item).__name__}, {wanted} is wanted")
-            check = _CHECKS.get(type(item))
+            self._check(item)
+        return got
+
+    def _check(self, item: Any) -> None:
+        check = _CHECKS.get(type(item))
+        try:
             if check is not None:
                 check(self, item)
-        return got
+        except WarmsideError as error:  # the plugin's slip, not a refusal of its own
+            raise ValueError(str(error)) from error
 
     def about(self, about: About) -> None:
         """Raise unless whom it is about exists."""

@@ -47,10 +47,13 @@ def forget_plugin(session: Session, wanted: Forgetting) -> Answer:
         for table in [*owned, *versions]:
             connection.exec_driver_sql(f'DROP TABLE "{table}"')
         connection.exec_driver_sql("DELETE FROM plugin_state WHERE name = ?", (name,))
+        connection.exec_driver_sql("DELETE FROM scoped_value WHERE plugin = ?", (name,))
+        prefix = (len(name) + 1, f"{name}_")
+        connection.exec_driver_sql("DELETE FROM touched WHERE substr(what, 1, ?) = ?", prefix)
         # undo could not put rows back into tables that are gone
         connection.exec_driver_sql(
             "DELETE FROM change WHERE substr(tbl, 1, ?) = ? OR (tbl = 'plugin_state' AND key = ?)",
-            (len(name) + 1, f"{name}_", json.dumps({"name": name})),
+            (*prefix, json.dumps({"name": name})),
         )
         # nor may a value be found again that rests on what is gone
         connection.exec_driver_sql(

@@ -13,8 +13,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from warmside.cli.calendar_file import CalendarEntry, calendar_text, stable_uid
 from warmside.core.values.errors import BadInput
+from warmside.faces.calendar_file import CalendarEntry, calendar_text, stable_uid
 
 STAMP = datetime(2025, 3, 1, 12, tzinfo=UTC)
 FEED = CalendarEntry("feed-1@warmside", date(2025, 3, 10), time(18), "feed Ember")
@@ -213,7 +213,7 @@ def test_an_alarm_that_cannot_be_is_refused(minutes: int) -> None:
 def test_the_calendar_library_is_loaded_only_when_a_calendar_is_written() -> None:
     code = (
         "import sys; sys.path[:0] = sys.argv[1:]\n"
-        "import warmside.cli.calendar_file; print('icalendar' in sys.modules)"
+        "import warmside.faces.calendar_file; print('icalendar' in sys.modules)"
     )
     run = subprocess.run(
         [sys.executable, "-c", code, *sys.path], capture_output=True, text=True, check=True

@@ -1,0 +1,89 @@
+"""Tasks that no event settles are settled through their plugin, so that `done` works for all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+import pytest
+
+from warmside.core.plugins.hook_values import Task
+from warmside.core.record import tables
+from warmside.core.values.about import About
+from warmside.core.values.basis import Basis
+from warmside.core.values.errors import BadInput
+from warmside.testing import Keeper, throw_away_plugin
+
+
+@pytest.fixture
+def lamps(keeper: Keeper) -> Iterator[Keeper]:
+    """A plugin that asks for a new lamp until the note of the enclosure says that it is new."""
+    keeper.run("enclosure", "add", "Low shelf")
+    keeper.run("animal", "add", "Ember", "--species", "leopard gecko", "--enclosure", "LOW")
+
+    def asked(book: Any, on: date) -> Iterator[Task]:
+        yield Task("weigh", on, Basis("a rule"), About(1), settles="weighed")
+        for place in book.enclosures.values():
+            if "new lamp" not in place.note:
+                about = About(enclosure_id=place.id)
+                yield Task("replace the lamp", on, Basis("a rule"), about, command="warmside lamp")
+
+    def settled(writer: Any, task: Task, value: str) -> list[str]:
+        if value == "broken":
+            raise BadInput("a broken lamp settles nothing; take a new one")
+        if value == "later":
+            return []
+        key = {"id": task.about.enclosure_id}
+        writer.change(tables.enclosure, key, note=f"new lamp {value}".strip())
+        return ["the lamp of Low shelf is new"]
+
+    with throw_away_plugin("alder", warmside_tasks=asked, warmside_settle=settled):
+        keeper.run("plugin", "enable", "alder")
+        yield keeper
+
+
+def numbers(keeper: Keeper) -> dict[str, int]:
+    return {t["what"]: t["number"] for t in keeper.json("today")["tasks"]}
+
+
+def test_done_settles_both_kinds_in_one_step(lamps: Keeper) -> None:
+    due = numbers(lamps)
+    said = lamps.run("done", f"{due['weigh']}=43g", f"{due['replace the lamp']}=13 W")
+    assert "the lamp of Low shelf is new" in said.stdout and "weighed: 43 g" in said.stdout
+    assert list(numbers(lamps)) == ["weigh"]
+    assert lamps.json("enclosure", "show", "LOW")["note"] == "new lamp 13 W"
+    lamps.run("undo")
+    assert set(numbers(lamps)) == {"weigh", "replace the lamp"}
+    assert len(lamps.json("history", "--kind", "weighed")["events"]) == 0
+
+
+@pytest.mark.parametrize(
+    ("value", "told"),
+    [
+        ("broken", "a broken lamp settles nothing"),
+        ("later", "replace the lamp: do it with: warmside lamp"),
+    ],
+)
+def test_what_does_not_settle_it_writes_nothing(lamps: Keeper, value: str, told: str) -> None:
+    due = numbers(lamps)
+    typed = (f"{due['weigh']}=43g", f"{due['replace the lamp']}={value}")
+    assert told in lamps.run("done", *typed, ok=False).complaint(2)
+    assert set(numbers(lamps)) == {"weigh", "replace the lamp"}
+    assert len(lamps.json("history", "--kind", "weighed")["events"]) == 0
+
+
+def test_a_plugin_may_refuse_a_row_that_contradicts_it(keeper: Keeper) -> None:
+    def refuse(changes: Any) -> list[Any]:
+        for change in changes:
+            if change.table == "enclosure" and change.after and change.after["name"] == "Pond":
+                raise BadInput("no ponds here; name it otherwise")
+        return []
+
+    with throw_away_plugin("alder", warmside_rows_changed=refuse):
+        keeper.run("plugin", "enable", "alder")
+        keeper.run("enclosure", "add", "Shelf")
+        assert "no ponds here" in keeper.run("enclosure", "add", "Pond", ok=False).complaint(2)
+        refused = keeper.run("enclosure", "change", "SHE", "--name", "Pond", ok=False)
+        assert "no ponds here" in refused.complaint(2)
+    assert [e["name"] for e in keeper.json("enclosure", "list")["enclosures"]] == ["Shelf"]
