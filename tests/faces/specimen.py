@@ -110,7 +110,7 @@ GROWTH = Chart(
         Line("weighings", _days(60, 20), (99.0, 112.0, 120.0), points=True),
     ),
     bands=(
-        Band("range", _days(60, 5), (95.0,) * 12, (125.0,) * 12),
+        Band("whole range", _days(60, 5), (95.0,) * 12, (125.0,) * 12),
         Band("inner range", _days(60, 5), (98.0,) * 12, (120.0,) * 12),
     ),
     marks=(MarkRow("meals", _days(60, 10), "|"), MarkRow("sheds", _days(60, 50), "s")),
