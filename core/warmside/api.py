@@ -45,6 +45,10 @@ if TYPE_CHECKING:
     from warmside.core.asking.recorded import recorded as recorded
     from warmside.core.figures.sourced import SourcedRow as SourcedRow
     from warmside.core.figures.sourced import sourced_rows as sourced_rows
+    from warmside.core.figures.student_t import log_t_quantile as log_t_quantile
+    from warmside.core.figures.student_t import log_t_tail as log_t_tail
+    from warmside.core.figures.student_t import t_cdf as t_cdf
+    from warmside.core.figures.student_t import t_quantile as t_quantile
     from warmside.core.figures.wilson import wilson_interval as wilson_interval
     from warmside.core.kinds.declaring import animal_ref as animal_ref
     from warmside.core.kinds.declaring import choice as choice
@@ -57,6 +61,7 @@ if TYPE_CHECKING:
     from warmside.core.kinds.declaring import yesno as yesno
     from warmside.core.kinds.kind import EventKind as EventKind
     from warmside.core.kinds.kind import Subject as Subject
+    from warmside.core.kinds.shared import RETAINED as RETAINED
     from warmside.core.plugins.hook_values import CareRank as CareRank
     from warmside.core.plugins.hook_values import Finding as Finding
     from warmside.core.plugins.hook_values import LabelLine as LabelLine
@@ -138,11 +143,13 @@ _ROOMS = {
     "record.typed_subjects": "enclosures_meant typed_subjects",
     "values.questions": "Question",
     "figures.sourced": "SourcedRow sourced_rows",
+    "figures.student_t": "log_t_quantile log_t_tail t_cdf t_quantile",
     "figures.wilson": "wilson_interval",
     "session.session": "Session session_of",
     "values.about": "About Pair",
     "kinds.declaring": "animal_ref choice choices clock day measure whole words yesno",
     "kinds.kind": "EventKind Subject",
+    "kinds.shared": "RETAINED",
     "answers.parts": "Answer Axis Band Bars Cell Chart Column Drawing Fact Kind Line MarkRow "
     "Moment Part Section Span Table Timeline TimelineRow Tone Words paragraphs said",
     "answers.drawings": "Box Diamond Disc Fill Label Path Shape Stroke",

@@ -4,63 +4,25 @@ from __future__ import annotations
 
 import math
 from datetime import date, timedelta
+from fractions import Fraction
 
 import numpy as np
 import pytest
 from lifelines import LogNormalFitter
 from scipy import integrate, stats
-from scipy.stats.contingency import odds_ratio
 
-from warmside.plugins.shed.censored import most_likely
-from warmside.plugins.shed.cycle import Seen, Stage, read
-from warmside.plugins.shed.exact import Counts, fisher, odds_interval, wilson
-from warmside.plugins.shed.forecast import forecast
-from warmside.plugins.shed.intervals import Interval, between, exactly
-from warmside.plugins.shed.now import where
-from warmside.plugins.shed.predictive import Belief, Summary, before, prior_for, updated
-from warmside.plugins.shed.student_t import cdf, log_upper_quantile, log_upper_tail, quantile
-from warmside.plugins.shed.trend import Driver
-from warmside.plugins.shed.windows import window
+from warmside.plugins.shed.causes.exact import Counts, fisher, least_possible, odds_interval
+from warmside.plugins.shed.cycles.cycle import Seen, Stage, read
+from warmside.plugins.shed.cycles.now import where
+from warmside.plugins.shed.cycles.shipped import window
+from warmside.plugins.shed.forecast.censored import most_likely
+from warmside.plugins.shed.forecast.forecast import forecast
+from warmside.plugins.shed.forecast.intervals import Interval, between, exactly
+from warmside.plugins.shed.forecast.predictive import Belief, Summary, before, prior_for, updated
+from warmside.plugins.shed.forecast.trend import Driver
 
 DAYS = [7, 8, 7, 9, 14, 7, 10, 8, 7, 12]
 OTHER = [34, 41, 38, 40]
-
-
-@pytest.mark.parametrize("df", [1, 1.5, 2, 3, 5, 9, 14, 29.5, 100, 1000])
-@pytest.mark.parametrize("t", [-40, -3.2, -1, -1e-3, 0, 0.2, 1, 2.5, 12, 300])
-def test_t_cdf_agrees_with_scipy(t: float, df: float) -> None:
-    """Source: SciPy, scipy.stats.t.cdf. Mark: published (open library)."""
-    assert cdf(t, df) == pytest.approx(stats.t.cdf(t, df), rel=1e-10, abs=1e-300)
-
-
-@pytest.mark.parametrize("df", [1, 1.5, 2, 3, 5, 9, 14, 29.5, 100, 1000])
-@pytest.mark.parametrize("p", [1e-12, 1e-4, 0.05, 0.25, 0.4999, 0.5, 0.75, 0.95, 0.999])
-def test_t_quantile_agrees_with_scipy(p: float, df: float) -> None:
-    """Source: SciPy, scipy.stats.t.ppf. Mark: published (open library)."""
-    assert quantile(p, df) == pytest.approx(stats.t.ppf(p, df), rel=1e-9, abs=1e-12)
-
-
-@pytest.mark.parametrize(
-    ("df", "row"),
-    [
-        (1, (1.0, 3.0776835372, 6.3137515147, 12.7062047362, 63.6567411629)),
-        (2, (0.8164965809, 1.8856180832, 2.9199855804, 4.3026527297, 9.9248432009)),
-        (5, (0.7266868438, 1.4758840488, 2.0150483733, 2.5705818356, 4.0321429836)),
-        (9, (0.7027221468, 1.3830287384, 1.8331129327, 2.2621571628, 3.2498355416)),
-        (29, (0.6830438608, 1.3114336473, 1.6991270265, 2.0452296421, 2.7563859037)),
-    ],
-)
-def test_t_quantiles_agree_with_the_printed_table(df: int, row: tuple[float, ...]) -> None:
-    """Source: the table of Student's t as computed by R's qt and SciPy. Mark: published."""
-    found = [quantile(p, df) for p in (0.75, 0.90, 0.95, 0.975, 0.995)]
-    assert found == pytest.approx(row, rel=1e-9)
-
-
-def test_far_tails_go_there_and_back() -> None:
-    """Source: SciPy, scipy.stats.t.logsf and isf at log chances that a float can hold."""
-    assert log_upper_tail(30, 299) == pytest.approx(stats.t.logsf(30, 299), rel=1e-9)
-    for log_p in (-1e-6, -0.7, -50, -900, -5000):
-        assert log_upper_tail(log_upper_quantile(log_p, 299), 299) == pytest.approx(log_p, rel=1e-9)
 
 
 def test_plain_predictive_gives_the_published_rows() -> None:
@@ -211,12 +173,25 @@ def test_trend_agrees_with_regression_and_its_prediction_interval() -> None:
 TABLES = [(9, 3, 1, 14), (8, 2, 1, 5), (0, 6, 4, 4), (3, 3, 3, 3), (1, 20, 12, 9), (5, 0, 0, 5)]
 
 
+def chances(counts: Counts, odds: Fraction = Fraction(1)) -> dict[int, Fraction]:
+    """The chance of each possible first_bad, in exact fractions (Cornfield 1956, eq. 1)."""
+    bad = counts.first_bad + counts.second_bad
+    weights = {
+        k: math.comb(counts.first, k) * math.comb(counts.second, bad - k) * odds**k
+        for k in range(max(0, bad - counts.second), min(bad, counts.first) + 1)
+    }
+    return {k: w / sum(weights.values()) for k, w in weights.items()}
+
+
 @pytest.mark.parametrize("cells", TABLES)
-def test_fisher_agrees_with_scipy(cells: tuple[int, int, int, int]) -> None:
-    """Source: SciPy fisher_exact. Mark: published (open library)."""
-    a, b, c, d = cells
-    assert fisher(Counts(*cells)) == pytest.approx(
-        stats.fisher_exact([[a, b], [c, d]]).pvalue, rel=1e-10
+def test_fisher_is_the_sum_over_all_tables_no_likelier(cells: tuple[int, int, int, int]) -> None:
+    """Source: Fisher 1935, by enumeration in exact fractions. Mark: published."""
+    counts = Counts(*cells)
+    all_tables = chances(counts)
+    wanted = sum(c for c in all_tables.values() if c <= all_tables[counts.first_bad])
+    assert fisher(counts) == pytest.approx(float(wanted), rel=1e-10)
+    assert least_possible(counts) == pytest.approx(
+        float(min(sum(c for c in all_tables.values() if c <= one) for one in all_tables.values()))
     )
 
 
@@ -229,20 +204,21 @@ def test_fisher_on_the_tea_tasting() -> None:
 
 
 @pytest.mark.parametrize("cells", TABLES)
-def test_odds_interval_agrees_with_scipy(cells: tuple[int, int, int, int]) -> None:
-    """Source: SciPy odds_ratio(kind="conditional"), 95 %. Mark: published (open library)."""
-    a, b, c, d = cells
-    wanted = odds_ratio([[a, b], [c, d]], kind="conditional").confidence_interval(0.95)
-    low, high = odds_interval(Counts(*cells))
-    assert low == pytest.approx(wanted.low, rel=1e-6)
-    assert high == pytest.approx(wanted.high, rel=1e-6)
-
-
-@pytest.mark.parametrize(("bad", "total"), [(0, 5), (1, 15), (9, 12), (7, 7), (40, 100)])
-def test_wilson_agrees_with_scipy(bad: int, total: int) -> None:
-    """Source: SciPy binomtest.proportion_ci(method="wilson"). Mark: published (open library)."""
-    wanted = stats.binomtest(bad, total).proportion_ci(method="wilson")
-    assert wilson(bad, total) == pytest.approx((wanted.low, wanted.high), rel=1e-9, abs=1e-12)
+def test_beyond_the_odds_interval_such_counts_have_a_chance_of_1_in_40(
+    cells: tuple[int, int, int, int],
+) -> None:
+    """Source: Cornfield 1956, by enumeration in exact fractions. Mark: published."""
+    counts = Counts(*cells)
+    low, high = odds_interval(counts)
+    at = counts.first_bad
+    if low > 0:
+        up = sum(c for k, c in chances(counts, Fraction(low)).items() if k >= at)
+        assert float(up) == pytest.approx(0.025, rel=1e-5)
+    if math.isfinite(high):
+        down = sum(c for k, c in chances(counts, Fraction(high)).items() if k <= at)
+        assert float(down) == pytest.approx(0.025, rel=1e-5)
+    assert (low > 0) is (at > min(chances(counts)))
+    assert math.isfinite(high) is (at < max(chances(counts)))
 
 
 @pytest.mark.parametrize("first", [Stage.DULL, Stage.OPAQUE])

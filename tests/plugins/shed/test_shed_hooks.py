@@ -8,12 +8,13 @@ from typing import Any
 
 import pytest
 
-from warmside.core.plugins.hook_values import Finding, LabelLine, Task
-from warmside.plugins.shed.due import tasks
-from warmside.plugins.shed.newest import RECENT
-from warmside.plugins.shed.next_shed import overdue
-from warmside.plugins.shed.notices import findings
-from warmside.plugins.shed.reading import KINDS, newest_here, prior_of, sheds_here
+from warmside.api import About, Unit
+from warmside.plugins.shed.findings import findings
+from warmside.plugins.shed.forecast.next_shed import overdue
+from warmside.plugins.shed.reading.ahead import meals_taken, prior_of
+from warmside.plugins.shed.reading.events import KINDS, RECENT
+from warmside.plugins.shed.reading.sheds import newest_here, sheds_here
+from warmside.plugins.shed.tasks import tasks
 from warmside.testing import Keeper, new_keeper
 
 
@@ -160,24 +161,25 @@ def test_another_animal_s_shed_on_that_day_is_no_second_one(keeper: Keeper) -> N
 def test_a_calendar_lists_the_coming_looks(keeper: Keeper) -> None:
     stage(keeper, "today", "opaque")
     keeper.run("record", "shed.prepared", "EMB")
-    with keeper.book() as book:
-        day = date(2026, 3, 12)
-        found = book.host.collect("warmside_tasks", Task, book=book, on=day)
+    with keeper.ask() as ask:
+        found = ask.tasks(date(2026, 3, 12))
     assert [t.what for _, t in found] == ["has it shed? record how"]
 
 
 def test_a_round_reads_the_newest_events_once_and_no_whole_history(keeper: Keeper) -> None:
     shed(keeper, "2026-02-01")
-    with keeper.book() as book:
+    with keeper.ask() as ask:
+        book = ask.book
         whole, newest = [], []
         plain, rows = book.events, book.rows
         book.events = lambda *kinds, **how: whole.append(kinds) or plain(*kinds, **how)  # type: ignore[func-returns-value,method-assign]
-        book.rows = lambda query: newest.append(query) or rows(query)  # type: ignore[func-returns-value,method-assign]
+        book.rows = lambda sql, asked=(): newest.append(asked) or rows(sql, asked)  # type: ignore[func-returns-value,method-assign]
         for _ in range(2):
-            book.host.collect("warmside_tasks", Task, book=book, on=book.today)
-            book.host.collect("warmside_findings", Finding, book=book, on=book.today)
-    assert (len(whole), len(newest)) == (0, len(KINDS))
-    assert not book.host.failures
+            ask.tasks(book.today)
+            ask.findings(book.today)
+    assert whole == []
+    assert sorted(asked[0] for asked in newest if RECENT in asked) == sorted(KINDS)
+    assert not ask.host.failures
 
 
 def test_the_newest_events_say_what_the_whole_record_says(keeper: Keeper) -> None:
@@ -190,28 +192,28 @@ def test_the_newest_events_say_what_the_whole_record_says(keeper: Keeper) -> Non
             shed(keeper, f"{day + timedelta(days=25 * n + 5)}", *left)
     for passed in (1, 20, 40):
         keeper.pass_days(passed)
-        with keeper.book() as book:
+        with keeper.ask() as ask:
+            book = ask.book
             (short,), (long,) = newest_here(book, book.today), sheds_here(book, book.today)
             assert len(short.sheds) < len(long.sheds)
             assert list(tasks(short, 3)) == list(tasks(long, 3))
             assert list(findings(short, None)) == list(findings(long, None))
-            found = book.host.collect("warmside_findings", Finding, book=book, on=book.today)
-            late = overdue(long.history, book.today, prior_of(book, None, book.today))
-            assert [f.basis.events for _, f in found if f.code == "shed.overdue"] == (
+            found = ask.findings(book.today)
+            late = overdue(long.history, book.today, prior_of(ask, None, book.today))
+            assert [f.basis.events for f in found if f.code == "shed.overdue"] == (
                 [late.forecast.basis.events] if late and short.now.stage is None else []
             )
-        assert not book.host.failures
+        assert not ask.host.failures
 
 
 def test_label_lines_say_last_stage_and_next(keeper: Keeper) -> None:
     shed(keeper, "2026-01-20", "--retained", "toes")
     stage(keeper, "2026-03-03", "opaque")
-    with keeper.book() as book:
-        animal = book.animal("EMB").id
-        found = book.host.collect(
-            "warmside_label_lines", LabelLine, book=book, animal_id=animal, on=book.today
-        )
-    assert {line.key: line.text for _, line in found} == {
+    with keeper.ask() as ask:
+        found = ask.label_lines(About(ask.book.animal("EMB").id), ask.book.today)
+        place = ask.label_lines(About(enclosure_id=1), ask.book.today)
+    assert place == []
+    assert {line.key: line.text for line in found} == {
         "shed.last": "last shed 2026-01-20, one piece, toes left on",
         "shed.stage": "opaque since 2026-03-03",
         "shed.next": "next shed 2026-03-07 to 2026-03-11 (usual days after opaque)",
@@ -228,7 +230,7 @@ def test_a_report_has_the_sheds_only_where_there_are_any(keeper: Keeper) -> None
 
 def test_every_finding_is_in_the_manifest_and_has_events(keeper: Keeper) -> None:
     from warmside.plugins.shed import MANIFEST
-    from warmside.plugins.shed.cycle import DoubtCode
+    from warmside.plugins.shed.cycles.cycle import DoubtCode
 
     known = {code for code, _ in MANIFEST.findings}
     assert {f"shed.{code}" for code in DoubtCode} <= known
@@ -245,11 +247,65 @@ def test_other_plugins_may_ask_for_the_days_to_the_next_slough(tmp_path: Path) -
     keeper.run("animal", "add", "Ember", "--species", "ball python", "--since", "2024-01-01")
     for ago in (160, 120, 80, 40):
         keeper.run("record", "shed", "EMB", "--at", f"{ago} days ago")
-    with keeper.book() as book:
-        animal = book.animal("EMB").id
-        ((plugin, asked),) = book.expected("days to slough", animal, book.today)
-        assert book.expected("mass", animal, book.today) == []
+    with keeper.ask() as ask:
+        ember, today = About(ask.book.animal("EMB").id), ask.book.today
+        (found,) = ask.answers("days to slough", ember, today)
+        assert ask.answers("days to slough", About(enclosure_id=1), today) == []
+        assert ask.answers("mass", ember, today) == []
     told = keeper.json("shed", "forecast", "EMB")
-    assert plugin == "shed"
+    asked = found.estimate
+    assert (found.plugin, asked.unit) == ("shed", Unit.DAYS)
     assert asked.low <= told["low_50_days"] - 40 <= asked.low + 1
     assert asked.high - 1 <= told["high_50_days"] - 40 <= asked.high
+
+
+def test_within_a_cycle_or_of_a_slough_eater_no_days_are_told(keeper: Keeper) -> None:
+    keeper.run("animal", "add", "Moss", "--species", "crested gecko", "--enclosure", "SHE")
+    for animal in ("EMB", "MOS"):
+        shed(keeper, "2026-01-20", animal=animal)
+    stage(keeper, "2026-03-03", "opaque")
+    with keeper.ask() as ask:
+        for animal in (1, 2):
+            assert ask.answers("days to slough", About(animal), ask.book.today) == []
+
+
+def test_findings_of_one_animal_are_those_of_the_round(keeper: Keeper) -> None:
+    keeper.run("animal", "add", "Moss", "--species", "ball python", "--enclosure", "SHE")
+    for animal, where in (("EMB", "toes"), ("MOS", "spectacle")):
+        shed(keeper, "2026-03-04", "--retained", where, animal=animal)
+    with keeper.ask() as ask:
+        today = ask.book.today
+        moss = ask.findings(today, About(2))
+        assert [f.code for f in moss] == ["shed.spectacle"]
+        assert moss == [f for f in ask.findings(today) if f.about == About(2)]
+        within = ask.findings(today, About(enclosure_id=1))
+        assert [f.about for f in within] == [About(1), About(2)]
+
+
+def test_the_findings_of_one_animal_read_no_other(keeper: Keeper) -> None:
+    keeper.run("animal", "add", "Moss", "--species", "ball python", "--enclosure", "SHE")
+    shed(keeper, "2026-03-04", "--retained", "toes", animal="MOS")
+    with keeper.ask() as ask:
+        (one,) = newest_here(ask.book, ask.book.today, About(2))
+        assert newest_here(ask.book, ask.book.today, About(1)) == []
+    assert one.rows.code == "MOS"
+
+
+def test_meals_that_were_refused_are_no_meals_taken(keeper: Keeper) -> None:
+    for n, outcome in enumerate(("taken", "refused", "part taken", "regurgitated"), 1):
+        keeper.run(
+            *("record", "fed", "EMB", "--item", "mouse", "--outcome", outcome),
+            *("--at", f"2026-02-0{n}", "--confirm"),
+        )
+    with keeper.book() as book:
+        assert meals_taken(book, 1, book.today) == [date(2026, 2, 1), date(2026, 2, 3)]
+        assert meals_taken(book, 1, date(2026, 2, 2)) == [date(2026, 2, 1)]
+
+
+def test_the_report_of_an_enclosure_has_a_line_for_each_that_lives_there(keeper: Keeper) -> None:
+    keeper.run("animal", "add", "Moss", "--species", "ball python", "--enclosure", "SHE")
+    titles = [s["title"] for s in keeper.json("report", "SHE")["sections"]]
+    assert "Sheds" not in titles
+    shed(keeper, "2026-01-20")
+    (section,) = [s for s in keeper.json("report", "SHE")["sections"] if s["title"] == "Sheds"]
+    assert [a["code"] for a in section["animals"]] == ["EMB"]

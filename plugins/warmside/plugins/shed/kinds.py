@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.api import EventKind, choice, choices
-from warmside.core.kinds.shared import RETAINED
+from warmside.api import RETAINED, EventKind, choice, choices
 
 PREPARED = "shed.prepared"
 CHECKED = "shed.checked"

@@ -1,0 +1,1 @@
+"""What goes with sheds that went wrong: counts in two groups; pure computation."""

@@ -1,0 +1,1 @@
+"""Shed cycles read from what was seen, and what came of each shed; pure computation."""

@@ -1,0 +1,104 @@
+"""What the keeper should know of an animal's sheds; what it means for its health a vet says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from warmside.api import OWN_RECORDS, About, Basis, Finding, Level, Mark, Source
+from warmside.plugins.shed.cycles.aftermath import Aftermath, left_on_in_a_row
+from warmside.plugins.shed.cycles.animal import AnimalSheds, left_on_words
+from warmside.plugins.shed.forecast.next_shed import NextShed
+from warmside.plugins.shed.tasks import NEVER_PULL, RINGS
+
+LEAFLETS = Source("veterinary leaflets and Nevarez: never pull a spectacle", Mark.PUBLISHED)
+VET_CUSTOM = Source("keepers' custom, in line with veterinary leaflets", Mark.COMMON_PRACTICE)
+
+
+def findings(sheds: AnimalSheds, vet_seen: date | None) -> Iterator[Finding]:
+    """Skin left on, a late stage, and doubts about the record; `vet_seen` is the last visit."""
+    if sheds.last is not None:
+        yield from _left_on(sheds, sheds.last, vet_seen)
+    if sheds.late:
+        yield _late(sheds)
+    for doubt in sheds.new_doubts:
+        basis = Basis("sheds read in their order", OWN_RECORDS, tuple(s.event for s in doubt.seen))
+        yield Finding(
+            f"shed.{doubt.code}", Level.NOTE, doubt.words, basis, about=About(sheds.rows.animal_id)
+        )
+
+
+def finding_of_overdue(sheds: AnimalSheds, found: NextShed | None) -> Iterator[Finding]:
+    """That the time since the last shed is unusually long; nothing where it is not."""
+    if found is None:
+        return
+    ahead = found.forecast
+    words = (
+        f"{ahead.elapsed_days:.0f} days since the last shed; 9 of 10 intervals of this animal are "
+        f"expected to last {ahead.usual_low_days:.0f} to {ahead.usual_high_days:.0f} days. "
+        "No alarm by itself: was a shed not recorded? Is it dry, cold, or unwell?"
+    )
+    yield Finding("shed.overdue", Level.NOTE, words, ahead.basis, About(sheds.rows.animal_id))
+
+
+def _left_on(sheds: AnimalSheds, last: Aftermath, vet_seen: date | None) -> Iterator[Finding]:
+    again = left_on_in_a_row(sheds.sheds) > 1 and not (vet_seen and vet_seen >= last.day)
+    if again:
+        yield _again(sheds)
+    if last.still:
+        yield _still(sheds, last)
+
+
+def _again(sheds: AnimalSheds) -> Finding:
+    before, last = sheds.sheds[-2:]
+    spectacle = "spectacle" in last.still and "spectacle" in before.retained
+    words = (
+        f"skin was left on at the sheds of {before.day} ({left_on_words(before.retained)}) and "
+        f"{last.day} ({left_on_words(last.retained)}): time for a vet, who can look for what is "
+        "behind it"
+    )
+    return Finding(
+        "shed.again",
+        Level.ACT_NOW if spectacle else Level.LOOK_SOON,
+        words,
+        Basis("left on in two sheds running", VET_CUSTOM, (*before.events, *last.events)),
+        about=About(sheds.rows.animal_id),
+    )
+
+
+def _still(sheds: AnimalSheds, last: Aftermath) -> Finding:
+    spectacle = "spectacle" in last.still
+    ring = RINGS & set(last.still)
+    more = "; a ring of old skin can cut off the blood: look every day" if ring else ""
+    words = (
+        f"{left_on_words(last.still)} left on at the shed of {last.day}: humidity and a humid hide;"
+        f" {NEVER_PULL}, else if it is still there after the next shed{more}"
+    )
+    return Finding(
+        "shed.spectacle" if spectacle else "shed.retained",
+        Level.LOOK_SOON,
+        words,
+        Basis(
+            "what was left on is on until a look finds it off",
+            LEAFLETS if spectacle else VET_CUSTOM,
+            last.events,
+        ),
+        about=About(sheds.rows.animal_id),
+    )
+
+
+def _late(sheds: AnimalSheds) -> Finding:
+    now = sheds.now
+    assert now.shed is not None
+    words = (
+        f"{now.stage} since {now.since}, the shed was usual by {now.shed.high}. "
+        "No alarm by itself: was a slough overlooked, is it dry? See a vet if it seems unwell."
+    )
+    rule = f"usual days from {now.stage} to the shed"
+    return Finding(
+        "shed.late",
+        Level.NOTE,
+        words,
+        Basis(rule, now.shed.source, now.events),
+        about=About(sheds.rows.animal_id),
+    )

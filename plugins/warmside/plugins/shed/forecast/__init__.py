@@ -1,0 +1,1 @@
+"""The next shed from the intervals between sheds; pure computation."""

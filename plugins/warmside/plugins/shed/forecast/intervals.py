@@ -1,0 +1,111 @@
+"""Days between one shed and the next: known exactly, or only between two bounds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from itertools import pairwise
+
+from warmside.api import BadInput
+from warmside.plugins.shed.cycles.cycle import Cycle, History
+from warmside.plugins.shed.cycles.shipped import window
+
+LONGEST_DAYS = 3650
+LONG_FROM, LONG_NEEDS = 1.8, 4  # times the usual, of so many; common practice, no source
+NEIGHBOURS = 3  # intervals on each side that say what is usual; common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class Interval:
+    """An interval of `low_days` to `high_days`; both are equal where it is known exactly.
+
+    `started` is the day of the shed before it, where known. An endless `high_days` says only that
+    the interval is longer than `low_days`.
+    """
+
+    low_days: float
+    high_days: float
+    started: date | None = None
+    events: tuple[int, ...] = ()
+
+    @property
+    def exact(self) -> bool:
+        """Whether both sheds were dated."""
+        return self.low_days == self.high_days
+
+
+def exactly(days: Iterable[float]) -> tuple[Interval, ...]:
+    """Intervals of known length; raises BadInput for one that is not above 0 days."""
+    return tuple(between(d, d) for d in days)
+
+
+def between(low_days: float, high_days: float) -> Interval:
+    """One interval between two bounds; raises BadInput where they cannot be."""
+    if not 0 < low_days <= LONGEST_DAYS:
+        raise BadInput(
+            f"an interval of {low_days:g} days between two sheds cannot be; "
+            f"give more than 0 and at most {LONGEST_DAYS} days"
+        )
+    if not low_days <= high_days:
+        raise BadInput(f"an interval of {low_days:g} to {high_days:g} days runs backwards")
+    return Interval(float(low_days), float(high_days))
+
+
+def of_history(history: History) -> tuple[Interval, ...]:
+    """The intervals of one animal, oldest first.
+
+    A shed that was not recorded lies between the last stage seen and the end of that stage's usual
+    window, so the intervals on both sides of it have bounds instead of a length.
+    """
+    sheds = [c for c in history.cycles if c.led_to_shed]
+    return tuple(_between_cycles(first, second) for first, second in pairwise(sheds))
+
+
+def last_shed(history: History) -> tuple[date, date] | None:
+    """The first and last day on which the last shed can have been; equal where it was dated."""
+    sheds = [c for c in history.cycles if c.led_to_shed]
+    return _shed_days(sheds[-1]) if sheds else None
+
+
+def perhaps_missed(intervals: Sequence[Interval]) -> tuple[Interval, ...]:
+    """Exact intervals near twice those around them, or longer: a shed between may be missing.
+
+    Compared with the neighbours and not with the whole life, since the young shed more often.
+    """
+    exact = [i for i in intervals if i.exact]
+    if len(exact) < LONG_NEEDS:
+        return ()
+    return tuple(i for n, i in enumerate(exact) if i.low_days >= LONG_FROM * _usual_near(exact, n))
+
+
+def _usual_near(exact: Sequence[Interval], place: int) -> float:
+    """The upper median of the neighbouring lengths, in days; the interval itself left out."""
+    near = (*exact[max(0, place - NEIGHBOURS) : place], *exact[place + 1 : place + 1 + NEIGHBOURS])
+    lengths = sorted(i.low_days for i in near)
+    return lengths[len(lengths) // 2]
+
+
+def loosened(intervals: Sequence[Interval]) -> tuple[Interval, ...]:
+    """The intervals, with those that may hide a missed shed read as `at most so long`."""
+    doubtful = perhaps_missed(intervals)
+    return tuple(replace(i, low_days=1.0) if i in doubtful else i for i in intervals)
+
+
+def _between_cycles(first: Cycle, second: Cycle) -> Interval:
+    (first_low, first_high), (second_low, second_high) = _shed_days(first), _shed_days(second)
+    return Interval(
+        float(max(1, (second_low - first_high).days)),
+        float(max(1, (second_high - first_low).days)),
+        first.shed,
+        (first.last.event, second.last.event),
+    )
+
+
+def _shed_days(cycle: Cycle) -> tuple[date, date]:
+    if cycle.shed:
+        return cycle.shed, cycle.shed
+    last = cycle.last
+    usual = window(f"{last.stage} to shed")
+    low, high = (last.day + timedelta(days=d) for d in (usual.low_days, usual.high_days))
+    return low, high

@@ -1,0 +1,94 @@
+"""The next shed of an animal as dates, from its history; overdue is a note and no alarm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from warmside.api import Estimate, Unit
+from warmside.plugins.shed.cycles.cycle import History
+from warmside.plugins.shed.forecast.drivers import drivers
+from warmside.plugins.shed.forecast.forecast import Forecast, forecast, is_overdue, on_days
+from warmside.plugins.shed.forecast.intervals import Interval, last_shed, loosened, of_history
+from warmside.plugins.shed.forecast.predictive import Prior
+
+Days = tuple[date, date]
+
+
+@dataclass(frozen=True, slots=True)
+class NextShed:
+    """The forecast counted from the last shed, and its ranges as first and last day.
+
+    `last` is the first and last day on which the last shed can have been; the ranges hold for both.
+    """
+
+    forecast: Forecast
+    last: Days
+    dates_50: Days
+    dates_90: Days
+    intervals: tuple[Interval, ...]
+
+
+def next_shed(
+    history: History,
+    on: date,
+    prior: Prior | None,
+    hatched: date | None = None,
+    meals: Sequence[date] = (),
+) -> NextShed | None:
+    """The next shed of an animal whose history was read up to a day; None before the first shed.
+
+    `meals` are the days of meals taken. Raises BadInput where, without a prior, there are too few
+    sheds.
+    """
+    last = last_shed(history)
+    if last is None:
+        return None
+    intervals = loosened(of_history(history))
+    causes = drivers(intervals, last[1], hatched, meals)
+    found = {day: forecast(intervals, float((on - day).days), prior, causes) for day in set(last)}
+    early, late = found[last[0]], found[last[1]]
+    return NextShed(
+        late,
+        last,
+        (on_days(last[0], *early.range_50)[0], on_days(last[1], *late.range_50)[1]),
+        (on_days(last[0], *early.range_90)[0], on_days(last[1], *late.range_90)[1]),
+        intervals,
+    )
+
+
+def days_to_slough(found: NextShed, on: date) -> Estimate:
+    """The days from `on` until the next shed, as the range of 50 %."""
+    low, high = ((day - on).days for day in found.dates_50)
+    return Estimate(None, max(0, low), max(0, high), Unit.DAYS, found.forecast.basis)
+
+
+def may_be_overdue(history: History, on: date, prior: Prior) -> bool:
+    """Whether a forecast is worth its time: most animals are passed over by this, on their newest
+    sheds alone.
+
+    The 95 % point of the prediction lies above the shortest interval or the prior's middle. (With
+    the newest n intervals alone this holds up to n / 0.27 intervals in all: no more than that
+    share can lie above a mean by 1.645 standard deviations, by the one-sided Chebyshev
+    inequality.)
+    """
+    last = last_shed(history)
+    if last is None:
+        return False
+    shortest = min((i.low_days for i in of_history(history)), default=prior.middle_days)
+    return (on - last[1]).days >= min(shortest, prior.middle_days)
+
+
+def overdue(
+    history: History, on: date, prior: Prior, hatched: date | None = None
+) -> NextShed | None:
+    """The next shed if it is overdue, else None; meals are left out, to be quick."""
+    last = last_shed(history)
+    if last is None or not may_be_overdue(history, on, prior):
+        return None
+    intervals = loosened(of_history(history))
+    causes = drivers(intervals, last[1], hatched, ())
+    if not is_overdue(intervals, float((on - last[1]).days), prior, causes):
+        return None
+    return next_shed(history, on, prior, hatched)

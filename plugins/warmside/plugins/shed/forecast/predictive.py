@@ -1,0 +1,117 @@
+"""What past intervals and a prior say about the next one: Student's t on the logarithm of days.
+
+Log-normal intervals with a normal-inverse-gamma prior are conjugate: the next log interval is
+Student's t (Gelman et al., Bayesian Data Analysis, section 3.3). Left without a prior, it is the
+plain prediction exp(m ± t s √(1 + 1/n)) with n - 1 degrees of freedom.
+"""
+
+from __future__ import annotations
+
+import functools
+import math
+from dataclasses import dataclass
+
+from warmside.api import BadInput, Source, log_t_quantile, log_t_tail, sourced_rows
+
+PACKAGE = "warmside.plugins.shed"
+
+
+@dataclass(frozen=True, slots=True)
+class Prior:
+    """What is believed before any interval; the custom of the trade in a few numbers.
+
+    `mean_log` is the log of the middle interval in days, `weight` what it is worth in intervals;
+    `shape` and `rate` are of the inverse gamma of the variance.
+    """
+
+    life_stage: str
+    mean_log: float
+    weight: float
+    shape: float
+    rate: float
+    source: Source
+
+    @property
+    def middle_days(self) -> float:
+        """The middle interval in days."""
+        return math.exp(self.mean_log)
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """Log intervals in three numbers: how many, their mean, their squared distance from it."""
+
+    count: float
+    mean: float
+    squares: float
+
+
+@dataclass(frozen=True, slots=True)
+class Belief:
+    """A normal-inverse-gamma belief about mean and variance of log intervals."""
+
+    mean: float
+    weight: float
+    shape: float
+    rate: float
+
+    @property
+    def variance(self) -> float:
+        """The variance at the peak of the belief; with no prior the maximum likelihood one."""
+        return self.rate / (self.shape + 0.5)
+
+    def predictive(self) -> Predictive:
+        """The distribution of the next log interval."""
+        spread = self.rate * (self.weight + 1) / (self.shape * self.weight)
+        return Predictive(self.mean, math.sqrt(spread), 2 * self.shape)
+
+
+@dataclass(frozen=True, slots=True)
+class Predictive:
+    """The next interval: its log is Student's t with this location, scale and df."""
+
+    location: float
+    scale: float
+    df: float
+
+    def log_chance_longer(self, days: float) -> float:
+        """The log of the chance that the interval is longer than so many days."""
+        if days <= 0:
+            return 0.0
+        return log_t_tail((math.log(days) - self.location) / self.scale, self.df)
+
+    def days_exceeded_with(self, log_chance: float) -> float:
+        """The days that the interval exceeds with that chance, given as its log."""
+        return math.exp(self.location + self.scale * log_t_quantile(log_chance, self.df))
+
+
+def life_stages() -> tuple[str, ...]:
+    """The life stages that have a prior."""
+    return tuple(r["life_stage"] for r in sourced_rows(PACKAGE, "priors"))
+
+
+@functools.cache
+def prior_for(life_stage: str) -> Prior:
+    """The prior of a life stage; raises BadInput naming those there are."""
+    for row in sourced_rows(PACKAGE, "priors"):
+        if row["life_stage"] == life_stage:
+            middle = math.log(row["median_days"])
+            numbers = middle, row["weight"], row["shape"], row["rate"]
+            return Prior(life_stage, *numbers, row.source)
+    raise BadInput(f"no life stage {life_stage!r}; it is one of: {', '.join(life_stages())}")
+
+
+def before(prior: Prior | None) -> Belief:
+    """The belief before any interval; without a prior all means and log variances are alike."""
+    if prior is None:
+        return Belief(0.0, 0.0, -0.5, 0.0)
+    return Belief(prior.mean_log, prior.weight, prior.shape, prior.rate)
+
+
+def updated(belief: Belief, seen: Summary) -> Belief:
+    """The belief after the intervals of a summary (at least one, or a belief of some weight)."""
+    weight = belief.weight + seen.count
+    apart = seen.mean - belief.mean
+    rate = belief.rate + (seen.squares + belief.weight * seen.count * apart**2 / weight) / 2
+    mean = (belief.weight * belief.mean + seen.count * seen.mean) / weight
+    return Belief(mean, weight, belief.shape + seen.count / 2, rate)

@@ -1,0 +1,87 @@
+"""The events of sheds as an animal's rows, all of them or the newest alone."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from warmside.api import Animal, Book, Event
+from warmside.plugins.shed.cycles.aftermath import Aftermath, Look
+from warmside.plugins.shed.cycles.animal import Rows
+from warmside.plugins.shed.cycles.cycle import Seen, Stage
+from warmside.plugins.shed.cycles.shipped import eats_slough
+from warmside.plugins.shed.kinds import CHECKED, LEFT_ON, PREPARED
+
+STAGE_KINDS = ("shed", "shedding")
+KINDS = (*STAGE_KINDS, CHECKED, PREPARED)
+RECENT = 24
+"""So many newest events of a kind are read for each animal, so that no round grows with the years.
+
+More than three cycles in the months for which doubts stand, even where every day of a stage is
+noted.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """What one event says: its kind, local day, data, and its id."""
+
+    kind: str
+    day: date
+    data: Mapping[str, Any]
+    event: int
+
+
+def noted(found: Event) -> Noted:
+    """What an event says."""
+    return Noted(found.kind, found.day, found.data, found.id)
+
+
+def newest(
+    book: Book, kinds: Iterable[str], ids: Collection[int], on: date
+) -> Mapping[int, list[Noted]]:
+    """The newest events of each kind up to a day, by animal; only of those that have any."""
+    found = defaultdict[int, list[Noted]](list)
+    for kind in kinds:
+        for animal_id, day, data, id in book.newest(kind, ids, on, RECENT):
+            found[animal_id].append(Noted(kind, day, data, id))
+    return found
+
+
+def rows_of(animal: Animal, mine: Sequence[Noted]) -> Rows:
+    """The rows of one animal from what is noted of it."""
+    return Rows(
+        animal.id,
+        animal.code,
+        animal.name,
+        eats_slough((animal.species.scientific,)),
+        seen_in(mine),
+        tuple(_aftermath(n) for n in mine if n.kind == "shed"),
+        tuple(_look(n) for n in mine if n.kind == CHECKED),
+        tuple(n.day for n in mine if n.kind == PREPARED),
+    )
+
+
+def seen_in(mine: Iterable[Noted]) -> tuple[Seen, ...]:
+    """The stages and sheds among what is noted."""
+    return tuple(
+        Seen(n.day, Stage.SHED if n.kind == "shed" else Stage(n.data["stage"]), n.event)
+        for n in mine
+        if n.kind in STAGE_KINDS
+    )
+
+
+def _aftermath(shed: Noted) -> Aftermath:
+    retained = tuple(shed.data["retained"])
+    slough = shed.data["slough_mm"]
+    return Aftermath(
+        shed.day, shed.data["outcome"], retained, retained, None, slough, (shed.event,)
+    )
+
+
+def _look(look: Noted) -> Look:
+    left_on = look.data["found"] == LEFT_ON
+    return Look(look.day, left_on, tuple(look.data["where"]), look.event)

@@ -1,0 +1,1 @@
+"""What is known of sheds as parts of answers; values in, parts out."""

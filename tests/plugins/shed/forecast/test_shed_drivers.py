@@ -1,0 +1,84 @@
+"""Age and meals as drivers, and the life stage by age."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+
+from warmside.api import BadInput, PartialDate
+from warmside.plugins.shed.cycles.cycle import Seen, Stage, read
+from warmside.plugins.shed.forecast.drivers import drivers
+from warmside.plugins.shed.forecast.intervals import Interval
+from warmside.plugins.shed.forecast.life_stage import life_stage
+from warmside.plugins.shed.forecast.next_shed import next_shed
+from warmside.plugins.shed.forecast.predictive import prior_for
+
+HATCHED = date(2023, 1, 1)
+
+
+def intervals(count: int, gap: int = 40) -> tuple[Interval, ...]:
+    return tuple(Interval(gap, gap, HATCHED + timedelta(days=100 + gap * n)) for n in range(count))
+
+
+def test_age_is_that_at_the_beginning_of_each_interval() -> None:
+    last = HATCHED + timedelta(days=420)
+    (age,) = drivers(intervals(8), last, HATCHED, ())
+    assert age.name == "age"
+    assert age.values == tuple(float(100 + 40 * n) for n in range(8))
+    assert age.now == 420
+
+
+def test_too_few_intervals_or_an_unknown_age_give_no_driver() -> None:
+    last = HATCHED + timedelta(days=420)
+    assert drivers(intervals(7), last, HATCHED, ()) == ()
+    assert drivers(intervals(8), last, None, ()) == ()
+
+
+def test_meals_are_counted_in_the_60_days_before_an_interval() -> None:
+    meals = [HATCHED + timedelta(days=d) for d in range(0, 420, 10)]
+    last = HATCHED + timedelta(days=420)
+    (found,) = drivers(intervals(8), last, None, meals)
+    assert found.name == "meals"
+    assert set(found.values) == {6.0}
+    assert found.now == 6
+
+
+def test_meals_recorded_too_late_are_no_driver() -> None:
+    meals = [HATCHED + timedelta(days=d) for d in range(60, 420, 10)]
+    assert drivers(intervals(8), HATCHED + timedelta(days=420), None, meals) == ()
+
+
+def test_a_growing_animal_is_forecast_by_its_age() -> None:
+    days, seen = HATCHED + timedelta(days=30), []
+    for n in range(14):
+        seen.append(Seen(days, Stage.SHED, n + 1))
+        days += timedelta(days=round(22 * 1.07**n) + (-1) ** n)
+    today = seen[-1].day
+    found = next_shed(read(seen, today), today, prior_for("subadult"), HATCHED)
+    plain = next_shed(read(seen, today), today, prior_for("subadult"))
+    assert found is not None
+    assert plain is not None
+    assert found.forecast.trend is not None
+    assert found.forecast.trend.driver == "age"
+    assert found.forecast.median_days > plain.forecast.median_days
+
+
+@pytest.mark.parametrize(
+    ("hatched", "stage"),
+    [
+        (PartialDate(2025, 9, 1), "juvenile"),
+        (PartialDate(2025), "juvenile"),
+        (PartialDate(2024, 6), "subadult"),
+        (PartialDate(2019), "adult"),
+        (None, "adult"),
+    ],
+)
+def test_the_life_stage_goes_by_age(hatched: PartialDate | None, stage: str) -> None:
+    """Limits of 1 and 3 years: common practice, no source."""
+    assert life_stage(hatched, date(2026, 3, 5), 365, 1095) == stage
+
+
+def test_limits_that_cross_are_bad_input() -> None:
+    with pytest.raises(BadInput, match="plugin set shed adult_from"):
+        life_stage(None, date(2026, 3, 5), 1200, 1095)
