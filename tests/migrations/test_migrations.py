@@ -84,7 +84,8 @@ def facts(engine: Engine, own: set[str]) -> dict[str, Any]:
             indexes = set()
             for _, name, unique, origin, _ in rows(f'PRAGMA index_list("{table}")'):
                 columns = tuple(r[2:5] for r in rows(f'PRAGMA index_xinfo("{name}")') if r[5])
-                sql = rows(f"SELECT sql FROM sqlite_schema WHERE name = '{name}'")[0][0] or ""
+                stored = rows(f"SELECT sql FROM sqlite_schema WHERE name = '{name}'")
+                sql = (stored[0][0] if stored else "") or ""  # none for a key WITHOUT ROWID
                 said = " ".join(sql.lower().replace('"', "").split())
                 indexes.add((name if origin == "c" else "", unique, origin, columns, said))
             out[table] = {

@@ -32,7 +32,7 @@ archive.json    what wrote it, when, and how many rows each table has
 
 Masses are in grams, lengths in millimetres, temperatures in degrees Celsius. Days are ISO dates;
 `at` is an instant in UTC, empty where only the day is known. An event's `data` is JSON again.
-`event_shelf`, `step` and `change` serve undo. Events with `replaced_by` were corrected.
+`step`, `change` and the tables `..._shelf` serve undo. Events with `replaced_by` were corrected.
 To read it back: warmside --collection NEW-FILE file import ARCHIVE
 """
 

@@ -1,7 +1,8 @@
 """The step writer: all writes of one command, in one transaction, so that undo can take them back.
 
 Rows other than events keep an image before and after, as SQLite sees them, so that a step can be
-undone even when the plugin that wrote it is gone. Events need none: they carry their step.
+undone even when the plugin that wrote it is gone. Events and rows of series need none: they carry
+their step.
 """
 
 from __future__ import annotations
