@@ -204,5 +204,5 @@ def test_events_of_absent_plugins_are_passed_over(mine: Keeper) -> None:
 
 def test_checking_writes_nothing(mine: Keeper) -> None:
     before = mine.path.read_bytes()
-    check_file(mine.path, Host(), mine.now)
+    check_file(mine.path, Host().kinds, mine.now)
     assert mine.path.read_bytes() == before
