@@ -42,6 +42,7 @@ if TYPE_CHECKING:
     from warmside.core.answers.parts import said as said
     from warmside.core.asking.answered import Answered as Answered
     from warmside.core.asking.ask import Ask as Ask
+    from warmside.core.asking.glance import at_a_glance as at_a_glance
     from warmside.core.asking.recorded import recorded as recorded
     from warmside.core.figures.sourced import SourcedRow as SourcedRow
     from warmside.core.figures.sourced import sourced_rows as sourced_rows
@@ -124,6 +125,7 @@ if TYPE_CHECKING:
     from warmside.core.values.scales import scale as scale
     from warmside.core.values.units import Unit as Unit
     from warmside.core.values.units import own_unit as own_unit
+    from warmside.faces.fonts import font_path as font_path
     from warmside.faces.progress import progress as progress
 
 _ROOMS = {
@@ -139,6 +141,7 @@ _ROOMS = {
     "record.whereabouts": "Whereabouts",
     "asking.ask": "Ask",
     "asking.answered": "Answered",
+    "asking.glance": "at_a_glance",
     "asking.recorded": "recorded",
     "record.typed_subjects": "enclosures_meant typed_subjects",
     "values.questions": "Question",
@@ -166,9 +169,10 @@ _ROOMS = {
 }
 """The names of each module below `warmside.core`."""
 
-_WHERE = {
+_FACES = {"font_path": "warmside.faces.fonts", "progress": "warmside.faces.progress"}
+_WHERE = _FACES | {
     name: f"warmside.core.{module}" for module, names in _ROOMS.items() for name in names.split()
-} | {"progress": "warmside.faces.progress"}
+}
 __all__ = sorted(_WHERE)
 
 

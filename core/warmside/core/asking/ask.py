@@ -64,7 +64,11 @@ class Ask:
 
     def care_ranks(self, on: date) -> list[CareRank]:
         """Enclosures that are cared for later than others."""
-        return [r for _, r in self._all("warmside_care_order", CareRank, on=on)]
+        return [rank for _, rank in self.ranks_given(on)]
+
+    def ranks_given(self, on: date) -> list[tuple[str, CareRank]]:
+        """As `care_ranks`, with the plugin that gives each."""
+        return self._all("warmside_care_order", CareRank, on=on)
 
     def findings(self, on: date, about: About | None = None) -> list[Finding]:
         """What plugins found on a day, of all, or of one animal or enclosure.

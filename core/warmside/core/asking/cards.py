@@ -14,12 +14,15 @@ from warmside.core.values.units import Unit
 
 def animal_card(book: Book, animal: Animal) -> Answer:
     """The answer of `animal show`."""
-    return Answer(animal.label, (*identity(book, animal), *kin(book, animal), places(book, animal)))
+    return Answer(
+        animal.label,
+        (*identity(book, animal, book.today), *kin(book, animal), places(book, animal)),
+    )
 
 
-def identity(book: Book, animal: Animal) -> tuple[Fact, ...]:
-    """Who the animal is."""
-    where = book.whereabouts()[animal.id]
+def identity(book: Book, animal: Animal, on: date) -> tuple[Fact, ...]:
+    """Who the animal is, and where it is on a day."""
+    where = book.whereabouts(on)[animal.id]
     place = book.enclosures.get(where.enclosure_id) if where.enclosure_id else None
     known = "" if animal.sex_known_by == "not known" else f" ({animal.sex_known_by})"
     facts = [

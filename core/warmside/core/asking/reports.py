@@ -45,7 +45,11 @@ def report(ask: Ask, wanted: Report) -> Answer:
 
 def _of_animal(ask: Ask, animal: Animal, wanted: Report) -> Answer:
     book = ask.book
-    facts: tuple[Part, ...] = (*identity(book, animal), *kin(book, animal), places(book, animal))
+    facts: tuple[Part, ...] = (
+        *identity(book, animal, wanted.on),
+        *kin(book, animal),
+        places(book, animal),
+    )
     events = book.events(animal=animal.id, until=wanted.on)
     return _told(ask, f"{animal.label}, as of {wanted.on}", About(animal.id), facts, events, wanted)
 

@@ -36,7 +36,7 @@ TASK_COLUMNS = (
 def told_round(ask: Ask, on: date) -> Answer:
     """The round as an answer."""
     book, stops = ask.book, ask.round(on)
-    rows = tuple(_row(book, on, n, s) for n, s in enumerate(stops, 1))
+    rows = tuple(task_row(book, on, n, s) for n, s in enumerate(stops, 1))
     empty = "nothing is due; plugins ask for tasks: warmside plugin list"
     round_table = Table("tasks", TASK_COLUMNS, rows, empty=empty, breaks=before_each(stops))
     seen = _nothing_due(book, on, stops)
@@ -44,7 +44,8 @@ def told_round(ask: Ask, on: date) -> Answer:
     return Answer(f"The round of {on}", parts)
 
 
-def _row(book: Book, on: date, number: int, stop: Stop) -> tuple[Cell, ...]:
+def task_row(book: Book, on: date, number: int, stop: Stop) -> tuple[Cell, ...]:
+    """A task with its number in the round, as cells of TASK_COLUMNS."""
     task = stop.task
     place = book.enclosures.get(stop.enclosure_id) if stop.enclosure_id else None
     animal = book.animals.get(task.about.animal_id) if task.about.animal_id else None

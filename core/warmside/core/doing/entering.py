@@ -9,7 +9,7 @@ from typing import Any
 from warmside.core.answers.parts import Answer, said
 from warmside.core.asking.cards import enclosure_sizes
 from warmside.core.asking.recorded import TAKE_BACK
-from warmside.core.record.entities import SEX_SIGNS, Animal, NewEvent
+from warmside.core.record.entities import Animal, NewEvent
 from warmside.core.record.entries import (
     add_animal,
     add_enclosure,
@@ -86,7 +86,7 @@ def alter_animal(session: Session, animal: str, values: Mapping[str, Any]) -> An
         new = change_animal(writer, writer.book.animal(animal), **values)
         writer.say(f"changed {new.label}")
     return said(
-        f"changed {new.label}: {new.species.scientific}, {SEX_SIGNS[new.sex]} {new.sex}",
+        f"changed {new.label}: {new.species.scientific}, {new.sex_sign} {new.sex}",
         hints=[TAKE_BACK],
     )
 

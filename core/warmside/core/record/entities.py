@@ -61,6 +61,11 @@ class Animal:
     note: str
 
     @property
+    def sex_sign(self) -> str:
+        """♀, ♂ or ?."""
+        return SEX_SIGNS[self.sex]
+
+    @property
     def label(self) -> str:
         """Name and code, as lists show an animal."""
         return f"{self.name} ({self.code})"
