@@ -13,13 +13,14 @@ from io import BytesIO
 from reportlab.graphics.barcode import qrencoder
 from reportlab.pdfgen.canvas import Canvas
 
-from warmside.plugins.labels.content import Label, Occupant, Sex, enclosure_label
-from warmside.plugins.labels.fonts import metrics
-from warmside.plugins.labels.layout import Layout, lay_out
-from warmside.plugins.labels.qr import QUIET_MODULES, qr_matrix
-from warmside.plugins.labels.sheet import SheetOptions, draw_sheets
-from warmside.plugins.labels.stock import content_box, label_boxes
-from warmside.plugins.labels.stockfile import shipped_stocks
+from warmside.plugins.labels.content.animals import Occupant, Sex, enclosure_label
+from warmside.plugins.labels.content.label import Label
+from warmside.plugins.labels.drawing.sheet import SheetOptions, draw_sheets
+from warmside.plugins.labels.paper.stock import content_box, label_boxes
+from warmside.plugins.labels.paper.stockfile import shipped_stocks
+from warmside.plugins.labels.typesetting.fonts import metrics
+from warmside.plugins.labels.typesetting.layout import Layout, lay_out
+from warmside.plugins.labels.typesetting.qr import QUIET_MODULES, qr_matrix
 
 LIMIT = 2.5
 RUNS = 9

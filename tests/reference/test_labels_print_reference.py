@@ -8,8 +8,8 @@ import pypdfium2
 import pytest
 import zxingcpp
 
-from warmside.plugins.labels.content import LabelKind
-from warmside.plugins.labels.stockfile import shipped_stocks
+from warmside.plugins.labels.content.label import LabelKind
+from warmside.plugins.labels.paper.stockfile import shipped_stocks
 from warmside.testing import Keeper, new_keeper
 
 STOCKS = [stock.name for stock in shipped_stocks()]

@@ -6,10 +6,12 @@ from dataclasses import dataclass
 
 import pytest
 
-from warmside.plugins.labels.content import Label, Occupant, Sex, animal_card, enclosure_label
-from warmside.plugins.labels.signs import door_sign, find_hazard, hazard_sign, sitter_strip
-from warmside.plugins.labels.stock import Stock, find_stock
-from warmside.plugins.labels.stockfile import shipped_stocks
+from warmside.plugins.labels.content.animals import Occupant, Sex, animal_card, enclosure_label
+from warmside.plugins.labels.content.hazards import find_hazard
+from warmside.plugins.labels.content.label import Label
+from warmside.plugins.labels.content.signs import door_sign, hazard_sign, sitter_strip
+from warmside.plugins.labels.paper.stock import Stock, find_stock
+from warmside.plugins.labels.paper.stockfile import shipped_stocks
 from warmside.testing import Keeper
 
 JUNIPER = Occupant(

@@ -1,0 +1,75 @@
+"""`warmside labels print`: what was typed, made a request."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from warmside.api import Answer, session_of
+from warmside.plugins.labels.commands.printing import NEXT, Printing, plan, printed
+from warmside.plugins.labels.content.label import LabelKind
+from warmside.plugins.labels.reading.choosing import SORTS, Choice
+
+Several = list[str] | None
+PREVIEW = "Cross out used places; nothing is noted."
+REPLACE = "Write over any file, not only over labels."
+
+
+def print_labels(
+    context: typer.Context,
+    target: Annotated[Path, typer.Argument(metavar="FILE.pdf", help="The file to write.")],
+    kind: Annotated[str, typer.Option(help=", ".join(LabelKind))] = LabelKind.ENCLOSURE.value,
+    enclosure: Annotated[
+        Several, typer.Option(help="Only this enclosure; may be given again.")
+    ] = None,
+    animal: Annotated[Several, typer.Option(help="Only this animal, or where it lives.")] = None,
+    room: Annotated[str | None, typer.Option(help="Only in this room.")] = None,
+    state: Annotated[
+        str | None, typer.Option(help="Only those a plugin sets apart, such as quarantined.")
+    ] = None,
+    changed: Annotated[
+        bool, typer.Option("--changed", help="Only what changed since it was printed.")
+    ] = False,
+    sort: Annotated[str, typer.Option(help=", ".join(SORTS))] = SORTS[0],
+    lines: Annotated[
+        str, typer.Option(help="Lines by key, in that order; see: warmside labels lines")
+    ] = "",
+    hazard: Annotated[str, typer.Option(help="The danger, for hazard signs.")] = "",
+    copies: Annotated[int, typer.Option(help="How often each label is printed.")] = 1,
+    stock: Annotated[str, typer.Option(help="See: warmside labels stocks")] = "",
+    stocks: Annotated[
+        Path | None, typer.Option(metavar="FILE.toml", help="A file with stocks of your own.")
+    ] = None,
+    start: Annotated[
+        str | None, typer.Option(metavar="N", help="First free place, or: next")
+    ] = None,
+    used: Annotated[
+        str, typer.Option(metavar="PLACES", help="Places already gone, such as 1-7,12.")
+    ] = "",
+    profile: Annotated[
+        str | None, typer.Option(help="Printer profile, or none; see: warmside labels calibrate")
+    ] = None,
+    cut_lines: Annotated[
+        bool, typer.Option("--cut-lines", help="Outlines to cut along, for plain paper.")
+    ] = False,
+    preview: Annotated[bool, typer.Option("--preview", help=PREVIEW)] = False,
+    overwrite: Annotated[bool, typer.Option("--replace", help=REPLACE)] = False,
+) -> Answer:
+    """Write labels, cards or signs as a PDF.
+
+    By default a label for each enclosure in use.
+    """
+    session = session_of(context)
+    choice = Choice(tuple(enclosure or ()), tuple(animal or ()), room, state, sort)
+    wanted = Printing(
+        target, kind, choice, lines, hazard, changed, copies, stock, stocks, start, used, profile
+    )
+    wanted = replace(wanted, cut_lines=cut_lines, preview=preview, overwrite=overwrite)
+    planned = plan(session, wanted)
+    if planned.offer and session.asks:
+        go_on = typer.confirm(f"{planned.offer}; go on there?", default=True, err=True)
+        planned = plan(session, replace(wanted, start=NEXT)) if go_on else planned
+    return printed(session, planned)

@@ -1,0 +1,108 @@
+"""What stands on a label: its kind, its code and its lines, before any layout."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import asdict, dataclass, replace
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from warmside.api import BadInput, near_miss, quoted
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+
+class LabelKind(StrEnum):
+    """The kinds of label."""
+
+    ENCLOSURE = "enclosure"
+    ANIMAL = "animal"
+    DOOR = "door"
+    HAZARD = "hazard"
+    SITTER = "sitter"
+
+    @property
+    def is_sign(self) -> bool:
+        """Whether it warns in large words; its code comes last."""
+        return self in (LabelKind.DOOR, LabelKind.HAZARD)
+
+
+class Style(StrEnum):
+    """How a line is set; `BLANK` ends in a rule to write on."""
+
+    NAME = "name"
+    LATIN = "latin"
+    PLAIN = "plain"
+    CAUTION = "caution"
+    LARGE = "large"
+    BLANK = "blank"
+
+
+@dataclass(frozen=True, slots=True)
+class LabelText:
+    """One line; `key` is the word by which the keeper picks it.
+
+    A `needed` line gives way for want of room only after the others.
+    """
+
+    text: str
+    style: Style
+    key: str
+    needed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A label. `payload` is what its QR says, made from the same code; empty for no QR."""
+
+    kind: LabelKind
+    code_text: str
+    payload: str
+    lines: tuple[LabelText, ...]
+
+
+LINE_KEYS: dict[LabelKind, tuple[str, ...]] = {
+    LabelKind.ENCLOSURE: ("names", "latin", "hatched", "room"),
+    LabelKind.ANIMAL: (
+        *("name", "latin", "species", "sex", "hatched", "genes", "origin", "feeding"),
+        *("contact", "vet"),
+    ),
+    LabelKind.DOOR: ("sign", "order", "since", "end", "tools", "hands", "names"),
+    LabelKind.HAZARD: ("sign", "what", "first", "emergency", "keeper", "law", "licence", "names"),
+    LabelKind.SITTER: ("names", "meal", "misting", "donot", "contact"),
+}
+
+
+def lines_of(*lines: LabelText) -> tuple[LabelText, ...]:
+    """The lines that say something."""
+    return tuple(line for line in lines if line.text.strip())
+
+
+def fill_in(title: str, text: str, key: str) -> LabelText:
+    """A titled line, or a rule to write on where there is no text yet."""
+    if text.strip():
+        return LabelText(f"{title} {text}", Style.PLAIN, key, needed=True)
+    return LabelText(title, Style.BLANK, key)
+
+
+def pick_lines(label: Label, keys: Sequence[str], known: Iterable[str] = ()) -> Label:
+    """The label with only these lines, in this order.
+
+    A key of another label (`known`, or a plugin's `name.word`) is skipped; BadInput for others.
+    """
+    here = {line.key for line in label.lines}
+    allowed = here | set(known)
+    for key in keys:
+        if key not in allowed and "." not in key:
+            near = near_miss(key, allowed)
+            raise BadInput(f"no label line {quoted(key)!r}{near}; see: warmside labels lines")
+    picked = tuple(line for key in keys for line in label.lines if line.key == key)
+    return replace(label, lines=picked)
+
+
+def fingerprint(label: Label) -> str:
+    """A short digest of all that a label says; equal digests mean equal labels."""
+    said = json.dumps(asdict(label), sort_keys=True)  # ASCII, so lone surrogates do no harm
+    return hashlib.sha256(said.encode("ascii")).hexdigest()[:24]

@@ -1,0 +1,1 @@
+"""Laid out labels and the calibration page as PDF; pure, bytes come out."""

@@ -1,0 +1,1 @@
+"""What labels read from the book and ask of other plugins, as plain values."""

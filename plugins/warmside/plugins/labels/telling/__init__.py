@@ -1,0 +1,1 @@
+"""What the commands answer, as parts that any face renders."""

@@ -1,0 +1,1 @@
+"""Text and QR set into one label: faces, scripts, rows, sizes; pure."""
