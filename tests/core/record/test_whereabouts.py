@@ -142,3 +142,32 @@ def test_two_animals_may_share_an_enclosure_and_are_seen_to(keeper: Keeper) -> N
     assert moved.stderr == "note: 2 animals are in SHE now: Ember (EMB), Moss (MOS)\n"
     shown = keeper.json("enclosure", "list")["enclosures"]
     assert shown[0]["animals"] == ["Ember (EMB)", "Moss (MOS)"]
+
+
+def test_custody_and_place_change_on_the_very_day(keeper: Keeper) -> None:
+    """The day of a going is a day without the animal, the day of a coming one with it."""
+    for name in ("Low", "High"):
+        keeper.run("enclosure", "add", name)
+    species = ("--species", "leopard gecko")
+    keeper.run("animal", "add", "Ember", *species, "--enclosure", "LOW", "--since", "2026-01-01")
+    keeper.run("move", "EMB", "--to", "HIG", "--at", "2026-01-10")
+    keeper.run("lend", "EMB", "--to", "a friend", "--at", "2026-01-20")
+    keeper.run("return", "EMB", "--enclosure", "LOW", "--at", "2026-01-30")
+    keeper.run("depart", "EMB", "--how", "sold", "--at", "2026-02-05")
+    with keeper.book() as book:
+        seen = {}
+        for day in (date(2025, 12, 31), *(START + timedelta(days=n) for n in range(37))):
+            where = book.whereabouts(day)[1]
+            assert book.whereabouts_of(1, day) == where
+            assert (1 in book.animals_here(day)) == where.custody.is_here
+            assert sum(book.occupants(day).values(), ()) == ((1,) if where.enclosure_id else ())
+            seen[day] = (where.custody.value, where.enclosure_id)
+    changes = [(d, w) for d, w in seen.items() if seen.get(d - timedelta(days=1)) != w]
+    assert changes == [
+        (date(2025, 12, 31), ("never here", None)),
+        (date(2026, 1, 1), ("here", 1)),
+        (date(2026, 1, 10), ("here", 2)),
+        (date(2026, 1, 20), ("lent out", None)),
+        (date(2026, 1, 30), ("here", 1)),
+        (date(2026, 2, 5), ("departed", None)),
+    ]
