@@ -5,18 +5,23 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from itertools import pairwise
+from pathlib import Path as FilePath
+from typing import get_args
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from faces.specimen import DRAWING, LOOK
+from warmside.core.answers import drawings, parts
 from warmside.core.answers.drawings import Box, Disc, Drawing, Fill, Label, Path, Shape, Stroke
 from warmside.faces.fills import hatching, left_half
 from warmside.faces.page_fonts import Type, width
 from warmside.faces.shapes import sketch_of
 from warmside.faces.sketch import Point, Poly, Round, Sketch, Text
 from warmside.faces.spreading import spread
+
+FOLDER = FilePath(__file__).parents[2]
 
 
 def sketched(*shapes: Shape, wide: float = 480.0, size: Point = (100, 50)) -> Sketch:
@@ -77,6 +82,15 @@ def test_what_cannot_be_drawn_is_refused_at_once(wrong: float) -> None:
         Label((0, wrong), "x")
     with pytest.raises(ValueError, match="no size"):
         replace(DRAWING, width=0)
+
+
+def test_the_documented_example_draws_and_all_parts_are_documented() -> None:
+    text = (FOLDER / "DEVELOPERS.md").read_text(encoding="utf-8")
+    code = next(b for b in text.split("```python\n") if b.startswith("Drawing(")).split("```")[0]
+    drawing = eval(code, vars(drawings))  # the documentation's own code
+    assert len(sketch_of(drawing, LOOK, Type()).traces) > 5
+    for part in (*get_args(parts.Part), *get_args(Shape)):
+        assert f"`{part.__name__}`" in text
 
 
 SIDE = st.integers(1, 60).map(float)

@@ -152,6 +152,11 @@ def test_each_face_says_the_whole_specimen(face: str, tmp_path: Path) -> None:
     FACES[face](SPECIMEN, SPECIMEN, tmp_path)
 
 
+@pytest.mark.parametrize("width", [40, 80, 200])
+def test_a_narrow_terminal_says_as_much_as_a_wide_one(width: int) -> None:
+    check_terminal(SPECIMEN, replace(LOOK, width=width))
+
+
 @pytest.mark.parametrize("face", FACES)
 def test_what_a_face_leaves_out_is_noticed(face: str, tmp_path: Path) -> None:
     poorer = [rest for faces, *rest in poorer_answers() if face in faces]

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
+
 import pytest
+import wcwidth
 from hypothesis import given
 from hypothesis import strategies as st
 
 from warmside.faces.visible import visible
-from warmside.faces.widths import clip, hanging, pad, text_width, wrap
+from warmside.faces.widths import _ONE_COLUMN_EACH, clip, hanging, pad, text_width, wrap
 
 SHOWN = st.text(st.characters(codec=None)).map(visible)
 
@@ -29,6 +33,23 @@ SHOWN = st.text(st.characters(codec=None)).map(visible)
 def test_widths_follow_east_asian_width(text: str, columns: int) -> None:
     """Classes W, F, H, N and Na of Unicode Standard Annex #11, published; chosen by hand."""
     assert text_width(text) == columns
+
+
+def test_what_is_taken_for_one_column_each_is_so_after_wcwidth() -> None:
+    """The whole basic plane against the wcwidth package, whose tables are those of Unicode."""
+    signs = [chr(code) for code in range(0x20, 0x10000) if not 0xD800 <= code < 0xE000]
+    quick = [sign for sign in signs if _ONE_COLUMN_EACH.fullmatch(sign)]
+    assert len(quick) > 2000
+    assert {wcwidth.wcwidth(sign) for sign in quick} == {1}
+
+
+def test_what_a_screen_shows_every_day_needs_no_tables() -> None:
+    code = (
+        f"import sys; sys.path[:0] = {sys.path!r}; from warmside.faces.widths import text_width;"
+        "text_width('Échse ♀ 31.5 °C – 12 × g² · … ⠤⠤ █ ≥'); assert 'wcwidth' not in sys.modules;"
+        "text_width('月'); assert 'wcwidth' in sys.modules"
+    )
+    subprocess.run([sys.executable, "-c", code], check=True)
 
 
 def test_words_are_kept_whole_where_they_fit() -> None:

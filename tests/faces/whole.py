@@ -108,7 +108,9 @@ def _check_table(reader: Reader, table: Table, look: Look) -> None:
         reader.next(table.empty)
         return
     for index in shown:
-        reader.somewhere(table.columns[index].title)
+        said_of = [cell_text(row[index], table.columns[index].kind, look) for row in table.rows]
+        if any(said_of) or not table.columns[index].below:
+            reader.somewhere(table.columns[index].title)
     for basis in table_bases(table, shown):
         reader.somewhere(basis)
     last = sorted(shown, key=lambda index: table.columns[index].below)

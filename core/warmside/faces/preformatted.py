@@ -27,4 +27,4 @@ def panels(lines: Sequence[str], width: int) -> list[str]:
         rest = [more for _, more in pieces]
         if not any(map(text_width, rest)):
             return shown
-        shown += ["", "(to the right of it)"[:width]]
+        shown += ["", "(to the right of it)"[:width].rstrip()]
