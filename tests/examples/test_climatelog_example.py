@@ -15,14 +15,14 @@ from warmside.core.plugins.discovery import installed
 from warmside.migrations import lineage_of, runner
 from warmside.testing import Keeper
 
-EXAMPLE = Path(__file__).parents[2] / "examples" / "warmside-rainlog"
+EXAMPLE = Path(__file__).parents[2] / "examples" / "warmside-climatelog"
 
 
 @pytest.fixture
 def site(tmp_path: Path) -> Path:
     """A folder of packages in which the example is, with the metadata that an installer writes."""
     project = tomllib.loads((EXAMPLE / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    info = tmp_path / "site" / f"warmside_rainlog-{project['version']}.dist-info"
+    info = tmp_path / "site" / f"warmside_climatelog-{project['version']}.dist-info"
     info.mkdir(parents=True)
     (info / "METADATA").write_text(
         f"Metadata-Version: 2.4\nName: {project['name']}\nVersion: {project['version']}\n"
@@ -42,17 +42,17 @@ def example(site: Path, keeper: Keeper, monkeypatch: pytest.MonkeyPatch) -> Keep
 
 
 def test_it_is_found_by_its_entry_point_and_enabled_by_name(example: Keeper) -> None:
-    (offer,) = installed()["rainlog"]
-    assert (offer.distribution, offer.version) == ("warmside-rainlog", "0.1.0")
-    example.run("plugin", "enable", "rainlog")
+    (offer,) = installed()["climatelog"]
+    assert (offer.distribution, offer.version) == ("warmside-climatelog", "0.1.0")
+    example.run("plugin", "enable", "climatelog")
     listed = {p["name"]: p for p in example.json("plugin", "list")["plugins"]}
-    assert (listed["rainlog"]["state"], listed["rainlog"]["problem"]) == ("enabled", "")
-    assert "rainlog.rained" in example.run("record", "--help").stdout
-    assert example.json("plugin", "show", "rainlog")["settings"][0]["name"] == "most_minutes"
+    assert (listed["climatelog"]["state"], listed["climatelog"]["problem"]) == ("enabled", "")
+    assert "climatelog.readout" in example.run("record", "--help").stdout
+    assert example.json("plugin", "show", "climatelog")["settings"][0]["name"] == "most"
 
 
 def test_its_tables_agree_with_its_revisions(example: Keeper) -> None:
-    from warmside_rainlog import MANIFEST
+    from warmside_climatelog import MANIFEST
 
     lineage = lineage_of(MANIFEST)
     assert lineage is not None

@@ -1,0 +1,18 @@
+"""The kind of event that this plugin adds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from warmside.api import EventKind, Subject, whole, words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadOut:
+    """A logger's readings were imported."""
+
+    sensor: str = words("which sensor", optional=False)
+    readings: int = whole("how many new readings", most=100_000_000, required=True)
+
+
+READ_OUT = EventKind("climatelog.readout", "logger read out", ReadOut, Subject.ENCLOSURE)

@@ -1,0 +1,1 @@
+"""Revisions of the plugin's tables."""

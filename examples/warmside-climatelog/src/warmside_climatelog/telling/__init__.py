@@ -1,0 +1,1 @@
+"""Temperatures as curves, as a plan of the enclosure, as tables and words."""
