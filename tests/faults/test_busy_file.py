@@ -8,8 +8,7 @@ from contextlib import closing, contextmanager
 
 import pytest
 
-from warmside.core.file import sqlite
-from warmside.core.plugins import discovery
+from warmside.core.file import sqlite, state
 from warmside.testing import Keeper
 
 EVENTS = 200
@@ -51,7 +50,7 @@ def held(keeper: Keeper, how: str) -> Iterator[None]:
 @pytest.fixture
 def impatient(monkeypatch: pytest.MonkeyPatch) -> None:
     """The program waits a tenth of a second instead of five."""
-    monkeypatch.setattr(discovery, "BUSY_SECONDS", 0.1)
+    monkeypatch.setattr(state, "BUSY_SECONDS", 0.1)
     monkeypatch.setattr(sqlite.open_engine, "__defaults__", (0.1,))
 
 

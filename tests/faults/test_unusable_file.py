@@ -212,6 +212,13 @@ def test_a_folder_in_the_place_of_the_file_is_named(stocked: Keeper) -> None:
         assert str(stocked.path) in stocked.run(*arguments, ok=False).complaint(5)
 
 
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="the system has no such files")
+def test_a_pipe_in_the_place_of_the_file_is_not_waited_for(stocked: Keeper) -> None:
+    stocked.path.unlink()
+    os.mkfifo(stocked.path)
+    assert "is not a collection" in stocked.run("today", ok=False).complaint(5)
+
+
 def test_restoring_from_what_is_no_backup_changes_nothing(stocked: Keeper) -> None:
     before = stocked.path.read_bytes()
     for spoil in BROKEN:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import os
 import sqlite3
 from contextlib import closing
 from dataclasses import dataclass
@@ -13,6 +12,7 @@ from sqlalchemy import insert
 
 from warmside.core.answers.parts import Answer, said
 from warmside.core.file import sqlite
+from warmside.core.file.half_made import part_beside
 from warmside.core.file.state import APPLICATION_ID
 from warmside.core.record import species, tables
 from warmside.core.session.session import Session
@@ -59,7 +59,7 @@ def create_file(path: Path, name: str, zone: str, units: str) -> None:
     zone_named(zone)
     if path.exists():
         raise Refused(f"{path} is there already; name another file with --collection")
-    part = path.with_name(f"{path.name}.{os.getpid()}.part")
+    part = part_beside(path)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         _fill(part, name, zone, parse_display(units))

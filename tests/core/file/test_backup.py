@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import sqlite3
+import threading
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
@@ -158,3 +160,38 @@ def test_backups_are_listed_newest_first(keeper: Keeper) -> None:
     keeper.run("species", "add", "Gekko fictus")
     listed = keeper.json("file", "restore", "--list")["backups"]
     assert [Path(b["backup"]).name for b in listed] == ["day-2026-03-05.warmside"]
+
+
+BACKING_UP = """
+import sys
+from datetime import date
+from pathlib import Path
+from warmside.core.file import backup
+for day in range(1, 9):
+    backup.daily(Path(sys.argv[1]), date(2026, 4, day))
+"""
+
+
+def test_threads_that_write_first_on_a_day_make_one_backup_without_alarm(keeper: Keeper) -> None:
+    days = [DAY + timedelta(days=n) for n in range(5)]
+    for day in days:
+        together = threading.Barrier(4)
+
+        def first_write(day: date = day, together: threading.Barrier = together) -> Path | None:
+            together.wait()
+            return backup.daily(keeper.path, day)
+
+        with ThreadPoolExecutor(4) as pool:
+            made = [future.result() for future in [pool.submit(first_write) for _ in range(4)]]
+        assert len([m for m in made if m]) == 1, "the first backup was made again"
+    assert len(backup.all_of(keeper.path)) == len(days)
+    assert not list(backup.folder_of(keeper.path).glob("*.part"))
+
+
+def test_programs_that_write_first_on_a_day_raise_no_alarm(keeper: Keeper) -> None:
+    programs = [keeper.start(str(keeper.path), program=("-c", BACKING_UP)) for _ in range(2)]
+    told = [p.communicate() for p in programs]
+    assert [p.returncode for p in programs] == [0, 0], told
+    copies = backup.all_of(keeper.path)
+    assert len(copies) == 8 and all(dump(c) == dump(keeper.path) for c in copies)
+    assert not list(backup.folder_of(keeper.path).glob("*.part"))

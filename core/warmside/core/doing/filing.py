@@ -56,17 +56,26 @@ def restore(session: Session, wanted: Restoring) -> Answer:
     chosen = wanted.source or backup.newest(session.path)
     if not chosen.exists():
         raise NotFound(f"there is no backup {chosen}; list them: warmside file restore --list")
-    if zipfile.is_zipfile(chosen):
-        raise BadInput(
-            f"{chosen} is an archive; read it into a new file: "
-            f"warmside --collection NEW-FILE file import {chosen}"
-        )
-    read_state(chosen)
+    _check_backup(session, chosen)
     question = f"Put {chosen.name} in the place of {session.path}?"
     Question("sure", question, "--yes", yes_or_no=True).answered(wanted.sure)
     kept = restoring.put_back(chosen, session.path, session.now)
     more = f"; the file as it was is kept in {kept}" if kept else ""
     return said(f"restored {session.path} from {chosen}{more}")
+
+
+def _check_backup(session: Session, chosen: Path) -> None:
+    """Raise for what is no backup; SQLite looks first, since only it may open a collection."""
+    try:
+        read_state(chosen)
+    except FileProblem:
+        own = session.path.exists() and chosen.samefile(session.path)
+        if not own and zipfile.is_zipfile(chosen):
+            raise BadInput(
+                f"{chosen} is an archive; read it into a new file: "
+                f"warmside --collection NEW-FILE file import {chosen}"
+            ) from None
+        raise
 
 
 def backups(session: Session) -> Answer:

@@ -8,7 +8,6 @@ from __future__ import annotations
 import contextlib
 import io
 import json
-import os
 import sqlite3
 import zipfile
 from collections.abc import Iterable, Iterator
@@ -19,6 +18,7 @@ from pathlib import Path
 from typing import IO, Any
 
 from warmside.core import __version__
+from warmside.core.file.half_made import part_beside
 from warmside.core.file.state import APPLICATION_ID, file_problem, read_state, reader
 from warmside.core.values.errors import BadInput, FileProblem, Refused
 
@@ -40,7 +40,7 @@ To read it back: warmside --collection NEW-FILE file import ARCHIVE
 def export(path: Path, target: Path, now: datetime, tables: Iterable[str] | None = None) -> int:
     """Write the archive (of some tables only, if named); returns the number of rows."""
     read_state(path)
-    part = target.with_name(f"{target.name}.{os.getpid()}.part")
+    part = part_beside(target)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         with (
@@ -138,7 +138,7 @@ def restore(archive_path: Path, path: Path) -> int:
     """Make a new collection file from an archive, whole or not at all; returns its rows."""
     if path.exists():
         raise Refused(f"{path} is there already; name another file with --collection")
-    part = path.with_name(f"{path.name}.{os.getpid()}.part")
+    part = part_beside(path)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         with zipfile.ZipFile(archive_path) as archive, closing(sqlite3.connect(part)) as new:

@@ -9,7 +9,9 @@ from contextlib import closing
 from datetime import date, datetime
 from pathlib import Path
 
+from warmside.core.file.half_made import part_beside
 from warmside.core.file.state import file_problem, reader
+from warmside.core.file.turns import turn
 from warmside.core.values.errors import FileProblem, NotFound
 
 DAILY_KEPT = 14
@@ -26,7 +28,7 @@ def make(path: Path, target: Path) -> Path:
 
     The copy is one consistent state even while others write.
     """
-    part = target.with_name(f"{target.name}.{os.getpid()}.part")
+    part = part_beside(target)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         part.touch()  # so that a folder that cannot be written is not taken for a bad collection
@@ -81,18 +83,29 @@ def daily(path: Path, today: date) -> Path | None:
     target = folder_of(path) / f"day-{today.isoformat()}{path.suffix}"
     if target.exists():
         return None
-    make(path, target)
-    days = sorted(p for p in all_of(path) if p.name.startswith("day-"))
-    for old in [*days[:-DAILY_KEPT], *_left_over(path, target)]:
-        with contextlib.suppress(OSError):
-            old.unlink()
+    with turn(path):
+        if target.exists():  # another thread was first
+            return None
+        make(path, target)
+        days = sorted(p for p in all_of(path) if p.name.startswith("day-"))
+        for old in [*days[:-DAILY_KEPT], *_left_over(path, target)]:
+            with contextlib.suppress(OSError):
+                old.unlink()
     return target
 
 
 def _left_over(path: Path, newer: Path) -> list[Path]:
     """Halves of copies that a killed program left, a day older than the newer backup."""
-    limit = newer.stat().st_mtime - DAY_SECONDS
-    return [p for p in folder_of(path).glob("*.part*") if p.stat().st_mtime < limit]
+    limit = _changed(newer) - DAY_SECONDS
+    return [p for p in folder_of(path).glob("*.part*") if 0 < _changed(p) < limit]
+
+
+def _changed(path: Path) -> float:
+    """When a file was changed last, in seconds; 0 where another program has taken it away."""
+    try:
+        return path.stat().st_mtime
+    except OSError:
+        return 0.0
 
 
 def before(path: Path, what: str, now: datetime) -> Path:
@@ -109,10 +122,11 @@ def _stamped(path: Path, what: str, now: datetime) -> Path:
     name = f"{what}-{now.strftime('%Y%m%dT%H%M%S')}"
     target = folder_of(path) / f"{name}{path.suffix}"
     number = 1
-    while target.exists():
-        number += 1
-        target = folder_of(path) / f"{name}-{number}{path.suffix}"
-    return make(path, target)
+    with turn(path):
+        while target.exists():
+            number += 1
+            target = folder_of(path) / f"{name}-{number}{path.suffix}"
+        return make(path, target)
 
 
 def all_of(path: Path) -> list[Path]:
@@ -122,7 +136,7 @@ def all_of(path: Path) -> list[Path]:
         for p in folder_of(path).glob(f"*{path.suffix}")
         if p.suffix == path.suffix  # where the file has no ending, halves of copies have one
     ]
-    return sorted(found, key=lambda p: (p.stat().st_mtime, p.name), reverse=True)
+    return sorted(found, key=lambda p: (_changed(p), p.name), reverse=True)
 
 
 def newest(path: Path) -> Path:

@@ -7,10 +7,15 @@ import sqlite3
 from contextlib import closing
 from datetime import datetime
 from pathlib import Path
+from typing import BinaryIO
 
 from warmside.core.file import backup
+from warmside.core.file.half_made import part_beside
 from warmside.core.file.state import file_problem, reader
+from warmside.core.file.turns import turn
 from warmside.core.values.errors import FileProblem
+
+_held: list[BinaryIO] = []
 
 
 def put_back(source: Path, path: Path, now: datetime) -> Path | None:
@@ -19,11 +24,12 @@ def put_back(source: Path, path: Path, now: datetime) -> Path | None:
     Raises FileProblem where the backup is damaged or nothing can be written, Busy where another
     program writes; the file is then as it was.
     """
-    coming = backup.make(source, path.with_name(f"{path.name}.{os.getpid()}.coming"))
+    coming = backup.make(source, part_beside(path, "coming"))
     try:
-        kept = _keep(path, now)
-        if not (kept and _overwritten(path, coming)):
-            _replace(path, coming)
+        with turn(path):
+            kept = _keep(path, now)
+            if not (kept and _overwritten(path, coming)):
+                _replace(path, coming)
     except OSError as error:
         raise FileProblem(f"cannot write {path}: {error.strerror}") from error
     finally:
@@ -37,15 +43,26 @@ def _keep(path: Path, now: datetime) -> Path | None:
         return None
     stamp = now.strftime("%Y%m%dT%H%M%S")
     folder = backup.folder_of(path)
-    kept = folder / f"replaced-{stamp}-{os.getpid()}{path.suffix}.kept"
+    kept = folder / f"replaced-{stamp}-{os.urandom(3).hex()}{path.suffix}.kept"
     try:
         return backup.make(path, kept)
     except FileProblem:
         folder.mkdir(parents=True, exist_ok=True)
-        for old, copy in ((path, kept), (_journal(path), _journal(kept))):
-            if old.exists():
-                copy.write_bytes(old.read_bytes())
+        _copy_bytes(path, kept)
+        if _journal(path).exists():
+            _journal(kept).write_bytes(_journal(path).read_bytes())
     return kept
+
+
+def _copy_bytes(path: Path, kept: Path) -> None:
+    """Copy what SQLite cannot read; where closing it would drop this process's locks, never do."""
+    file = path.open("rb")
+    if os.name == "posix":
+        _held.append(file)
+        kept.write_bytes(file.read())
+    else:
+        with file:
+            kept.write_bytes(file.read())
 
 
 def _overwritten(path: Path, coming: Path) -> bool:

@@ -1,8 +1,15 @@
-"""What a collection file says of itself, by plain sqlite3. No heavy imports."""
+"""What a collection file says of itself, by plain sqlite3. No heavy imports.
+
+Only sqlite3 may open a collection file: on POSIX, closing any other descriptor of it drops every
+lock that this process holds, and two writers then damage it.
+"""
 
 from __future__ import annotations
 
+import errno
+import os
 import sqlite3
+import stat
 from contextlib import closing
 from pathlib import Path
 from typing import NamedTuple
@@ -45,31 +52,42 @@ def read_state(path: Path) -> FileState:
 
     Raises FileProblem where the file is no collection or cannot be read, Busy where it is locked.
     """
-    _check_header(path)
+    _check_readable(path)
     try:
         with closing(reader(path)) as connection:
+            connection.execute("BEGIN")  # one snapshot, though another program may write
             return _state(path, connection)
     except sqlite3.DatabaseError as error:
+        if getattr(error, "sqlite_errorcode", 0) == sqlite3.SQLITE_NOTADB:
+            raise _no_collection(path) from error
         raise file_problem(path, error) from error
 
 
-def _check_header(path: Path) -> None:
+def _check_readable(path: Path) -> None:
+    """Raise FileProblem for what SQLite could not name, or would wait for or make a file of."""
     try:
-        with path.open("rb") as file:
-            header = file.read(100)
+        about = path.stat()
     except OSError as error:
         raise FileProblem(f"cannot read {path}: {error.strerror}") from error
-    if not header:
+    if stat.S_ISDIR(about.st_mode):
+        raise FileProblem(f"cannot read {path}: {os.strerror(errno.EISDIR)}")
+    if not stat.S_ISREG(about.st_mode):
+        raise _no_collection(path)
+    if not about.st_size:
         raise FileProblem(f"{path} is empty (zero bytes); restore a backup: warmside file restore")
-    if header[:16] != b"SQLite format 3\0":
-        raise FileProblem(f"{path} is not a collection; name another file with --collection")
-    if len(header) < 100 or int.from_bytes(header[68:72], "big") != APPLICATION_ID:
-        raise FileProblem(
-            f"{path} is an SQLite file but not a collection; name another with --collection"
-        )
+    if not os.access(path, os.R_OK):
+        raise FileProblem(f"cannot read {path}: {os.strerror(errno.EACCES)}")
+
+
+def _no_collection(path: Path) -> FileProblem:
+    return FileProblem(f"{path} is not a collection; name another file with --collection")
 
 
 def _state(path: Path, connection: sqlite3.Connection) -> FileState:
+    if connection.execute("PRAGMA application_id").fetchone() != (APPLICATION_ID,):
+        raise FileProblem(
+            f"{path} is an SQLite file but not a collection; name another with --collection"
+        )
     tables = [r[0] for r in connection.execute("SELECT name FROM sqlite_schema WHERE type='table'")]
     revisions = {}
     for table in (t for t in tables if t.startswith("schema_version_")):
