@@ -236,3 +236,33 @@ def test_a_newcomer_before_the_plugin_was_enabled_is_found(keeper: Keeper) -> No
     assert shown(keeper)["day"] == 4
     codes = [f["code"] for f in keeper.json("today")["findings"]]
     assert "quarantine.newcomer" not in codes
+
+
+@pytest.mark.parametrize(("protocol", "days"), [("general", 90), ("short", 30)])
+def test_a_newcomer_is_found_for_the_days_of_the_usual_protocol(
+    keeper: Keeper, protocol: str, days: int
+) -> None:
+    keeper.run("arrive", "Pebble", *GECKO)
+    keeper.run("plugin", "enable", "quarantine")
+    keeper.run("plugin", "set", "quarantine", "protocol", protocol)
+
+    def found() -> bool:
+        codes = [f["code"] for f in keeper.json("today")["findings"]]
+        return "quarantine.newcomer" in codes
+
+    keeper.pass_days(days - 1)
+    assert found()
+    keeper.pass_days(1)
+    assert not found()
+
+
+def test_a_species_may_have_a_usual_protocol_of_its_own(house: Keeper) -> None:
+    long = ("plugin", "set", "quarantine", "protocol", "long")
+    house.run(*long, "--species", "common boa", "--note", "our vet")
+    house.run("arrive", "Coil", "--species", "common boa", "--enclosure", "ATT")
+    arrive(house)
+    assert shown(house, "COI")["protocol"] == "long"
+    assert shown(house)["protocol"] == "general"
+    house.run("quarantine", "start", "EMB", "MOS", "EMB")
+    assert shown(house, "EMB")["protocol"] == "general"
+    assert shown(house, "EMB")["restarts"] == []

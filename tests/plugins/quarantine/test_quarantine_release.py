@@ -187,6 +187,27 @@ def test_a_sample_too_early_is_kept_and_said_not_to_count(house: Keeper) -> None
     assert shown(house)["tests"][0]["negative"] == 1
 
 
+@pytest.mark.parametrize(
+    "typed",
+    [
+        ("sample", "PEB", "faecal"),
+        ("result", "PEB", "negative"),
+        ("check", "PEB", "mites"),
+        ("restart", "PEB", "--because", "x"),
+        ("release", "PEB", "--to", "SHE", "--override", "x"),
+    ],
+    ids=lambda typed: typed[0],
+)
+def test_recording_answers_a_script_as_record_does(house: Keeper, typed: tuple[str, ...]) -> None:
+    arrive(house)
+    house.run("quarantine", "sample", "PEB", "faecal")
+    plain = house.json("record", "quarantine.checked", "PEB=breathing")["recorded"][0]
+    told = house.json("quarantine", *typed)["recorded"]
+    assert [set(row) for row in told] == [set(plain)] * len(told)
+    assert told[0]["kind"].startswith("quarantine.")
+    assert told[0]["animal"] == "PEB"
+
+
 def test_a_result_finds_its_sample_and_asks_where_there_are_several(house: Keeper) -> None:
     house.run("quarantine", "start", "EMB", "--protocol", "long")
     first = house.json("quarantine", "sample", "EMB", "faecal")["recorded"][0]["event"]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from warmside.testing import Keeper
 
 GECKO = ("--species", "leopard gecko")
@@ -216,9 +218,7 @@ def test_a_protocol_that_vanished_is_named_and_costs_only_its_animal(house: Keep
     from warmside.core.file import sqlite
     from warmside.plugins.quarantine.tables import protocol
 
-    file = house.path.parent / "own.toml"
-    file.write_text(OWN, encoding="utf-8")
-    house.run("quarantine", "protocol", "add", str(file))
+    house.run("quarantine", "protocol", "add", str(Path(__file__).parent / "own_protocol.toml"))
     house.run("quarantine", "start", "EMB", "--protocol", "own")
     arrive(house)
     with sqlite.writing(sqlite.open_engine(house.path)) as connection:
@@ -226,24 +226,3 @@ def test_a_protocol_that_vanished_is_named_and_costs_only_its_animal(house: Keep
     found = findings(house, "not_computed")
     assert [(f["subject"], f["level"]) for f in found] == [("Ember (EMB)", "act now")]
     assert len(tasks(house)) == 5
-
-
-OWN = """
-[own]
-title = "own"
-group = "own"
-tools = "blue box"
-warning = ""
-days = 45
-result_wait_days = 10
-[own.checks.mites]
-title = "mite check"
-every_days = 5
-[own.restarts]
-newcomer_in_room = true
-positive_test = true
-mite_sighted = true
-return = false
-[own.ends]
-checks_up_to_date = true
-"""

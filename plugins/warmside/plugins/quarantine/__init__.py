@@ -20,6 +20,7 @@ MANIFEST = Manifest(
             "protocol of a quarantine that begins without a named one",
             "general",
             "the shipped general protocol (common practice, no source)",
+            per=("species", "animal"),
         ),
         Setting(
             "days",

@@ -33,7 +33,7 @@ def own_problems(book: Book, ask: Ask) -> Iterator[str]:
     yield from _laboratory_problems(book)
     yield from _result_problems(book)
     if not unread:
-        yield from _said("setting protocol", default_protocol, ask)
+        yield from _said("usual protocol", default_protocol, ask)
         yield from _quarantine_problems(book, ask)
 
 
