@@ -151,6 +151,7 @@ def test_the_standing_is_computed_once_for_round_findings_and_order(
 
     arrive(house, "Pebble", "TUB")
     arrive(house, "Sand", "ATT")
+    house.run("animal", "add", "Drift", *GECKO)
     counted = []
     compute = standing.quarantines
 
