@@ -44,6 +44,9 @@ if TYPE_CHECKING:
     from warmside.core.asking.ask import Ask as Ask
     from warmside.core.asking.glance import at_a_glance as at_a_glance
     from warmside.core.asking.recorded import recorded as recorded
+    from warmside.core.csv.rows import decoded as decoded
+    from warmside.core.figures.least_squares import LeastSquares as LeastSquares
+    from warmside.core.figures.least_squares import least_squares as least_squares
     from warmside.core.figures.sourced import SourcedRow as SourcedRow
     from warmside.core.figures.sourced import sourced_rows as sourced_rows
     from warmside.core.figures.student_t import log_t_quantile as log_t_quantile
@@ -145,6 +148,8 @@ _ROOMS = {
     "asking.recorded": "recorded",
     "record.typed_subjects": "enclosures_meant typed_subjects",
     "values.questions": "Question",
+    "csv.rows": "decoded",
+    "figures.least_squares": "LeastSquares least_squares",
     "figures.sourced": "SourcedRow sourced_rows",
     "figures.student_t": "log_t_quantile log_t_tail t_cdf t_quantile",
     "figures.wilson": "wilson_interval",

@@ -13,13 +13,13 @@ from collections.abc import Callable
 
 import numpy as np
 
-from warmside.plugins.weight.centile_checks import centile_sign
-from warmside.plugins.weight.checks import Course, Stage, signs
-from warmside.plugins.weight.limits import CUSTOM
-from warmside.plugins.weight.lms import LmsCurve
-from warmside.plugins.weight.lms_many import z_of_lms, z_scores
-from warmside.plugins.weight.series import less_meals, weighings
-from warmside.plugins.weight.typing_errors import history_suspicions, slipped_events
+from warmside.plugins.weight.course.centile_checks import centile_sign
+from warmside.plugins.weight.course.checks import Course, Stage, signs
+from warmside.plugins.weight.course.limits import CUSTOM
+from warmside.plugins.weight.course.series import less_meals, weighings
+from warmside.plugins.weight.course.typing_errors import history_suspicions, slipped_events
+from warmside.plugins.weight.lms.lms import LmsCurve
+from warmside.plugins.weight.lms.many import z_of_lms, z_scores
 
 CURVE = LmsCurve(
     tuple(float(d) for d in range(0, 3661, 30)),

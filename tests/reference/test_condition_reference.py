@@ -12,7 +12,7 @@ from __future__ import annotations
 import pytest
 from scipy.stats import linregress
 
-from warmside.plugins.weight.condition import LengthMass, family_mass, scaled_mass_index
+from warmside.plugins.weight.condition.condition import LengthMass, family_mass, scaled_mass_index
 
 LIZARDS = [
     (59.0, 5.526), (75.0, 10.401), (69.0, 9.213), (67.5, 8.953), (62.0, 7.063), (62.0, 6.610),

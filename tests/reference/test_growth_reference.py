@@ -13,16 +13,16 @@ import numpy as np
 import pytest
 from scipy.optimize import curve_fit
 
-from warmside.plugins.weight.growth import NOT_ENOUGH, expected_mass, grow
-from warmside.plugins.weight.growth_fit import CurveFit, fit_shape
-from warmside.plugins.weight.growth_shapes import (
+from warmside.plugins.weight.course.series import Weighings, weighings
+from warmside.plugins.weight.growth.fit import CurveFit, fit_shape
+from warmside.plugins.weight.growth.growth import NOT_ENOUGH, expected_mass, grow
+from warmside.plugins.weight.growth.shapes import (
     BERTALANFFY_LENGTH,
     BERTALANFFY_MASS,
     EVEN,
     GOMPERTZ,
     LOGISTIC,
 )
-from warmside.plugins.weight.series import Weighings, weighings
 
 DAYS = (0, 2, 4, 6, 8, 10, 12, 14, 16, 18, 20, 21)
 CHICKS = {
@@ -171,7 +171,7 @@ def test_chicks_that_do_not_show_an_adult_size_get_none(number: int) -> None:
 
 def test_a_history_of_two_weighings_has_no_curve() -> None:
     """Chick 18 died after two weighings; R has no fit for it either."""
-    from warmside.core.values.errors import BadInput
+    from warmside.api import BadInput
 
     with pytest.raises(BadInput, match="on 2 days, a growth curve needs"):
         grow(weighings([(1, 730_000.0, 39.0), (2, 730_002.0, 35.0)]))

@@ -21,19 +21,18 @@ from scipy.optimize import minimize
 from scipy.stats import norm
 from scipy.stats import t as scipy_t
 
-from warmside.plugins.weight.centile_columns import lms_of_centiles
-from warmside.plugins.weight.lms import (
+from warmside.plugins.weight.lms.centile_columns import lms_of_centiles
+from warmside.plugins.weight.lms.fit import fit_lms
+from warmside.plugins.weight.lms.likelihood import Term, maximise
+from warmside.plugins.weight.lms.lms import (
     Lms,
     LmsCurve,
     mass_at,
     score,
     z_of_centile,
 )
-from warmside.plugins.weight.lms_fit import fit_lms
-from warmside.plugins.weight.lms_likelihood import Term, maximise
-from warmside.plugins.weight.lms_many import z_scores
-from warmside.plugins.weight.reference_table import parse_reference
-from warmside.plugins.weight.student import t_975
+from warmside.plugins.weight.lms.many import z_scores
+from warmside.plugins.weight.lms.reference_table import parse_reference
 
 CDC = Lms(-0.1600954, 9.476500305, 0.11218624)
 SEXES = ("male", "female")
@@ -280,9 +279,3 @@ def test_the_fit_recovers_the_who_table_from_samples(sex: str, seed: int) -> Non
     assert np.abs(off).max() < 5
     assert np.abs(np.log(fit.lines[1].mass_g) - np.log([curve.at(a).m_g for a in
                   fit.curve.ages_days])).max() < 0.04  # fmt: skip
-
-
-def test_students_t_against_scipy() -> None:
-    """SciPy's quantile for 1 to 400 degrees of freedom."""
-    for df in range(1, 401):
-        assert t_975(df) == pytest.approx(scipy_t.ppf(0.975, df), rel=5e-6)

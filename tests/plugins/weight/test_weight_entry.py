@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.plugins.weight.hooks import warmside_findings
 from warmside.testing import Keeper
 
 
 def _codes(keeper: Keeper) -> list[str]:
-    with keeper.book() as book:
-        return [f.code for f in warmside_findings(book, book.today)]
+    with keeper.ask() as ask:
+        return [f.code for f in ask.findings(ask.book.today)]
 
 
 def _count(keeper: Keeper) -> int:

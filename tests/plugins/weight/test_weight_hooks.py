@@ -2,27 +2,31 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 
-from warmside.core.kinds.kind import Subject
-from warmside.core.plugins.hook_values import Finding, LabelLine
-from warmside.plugins.weight.hooks import (
-    warmside_event_kinds,
-    warmside_expected_value,
-    warmside_findings,
-    warmside_label_lines,
-    warmside_report_sections,
-    warmside_tasks,
-)
+from warmside.api import About, Finding, LabelLine, Subject, Task, Unit
+from warmside.plugins.weight.hooks import warmside_event_kinds
 from warmside.testing import Keeper
+
+TUP, BEX, MOTH = About(1), About(2), About(3)
+
+
+def _findings(keeper: Keeper, about: About | None = None) -> list[Finding]:
+    with keeper.ask() as ask:
+        return ask.findings(ask.book.today, about)
 
 
 def _codes(keeper: Keeper) -> list[tuple[str, str]]:
-    with keeper.book() as book:
-        found = list(warmside_findings(book, book.today))
-        return [(str(f.code), book.animals[f.animal_id or 0].code) for f in found]
+    with keeper.ask() as ask:
+        found = ask.findings(ask.book.today)
+        return [(f.code, ask.book.animals[f.about.animal_id or 0].code) for f in found]
+
+
+def _tasks(keeper: Keeper, ahead: int = 0) -> list[Task]:
+    with keeper.ask() as ask:
+        return [task for _, task in ask.tasks(ask.book.today + timedelta(days=ahead))]
 
 
 def _weigh(keeper: Keeper, *typed: str) -> None:
@@ -37,22 +41,27 @@ def test_the_plugin_adds_one_kind() -> None:
 
 def test_weighing_is_due_by_life_stage(weigher: Keeper) -> None:
     """A juvenile after two weeks, an animal that was never weighed at once; never too early."""
-    with weigher.book() as book:
-        (task,) = warmside_tasks(book, book.today)
-        assert (task.what, task.settles, task.animal_id) == ("weigh", "weighed", 3)
-        assert "never yet" in task.basis.rule
-        later = list(warmside_tasks(book, book.today + timedelta(days=10)))
-        assert {t.animal_id for t in later} == {1, 2, 3}
-        assert "every 14 days as a juvenile" in later[0].basis.rule
-        assert later[0].basis.events
+    (task,) = _tasks(weigher)
+    assert (task.what, task.settles, task.about) == ("weigh", "weighed", MOTH)
+    assert "never yet" in task.basis.rule
+    later = _tasks(weigher, 10)
+    assert {t.about for t in later} == {TUP, BEX, MOTH}
+    assert "every 14 days as a juvenile" in later[0].basis.rule
+    assert later[0].basis.events
+
+
+def test_the_latest_weighing_counts_for_the_task(weigher: Keeper) -> None:
+    """Not the earliest, and not the last that was typed."""
+    _weigh(weigher, "TUP=280g", "--at", "2025-09-10")
+    (tup,) = [t for t in _tasks(weigher, 10) if t.about == TUP]
+    assert (tup.due, tup.every_days) == (date(2026, 3, 15), 14)
 
 
 def test_the_rhythm_is_a_setting_and_zero_asks_for_none(weigher: Keeper) -> None:
     """For the whole collection."""
     weigher.run("plugin", "set", "weight", "juvenile_every", "3")
     weigher.run("plugin", "set", "weight", "adult_every", "0")
-    with weigher.book() as book:
-        assert {t.animal_id for t in warmside_tasks(book, book.today)} == {1, 2}
+    assert {t.about for t in _tasks(weigher)} == {TUP, BEX}
 
 
 def test_winter_cooling_has_its_own_rhythm(weigher: Keeper) -> None:
@@ -60,8 +69,7 @@ def test_winter_cooling_has_its_own_rhythm(weigher: Keeper) -> None:
     _weigh(weigher, "MOT=45g")
     weigher.run("record", "cooling", "MOT", "--state", "begun")
     weigher.pass_days(14)
-    with weigher.book() as book:
-        mine = [t for t in warmside_tasks(book, book.today) if t.animal_id == 3]
+    mine = [t for t in _tasks(weigher) if t.about == MOTH]
     assert ["in winter cooling" in t.basis.rule for t in mine] == [True]
 
 
@@ -73,8 +81,8 @@ def test_steady_growth_gives_no_finding(weigher: Keeper) -> None:
 def test_acute_loss_is_found_with_its_weighings(weigher: Keeper) -> None:
     """Both the peak and the last one are named; it clears when the mass is back."""
     _weigh(weigher, "TUP=255g")
+    (found,) = _findings(weigher, TUP)
     with weigher.book() as book:
-        (found,) = [f for f in warmside_findings(book, book.today) if f.animal_id == 1]
         masses = [book.event(e).data["mass_g"] for e in found.basis.events]
         assert found.code == "weight.acute-loss"
         assert masses[-1] == 255 and masses[0] > 280
@@ -134,39 +142,72 @@ def test_an_animal_that_is_not_weighed_for_long_is_not_judged(weigher: Keeper) -
     assert _codes(weigher) == []
 
 
-def test_the_expected_mass_answers_for_today_and_for_days_gone(weigher: Keeper) -> None:
-    """Between low and high, from the weighings up to that day; nothing of other values."""
-    with weigher.book() as book:
-        ((plugin, now),) = book.expected("mass", 1, book.today)
-        assert plugin == "weight"
+def test_the_mass_is_answered_for_today_and_for_days_gone(weigher: Keeper) -> None:
+    """Between low and high, from the weighings up to that day; nothing where none is known."""
+    with weigher.ask() as ask:
+        today, past = ask.book.today, ask.book.today - timedelta(days=200)
+        (answer,) = ask.answers("mass", TUP, today)
+        (then,) = (a.estimate for a in ask.answers("mass", TUP, past))
+        now = answer.estimate
+        assert (answer.plugin, now.unit) == ("weight", Unit.MASS)
         assert now.low < now.value < now.high  # type: ignore[operator]
         assert now.value == pytest.approx(290, rel=0.03)
-        past = book.today - timedelta(days=200)
-        ((_, then),) = book.expected("mass", 1, past)
         assert then.value < 0.75 * now.value  # type: ignore[operator]
-        assert all(book.event(e).day <= past for e in then.basis.events)
-        assert list(warmside_expected_value(book, "length", 1, book.today)) == []
-        assert list(warmside_expected_value(book, "mass", 3, book.today)) == []
+        assert all(ask.book.event(e).day <= past for e in then.basis.events)
+        assert ask.answers("mass", MOTH, today) == []
+        assert ask.answers("mass", About(enclosure_id=1), today) == []
+        assert ask.answers("length", TUP, today) == []
+
+
+def test_the_adult_mass_is_answered_where_growth_shows_its_end(weigher: Keeper) -> None:
+    """The same that the growth curve tells; nothing of an animal whose end is not in sight."""
+    tup = weigher.json("weight", "growth", "TUP")
+    with weigher.ask() as ask:
+        answers = ask.answers("adult mass", TUP, ask.book.today)
+        assert ask.answers("adult mass", MOTH, ask.book.today) == []
+    told = tup["adult_mass_g"]
+    assert [a.estimate.value for a in answers] == ([told] if told else [])
+
+
+def test_findings_of_one_animal_are_those_of_the_round(weigher: Keeper) -> None:
+    """Also where another animal must be looked at for a mix-up."""
+    weigher.run("plugin", "disable", "weight")
+    for code, mass in (("TUP", "165g"), ("BEX", "277g")):
+        weigher.run("record", "weighed", f"{code}={mass}", "--confirm", "--at", "2026-02-05")
+    weigher.run("plugin", "enable", "weight")
+    everyone = _findings(weigher)
+    assert {f.about for f in everyone} == {TUP, BEX}
+    for about in (TUP, BEX):
+        assert _findings(weigher, about) == [f for f in everyone if f.about == about]
 
 
 def test_label_lines_tell_weight_and_centile(weigher: Keeper) -> None:
-    """In the units of the collection; none for an animal without a weight."""
-    with weigher.book() as book:
-        lines = list(warmside_label_lines(book, 1, book.today))
+    """In the units of the collection; none for an animal without a weight, nor for its home."""
+    with weigher.ask() as ask:
+        lines = ask.label_lines(TUP, ask.book.today)
         assert [line.key for line in lines] == ["weight.mass"]
         assert isinstance(lines[0], LabelLine) and lines[0].text.endswith("on 2026-03-01")
-        assert list(warmside_label_lines(book, 3, book.today)) == []
+        for none in (MOTH, About(enclosure_id=1)):
+            assert ask.label_lines(none, ask.book.today) == []
 
 
 def test_the_report_section_holds_the_chart(weigher: Keeper) -> None:
     """The same that the command draws; none without a weight."""
-    with weigher.book() as book:
-        (section,) = warmside_report_sections(book, 1, book.today)
+    with weigher.ask() as ask:
+        (section,) = ask.sections(TUP, ask.book.today)
         assert section.title == "Weight"
-        assert list(warmside_report_sections(book, 3, book.today)) == []
+        assert ask.sections(MOTH, ask.book.today) == []
     drawn = weigher.json("weight", "chart", "TUP")["chart"]
     (of_report,) = [s for s in weigher.json("report", "TUP")["sections"] if s["title"] == "Weight"]
     assert of_report["chart"] == drawn
+
+
+def test_the_report_of_an_enclosure_has_a_line_for_each_that_was_weighed(weigher: Keeper) -> None:
+    """Nothing for an empty one."""
+    weigher.run("enclosure", "add", "Rock")
+    (of_shelf,) = [s for s in weigher.json("report", "SHE")["sections"] if s["title"] == "Weight"]
+    assert [a["code"] for a in of_shelf["animals"]] == ["BEX", "TUP"]
+    assert "Weight" not in [s["title"] for s in weigher.json("report", "ROC")["sections"]]
 
 
 def test_findings_are_values_with_codes_of_the_manifest(weigher: Keeper) -> None:
@@ -174,19 +215,19 @@ def test_findings_are_values_with_codes_of_the_manifest(weigher: Keeper) -> None
     from warmside.plugins.weight import MANIFEST
 
     _weigh(weigher, "TUP=200g", "BEX=90g")
-    with weigher.book() as book:
-        found = list(warmside_findings(book, book.today))
-    assert found and all(isinstance(f, Finding) for f in found)
+    found = _findings(weigher)
+    assert found
     assert {f.code for f in found} <= {code for code, _ in MANIFEST.findings}
 
 
-def test_the_round_imports_no_numpy(weigher: Keeper) -> None:
+def test_the_round_imports_no_heavy_library(weigher: Keeper) -> None:
     """In a process of its own: tasks, findings and the expected mass for all animals."""
     code = (
         "import sys\n"
         "from warmside.cli.entry import main\n"
         "main(['today'])\n"
-        "print('HEAVY', [m for m in ('numpy', 'scipy', 'reportlab') if m in sys.modules])\n"
+        "heavy = ('sqlalchemy', 'numpy', 'scipy', 'reportlab')\n"
+        "print('HEAVY', [m for m in heavy if m in sys.modules])\n"
     )
     done = weigher.run_apart(program=("-c", code))
     assert "HEAVY []" in done.stdout, done.stdout + done.stderr

@@ -9,6 +9,7 @@ beta function (NIST DLMF 8.17.22, continued fraction by Lentz's method).
 from __future__ import annotations
 
 import math
+from functools import cache
 
 _TINY = 1e-300
 _CLOSE = 1e-15
@@ -20,6 +21,7 @@ def t_cdf(t: float, df: float) -> float:
     return math.exp(log_t_tail(-t, df))
 
 
+@cache  # few degrees of freedom, asked for many animals
 def t_quantile(p: float, df: float) -> float:
     """The t with P(T <= t) = p, for p between 0 and 1, both left out."""
     return -log_t_quantile(math.log(p), df)

@@ -1,6 +1,6 @@
 """Weights: percentiles against a reference or an animal's own channel, growth, loss, slips."""
 
-from warmside.api import Command, Manifest
+from warmside.api import Answers, Command, Manifest, Unit
 from warmside.plugins.weight.settings import SETTINGS
 
 MANIFEST = Manifest(
@@ -16,6 +16,7 @@ MANIFEST = Manifest(
         ),
     ),
     settings=SETTINGS,
+    answers=(Answers("mass", Unit.MASS), Answers("adult mass", Unit.MASS)),
     findings=(
         ("weight.acute-loss", "much of its mass lost within weeks"),
         ("weight.chronic-loss", "much of its mass lost within the year"),

@@ -1,4 +1,4 @@
-"""Tasks, findings, expected mass, label lines and the report section of weights."""
+"""Tasks, findings, answers about mass, label lines and report sections of weights."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from warmside.api import (
+    About,
+    Ask,
     Book,
     Estimate,
     Event,
@@ -18,11 +20,17 @@ from warmside.api import (
     Task,
     hookimpl,
 )
-from warmside.plugins.weight.due import tasks
-from warmside.plugins.weight.entry import doubtful
-from warmside.plugins.weight.expecting import expected_on
-from warmside.plugins.weight.kinds import CHECKED, KINDS
-from warmside.plugins.weight.noticed import findings
+from warmside.plugins.weight.findings import findings, refusal
+from warmside.plugins.weight.kinds import KINDS, said_right
+from warmside.plugins.weight.reading.answers import adult_mass, mass_on
+from warmside.plugins.weight.reading.entry import doubtful
+from warmside.plugins.weight.reading.standing import (
+    recently_weighed,
+    standing,
+    standings,
+)
+from warmside.plugins.weight.reading.weights import last_weighed
+from warmside.plugins.weight.tasks import tasks
 
 
 @hookimpl
@@ -32,15 +40,18 @@ def warmside_event_kinds() -> Iterable[EventKind]:
 
 
 @hookimpl
-def warmside_tasks(book: Book, on: date) -> Iterator[Task]:
+def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
     """Animals to weigh, by their life stage."""
-    return tasks(book, on)
+    settings = ask.settings("weight")
+    for last in last_weighed(book, on):
+        yield from tasks(last, settings, on)
 
 
 @hookimpl
-def warmside_findings(book: Book, on: date) -> Iterator[Finding]:
+def warmside_findings(book: Book, ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
     """Loss, gain, stalled growth, centiles left, and weighings in doubt."""
-    return findings(book, on)
+    for it in recently_weighed(ask, on, about):
+        yield from findings(it)
 
 
 @hookimpl
@@ -51,34 +62,38 @@ def warmside_events_recorded(
     doubts = list(doubtful(book, events))
     if doubts and not confirmed:
         event, doubt = doubts[0]
-        more = f" (and {len(doubts) - 1} more in doubt)" if len(doubts) > 1 else ""
         label = book.animals[event.animal_id or 0].label
-        raise Refused(
-            f"{label}: {doubt.words.said(book.home.display)}{more}; if it is right, add --confirm"
-        )
-    for event in {e.id: e for e, _ in doubts}.values():
-        right = {"weighing": event.id}
-        yield NewEvent(CHECKED, event.day, right, event.animal_id, at=event.at)
+        raise Refused(refusal(label, doubt, len(doubts) - 1, book.home.display))
+    yield from {event.id: said_right(event) for event, _ in doubts}.values()
 
 
 @hookimpl
-def warmside_expected_value(book: Book, what: str, animal_id: int, on: date) -> Iterator[Estimate]:
-    """The mass that the last weighings lead one to expect."""
-    if what == "mass":
-        yield from expected_on(book, animal_id, on)
+def warmside_answer(book: Book, ask: Ask, what: str, about: object, on: date) -> Iterator[Estimate]:
+    """The mass by the last weighings; the adult mass, where its own growth fixes one."""
+    answer = {"mass": mass_on, "adult mass": adult_mass}.get(what)
+    if answer is not None and isinstance(about, About) and about.animal_id is not None:
+        found = answer(ask, about.animal_id, on)
+        yield from () if found is None else (found,)
 
 
 @hookimpl
-def warmside_label_lines(book: Book, animal_id: int, on: date) -> Iterator[LabelLine]:
-    """The last weight, and its centile."""
-    from warmside.plugins.weight.telling import label_lines
+def warmside_label_lines(book: Book, ask: Ask, about: About, on: date) -> Iterator[LabelLine]:
+    """The last weight of an animal, and its centile."""
+    from warmside.plugins.weight.telling.weight import label_lines
 
-    yield from label_lines(book, book.animals[animal_id], on)
+    if about.animal_id is not None:
+        yield from label_lines(standing(ask, book.animals[about.animal_id], on))
 
 
 @hookimpl
-def warmside_report_sections(book: Book, animal_id: int, on: date) -> Iterator[Section]:
-    """The weight, its centile and trend, and the chart."""
-    from warmside.plugins.weight.telling import report_section
+def warmside_report_sections(book: Book, ask: Ask, about: About, on: date) -> Iterator[Section]:
+    """An animal's weight, centile, trend and chart; a line for each that lives in an enclosure."""
+    from warmside.plugins.weight.reading.growth import grown_if_any
+    from warmside.plugins.weight.telling.weight import section_of_animal, section_of_enclosure
 
-    yield from report_section(book, book.animals[animal_id], on)
+    if about.animal_id is not None:
+        it = standing(ask, book.animals[about.animal_id], on)
+        yield from section_of_animal(it, lambda: grown_if_any(ask, it))
+    elif about.enclosure_id is not None:
+        within = book.occupants(on).get(about.enclosure_id, ())
+        yield from section_of_enclosure(standings(ask, within, on))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.api import EventKind, whole
+from warmside.api import Event, EventKind, NewEvent, whole
 
 CHECKED = "weight.checked"
 _LARGEST_ID = 2**53
@@ -18,3 +18,9 @@ class Checked:
 
 
 KINDS = (EventKind(CHECKED, "weight checked", Checked),)
+
+
+def said_right(weighing: Event) -> NewEvent:
+    """The keeper says that a weighing is right."""
+    right = {"weighing": weighing.id}
+    return NewEvent(CHECKED, weighing.day, right, weighing.animal_id, at=weighing.at)

@@ -7,6 +7,14 @@ from typing import Annotated
 import typer
 
 from warmside.api import Answer, BadInput, parse_day, session_of
+from warmside.plugins.weight.reading.condition import pairs_of_species
+from warmside.plugins.weight.reading.growth import grown, grown_if_any
+from warmside.plugins.weight.reading.standing import standing, standings
+from warmside.plugins.weight.telling.chart import chart_of
+from warmside.plugins.weight.telling.condition import condition_shown
+from warmside.plugins.weight.telling.growth import growth_shown
+from warmside.plugins.weight.telling.overview import overview
+from warmside.plugins.weight.telling.weight import shown
 
 AnimalName = Annotated[str, typer.Argument(help="Code or name of the animal.")]
 OnDay = Annotated[str | None, typer.Option(help="As of that day.")]
@@ -20,14 +28,13 @@ def show(
     on: OnDay = None,
 ) -> Answer:
     """The last weight, its centile or own channel, trend, signs and doubts."""
-    from warmside.plugins.weight import overview, telling
-
     session = session_of(context)
-    with session.read() as book:
-        day = session.day(on, book)
-        if animal is None:
-            return overview.overview(book, day)
-        return telling.shown(book, book.animal(animal), day)
+    with session.ask() as ask:
+        day = session.day(on, ask.book)
+        if animal is not None:
+            return shown(standing(ask, ask.book.animal(animal), day))
+        table = overview(standings(ask, ask.book.animals_here(day), day))
+    return Answer(f"Weights, as of {day}", (table,))
 
 
 def chart(
@@ -37,33 +44,23 @@ def chart(
     on: OnDay = None,
 ) -> Answer:
     """The weights as a curve with centile or prediction bands, meals and sheds below."""
-    from warmside.plugins.weight.chart_drawn import chart_of
-    from warmside.plugins.weight.reading import whole
-    from warmside.plugins.weight.stored import held
-
     session = session_of(context)
-    with session.read() as book:
-        day = session.day(on, book)
-        first = parse_day(since, session.now, book.home.zone) if since else None
+    with session.ask() as ask:
+        day = session.day(on, ask.book)
+        first = parse_day(since, session.now, ask.book.home.zone) if since else None
         if first is not None and first > day:
             raise BadInput(f"--since {first} is after {day}; give an earlier day")
-        subject = book.animal(animal)
-        parts = chart_of(
-            whole(book, subject.id, day), held(book, subject), day, book.home.display, first
-        )
-    return Answer(f"Weight of {subject.label}, as of {day}", parts)
+        it = standing(ask, ask.book.animal(animal), day)
+        parts = chart_of(it, lambda: grown_if_any(ask, it), first)
+    return Answer(f"Weight of {it.weights.animal.label}, as of {day}", parts)
 
 
 def growth(context: typer.Context, animal: AnimalName, on: OnDay = None) -> Answer:
     """The animal's own growth curve: which, how sure, and where growth ends."""
-    from warmside.plugins.weight.growth_told import growth_shown
-    from warmside.plugins.weight.reading import whole
-
     session = session_of(context)
-    with session.read() as book:
-        day = session.day(on, book)
-        weights = whole(book, book.animal(animal).id, day)
-        return growth_shown(weights, day, book.home.display)
+    with session.ask() as ask:
+        it = standing(ask, ask.book.animal(animal), session.day(on, ask.book))
+        return growth_shown(it, grown(ask, it))
 
 
 def condition(
@@ -75,8 +72,7 @@ def condition(
     on: OnDay = None,
 ) -> Answer:
     """Body condition from length and mass, where lengths to the vent were measured."""
-    from warmside.plugins.weight.condition_told import condition_shown
-
     session = session_of(context)
-    with session.read() as book:
-        return condition_shown(book, book.animal(animal), session.day(on, book), family)
+    with session.ask() as ask:
+        subject, day = ask.book.animal(animal), session.day(on, ask.book)
+        return condition_shown(pairs_of_species(ask, subject, day), subject, day, family)

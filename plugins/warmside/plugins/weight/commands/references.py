@@ -7,13 +7,12 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, BadInput, said, session_of
-from warmside.core.record.species import find
-from warmside.plugins.weight import storing
-from warmside.plugins.weight.files import read_text
-from warmside.plugins.weight.reference_table import parse_reference
-from warmside.plugins.weight.references_told import listed, shown
-from warmside.plugins.weight.stored import named
+from warmside.api import Answer, BadInput, Mark, Source, said, session_of
+from warmside.plugins.weight.commands import storing
+from warmside.plugins.weight.commands.files import read_text
+from warmside.plugins.weight.lms.reference_table import parse_reference
+from warmside.plugins.weight.reading.references import held, named, references
+from warmside.plugins.weight.telling.references import listed, shown
 
 app = typer.Typer(help="Growth references: import, build, assign.", no_args_is_help=True)
 
@@ -34,10 +33,10 @@ def import_(
     text = read_text(file)
     session = session_of(context)
     with session.step("imported a reference") as writer:
-        known = list(writer.book.species.values())
-        given = find(species, known).scientific if species else ""
+        known = writer.book.species_named
+        given = known(species).scientific if species else ""
         table = parse_reference(text, source=source, licence=licence)
-        told = find(table.species, known).scientific if table.species else ""
+        told = known(table.species).scientific if table.species else ""
         if given and told and given != told:
             raise BadInput(f"the reference is for {told}, not {given}; use one for it")
         if not (given or told):
@@ -56,7 +55,8 @@ def import_(
 def list_(context: typer.Context) -> Answer:
     """The references with species, curves, source and licence, and who is held to them."""
     with session_of(context).read() as book:
-        return listed(book)
+        mine = (held(book, book.animals[a]) for a in book.animals_here())
+        return listed(references(book).values(), mine)
 
 
 @app.command()
@@ -121,14 +121,18 @@ def build(
     licence: Annotated[str, typer.Option(help="Licence, where others shall have it.")] = "",
 ) -> Answer:
     """Fit a reference to your own weighings of a species, or to a pooled file."""
-    from warmside.plugins.weight.building import built
+    from warmside.plugins.weight.lms.building import Pool, built
+    from warmside.plugins.weight.lms.pooled_file import parse_pooled
+    from warmside.plugins.weight.reading.pool import own_pool
 
-    text = read_text(file) if file is not None else None
+    pooled = parse_pooled(read_text(file)) if file is not None else None
+    default = "own weighings" if pooled is None else "pooled weighings"
     session = session_of(context)
     with session.step("built a reference") as writer:
         kept = storing.checked_name(writer, name)
-        found = find(species, writer.book.species.values())
-        made = built(writer.book, found.scientific, sex, text, source, licence)
+        found = writer.book.species_named(species).scientific
+        pool = own_pool(session.asking(writer.book), found) if pooled is None else Pool(pooled)
+        made = built(pool, found, sex, Source(source or default, Mark.KEEPERS_OWN), licence)
         storing.keep(writer, kept, made.reference, made.made_from, made.ranges)
         writer.say(f"built the reference {kept}")
         stored = named(writer.reread(), kept)

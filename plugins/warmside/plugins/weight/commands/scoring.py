@@ -8,9 +8,9 @@ from typing import Annotated
 import typer
 
 from warmside.api import Answer, Unit, parse_quantity
-from warmside.plugins.weight.files import read_text
-from warmside.plugins.weight.lms import score
-from warmside.plugins.weight.reference_table import parse_reference
+from warmside.plugins.weight.commands.files import read_text
+from warmside.plugins.weight.lms.lms import score
+from warmside.plugins.weight.lms.reference_table import parse_reference
 
 
 def score_(
@@ -24,7 +24,7 @@ def score_(
     line: Annotated[str, typer.Option(help="Line, where the file has lines.")] = "",
 ) -> Answer:
     """The z score and centile of a mass at an age, against a reference file."""
-    from warmside.plugins.weight.telling import score_facts
+    from warmside.plugins.weight.telling.weight import score_facts
 
     age_days = parse_quantity(age, Unit.AGE, what="age")
     mass_g = parse_quantity(mass, Unit.MASS, what="mass")

@@ -2,43 +2,31 @@
 
 from __future__ import annotations
 
-from datetime import date
+from collections.abc import Iterator
+from dataclasses import replace
 from typing import Annotated
 
 import typer
 
 from warmside.api import (
     Answer,
+    Ask,
     BadInput,
     Book,
-    Cell,
-    Column,
-    Display,
     Event,
-    Kind,
-    NewEvent,
     Session,
-    Table,
     Tone,
-    Unit,
     paragraphs,
-    said,
+    recorded,
     session_of,
 )
-from warmside.plugins.weight.judging import doubts_of
-from warmside.plugins.weight.kinds import CHECKED
-from warmside.plugins.weight.noticed import series_of
-from warmside.plugins.weight.reading import whole
-from warmside.plugins.weight.weights import Weights
+from warmside.plugins.weight.course.judging import doubts_of
+from warmside.plugins.weight.course.typing_errors import Suspicion
+from warmside.plugins.weight.course.weights import Weights
+from warmside.plugins.weight.kinds import said_right
+from warmside.plugins.weight.reading.weights import ever_weighed, whole
+from warmside.plugins.weight.telling.doubts import doubts_table
 
-COLUMNS = (
-    Column("animal", "who", Kind.CODE),
-    Column("event", "event"),
-    Column("day", "day", Kind.DATE),
-    Column("mass", "mass", Unit.MASS),
-    Column("perhaps", "perhaps", Unit.MASS),
-    Column("why", "why"),
-)
 HINTS = ("warmside correct EVENT mass=412g", "warmside weight doubts --right EVENT")
 
 
@@ -55,52 +43,32 @@ def doubts(
     session = session_of(context)
     if right:
         return _settled(session, right)
-    with session.read() as book:
-        known = {a: whole(book, a, book.today) for a in _ids(book, None)}
-        if animal is not None:
-            asked = book.animal(animal).id
-            known.setdefault(asked, whole(book, asked, book.today))
-        rows = _rows(known, _ids(book, animal), book.home.display)
-    table = Table("doubts", COLUMNS, rows, empty="no weighing is in doubt")
-    hints = paragraphs(*(HINTS if rows else ()), tone=Tone.HINT)
+    with session.ask() as ask:
+        table = doubts_table(_asked(ask, animal), ask.book.home.display)
+    hints = paragraphs(*(HINTS if table.rows else ()), tone=Tone.HINT)
     return Answer("Weighings in doubt", (table, *hints))
 
 
-def _ids(book: Book, animal: str | None) -> list[int]:
-    if animal is not None:
-        return [book.animal(animal).id]
-    return list(book.latest("weighed")["weighed"])
-
-
-def _rows(
-    known: dict[int, Weights], ids: list[int], display: Display
-) -> tuple[tuple[Cell, ...], ...]:
-    series = series_of(known)
-    return tuple(
-        (
-            known[id].animal.code,
-            event,
-            date.fromordinal(int(known[id].day_of(event))),
-            known[id].mass_of(event),
-            doubt.meant_g,
-            doubt.words.said(display),
-        )
-        for id in ids
-        for doubt in doubts_of(known[id], series)
-        for event in doubt.events
-    )
+def _asked(ask: Ask, animal: str | None) -> Iterator[tuple[Weights, tuple[Suspicion, ...]]]:
+    """The weighings of the animals that were asked for, with the doubts about them."""
+    ids = ever_weighed(ask)
+    asked = ids if animal is None else [ask.book.animal(animal).id]
+    known = {a: whole(ask, a, ask.book.today) for a in dict.fromkeys((*ids, *asked))}
+    series = {w.animal.code: w.sound for w in known.values()}
+    for id in asked:
+        yield known[id], doubts_of(known[id], lambda: series)
 
 
 def _settled(session: Session, numbers: list[int]) -> Answer:
     with session.step("weights are right") as writer:
         events = [_weighing(writer.book, n) for n in dict.fromkeys(numbers)]
         day = writer.book.today
-        writer.record_checked(
-            NewEvent(CHECKED, max(day, e.day), {"weighing": e.id}, e.animal_id) for e in events
-        )
+        right = [replace(said_right(e), day=max(day, e.day), at=None) for e in events]
+        made = writer.record_checked(right)
         names = ", ".join(str(e.id) for e in events)
         writer.say(f"weighings that are right though they look odd: {names}")
-    return said(f"noted that these weighings are right: {names}", hints=["warmside undo"])
+    with session.ask() as ask:
+        return recorded(ask, made, *paragraphs(f"noted that these weighings are right: {names}"))
 
 
 def _weighing(book: Book, number: int) -> Event:

@@ -1,0 +1,1 @@
+"""Body condition from length and mass; pure computation."""

@@ -1,0 +1,71 @@
+"""All that is to be said of an animal's weighings: signs of the checks, and doubts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from warmside.api import Source
+from warmside.plugins.weight.course.centile_checks import centile_sign
+from warmside.plugins.weight.course.checks import Sign, WeightSign, signs
+from warmside.plugins.weight.course.limits import CLUTCH_DROP, DEFAULTS, SHED_DROP, Limits
+from warmside.plugins.weight.course.series import Weighings
+from warmside.plugins.weight.course.swapped import swap_suspicions
+from warmside.plugins.weight.course.typing_errors import Suspect, Suspicion
+from warmside.plugins.weight.course.weights import Weights
+from warmside.plugins.weight.lms.lms import LmsCurve
+
+_RULES: Mapping[Sign, Callable[[Limits], str]] = {
+    Sign.ACUTE_LOSS: lambda x: (
+        f"{100 * x.acute_loss:.0f} % below the peak of {x.acute_days:.0f} days"
+    ),
+    Sign.CHRONIC_LOSS: lambda x: (
+        f"{100 * x.chronic_loss:.0f} % below the peak of {x.chronic_days:.0f} days"
+    ),
+    Sign.CENTILE_LINES: lambda x: "two or more major centile lines away from its own channel",
+    Sign.OFF_CHANNEL: lambda x: (
+        f"{x.channel_shift:g} standard deviations away from its own channel"
+    ),
+    Sign.STALLED: lambda x: (
+        f"a juvenile that gained less than {100 * x.stall_gain:.0f} % in {x.stall_days:.0f} days"
+    ),
+    Sign.FAST_GAIN: lambda x: (
+        f"an adult that gained {100 * x.fast_gain:.0f} % in {x.fast_days:.0f} days and weighs more "
+        "than the year before"
+    ),
+    Sign.AFTER_LAYING: lambda x: f"up to {100 * CLUTCH_DROP:.0f} % after a clutch or litter",
+    Sign.AFTER_SHED: lambda x: (
+        f"{100 * SHED_DROP[0]:.0f} % to {100 * SHED_DROP[1]:.0f} % after a shed"
+    ),
+    Sign.COOLING: lambda x: f"less than {100 * x.acute_loss:.0f} % in winter cooling",
+}
+
+
+def judged(
+    weights: Weights, curve: LmsCurve | None, source: Source, limits: Limits = DEFAULTS
+) -> tuple[WeightSign, ...]:
+    """The signs at the last weighing that can be rested upon, centiles where there is a curve."""
+    found = signs(weights.course, limits)
+    if curve is None or weights.hatched is None:
+        return found
+    centiles = centile_sign(weights.course.weighings, weights.hatched, curve, source, limits)
+    return (*found, centiles) if centiles else found
+
+
+def rule_words(sign: Sign, limits: Limits = DEFAULTS) -> str:
+    """The rule by which a sign is given, with its thresholds."""
+    return _RULES[sign](limits)
+
+
+def doubts_of(
+    weights: Weights, animals: Callable[[], Mapping[str, Weighings]]
+) -> tuple[Suspicion, ...]:
+    """All open doubts, also of weighings that fit another of the animals, by code.
+
+    Where a weighing that is only far off fits another animal, that is said instead.
+    """
+    surer = {e for d in weights.doubts if d.kind is not Suspect.FAR for e in d.events}
+    leave = surer | weights.checked
+    swaps = swap_suspicions(weights.all, weights.animal.code, animals, leave)
+    swapped = {event for doubt in swaps for event in doubt.events}
+    kept = (d for d in weights.doubts if not (d.kind is Suspect.FAR and swapped & set(d.events)))
+    return (*kept, *swaps)

@@ -1,0 +1,186 @@
+"""Weighings that look mistyped: a slipped point, grams for ounces, another animal's weight.
+
+Suspicions only: nothing is dropped or changed here. All limits are common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import pairwise
+from math import exp, log
+
+from warmside.plugins.weight.course.series import MassWords, Weighings, middle
+
+_GRAMS_PER_OUNCE = 28.349523125
+_GRAMS_PER_POUND = 453.59237
+_SLIPS = (
+    (10.0, "the point slipped one place"),
+    (100.0, "the point slipped two places"),
+    (1000.0, "kilograms and grams were mixed up"),
+    (_GRAMS_PER_OUNCE, "grams and ounces were mixed up"),
+    (_GRAMS_PER_POUND, "grams and pounds were mixed up"),
+)
+_SIGNED = [(sign * log(f), why) for f, why in _SLIPS for sign in (1, -1)]
+_MATCH = log(1.3)  # how near to the exact factor a slip must come
+_JUMP = log(1.8)  # no meal, clutch or litter changes a mass so much between two weighings
+_GROWTH = log(12) / 365  # a fast hatchling's first year, a day
+_OTHER_JUMP = log(1.35)
+_OTHER_MATCH = log(1.07)
+_LOOK = log(1.5)  # smaller steps between neighbours are not looked into
+_PAIR_RATIO = 1.5
+_PAIR_DAYS = 60 / 1440
+
+
+class Suspect(StrEnum):
+    """What may have gone wrong at the keyboard or the scale."""
+
+    SLIP = "slip"
+    FAR = "far"
+    WRONG_ANIMAL = "wrong animal"
+    CLOSE_PAIR = "close pair"
+
+
+@dataclass(frozen=True, slots=True)
+class Suspicion:
+    """A doubt about a weighing, in words; `events` are those in doubt (none before entry).
+
+    `meant_g` is the mass that would fit; `animals` are codes whose own mass fits, nearest first.
+    """
+
+    kind: Suspect
+    words: MassWords
+    events: tuple[int, ...] = ()
+    meant_g: float | None = None
+    animals: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OtherAnimal:
+    """Another animal in the collection with its last mass in g."""
+
+    code: str
+    mass_g: float
+
+
+def entry_suspicions(
+    mass_g: float, day: float, before: Weighings, others: Sequence[OtherAnimal] = ()
+) -> tuple[Suspicion, ...]:
+    """Doubts about a mass about to be recorded, given the animal's earlier weighings.
+
+    An animal's first weighing cannot be doubted; a slip is preferred to a wrong animal, and either
+    to a mass that is only far off.
+    """
+    earlier = before.between(0, day)[-3:]
+    if not len(earlier):
+        return ()
+    expected = middle(earlier.masses_g)
+    gap = day - earlier.days[-1]
+    found = []
+    if slip := _slip(mass_g, expected, gap, ()):
+        found.append(slip)
+    elif other := _other_animal(mass_g, expected, gap, others):
+        found.append(other)
+    if gap <= _PAIR_DAYS and (
+        pair := _pair(earlier.masses_g[-1], mass_g, gap, earlier.events[-1:])
+    ):
+        found.append(pair)
+    if not found and (far := _far(mass_g, list(map(log, earlier.masses_g)), gap, ())):
+        found.append(far)
+    return tuple(found)
+
+
+def history_suspicions(those: Weighings) -> tuple[Suspicion, ...]:
+    """Doubts about recorded weighings, oldest first; each names its events."""
+    logs = list(map(log, those.masses_g))
+    jumps = [k for k, (a, b) in enumerate(pairwise(logs)) if abs(b - a) >= _LOOK]
+    found = []
+    for i in sorted({*jumps, *(k + 1 for k in jumps)}):
+        around = [k for k in (i - 2, i - 1, i + 1, i + 2) if 0 <= k < len(logs)]
+        if len(around) > 1:
+            expected = exp(middle(logs[k] for k in around))
+            gap = middle(abs(those.days[k] - those.days[i]) for k in around)
+            slip = _slip(those.masses_g[i], expected, gap, (those.events[i],))
+            if slip:
+                found.append(slip)
+    slipped = {event for one in found for event in one.events}
+    for i in jumps:
+        gap = those.days[i + 1] - those.days[i]
+        events = those.events[i : i + 2]
+        if gap <= _PAIR_DAYS and not slipped & set(events):
+            pair = _pair(those.masses_g[i], those.masses_g[i + 1], gap, events)
+            found += [pair] if pair else []
+    return (*found, *_far_off(those, logs, jumps, {e for one in found for e in one.events}))
+
+
+def slipped_events(suspicions: Sequence[Suspicion]) -> frozenset[int]:
+    """Events suspected of a slip of factor ten and the like, which no check should rest on."""
+    return frozenset(e for one in suspicions if one.kind is Suspect.SLIP for e in one.events)
+
+
+def _far_off(
+    those: Weighings, logs: Sequence[float], jumps: Sequence[int], doubted: set[int]
+) -> Iterator[Suspicion]:
+    """Weighings far from neighbours that agree; those in doubt already are no neighbours."""
+    for i in sorted({*jumps, *(k + 1 for k in jumps)}):
+        near = (i - 2, i - 1, i + 1, i + 2)
+        around = [k for k in near if 0 <= k < len(logs) and those.events[k] not in doubted]
+        if len(around) > 1 and those.events[i] not in doubted:
+            gap = middle(abs(those.days[k] - those.days[i]) for k in around)
+            mass, events = those.masses_g[i], (those.events[i],)
+            if far := _far(mass, [logs[k] for k in around], gap, events):
+                yield far
+
+
+def _far(
+    mass: float, around: Sequence[float], gap: float, events: tuple[int, ...]
+) -> Suspicion | None:
+    """A mass beyond any change between weighings, where the log masses around it agree."""
+    expected = exp(middle(around))
+    ratio = log(mass / expected)
+    most = _JUMP + _GROWTH * gap if ratio > 0 else _JUMP
+    if max(around) - min(around) > _LOOK or abs(ratio) <= most:
+        return None
+    words = (
+        f"{{}} is {mass / expected:.2g} times the {{}} of the weighings near it; "
+        "check the number and the scale"
+    )
+    return Suspicion(Suspect.FAR, MassWords(words, (mass, expected)), events)
+
+
+def _slip(mass: float, expected: float, gap: float, events: tuple[int, ...]) -> Suspicion | None:
+    ratio = log(mass / expected)
+    if abs(ratio) <= _JUMP + _GROWTH * gap:
+        return None
+    exact, why = min(_SIGNED, key=lambda one: abs(one[0] - ratio))
+    if abs(exact - ratio) > _MATCH:
+        return None
+    meant = mass / exp(exact)
+    words = f"{{}} is far from the {{}} of the weighings near it; perhaps {why} and {{}} was meant"
+    return Suspicion(Suspect.SLIP, MassWords(words, (mass, expected, meant)), events, meant)
+
+
+def _other_animal(
+    mass: float, expected: float, gap: float, others: Sequence[OtherAnimal]
+) -> Suspicion | None:
+    if abs(log(mass / expected)) <= _OTHER_JUMP + _GROWTH * gap:
+        return None
+    off = sorted((abs(log(mass / o.mass_g)), o.code) for o in others)
+    codes = tuple(code for distance, code in off if distance <= _OTHER_MATCH)[:3]
+    if not codes:
+        return None
+    words = (
+        f"{{}} is far from this animal's {{}} but near that of {' or '.join(codes)}; "
+        "check which animal was on the scale"
+    )
+    told = MassWords(words, (mass, expected))
+    return Suspicion(Suspect.WRONG_ANIMAL, told, animals=codes)
+
+
+def _pair(first: float, second: float, gap: float, events: tuple[int, ...]) -> Suspicion | None:
+    if max(first, second) < _PAIR_RATIO * min(first, second):
+        return None
+    when = f"within {max(round(gap * 1440), 1)} min" if gap else "on one day, both without a time"
+    words = f"{{}} and {{}} {when}; one of the two is wrong"
+    return Suspicion(Suspect.CLOSE_PAIR, MassWords(words, (first, second)), events)

@@ -1,0 +1,1 @@
+"""An animal's own growth curve; pure computation."""

@@ -1,0 +1,1 @@
+"""Growth references in LMS form: scores, fits, files; pure computation."""

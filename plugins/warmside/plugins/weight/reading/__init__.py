@@ -1,0 +1,1 @@
+"""What the record says of weights: the only readers of the book."""

@@ -1,0 +1,38 @@
+"""Where animals' weights stand on a day, from the record and the references."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+
+from warmside.api import About, Animal, Ask
+from warmside.plugins.weight.course.standing import Standing
+from warmside.plugins.weight.course.weights import Weights
+from warmside.plugins.weight.reading.references import held
+from warmside.plugins.weight.reading.weights import limits_of, recent, series, weights_for, whole
+
+
+def standing(ask: Ask, animal: Animal, on: date) -> Standing:
+    """All weighings of one animal, as of a day."""
+    return _standing(ask, whole(ask, animal.id, on), on)
+
+
+def standing_now(ask: Ask, animal_id: int, on: date) -> Standing:
+    """As `standing`, by the weighings of the last year where those are read already."""
+    return _standing(ask, weights_for(ask, animal_id, on), on)
+
+
+def standings(ask: Ask, animals: Iterable[int], on: date) -> list[Standing]:
+    """As `standing_now`, of those animals that were ever weighed."""
+    found = (standing_now(ask, a, on) for a in animals)
+    return [one for one in found if len(one.weights.sound)]
+
+
+def recently_weighed(ask: Ask, on: date, about: About | None = None) -> list[Standing]:
+    """The animals here that were weighed in the last year, or that animal alone."""
+    return [_standing(ask, w, on) for w in recent(ask, on, about).values()]
+
+
+def _standing(ask: Ask, weights: Weights, on: date) -> Standing:
+    reference = held(ask.book, weights.animal)
+    return Standing(weights, reference, limits_of(ask), on, lambda: series(ask, on))

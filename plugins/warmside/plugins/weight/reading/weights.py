@@ -1,0 +1,102 @@
+"""The weighings of animals made ready to be judged; each is read once for a snapshot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import date, timedelta
+
+from warmside.api import About, Ask, Book
+from warmside.plugins.weight.course.limits import Limits
+from warmside.plugins.weight.course.rhythm import LastWeighed
+from warmside.plugins.weight.course.series import Weighings
+from warmside.plugins.weight.course.weights import WINDOW_DAYS, Rows, Weights, made_ready
+from warmside.plugins.weight.reading.rows import KINDS, rows_of
+
+OLD_DAYS = 400
+"""A last weighing older than this is not judged: the task to weigh says all there is to say."""
+
+
+def limits_of(ask: Ask) -> Limits:
+    """The thresholds with the keeper's settings."""
+    s = ask.settings("weight")
+    return Limits(
+        s["acute_loss"] / 100,
+        s["acute_days"],
+        s["chronic_loss"] / 100,
+        s["chronic_days"],
+        s["channel_shift"],
+        s["stall_gain"] / 100,
+        s["stall_days"],
+        s["fast_gain"] / 100,
+        s["fast_days"],
+        s["digestion_days"],
+        ask.book.home.display,
+    )
+
+
+def recent(ask: Ask, on: date, about: About | None = None) -> Mapping[int, Weights]:
+    """The last year's weighings of each animal here that was weighed within OLD_DAYS, as of a day.
+
+    For a day to come, what is on record today. With `about`, of that animal alone; an enclosure
+    has no weight.
+    """
+    seen = min(on, ask.book.today)
+    return ask.book.once(("weight", "recent", seen, about), lambda: _recent(ask, seen, about))
+
+
+def series(ask: Ask, on: date) -> Mapping[str, Weighings]:
+    """The sound weighings of the last year of the animals here, by code."""
+    return {w.animal.code: w.sound for w in recent(ask, on).values()}
+
+
+def whole(ask: Ask, animal_id: int, on: date) -> Weights:
+    """All weighings of one animal up to a day."""
+    return ask.book.once(("weight", "whole", animal_id, on), lambda: _of_one(ask, animal_id, on))
+
+
+def weights_for(ask: Ask, animal_id: int, on: date) -> Weights:
+    """The weighings up to a day: for today and after, those that were read for all animals."""
+    if on >= ask.book.today and animal_id in (known := recent(ask, on)):
+        return known[animal_id]
+    return whole(ask, animal_id, on)
+
+
+def last_weighed(book: Book, on: date) -> Iterator[LastWeighed]:
+    """The animals here, each with its last weighing up to a day."""
+    last = book.latest("weighed", "cooling", on=on)
+    for id, where in book.animals_here(on).items():
+        weighed, cooling = (last[kind].get(id) for kind in ("weighed", "cooling"))
+        cooled = cooling is not None and cooling.data["state"] == "begun"
+        day, event = (weighed.day, weighed.id) if weighed else (None, None)
+        yield LastWeighed(book.animals[id], where.since, day, event, cooled)
+
+
+def ever_weighed(ask: Ask) -> list[int]:
+    """The animals that have a weighing, also those gone."""
+    return list(ask.book.latest("weighed")["weighed"])
+
+
+def _recent(ask: Ask, seen: date, about: About | None) -> dict[int, Weights]:
+    limits = limits_of(ask)
+    fresh = _fresh(ask, seen, about)
+    if not fresh:
+        return {}
+    window = max(WINDOW_DAYS, limits.chronic_days + 15)
+    since = min(fresh.values()) - timedelta(days=round(window) + 1)
+    rows = rows_of(ask.book, fresh, KINDS, since, seen)
+    days = limits.digestion_days
+    return {a: made_ready(ask.book.animals[a], rows[a], days, window) for a in fresh}
+
+
+def _fresh(ask: Ask, seen: date, about: About | None) -> dict[int, date]:
+    """The day of the last weighing of the animals here that were weighed not long ago."""
+    last = ask.book.latest("weighed", on=seen)["weighed"]
+    here: Iterable[int] = ask.book.animals_here(seen)
+    found = {a: last[a].day for a in here if a in last and about in (None, About(a))}
+    return {a: day for a, day in found.items() if (seen - day).days <= OLD_DAYS}
+
+
+def _of_one(ask: Ask, animal_id: int, on: date) -> Weights:
+    rows = rows_of(ask.book, [animal_id], KINDS, None, on).get(animal_id, Rows())
+    days = limits_of(ask).digestion_days
+    return made_ready(ask.book.animals[animal_id], rows, days, None)

@@ -1,0 +1,28 @@
+"""The task to weigh an animal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+
+from warmside.api import About, Basis, Mark, Source, Task, days_ago_words
+from warmside.plugins.weight.course.rhythm import LastWeighed, due
+
+CUSTOM = Source("keepers' custom, or the keeper's setting", Mark.COMMON_PRACTICE)
+
+
+def tasks(last: LastWeighed, settings: Mapping[str, float], on: date) -> Iterator[Task]:
+    """The weighing of one animal, if it is due by its life stage."""
+    found = due(last, settings, on)
+    if found is None:
+        return
+    ago = f"last {days_ago_words(last.day, on)}" if last.day else "never yet"
+    events = (last.event,) if last.event else ()
+    yield Task(
+        "weigh",
+        found.day,
+        Basis(f"every {found.every_days} days {found.whom}, {ago}", CUSTOM, events),
+        About(last.animal.id),
+        settles="weighed",
+        every_days=found.every_days,
+    )

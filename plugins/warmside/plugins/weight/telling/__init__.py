@@ -1,0 +1,1 @@
+"""What is known of weights as parts of answers; values in, parts out."""
