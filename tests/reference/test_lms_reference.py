@@ -19,7 +19,6 @@ import pytest
 from pygrowup import Observation
 from scipy.optimize import minimize
 from scipy.stats import norm
-from scipy.stats import t as scipy_t
 
 from warmside.plugins.weight.lms.centile_columns import lms_of_centiles
 from warmside.plugins.weight.lms.fit import fit_lms

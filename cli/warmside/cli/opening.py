@@ -5,11 +5,13 @@ from __future__ import annotations
 from datetime import datetime
 from pathlib import Path
 
+from warmside.cli.cache import cache_file
 from warmside.cli.plugin_choice import PluginChoice
 from warmside.core.file.state import FileState, read_state
 from warmside.core.plugins.discovery import manifests
 from warmside.core.plugins.host import Host
 from warmside.core.plugins.manifest import BadPlugin, Manifest
+from warmside.core.record.derived import Kept
 from warmside.core.session.collection import Collection
 from warmside.core.values.errors import FileProblem, NotFound
 from warmside.migrations import Lineage, outdated
@@ -27,7 +29,8 @@ def open_collection(path: Path, now: datetime, choice: PluginChoice) -> Collecti
     stale = outdated(state, good)
     if stale:
         found = _brought_up_to_date(path, now, state, stale, found, notices)
-    collection = Collection(path, Host(found))
+    kept = Kept(lambda: cache_file(path, "kept"))
+    collection = Collection(path, Host(found), kept)
     collection.notices += notices
     return collection
 

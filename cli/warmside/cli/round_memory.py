@@ -7,17 +7,15 @@ only means that tasks are numbered anew.
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import json
 from datetime import date
 from pathlib import Path
 
+from warmside.cli.cache import cache_file
+
 
 def _file_of(collection: Path) -> Path:
-    from platformdirs import user_cache_path
-
-    name = hashlib.sha256(str(collection.resolve()).encode()).hexdigest()[:16]
-    return user_cache_path("warmside", appauthor=False) / f"round-{name}.json"
+    return cache_file(collection, "round").with_suffix(".json")
 
 
 def remember(collection: Path, on: date, keys: list[str]) -> None:

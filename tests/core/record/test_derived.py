@@ -23,7 +23,7 @@ def ask_again(keeper: Keeper, tmp_path: Path) -> Callable[[], int]:
         return len(made)
 
     def asked() -> int:
-        collection = Collection(keeper.path, keeper.open().host, Kept(tmp_path / "kept"))
+        collection = Collection(keeper.path, keeper.open().host, Kept(lambda: tmp_path / "kept"))
         with collection.read(keeper.now) as book:
             return int(book.derived("mine.count", ["event:weighed", "animal"], make))
 
@@ -68,6 +68,6 @@ def test_a_restored_backup_never_finds_what_was_kept_of_another_time(
 def test_where_nothing_can_be_kept_it_is_worked_out(keeper: Keeper, tmp_path: Path) -> None:
     broken = tmp_path / "broken"
     broken.write_bytes(b"no database at all, but quite long enough to look like one" * 40)
-    assert Kept(broken).value("x", ["1"], lambda: 7) == 7
+    assert Kept(lambda: broken).value("x", ["1"], lambda: 7) == 7
     with keeper.book() as book:
         assert book.derived("mine.x", ["animal"], lambda: [1, 2]) == [1, 2]

@@ -20,15 +20,16 @@ _MAKE = "CREATE TABLE IF NOT EXISTS kept (key TEXT PRIMARY KEY, stamps TEXT, val
 class Kept:
     """The kept values of one collection; where the file cannot be used, nothing is kept."""
 
-    def __init__(self, path: Path) -> None:
-        self._path = path
+    def __init__(self, where: Callable[[], Path]) -> None:
+        self._where = where  # asked on first use: to find the cache folder takes time
 
     def value(self, key: str, stamps: Sequence[str], make: Callable[[], Any]) -> Any:
         """The value that was kept under these stamps, else what `make` gives, kept from now on."""
         stamped = json.dumps(list(stamps))
         try:
-            self._path.parent.mkdir(parents=True, exist_ok=True)
-            with closing(sqlite3.connect(self._path, timeout=0.2)) as store, store:
+            path = self._where()
+            path.parent.mkdir(parents=True, exist_ok=True)
+            with closing(sqlite3.connect(path, timeout=0.2)) as store, store:
                 return self._in(store, key, stamped, make)
         except (OSError, sqlite3.DatabaseError):
             return make()

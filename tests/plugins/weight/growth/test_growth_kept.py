@@ -55,7 +55,7 @@ def test_a_curve_is_fitted_once_until_a_weighing_changes_it(
     assert len(fits) == 1
     weigher.run("record", "weighed", "TUP=300g")
     after = weigher.json("weight", "growth", "TUP")
-    assert after["weighings_count"] == first["weighings_count"] + 1
+    assert after["weighings"] == first["weighings"] + 1
     assert fits == [fits[0], fits[0] + 1]
     weigher.run("undo")
     assert weigher.json("weight", "growth", "TUP") == first
