@@ -2,21 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
-from typing import TYPE_CHECKING
 
+from warmside.core.plugins.manifest import Manifest
 from warmside.core.plugins.quantities import QUANTITIES
-from warmside.core.values.about import Whom
 from warmside.core.values.basis import Estimate
 from warmside.core.values.estimates import DayRange, Distribution
 from warmside.core.values.hints import near_miss
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from warmside.core.asking.ask import Ask
-    from warmside.core.plugins.manifest import Manifest
 
 Given = Estimate | DayRange | Distribution
 
@@ -36,25 +29,9 @@ class Answered:
         return self.given
 
 
-def answers_to(ask: Ask, what: str, about: Whom, on: date) -> list[Answered]:
-    """What plugins answer to a quantity for a day, the narrowest first.
-
-    Raises LookupError for a quantity that nobody has declared: a slip in the asker's code.
-    """
-    check_declared(what, ask.host.manifests)
-    found = ask.host.collect(
-        "warmside_answer",
-        Estimate,
-        DayRange,
-        Distribution,
-        book=ask.book,
-        ask=ask,
-        what=what,
-        about=about,
-        on=on,
-    )
-    answered = [Answered(plugin, given) for plugin, given in found]  # type: ignore[arg-type]
-    return sorted(answered, key=lambda a: (width(a.given), a.plugin))
+def narrowest_first(answers: Iterable[Answered]) -> list[Answered]:
+    """The answers in the order in which they help."""
+    return sorted(answers, key=lambda a: (width(a.given), a.plugin))
 
 
 def check_declared(what: str, manifests: Mapping[str, Manifest]) -> None:

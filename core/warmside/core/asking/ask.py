@@ -7,24 +7,25 @@ from datetime import date
 from typing import Any
 
 from warmside.core.answers.parts import Section
-from warmside.core.asking import telling
-from warmside.core.asking.answered import Answered, answers_to
-from warmside.core.asking.round import Stop, round_of
+from warmside.core.asking import event_telling
+from warmside.core.asking.answered import Answered, Given, check_declared, narrowest_first
+from warmside.core.asking.round import Stop, ordered
 from warmside.core.asking.valued import all_settings, valued
 from warmside.core.kinds.kind import EventKind
 from warmside.core.kinds.known import Kinds
+from warmside.core.plugins.collecting import Collects
 from warmside.core.plugins.hook_values import CareRank, Finding, LabelLine, Task
-from warmside.core.plugins.host import Host
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event
 from warmside.core.values.about import NOBODY, About, Whom
-from warmside.core.values.estimates import Valued
+from warmside.core.values.basis import Estimate
+from warmside.core.values.estimates import DayRange, Distribution, Valued
 
 
 class Ask:
     """Questions at one moment; what several ask is worked out once."""
 
-    def __init__(self, book: Book, host: Host) -> None:
+    def __init__(self, book: Book, host: Collects) -> None:
         self.book = book
         self.host = host
 
@@ -51,8 +52,15 @@ class Ask:
         return self.book.once((self.host, "settings", plugin), make)
 
     def answers(self, what: str, about: Whom, on: date) -> list[Answered]:
-        """What plugins answer to a quantity for a day, the narrowest first."""
-        return answers_to(self, what, about, on)
+        """What plugins answer to a quantity for a day, the narrowest first.
+
+        Raises LookupError for a quantity that nobody has declared: a slip in the asker's code.
+        """
+        check_declared(what, self.host.manifests)
+        asked = {"what": what, "about": about, "on": on}
+        kinds: tuple[type[Given], ...] = (Estimate, DayRange, Distribution)
+        found = self.host.collect("warmside_answer", *kinds, book=self.book, ask=self, **asked)
+        return narrowest_first(Answered(plugin, given) for plugin, given in found)
 
     def tasks(self, on: date) -> list[tuple[str, Task]]:
         """What plugins ask for up to a day, with the plugin that asks."""
@@ -60,7 +68,13 @@ class Ask:
 
     def round(self, on: date) -> list[Stop]:
         """The tasks of a day in the order of care, those that one event settles made one."""
-        return self.book.once((self.host, "round", on), lambda: round_of(self, on))
+        return self.book.once((self.host, "round", on), lambda: self._round(on))
+
+    def _round(self, on: date) -> list[Stop]:
+        here = self.book.animals_here(on)
+        places = {a: w.enclosure_id for a, w in here.items() if w.enclosure_id is not None}
+        rooms = {e.id: e.room for e in self.book.enclosures.values()}
+        return ordered(self.tasks(on), places, rooms, self.care_ranks(on), on)
 
     def care_ranks(self, on: date) -> list[CareRank]:
         """Enclosures that are cared for later than others."""
@@ -96,15 +110,15 @@ class Ask:
 
     def event_words(self, event: Event) -> str:
         """What happened, in the keeper's words: `fed: weaned mouse, 16 g, thawed, taken`."""
-        return telling.event_words(self, event)
+        return event_telling.event_words(self.book, self.kinds, event)
 
     def subject_words(self, event: Event) -> str:
         """Whom an event was about: the animal's label, the enclosure's code, or both."""
-        return telling.subject_words(self, event)
+        return event_telling.subject_words(self.book, event)
 
     def when_words(self, event: Event) -> str:
         """The day of an event, and the local time where it is known."""
-        return telling.when_words(self, event)
+        return event_telling.when_words(self.book, event)
 
     def _all(self, hook: str, of: type[Any], **asked: Any) -> list[tuple[str, Any]]:
         def make() -> list[tuple[str, Any]]:

@@ -5,12 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
-from typing import TYPE_CHECKING
 
 from warmside.core.plugins.hook_values import CareRank, Task
-
-if TYPE_CHECKING:
-    from warmside.core.asking.ask import Ask
 
 FIRST = CareRank(0, 0, "")
 
@@ -49,14 +45,6 @@ class Stop:
         t = self.task
         parts = (self.plugin, t.about.animal_id, t.about.enclosure_id, t.settles, name)
         return "|".join(str(x) for x in parts)
-
-
-def round_of(ask: Ask, on: date) -> list[Stop]:
-    """The tasks of the round of a day, in order."""
-    here = ask.book.animals_here(on)
-    places = {a: w.enclosure_id for a, w in here.items() if w.enclosure_id is not None}
-    rooms = {e.id: e.room for e in ask.book.enclosures.values()}
-    return ordered(ask.tasks(on), places, rooms, ask.care_ranks(on), on)
 
 
 def ordered(

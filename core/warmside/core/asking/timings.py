@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from warmside.core.answers.parts import Column, Kind, Table
-from warmside.core.plugins.host import Host
+from warmside.core.plugins.collecting import Collects
 
 
-def timings(host: Host) -> Table:
+def timings(host: Collects) -> Table:
     """Milliseconds by plugin and hook, the longest first; waiting for other plugins counts."""
     columns = (
         Column("plugin", "plugin", Kind.CODE),

@@ -16,6 +16,7 @@ from warmside.core.kinds.kind import EventKind
 from warmside.core.kinds.known import Kinds
 from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.core.plugins.border import Border, wrong_kind
+from warmside.core.plugins.collecting import Failure
 from warmside.core.plugins.hookspecs import Hooks
 from warmside.core.plugins.manifest import BadPlugin, Manifest, clashes
 from warmside.core.values.errors import WarmsideError
@@ -23,18 +24,6 @@ from warmside.core.values.errors import WarmsideError
 T = TypeVar("T")
 FAULTS = (Exception, SystemExit)  # what a plugin may raise and must not stop the rest
 SHARED_BY_ALL = ("book", "ask", "writer")  # arguments that do not tell one call from another
-
-
-@dataclass(frozen=True, slots=True)
-class Failure:
-    """A plugin that could not take part: where, and why."""
-
-    plugin: str
-    where: str
-    error: str
-
-    def __str__(self) -> str:
-        return f"plugin {self.plugin} failed in {self.where}: {self.error}"
 
 
 class Circle(Exception):
