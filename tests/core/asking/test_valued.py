@@ -86,7 +86,7 @@ def test_each_is_taken_back_and_undone_like_everything(kept: Keeper) -> None:
     ("typed", "code", "told"),
     [
         (("word", "two", "--animal", "EMB"), 2, "it can be for: the whole collection only"),
-        (("basking", "70C", "--animal", "EMB"), 2, "is between 10 and 60"),
+        (("basking", "70C", "--animal", "EMB"), 2, "is between 10 °C and 60 °C"),
         (("basking", "30C", "--animal", "NOB"), 3, "there is no animal 'NOB'"),
         (("basking", "30C", "--animal", "EMB", "--species", "boa"), 2, "for one of them"),
         (("basking", "default", "--animal", "EMB"), 3, "not set for EMB"),
