@@ -51,6 +51,17 @@ def test_the_mass_is_recorded_only_where_the_prey_in_stock_was_weighed(room: Kee
     assert event.data["mass_g"] == 71
 
 
+def test_a_lot_too_small_for_the_meal_gives_no_mass(room: Keeper) -> None:
+    room.run("feeding", "set", "EMB", "--prey", "mouse")
+    wanted = room.json("feeding", "plan", "EMB")["fits"][0]
+    assert wanted["count_low"] == 2, "else this test shows nothing"
+    room.run("feeding", "stock", "add", wanted["prey"], "1", "--each", "40g")
+    room.run("done", str(tasks(room)["EMB"]["number"]))
+    with room.book() as book:
+        (event,) = book.events("fed")
+    assert (event.data["count"], event.data["mass_g"]) == (2, None)
+
+
 def test_without_a_weight_the_task_asks_for_one_and_takes_the_prey_from_the_keeper(
     room: Keeper,
 ) -> None:
@@ -156,6 +167,19 @@ def test_another_plugin_may_say_what_it_weighs_now(room: Keeper) -> None:
         assert (found["mass_g"], found["mass_low_g"]) == (1400, 1395)
         assert found["mass_basis"]["rule"] == "its own growth"
         assert room.json("feeding", "plan", "KES")["mass_g"] == 980
+
+
+def test_of_several_masses_expected_the_surest_counts(room: Keeper) -> None:
+    manifest = {"answers": (Answers("mass", Unit.MASS),)}
+    vague = Estimate(1500, 1300, 1700, Unit.MASS, Basis("a guess"))
+    sure = Estimate(1400, 1390, 1410, Unit.MASS, Basis("its own growth"))
+    with (
+        throw_away_plugin("ascale", manifest=manifest, warmside_answer=answering("mass", vague)),
+        throw_away_plugin("bscale", manifest=manifest, warmside_answer=answering("mass", sure)),
+    ):
+        room.run("plugin", "enable", "ascale")
+        room.run("plugin", "enable", "bscale")
+        assert room.json("feeding", "plan", "EMB")["mass_g"] == 1400
 
 
 def test_another_plugin_may_say_when_a_slough_is_expected(room: Keeper) -> None:

@@ -10,7 +10,8 @@ import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import date, datetime
-from functools import cached_property
+from functools import cached_property, lru_cache
+from types import MappingProxyType
 from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
 
@@ -163,7 +164,7 @@ class Book:
     ) -> Iterator[tuple[int, date, Mapping[str, Any], int]]:
         """(animal id, day, data, event id) of the `most` newest events of a kind, each animal's."""
         for animal, day, data, id in self.rows(*newest_query(kind, animals, on, most)):
-            yield animal, date.fromisoformat(day), json.loads(data), id
+            yield animal, date.fromisoformat(day), _parsed(data), id
 
     def event(self, id: int) -> Event:
         """One event by its number, corrected or not."""
@@ -248,6 +249,12 @@ class Book:
         """The settings that the keeper changed, by plugin, also of plugins not at work."""
         rows = self.rows("SELECT name, settings FROM plugin_state")
         return {name: json.loads(text) for name, text in rows}
+
+
+@lru_cache(maxsize=4096)
+def _parsed(data: str) -> Mapping[str, Any]:
+    """Event data, not to be written to: keepers do the same again and again, so texts repeat."""
+    return MappingProxyType(json.loads(data))
 
 
 def _enclosure(row: tuple[Any, ...]) -> Enclosure:

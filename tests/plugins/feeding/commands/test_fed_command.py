@@ -81,3 +81,10 @@ def test_prey_wider_than_the_animal_needs_a_word(room: Keeper) -> None:
     room.run("record", "measured", "EMB", "--girth", "8cm")
     refused = room.run("feeding", "fed", "EMB=large rat", ok=False)
     assert refused.code == 4 and "mm wide" in refused.stderr and events(room) == {}
+
+
+def test_the_answer_has_the_keys_of_any_recording_command(room: Keeper) -> None:
+    (mine,) = room.json("feeding", "fed", "EMB=small rat")["recorded"]
+    (other,) = room.json("record", "fed", "KES", "--item", "small rat")["recorded"]
+    assert mine.keys() == other.keys() and mine["data"].keys() == other["data"].keys()
+    assert mine["animal"] == "EMB" and mine["data"]["item"] == "small rat"

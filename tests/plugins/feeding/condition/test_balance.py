@@ -91,6 +91,13 @@ def test_a_regurgitated_meal_does_not_count() -> None:
     assert DAY - timedelta(days=14) not in [o.day for o in kept] and len(kept) == 7
 
 
+def test_what_came_back_is_the_meal_before_and_not_a_refused_one_between() -> None:
+    first, last = Offer(DAY - timedelta(days=20), "mouse-adult", 1, 1), DAY - timedelta(days=10)
+    refused = Offer(DAY - timedelta(days=12), "mouse-adult", 1, 0)
+    assert kept_down([first, refused, Offer(last, "mouse-adult", 1, 1)], [last]) == (first,)
+    assert kept_down([first, refused], [last]) == ()
+
+
 def test_an_unweighed_meal_has_a_wider_range() -> None:
     weighed = meal_kj(Offer(DAY, "mouse-adult", 1, 1, 24))
     guessed = meal_kj(Offer(DAY, "mouse-adult", 1, 1))

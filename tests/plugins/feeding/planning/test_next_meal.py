@@ -9,12 +9,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.estimates import Valued
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
 from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.species import species_rows
 from warmside.plugins.feeding.meals.records import Offer, Weighing
-from warmside.plugins.feeding.planning.next_meal import Subject, plan, usual_prey
+from warmside.plugins.feeding.planning.next_meal import Subject, due, plan, usual_prey
 from warmside.plugins.feeding.planning.waits import Situation
 
 DAY = date(2026, 5, 1)
@@ -53,6 +54,19 @@ def test_a_refused_meal_is_offered_again_after_some_days() -> None:
     found = plan(king(eaten(20), refused(2)), DAY, RULES)
     assert found.due_from == ago(-3)
     assert plan(king(refused(2)), DAY, RULES).due_from == ago(-3)
+
+
+def test_a_retry_is_no_later_than_after_the_usual_interval() -> None:
+    patient = rules_with({"retry_days": 20}, Display.METRIC)
+    assert plan(king(eaten(20), refused(2)), DAY, patient).due_from == ago(2 - 7)
+    assert plan(king(refused(2)), DAY, patient).due_from == ago(2 - 7)
+
+
+def test_the_days_of_a_retry_set_for_the_animal_come_before_the_general_rule() -> None:
+    own = Valued(3.0, Basis("set for it"), "animal")
+    subject = replace(king(eaten(20), refused(2)), retry=own)
+    assert plan(subject, DAY, RULES).due_from == ago(2 - 3)
+    assert due(subject, DAY, RULES) == (ago(2 - 3), ago(2 - 3))
 
 
 def test_the_plan_waits_and_says_why() -> None:

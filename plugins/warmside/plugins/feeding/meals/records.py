@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+# The share of a meal that was eaten, where it is not the whole.
+EATEN = {"refused": 0.0, "part taken": 0.5}
+
 
 @dataclass(frozen=True, slots=True)
 class Weighing:
@@ -49,16 +52,24 @@ def offer_of(
 
     Of a meal taken in part half is reckoned as eaten. A regurgitated one was eaten first.
     """
-    share = {"refused": 0.0, "part taken": 0.5}.get(outcome, 1.0)
+    share = EATEN.get(outcome, 1.0)
     each = mass_g / count if mass_g else None
     return Offer(day, item, count, count * share, each, dust, event)
 
 
 def last_meal(offers: tuple[Offer, ...]) -> Offer | None:
     """The newest offer of which something was eaten."""
-    return max((o for o in offers if not o.refused), key=lambda o: o.day, default=None)
+    return _newest(offers, eaten=True)
 
 
 def last_refusal(offers: tuple[Offer, ...]) -> Offer | None:
     """The newest offer that was refused."""
-    return max((o for o in offers if o.refused), key=lambda o: o.day, default=None)
+    return _newest(offers, eaten=False)
+
+
+def _newest(offers: tuple[Offer, ...], *, eaten: bool) -> Offer | None:
+    found = None
+    for offer in offers:  # a plain loop: the round asks this some thousand times
+        if (offer.eaten > 0) is eaten and (found is None or offer.day > found.day):
+            found = offer
+    return found

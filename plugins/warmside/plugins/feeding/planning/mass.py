@@ -20,18 +20,30 @@ NO_WEIGHT = (
 
 @dataclass(frozen=True, slots=True)
 class MassNow:
-    """The mass in g on a day, the life stage, the age of the last weight; stale where it is old."""
+    """The mass in g on a day, the life stage, the last weight and its age; stale where it is old.
+
+    `is_expected` where another plugin gave the mass.
+    """
 
     mass: Estimate
     stage: Stage
+    last: Weighing
     age_days: int
     stale: bool
-    words: str
+    is_expected: bool = False
 
     @property
     def middle(self) -> float:
         """The mass to reckon with, g."""
         return middle_mass(self.mass)
+
+    def words(self, rules: Rules) -> str:
+        """Where the mass comes from, in words."""
+        said = _weighed_words(self, rules)
+        if not self.is_expected:
+            return said
+        expected = f"mass expected from {self.mass.basis.rule}"
+        return f"{said}; {expected}" if self.stale else expected
 
 
 def mass_now(
@@ -54,12 +66,9 @@ def mass_now(
     if expected is not None:
         check_mass(middle_mass(expected))
         stage = species.stage(middle_mass(expected))
-        said = f"mass expected from {expected.basis.rule}"
-        if stale:
-            said = f"{_words(last, expected, age, stale, rules)}; {said}"
-        return MassNow(expected, stage, age, stale, said)
+        return MassNow(expected, stage, last, age, stale, is_expected=True)
     mass = _widened(last, age, species, rules) if stale else _as_weighed(last, age)
-    return MassNow(mass, stage, age, stale, _words(last, mass, age, stale, rules))
+    return MassNow(mass, stage, last, age, stale)
 
 
 def grown(mass_g: float, weeks: float, species: Species, share: float = 0.5) -> float:
@@ -93,12 +102,13 @@ def _widened(last: Weighing, age: int, species: Species, rules: Rules) -> Estima
     return Estimate(last.mass_g, last.mass_g * max(kept, 0.5), high, Unit.MASS, basis)
 
 
-def _words(last: Weighing, mass: Estimate, age: int, stale: bool, rules: Rules) -> str:
+def _weighed_words(now: MassNow, rules: Rules) -> str:
+    last = now.last
     weighed = rules.grams(last.mass_g, digits=None)
-    said = f"weighed {weighed} on {last.day.isoformat()}, {age} days ago"
-    if not stale:
+    said = f"weighed {weighed} on {last.day.isoformat()}, {now.age_days} days ago"
+    if not now.stale:
         return said
-    low, high = rules.grams(mass.low), rules.grams(mass.high)
+    low, high = rules.grams(now.mass.low), rules.grams(now.mass.high)
     return f"{said}: stale, so reckoned with {low} to {high}; weigh it again"
 
 

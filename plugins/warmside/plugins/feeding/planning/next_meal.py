@@ -158,7 +158,7 @@ def _with_meal(
     animal, plants = parts(size, mass.mass, species)
     usual = usual_prey(subject.offers)
     found = fits(animal, species, mass.middle, rules, subject.girth_mm, usual)
-    said = _said(subject, reasons, mass.words, *_about(found, animal, subject, rules))
+    said = _said(subject, reasons, mass.words(rules), *_about(found, animal, subject, rules))
     plants_g = plants if species.plants else None
     dust = next_powder(subject.offers) if found and found[0].prey.insect else None
     return Plan(*due, interval, mass, size, animal, plants_g, found, dust, reasons, said)

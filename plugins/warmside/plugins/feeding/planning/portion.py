@@ -83,10 +83,11 @@ def fits(
 
     With a girth, no item is wider than the species' width rule allows.
     """
-    widest = _widest_mm(species, girth_mm)
+    widest, most = _widest_mm(species, girth_mm), int(rules.most_items)
     found = [
         fit
         for prey in prey_of_kinds(species.prey)
+        if prey.insect or _may_fit(prey, meal, most)
         for fit in _fits_of(prey, meal, mass_g, rules, widest)
     ]
     middle = sum(meal) / 2
@@ -143,6 +144,11 @@ def _fits_of(
         return _insect_fit(prey, meal, mass_g, rules, widest_mm)
     counts = range(1, int(rules.most_items) + 1)
     return filter(None, (_whole_prey(prey, n, meal, widest_mm) for n in counts))
+
+
+def _may_fit(prey: Prey, meal: Span, most: int) -> bool:
+    """So many items at most are neither all too big nor all too small: spares most of the work."""
+    return prey.mass_g[0] <= meal[1] and prey.mass_g[1] * most >= meal[0]
 
 
 def _whole_prey(prey: Prey, count: int, meal: Span, widest_mm: float) -> Fit | None:

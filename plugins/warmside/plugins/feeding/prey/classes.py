@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from functools import cache, lru_cache
 
 from warmside.api import BadInput, Source, SourcedRow, quoted, sourced_rows
@@ -90,6 +89,8 @@ def prey_named(text: str) -> Prey:
     found = known_prey(text)
     if found:
         return found
+    from difflib import get_close_matches
+
     wanted, classes, by_name = _key(text), prey_classes(), _by_name()
     near = get_close_matches(wanted, [*classes, *by_name], n=3)
     codes = dict.fromkeys((classes.get(n) or by_name[n]).code for n in near)
@@ -97,6 +98,7 @@ def prey_named(text: str) -> Prey:
     raise BadInput(f"no prey class {quoted(text)!r}; {hint}")
 
 
+@cache
 def prey_of_kinds(kinds: tuple[str, ...]) -> tuple[Prey, ...]:
     """The classes of some kinds (or plant classes by code), in the order of the kinds."""
     found = prey_classes().values()

@@ -97,7 +97,9 @@ class Reading:
 
     def weighings(self, animal_id: int, since: date) -> tuple[Weighing, ...]:
         """The weights from a day on, oldest first."""
-        return bodies.weighings(self.book, animal_id, since, self.on)
+        if self._alone:
+            return bodies.weighings(self.book, animal_id, since, self.on)
+        return bodies.all_weighings(self.book, since, self.on).get(animal_id, ())
 
     def girth_mm(self, animal_id: int) -> float | None:
         """The last girth that is not too old."""
@@ -124,6 +126,10 @@ class Reading:
 
         Without `ask` no other plugin is asked, for what only needs to know when.
         """
+        key = ("feeding", "subject", animal_id, self.on, ask)
+        return self.book.once(key, lambda: self._subject(animal_id, ask))
+
+    def _subject(self, animal_id: int, ask: bool) -> Subject | None:
         species = self.species(animal_id)
         if species is None:
             return None

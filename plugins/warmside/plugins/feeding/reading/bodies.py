@@ -1,7 +1,9 @@
-"""The weights, girths and temperatures of one animal."""
+"""The weights, girths and temperatures of animals."""
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Mapping
 from datetime import date, timedelta
 
 from warmside.api import Book, Event, Whereabouts
@@ -12,12 +14,38 @@ GIRTH_DAYS = 180
 # Readings of the enclosure that stand for how warm the animal lives now.
 CLIMATE_DAYS = 60
 Readings = tuple[list[float], list[float]]
+Read = tuple[str, float | None, float | None]
+# Named by animal and by enclosure, so that their index is used.
+WEIGHED = (
+    "SELECT animal_id, day, json_extract(data, '$.mass_g'), id FROM event "
+    "WHERE animal_id IN (SELECT id FROM animal) AND kind = 'weighed' AND replaced_by IS NULL "
+    "AND day >= ? AND day <= ? ORDER BY day, at, id"
+)
+CLIMATE = (
+    "SELECT enclosure_id, day, json_extract(data, '$.warm_c'), json_extract(data, '$.cool_c') "
+    "FROM event WHERE enclosure_id IN (SELECT id FROM enclosure) AND kind = 'climate' "
+    "AND replaced_by IS NULL AND day >= ? AND day <= ? ORDER BY day, at, id"
+)
 
 
 def weighings(book: Book, animal_id: int, since: date, until: date) -> tuple[Weighing, ...]:
-    """The weights between two days, oldest first."""
+    """The weights of an animal between two days, oldest first."""
     found = book.events("weighed", animal=animal_id, since=since, until=until)
     return tuple(Weighing(e.day, e.data["mass_g"], e.id) for e in found)
+
+
+def all_weighings(book: Book, since: date, until: date) -> Mapping[int, tuple[Weighing, ...]]:
+    """As `weighings`, of all animals at once."""
+
+    def make() -> Mapping[int, tuple[Weighing, ...]]:
+        found = defaultdict[int, list[Weighing]](list)
+        for animal_id, day, mass_g, id in book.rows(
+            WEIGHED, [since.isoformat(), until.isoformat()]
+        ):
+            found[animal_id].append(Weighing(date.fromisoformat(day), mass_g, id))
+        return {a: tuple(weights) for a, weights in found.items()}
+
+    return book.once(("feeding", "weighings", since, until), make)
 
 
 def girth_mm(book: Book, last: Event | None, on: date) -> float | None:
@@ -34,12 +62,22 @@ def girth_mm(book: Book, last: Event | None, on: date) -> float | None:
 
 def climate_c(book: Book, where: Whereabouts, on: date) -> Readings | None:
     """Readings of the warm and the cool side where it lives, since it does; None without any."""
-    since = on - timedelta(days=CLIMATE_DAYS)
-    last = book.latest_in("climate", on=on)["climate"].get(where.enclosure_id or 0)
-    if last is None or last.day < since:
+    read = _all_climate(book, on).get(where.enclosure_id or 0)
+    if read is None:
         return None
-    read = book.events(
-        "climate", enclosure=where.enclosure_id, since=max(since, where.since), until=on
-    )
-    warm, cool = ([e.data[k] for e in read if e.data[k] is not None] for k in ("warm_c", "cool_c"))
-    return warm, cool
+    since = where.since.isoformat()
+    warm = [c for day, c, _ in read if day >= since and c is not None]
+    return warm, [c for day, _, c in read if day >= since and c is not None]
+
+
+def _all_climate(book: Book, on: date) -> Mapping[int, list[Read]]:
+    """The late readings of all enclosures."""
+
+    def make() -> Mapping[int, list[Read]]:
+        found = defaultdict[int, list[Read]](list)
+        since = on - timedelta(days=CLIMATE_DAYS)
+        for place, *read in book.rows(CLIMATE, [since.isoformat(), on.isoformat()]):
+            found[place].append((read[0], read[1], read[2]))
+        return found
+
+    return book.once(("feeding", "climate", on), make)

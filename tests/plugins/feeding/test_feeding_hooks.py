@@ -1,0 +1,141 @@
+"""What the plugin gives to reports, labels, `done` and other plugins."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from warmside.core.answers.parts import Section, Table
+from warmside.core.plugins.hook_values import Finding
+from warmside.core.values.about import About
+from warmside.core.values.estimates import DayRange
+from warmside.testing import Keeper
+
+EMB, KES, BAS, MOS = 1, 2, 3, 4
+
+
+@pytest.fixture
+def ill_room(room: Keeper) -> Keeper:
+    """Ember refuses and loses mass, Kestrel regurgitates; there is old prey in stock."""
+    for day, outcome in (("2026-01-05", "taken"), ("2026-01-20", "refused")):
+        room.run("record", "fed", "EMB", "--item", "small rat", "--outcome", outcome, "--at", day)
+    room.run("record", "weighed", "EMB=1100g", "--at", "2026-03-04")
+    for day in ("2026-01-10", "2026-02-20"):
+        words = ("--item", "small rat", "--outcome", "regurgitated", "--at", day)
+        room.run("record", "fed", "KES", *words)
+    room.run("feeding", "stock", "add", "small rat", "5", "--frozen", "2025-06-01")
+    return room
+
+
+def findings(keeper: Keeper, about: About | None) -> list[Finding]:
+    with keeper.ask() as ask:
+        return ask.findings(ask.book.today, about)
+
+
+@pytest.mark.parametrize("animal_id", [EMB, KES, BAS, MOS])
+def test_the_findings_of_one_animal_are_those_of_the_round(
+    ill_room: Keeper, animal_id: int
+) -> None:
+    of_all = [f for f in findings(ill_room, None) if f.about == About(animal_id)]
+    assert findings(ill_room, About(animal_id)) == of_all
+    assert of_all or animal_id == BAS
+
+
+def test_the_findings_of_one_animal_read_nothing_of_the_others(
+    ill_room: Keeper, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    read: list[int] = []
+    with ill_room.ask() as ask:
+        events = ask.book.events
+
+        def watched(*kinds: str, **narrowed: Any) -> Any:
+            read.append(narrowed["animal"])
+            return events(*kinds, **narrowed)
+
+        monkeypatch.setattr(ask.book, "events", watched)
+        asked = {"on": ask.book.today, "about": About(EMB)}
+        assert ask.host.collect("warmside_findings", Finding, book=ask.book, ask=ask, **asked)
+    assert set(read) == {EMB}
+
+
+def test_an_animal_that_left_has_no_findings(ill_room: Keeper) -> None:
+    ill_room.run("depart", "EMB", "--how", "given away")
+    assert findings(ill_room, About(EMB)) == []
+
+
+def sections(keeper: Keeper, about: About) -> dict[str, Section]:
+    with keeper.ask() as ask:
+        return {s.title: s for s in ask.sections(about, ask.book.today)}
+
+
+def tables(section: Section) -> dict[str, Table]:
+    return {p.key: p for p in section.parts if isinstance(p, Table)}
+
+
+def test_the_report_of_an_enclosure_has_the_plans_of_those_inside(room: Keeper) -> None:
+    room.run("move", "BAS", "--to", "MOS")
+    with room.ask() as ask:
+        place = ask.book.enclosure("MOS").id
+        lived_in, empty = About(None, place), About(None, ask.book.enclosure("BAS").id)
+    found = sections(room, lived_in)
+    assert list(found) == ["Feeding"] and list(tables(found["Feeding"])) == ["plans"]
+    rows = [r for r in tables(found["Feeding"])["plans"].rows if isinstance(r, tuple)]
+    assert {row[0] for row in rows} == {"MOS", "BAS"}
+    assert sections(room, empty) == {}
+
+
+def label(keeper: Keeper, about: About) -> list[str]:
+    with keeper.ask() as ask:
+        return [x.text for x in ask.label_lines(about, ask.book.today)]
+
+
+def test_the_label_of_an_enclosure_tells_the_diet_of_each_inside(room: Keeper) -> None:
+    with room.ask() as ask:
+        ember, basil = (About(None, ask.book.enclosure(c).id) for c in ("EMB", "BAS"))
+    alone = label(room, About(EMB))
+    assert label(room, ember) == alone == ["1 × small rat every 10 to 21 days"]
+    room.run("move", "BAS", "--to", "EMB")
+    (both,) = label(room, ember)
+    assert both.startswith("Basil (BAS): ") and "; Ember (EMB): 1 × small rat every" in both
+    assert label(room, basil) == []
+
+
+def next_meals(keeper: Keeper, animal_id: int) -> list[DayRange]:
+    with keeper.ask() as ask:
+        found = ask.answers("next meal", About(animal_id), ask.book.today)
+        assert ask.host.failures == []
+    return [f.given for f in found if isinstance(f.given, DayRange)]
+
+
+def test_other_plugins_may_ask_when_the_next_meal_is_due(room: Keeper) -> None:
+    room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-03-01")
+    (told,) = next_meals(room, EMB)
+    assert (told.earliest, told.latest) == (date(2026, 3, 11), date(2026, 3, 22))
+    assert told.basis.rule == "every 10 to 21 days as adult"
+    room.run("record", "cooling", "EMB", "--state", "begun")
+    assert next_meals(room, EMB) == [], "no day can be said while it is cooled"
+
+
+def thawing(keeper: Keeper) -> list[Any]:
+    return [t for t in keeper.json("today")["tasks"] if t["what"] == "thaw prey for tomorrow"]
+
+
+def test_done_settles_the_list_to_thaw_as_its_command_does(room: Keeper) -> None:
+    (task,) = thawing(room)
+    done = room.run("done", task["number"])
+    assert "prey for 2026-03-06 taken out of the freezer" in done.stdout
+    assert thawing(room) == []
+    again = room.run("feeding", "thaw", "--done", ok=False)
+    assert "thawed already" in again.complaint(4)
+    room.run("undo")
+    assert thawing(room) == [task]
+
+
+def test_a_meal_and_the_list_to_thaw_are_settled_in_one_step(room: Keeper) -> None:
+    numbers = [t["number"] for t in room.json("today")["tasks"] if t["animal"] in (None, "EMB")]
+    room.run("done", *numbers)
+    assert thawing(room) == [] and "EMB" not in {t["animal"] for t in room.json("today")["tasks"]}
+    room.run("undo")
+    assert len(thawing(room)) == 1
