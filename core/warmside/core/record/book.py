@@ -226,12 +226,19 @@ class Book:
 
     def animals_here(self, on: date | None = None) -> dict[int, Whereabouts]:
         """The animals in the keeper's care on a day, with their enclosures."""
-        return {a: w for a, w in self.whereabouts(on).items() if w.custody.is_here}
+        day = on or self.today
+        whereabouts = self.whereabouts(day)
+        make = lambda: {a: w for a, w in whereabouts.items() if w.custody.is_here}  # noqa: E731
+        return self.once(("book", "animals here", day), make)
 
     def occupants(self, on: date | None = None) -> dict[int, tuple[int, ...]]:
         """The animals in each enclosure on a day, by enclosure id."""
+        day = on or self.today
+        return self.once(("book", "occupants", day), lambda: self._occupants(day))
+
+    def _occupants(self, day: date) -> dict[int, tuple[int, ...]]:
         found: dict[int, list[int]] = defaultdict(list)
-        for animal_id, where in self.animals_here(on).items():
+        for animal_id, where in self.animals_here(day).items():
             if where.enclosure_id is not None:
                 found[where.enclosure_id].append(animal_id)
         return {e: tuple(a) for e, a in found.items()}

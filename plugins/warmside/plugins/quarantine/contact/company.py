@@ -36,17 +36,17 @@ def air_of(enclosure: Enclosure) -> str:
 
 def companies(places: Iterable[Place], quarantined: Collection[int]) -> list[Company]:
     """Each enclosure with an animal in quarantine, by the ids of those that are."""
-    known = list(places)
-    residents = [p for p in known if p.animal_id not in quarantined]
     held: dict[int, list[Place]] = {}
-    for place in known:
+    residents: dict[str, list[Place]] = {}
+    for place in places:
         if place.animal_id in quarantined:
             held.setdefault(place.enclosure.id, []).append(place)
-    return [_company(inside, residents) for inside in held.values()]
+        else:
+            residents.setdefault(air_of(place.enclosure), []).append(place)
+    return [_company(here, residents.get(air_of(here[0].enclosure), [])) for here in held.values()]
 
 
-def _company(held: list[Place], residents: list[Place]) -> Company:
+def _company(held: list[Place], near: list[Place]) -> Company:
     here = held[0].enclosure
-    near = [r for r in residents if air_of(r.enclosure) == air_of(here)]
     inside = tuple(r for r in near if r.enclosure.id == here.id)
-    return Company(here, tuple(held), inside, tuple(r for r in near if r not in inside))
+    return Company(here, tuple(held), inside, tuple(r for r in near if r.enclosure.id != here.id))

@@ -29,7 +29,8 @@ def company(
     if about is not None:
         asked = asked_about(ask.book, about, on)
         airs = {air_of(p.enclosure) for p in places if p.animal_id in asked}
-        places = [p for p in places if air_of(p.enclosure) in airs]
+        near = {e.id for e in ask.book.enclosures.values() if air_of(e) in airs}
+        places = [p for p in places if p.enclosure.id in near]
     states = standing(ask, on, [p.animal_id for p in places]).states
     sources = {a: s.protocol.sources["group"] for a, s in states.items()}
     return companies(places, states.keys()), sources
