@@ -31,7 +31,8 @@ from warmside.plugins.labels.paper.profile import (
     profile_from_measurements,
 )
 from warmside.plugins.labels.paper.stock import Stock, label_boxes
-from warmside.plugins.labels.paper.stockfile import PAGES_MM, shipped_stocks
+from warmside.plugins.labels.paper.stockfile import shipped_stocks
+from warmside.plugins.labels.paper.stockrow import PAGES_MM
 from warmside.plugins.labels.typesetting.qr import qr_matrix
 from warmside.plugins.labels.typesetting.script import join_arabic, visual_order
 

@@ -15,8 +15,8 @@ from warmside.plugins.labels.content.label import (
     LabelText,
     Style,
     fingerprint,
-    pick_lines,
 )
+from warmside.plugins.labels.content.picking import pick_lines
 from warmside.plugins.labels.content.signs import door_sign, hazard_sign, sitter_strip
 
 

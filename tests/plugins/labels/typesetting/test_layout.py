@@ -16,10 +16,10 @@ from warmside.plugins.labels.content.label import Label, LabelKind, LabelText, S
 from warmside.plugins.labels.content.signs import hazard_sign
 from warmside.plugins.labels.paper.stock import Box, Stock, content_box, find_stock, label_boxes
 from warmside.plugins.labels.paper.stockfile import parse_stocks, shipped_stocks
-from warmside.plugins.labels.typesetting.fitting import CODE_KEY
-from warmside.plugins.labels.typesetting.flow import SMALLEST_PT
 from warmside.plugins.labels.typesetting.fonts import metrics
+from warmside.plugins.labels.typesetting.items import CODE_KEY
 from warmside.plugins.labels.typesetting.layout import FAR_READABLE_MM, Layout, lay_out
+from warmside.plugins.labels.typesetting.rows import SMALLEST_PT
 
 POINT_MM = 25.4 / 72
 TIGHT = 1e-6

@@ -82,6 +82,17 @@ def test_hebrew_reads_from_right_to_left_and_numbers_do_not() -> None:
     assert is_plain("Lea ♀") and not is_plain("שלום")
 
 
+def test_marks_stand_after_the_letter_they_are_on() -> None:
+    bet, alef, marks = "\u05d1", "\u05d0", "\u05bc\u05b8"
+    assert visual_order(bet + marks + alef) == alef + bet + marks
+    assert visual_order(alef + "e\u0301") == "e\u0301" + alef
+    assert visual_order(marks + alef) == alef + marks  # on nothing
+
+
+def test_an_obligatory_ligature_is_made_through_a_mark() -> None:
+    assert join_arabic("\u0644\u0651\u0627") == "\ufefb\u0651"  # lam, shadda, alef
+
+
 def test_arabic_letters_join() -> None:
     assert join_arabic("بيت") == "\ufe91\ufef4\ufe96"
     assert join_arabic("سلام") == "\ufeb3\ufefc\ufee1"  # lam and alef are one sign

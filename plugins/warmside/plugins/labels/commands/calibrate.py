@@ -13,7 +13,7 @@ from warmside.plugins.labels.commands.keeping import drop_profile, store_profile
 from warmside.plugins.labels.commands.pdf_file import check_target, write_pdf
 from warmside.plugins.labels.drawing.calibration import SMALLEST_PAGE_MM, calibration_page
 from warmside.plugins.labels.paper.profile import Measured, profile_from_measurements
-from warmside.plugins.labels.paper.stockfile import PAGES_MM
+from warmside.plugins.labels.paper.stockrow import PAGES_MM
 from warmside.plugins.labels.reading.memory import NO_PROFILE, profile_named, profiles
 from warmside.plugins.labels.reading.papers import page_size, profile_in_use
 from warmside.plugins.labels.telling.printers import told_page, told_profile, told_profiles

@@ -14,49 +14,60 @@ from warmside.plugins.labels.content.label import LabelKind
 from warmside.plugins.labels.reading.choosing import SORTS, Choice
 
 Several = list[str] | None
-PREVIEW = "Cross out used places; nothing is noted."
-REPLACE = "Write over any file, not only over labels."
+File = Annotated[Path, typer.Argument(metavar="FILE.pdf", help="The file to write.")]
+Kind = Annotated[str, typer.Option(help=", ".join(LabelKind))]
+Enclosures = Annotated[Several, typer.Option(help="Only this enclosure; may be given again.")]
+Animals = Annotated[Several, typer.Option(help="Only this animal, or where it lives.")]
+Room = Annotated[str | None, typer.Option(help="Only in this room.")]
+State = Annotated[
+    str | None, typer.Option(help="Only those a plugin sets apart, such as quarantined.")
+]
+Changed = Annotated[bool, typer.Option("--changed", help="Only what changed since it was printed.")]
+Sort = Annotated[str, typer.Option(help=", ".join(SORTS))]
+Lines = Annotated[str, typer.Option(help="Lines by key, in that order; see: warmside labels lines")]
+Danger = Annotated[str, typer.Option(help="The danger, for hazard signs.")]
+Copies = Annotated[int, typer.Option(help="How often each label is printed.")]
+Paper = Annotated[str, typer.Option(help="See: warmside labels stocks")]
+Stocks = Annotated[
+    Path | None, typer.Option(metavar="FILE.toml", help="A file with stocks of your own.")
+]
+Start = Annotated[str | None, typer.Option(metavar="N", help="First free place, or: next")]
+Used = Annotated[str, typer.Option(metavar="PLACES", help="Places already gone, such as 1-7,12.")]
+Profile = Annotated[
+    str | None, typer.Option(help="Printer profile, or none; see: warmside labels calibrate")
+]
+CutLines = Annotated[
+    bool, typer.Option("--cut-lines", help="Outlines to cut along, for plain paper.")
+]
+Preview = Annotated[
+    bool, typer.Option("--preview", help="Cross out used places; nothing is noted.")
+]
+Overwrite = Annotated[
+    bool, typer.Option("--replace", help="Write over any file, not only over labels.")
+]
 
 
 def print_labels(
     context: typer.Context,
-    target: Annotated[Path, typer.Argument(metavar="FILE.pdf", help="The file to write.")],
-    kind: Annotated[str, typer.Option(help=", ".join(LabelKind))] = LabelKind.ENCLOSURE.value,
-    enclosure: Annotated[
-        Several, typer.Option(help="Only this enclosure; may be given again.")
-    ] = None,
-    animal: Annotated[Several, typer.Option(help="Only this animal, or where it lives.")] = None,
-    room: Annotated[str | None, typer.Option(help="Only in this room.")] = None,
-    state: Annotated[
-        str | None, typer.Option(help="Only those a plugin sets apart, such as quarantined.")
-    ] = None,
-    changed: Annotated[
-        bool, typer.Option("--changed", help="Only what changed since it was printed.")
-    ] = False,
-    sort: Annotated[str, typer.Option(help=", ".join(SORTS))] = SORTS[0],
-    lines: Annotated[
-        str, typer.Option(help="Lines by key, in that order; see: warmside labels lines")
-    ] = "",
-    hazard: Annotated[str, typer.Option(help="The danger, for hazard signs.")] = "",
-    copies: Annotated[int, typer.Option(help="How often each label is printed.")] = 1,
-    stock: Annotated[str, typer.Option(help="See: warmside labels stocks")] = "",
-    stocks: Annotated[
-        Path | None, typer.Option(metavar="FILE.toml", help="A file with stocks of your own.")
-    ] = None,
-    start: Annotated[
-        str | None, typer.Option(metavar="N", help="First free place, or: next")
-    ] = None,
-    used: Annotated[
-        str, typer.Option(metavar="PLACES", help="Places already gone, such as 1-7,12.")
-    ] = "",
-    profile: Annotated[
-        str | None, typer.Option(help="Printer profile, or none; see: warmside labels calibrate")
-    ] = None,
-    cut_lines: Annotated[
-        bool, typer.Option("--cut-lines", help="Outlines to cut along, for plain paper.")
-    ] = False,
-    preview: Annotated[bool, typer.Option("--preview", help=PREVIEW)] = False,
-    overwrite: Annotated[bool, typer.Option("--replace", help=REPLACE)] = False,
+    target: File,
+    kind: Kind = LabelKind.ENCLOSURE.value,
+    enclosure: Enclosures = None,
+    animal: Animals = None,
+    room: Room = None,
+    state: State = None,
+    changed: Changed = False,
+    sort: Sort = SORTS[0],
+    lines: Lines = "",
+    hazard: Danger = "",
+    copies: Copies = 1,
+    stock: Paper = "",
+    stocks: Stocks = None,
+    start: Start = None,
+    used: Used = "",
+    profile: Profile = None,
+    cut_lines: CutLines = False,
+    preview: Preview = False,
+    overwrite: Overwrite = False,
 ) -> Answer:
     """Write labels, cards or signs as a PDF.
 

@@ -11,7 +11,7 @@ from warmside.api import Answer, BadInput, Session, near_miss, quoted
 from warmside.plugins.labels.commands.keeping import remember_printed, remember_sheet
 from warmside.plugins.labels.commands.pdf_file import check_target, write_pdf
 from warmside.plugins.labels.content.label import Label, LabelKind
-from warmside.plugins.labels.content.making import Ready
+from warmside.plugins.labels.content.picking import Ready
 from warmside.plugins.labels.drawing.sheet import SheetOptions, SheetResult, draw_sheets
 from warmside.plugins.labels.paper.places import parse_used, used_text
 from warmside.plugins.labels.paper.stock import Stock
@@ -78,7 +78,8 @@ def plan(session: Session, wanted: Printing) -> Plan:
         profile = profile_named(ask.book, profile_in_use(ask, wanted.profile))
     first, gone = _places(wanted, before, paper) if ready else (1, before)
     options = SheetOptions(first, gone, wanted.copies, wanted.cut_lines, wanted.preview, profile)
-    return Plan(wanted, paper, ready, warnings, options, _offer(wanted, before, paper), on)
+    offer = _offer(wanted, before, paper) if ready else ""
+    return Plan(wanted, paper, ready, warnings, options, offer, on)
 
 
 def _labels(wanted: Printing) -> Wanted:

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from warmside.api import BadInput, near_miss, quoted
-
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    pass
 
 
 class LabelKind(StrEnum):
@@ -85,21 +83,6 @@ def fill_in(title: str, text: str, key: str) -> LabelText:
     if text.strip():
         return LabelText(f"{title} {text}", Style.PLAIN, key, needed=True)
     return LabelText(title, Style.BLANK, key)
-
-
-def pick_lines(label: Label, keys: Sequence[str], known: Iterable[str] = ()) -> Label:
-    """The label with only these lines, in this order.
-
-    A key of another label (`known`, or a plugin's `name.word`) is skipped; BadInput for others.
-    """
-    here = {line.key for line in label.lines}
-    allowed = here | set(known)
-    for key in keys:
-        if key not in allowed and "." not in key:
-            near = near_miss(key, allowed)
-            raise BadInput(f"no label line {quoted(key)!r}{near}; see: warmside labels lines")
-    picked = tuple(line for key in keys for line in label.lines if line.key == key)
-    return replace(label, lines=picked)
 
 
 def fingerprint(label: Label) -> str:

@@ -2,26 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from typing import Any
 
-from warmside.api import BadInput, Enclosure, near_miss
+from warmside.api import BadInput, Enclosure
 from warmside.plugins.labels.content.animals import animal_card, enclosure_label
 from warmside.plugins.labels.content.hazards import find_hazard, gravest, hazards
-from warmside.plugins.labels.content.label import LINE_KEYS, Label, LabelKind, pick_lines
+from warmside.plugins.labels.content.label import Label, LabelKind
+from warmside.plugins.labels.content.picking import Ready
 from warmside.plugins.labels.content.residents import Residents
 from warmside.plugins.labels.content.signs import door_sign, hazard_sign, sitter_strip
-
-ALL_KEYS = tuple(dict.fromkeys(key for keys in LINE_KEYS.values() for key in keys))
-
-
-@dataclass(frozen=True, slots=True)
-class Ready:
-    """A label, and the names of those it is about."""
-
-    label: Label
-    who: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,33 +56,6 @@ def label_of(kind: LabelKind, subject: Subject) -> Ready | None:
     """The label of a kind for an enclosure; None where there is nothing to say there."""
     label = _MAKERS[kind](subject)
     return subject.ready(label) if label else None
-
-
-def picked(made: Sequence[Ready], text: str) -> tuple[list[Ready], list[str]]:
-    """The labels with the lines typed with commas, and warnings about lines that nobody gives.
-
-    Without any, those of their kind; plugins' lines are printed when picked.
-    """
-    keys = list(dict.fromkeys(key for part in text.split(",") if (key := part.strip().lower())))
-    if not keys:
-        return [replace(r, label=_without_extra(r.label)) for r in made], []
-    found = [replace(r, label=pick_lines(r.label, keys, ALL_KEYS)) for r in made]
-    return found, _missing(keys, made)
-
-
-def _missing(keys: Sequence[str], made: Sequence[Ready]) -> list[str]:
-    """What is said of plugins' lines that no label of this print has."""
-    there = {line.key for ready in made for line in ready.label.lines}
-    return [
-        f"no plugin gives a line {key!r}{near_miss(key, there)} for these labels; "
-        "see: warmside labels lines"
-        for key in keys
-        if "." in key and key not in there
-    ]
-
-
-def _without_extra(label: Label) -> Label:
-    return replace(label, lines=tuple(x for x in label.lines if x.key in LINE_KEYS[label.kind]))
 
 
 def _enclosure(subject: Subject) -> Label:

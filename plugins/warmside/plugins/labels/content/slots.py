@@ -99,11 +99,12 @@ def extra_lines(
     """
     animals = [line for mine in lines.values() for line in mine]
     known = {line.key for line in animals}
-    place = [line for line in place_lines if line.key not in known]
-    ordered = sorted((line.order, line.key) for line in (*animals, *place))
+    ordered = sorted((line.order, line.key) for line in (*animals, *place_lines))
     found = []
     for key in dict.fromkeys(key for _, key in ordered):
         texts = {name: [x.text for x in mine if x.key == key] for name, mine in lines.items()}
-        text = told(texts) if key in known else ", ".join(x.text for x in place if x.key == key)
+        text = (
+            told(texts) if key in known else ", ".join(x.text for x in place_lines if x.key == key)
+        )
         found.append(LabelText(text, Style.PLAIN, key))
     return found

@@ -7,7 +7,8 @@ from pathlib import Path
 from warmside.api import Ask, BadInput, near_miss, quoted
 from warmside.plugins.labels.content.label import LabelKind
 from warmside.plugins.labels.paper.stock import Stock, find_stock
-from warmside.plugins.labels.paper.stockfile import PAGES_MM, all_stocks, read_stocks
+from warmside.plugins.labels.paper.stockfile import all_stocks, read_stocks
+from warmside.plugins.labels.paper.stockrow import PAGES_MM
 
 
 def stocks_known(ask: Ask, file: Path | None) -> tuple[Stock, ...]:

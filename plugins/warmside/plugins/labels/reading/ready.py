@@ -8,7 +8,8 @@ from datetime import date
 
 from warmside.api import About, Ask, NotFound
 from warmside.plugins.labels.content.label import LabelKind
-from warmside.plugins.labels.content.making import NOBODY, Ready, Subject, card_of, label_of, picked
+from warmside.plugins.labels.content.making import NOBODY, Subject, card_of, label_of
+from warmside.plugins.labels.content.picking import Ready, picked
 from warmside.plugins.labels.reading.choosing import Choice, chosen_animals, chosen_enclosures
 from warmside.plugins.labels.reading.memory import fingerprints, is_changed
 from warmside.plugins.labels.reading.residents import of_animal, of_enclosure, settings_for

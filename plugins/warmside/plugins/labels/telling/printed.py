@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from warmside.api import Answer, Column, Fact, Kind, Part, Table, Tone, Unit, Words
-from warmside.plugins.labels.content.making import Ready
+from warmside.plugins.labels.content.picking import Ready
 from warmside.plugins.labels.drawing.sheet import SheetResult
 from warmside.plugins.labels.paper.places import used_text
 from warmside.plugins.labels.paper.profile import PRINT_NOTE

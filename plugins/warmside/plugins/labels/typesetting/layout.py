@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from warmside.plugins.labels.content.label import LabelKind
 from warmside.plugins.labels.paper.stock import Box
 from warmside.plugins.labels.typesetting.fitting import CAP_HEIGHT, Fitted, Row, fit
-from warmside.plugins.labels.typesetting.flow import POINT_MM
 from warmside.plugins.labels.typesetting.qr import QrPlan, plan_qr
+from warmside.plugins.labels.typesetting.rows import POINT_MM
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
