@@ -252,6 +252,9 @@ def test_order_on_paper_is_that_of_the_standards_examples(typed: str, on_paper: 
 
     Capitals stand for letters that run from right to left, as in the standard.
     """
+    paragraph = "A".translate(HEBREW)  # N0, second example, paragraph level 1
+    smith = visual_order("smith (fabrikam ARABIC) HEBREW".translate(HEBREW), paragraph)
+    assert smith == "WERBEH (CIBARA fabrikam) smith".translate(HEBREW)
     assert visual_order(typed.translate(HEBREW)) == on_paper.translate(HEBREW)
 
 

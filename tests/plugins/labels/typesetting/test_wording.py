@@ -93,6 +93,14 @@ def test_an_obligatory_ligature_is_made_through_a_mark() -> None:
     assert join_arabic("\u0644\u0651\u0627") == "\ufefb\u0651"  # lam, shadda, alef
 
 
+def test_each_row_runs_as_the_whole_text_does() -> None:
+    whole = "Aunt 555 (שלום)"
+    assert visual_order("555 (שלום)", whole) == "555 (םולש)"
+    assert visual_order("555 (שלום)") == "(םולש) 555"  # the row alone would run to the left
+    assert visual_order("a, 12.", "שלום a, 12.") == ".a, 12"
+    assert visual_order("a, 12.", "Moss a, 12.") == "a, 12."
+
+
 def test_arabic_letters_join() -> None:
     assert join_arabic("بيت") == "\ufe91\ufef4\ufe96"
     assert join_arabic("سلام") == "\ufeb3\ufefc\ufee1"  # lam and alef are one sign

@@ -82,7 +82,7 @@ def _refuse_mute_sign(label: Label, lost: Sequence[str]) -> None:
 
 
 def _row(item: Item, piece: Piece, area: Box) -> Row:
-    text = visual_order(shown(item, piece))
+    text = visual_order(shown(item, piece), item.text)
     width = item.edges[piece.end] - item.edges[piece.start]
     width = metrics(item.face).width(text) if piece.mark else width
     width_mm = width * piece.size_pt * POINT_MM

@@ -28,20 +28,25 @@ def is_plain(text: str) -> bool:
     )
 
 
-def visual_order(text: str) -> str:
+def visual_order(text: str, whole: str = "") -> str:
     """The text as it stands on paper from left to right, brackets mirrored where they must.
+
+    `whole` is the text of which it is one row, and which gives the direction of all its rows.
 
     Behind each character that may be mirrored or bears marks goes a further mark. It takes the
     direction of its character (rule W1), so that in the ordered line it comes after one that runs
     from left to right, and before one that runs from right to left.
     """
-    if is_plain(text):
+    whole = whole or text
+    if is_plain(whole):
         return text
-    from bidi import get_display
+    from bidi import get_base_level, get_display
 
     mirrored = _mirrored()
     parts = (part + _PROBE if _is_probed(part, mirrored) else part for part in _clusters(text))
-    return "".join(_settled(str(get_display("".join(parts))), mirrored))
+    direction = "R" if get_base_level(whole) else "L"
+    line = str(get_display("".join(parts), base_dir=direction))
+    return "".join(_settled(line, mirrored))
 
 
 @cache
