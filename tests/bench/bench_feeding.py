@@ -21,7 +21,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 from warmside.plugins.feeding.reading import Reading
-from warmside.plugins.feeding.telling.plan import all_parts
+from warmside.plugins.feeding.telling.plans import all_parts
 from warmside.testing import Keeper, copy_of, new_keeper
 
 ANIMALS = 300

@@ -12,7 +12,8 @@ from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
 from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.species import species_rows
-from warmside.plugins.feeding.condition.balance import SNAKE_DIGESTION, balance
+from warmside.plugins.feeding.condition.balance import balance
+from warmside.plugins.feeding.condition.digestion import SNAKE_DIGESTION
 from warmside.plugins.feeding.condition.loss import loss
 from warmside.plugins.feeding.condition.refusals import Case, Level, judge
 from warmside.plugins.feeding.energy.clinical import FORMS

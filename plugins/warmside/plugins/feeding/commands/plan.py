@@ -9,7 +9,8 @@ import typer
 from warmside.api import Answer, BadInput, NotFound, session_of
 from warmside.plugins.feeding.care.cautions import digest
 from warmside.plugins.feeding.reading import Reading
-from warmside.plugins.feeding.telling.plan import all_parts, cautioned, no_row, parts
+from warmside.plugins.feeding.telling.plan import cautioned, no_row, parts
+from warmside.plugins.feeding.telling.plans import all_parts
 
 
 def plan(

@@ -14,34 +14,11 @@ from enum import StrEnum
 from warmside.api import BadInput, Basis, Estimate, Mark, Source, Unit
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.care.species import Species, Stage
+from warmside.plugins.feeding.condition.digestion import Digestion, digestion_of
 from warmside.plugins.feeding.energy.rates import Day, Needs, needs
 from warmside.plugins.feeding.meals.records import Offer
 from warmside.plugins.feeding.prey.classes import known_prey, prey_named
 
-
-@dataclass(frozen=True, slots=True)
-class Digestion:
-    """Share of the meal's energy that digesting it costs: usual, least and most."""
-
-    usual: float
-    least: float
-    most: float
-    source: Source
-
-
-SNAKE_DIGESTION = Digestion(
-    0.25,
-    0.23,
-    0.37,
-    Source(
-        "23 to 27 % in five pythons (Ott & Secor 2007, J Exp Biol 210:340-356), "
-        "up to 37 % (Secor 2008, J Exp Biol 211:3767)",
-        Mark.PUBLISHED,
-    ),
-)
-LIZARD_DIGESTION = Digestion(
-    0.20, 0.10, 0.30, Source("small frequent meals cost less than a snake's", Mark.FROM_MEMORY)
-)
 # A mass that changed by less is taken as held.
 HELD_PERCENT = 3.0
 
@@ -71,11 +48,6 @@ class Balance:
     trend: Estimate | None
     verdict: Verdict
     words: str
-
-
-def digestion_of(species: Species) -> Digestion:
-    """The cost of digestion to reckon with."""
-    return SNAKE_DIGESTION if species.group == "snake" else LIZARD_DIGESTION
 
 
 def meal_kj(offer: Offer) -> tuple[float, float, float]:

@@ -27,10 +27,10 @@ from warmside.plugins.feeding.care.species import Species
 from warmside.plugins.feeding.condition.balance import (
     Balance,
     balance,
-    digestion_of,
     kept_down,
     meal_kj,
 )
+from warmside.plugins.feeding.condition.digestion import digestion_of
 from warmside.plugins.feeding.condition.loss import trend
 from warmside.plugins.feeding.meals.history import Meals
 from warmside.plugins.feeding.meals.records import Offer

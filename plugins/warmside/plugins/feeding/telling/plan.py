@@ -1,4 +1,4 @@
-"""Plans as parts of an answer: one animal in full, all animals in one table."""
+"""The plan of one animal in full, as parts of an answer."""
 
 from __future__ import annotations
 
@@ -21,7 +21,6 @@ from warmside.api import (
     Words,
 )
 from warmside.plugins.feeding.care.cautions import Caution, cautions
-from warmside.plugins.feeding.care.species import Species
 from warmside.plugins.feeding.meals.records import last_meal, last_refusal
 from warmside.plugins.feeding.planning.next_meal import Plan, Subject, plan
 from warmside.plugins.feeding.planning.portion import Fit
@@ -48,23 +47,6 @@ WAIT_COLUMNS = (
     Column("source", "source", text=False),
     Column("mark", "mark", text=False),
 )
-ALL_COLUMNS = (
-    Column("animal", "who", Kind.CODE),
-    Column("name", "name", text=False),
-    Column("due_from", "from", Kind.DATE),
-    Column("due_by", "by", Kind.DATE),
-    Column("feed", "feed"),
-    Column("why", "why"),
-    Column("prey", "prey", Kind.CODE, text=False),
-    Column("count", "count", Unit.COUNT, text=False),
-    Column("mass", "mass", Unit.MASS, text=False),
-    Column("meal", "meal", Unit.MASS, text=False),
-    Column("interval", "interval", Unit.DAYS, text=False),
-    Column("dust", "dust", Kind.CODE, text=False),
-    Column("waits", "waits", Kind.LIST, text=False),
-)
-
-
 GEOMETRY = Source("a cylinder of 1 g per ml; good to about 15 %", Mark.COMMON_PRACTICE)
 
 
@@ -189,42 +171,3 @@ def _said(found: Plan) -> tuple[str, ...]:
 def cautioned(of: Sequence[Caution]) -> tuple[Words, ...]:
     """Cautions as words."""
     return tuple(Words(c.words, Tone.CAUTION) for c in of)
-
-
-def all_parts(reading: Reading, ids: Sequence[int]) -> tuple[Table, tuple[Species, ...]]:
-    """The plans of many animals, soonest first, and the species among them."""
-    reading.load(ids)
-    plans = [(i, s, plan(s, reading.on, reading.rules)) for i in ids if (s := reading.subject(i))]
-    plans.sort(key=lambda p: (p[2].due_from is None, p[2].due_from or date.max))
-    rows = [_all_row(reading, i, found) for i, _, found in plans]
-    planned = {i for i, _, _ in plans}
-    rows += [_unknown_row(reading, i) for i in ids if i not in planned]
-    table = Table("plans", ALL_COLUMNS, tuple(rows), empty="no animal is here")
-    return table, tuple({s.species.latin: s.species for _, s, _ in plans}.values())
-
-
-def _all_row(reading: Reading, animal_id: int, found: Plan) -> tuple[Cell, ...]:
-    animal = reading.book.animals[animal_id]
-    best = found.fits[0] if found.fits else None
-    return (
-        animal.code,
-        animal.name,
-        found.due_from,
-        found.due_by,
-        best.words(reading.rules) if best else "–",
-        found.words[0] if found.words else "",
-        best.prey.code if best else None,
-        best.count if best else None,
-        found.mass.mass if found.mass else None,
-        found.meal,
-        found.interval,
-        found.dust.code if found.dust else None,
-        tuple(w.code for w in found.waits),
-    )
-
-
-def _unknown_row(reading: Reading, animal_id: int) -> tuple[Cell, ...]:
-    animal = reading.book.animals[animal_id]
-    said = no_row(animal.species.scientific).partition(":")[0]
-    nothing: tuple[Cell, ...] = (None,) * 6
-    return (animal.code, animal.name, None, None, "–", said, *nothing, ())

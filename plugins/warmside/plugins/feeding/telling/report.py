@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from warmside.api import About, Section
 from warmside.plugins.feeding.care.cautions import digest
 from warmside.plugins.feeding.reading import Reading
-from warmside.plugins.feeding.telling import balance, plan
+from warmside.plugins.feeding.telling import balance, plan, plans
 
 
 def sections(reading: Reading, about: About) -> Iterator[Section]:
@@ -18,5 +18,5 @@ def sections(reading: Reading, about: About) -> Iterator[Section]:
         if balanced:
             yield Section("Energy balance", balanced, 310)
     elif ids := reading.meant(about):
-        table, species = plan.all_parts(reading, ids)
+        table, species = plans.all_parts(reading, ids)
         yield Section("Feeding", (table, *plan.cautioned(digest(species))), 300)

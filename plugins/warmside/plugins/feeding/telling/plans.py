@@ -1,0 +1,67 @@
+"""The plans of many animals in one table."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from warmside.api import Cell, Column, Kind, Table, Unit
+from warmside.plugins.feeding.care.species import Species
+from warmside.plugins.feeding.planning.next_meal import Plan, plan
+from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.telling.plan import no_row
+
+COLUMNS = (
+    Column("animal", "who", Kind.CODE),
+    Column("name", "name", text=False),
+    Column("due_from", "from", Kind.DATE),
+    Column("due_by", "by", Kind.DATE),
+    Column("feed", "feed"),
+    Column("why", "why"),
+    Column("prey", "prey", Kind.CODE, text=False),
+    Column("count", "count", Unit.COUNT, text=False),
+    Column("mass", "mass", Unit.MASS, text=False),
+    Column("meal", "meal", Unit.MASS, text=False),
+    Column("interval", "interval", Unit.DAYS, text=False),
+    Column("dust", "dust", Kind.CODE, text=False),
+    Column("waits", "waits", Kind.LIST, text=False),
+)
+
+
+def all_parts(reading: Reading, ids: Sequence[int]) -> tuple[Table, tuple[Species, ...]]:
+    """The plans of many animals, soonest first, and the species among them."""
+    reading.load(ids)
+    plans = [(i, s, plan(s, reading.on, reading.rules)) for i in ids if (s := reading.subject(i))]
+    plans.sort(key=lambda p: (p[2].due_from is None, p[2].due_from or date.max))
+    rows = [_all_row(reading, i, found) for i, _, found in plans]
+    planned = {i for i, _, _ in plans}
+    rows += [_unknown_row(reading, i) for i in ids if i not in planned]
+    table = Table("plans", COLUMNS, tuple(rows), empty="no animal is here")
+    return table, tuple({s.species.latin: s.species for _, s, _ in plans}.values())
+
+
+def _all_row(reading: Reading, animal_id: int, found: Plan) -> tuple[Cell, ...]:
+    animal = reading.book.animals[animal_id]
+    best = found.fits[0] if found.fits else None
+    return (
+        animal.code,
+        animal.name,
+        found.due_from,
+        found.due_by,
+        best.words(reading.rules) if best else "–",
+        found.words[0] if found.words else "",
+        best.prey.code if best else None,
+        best.count if best else None,
+        found.mass.mass if found.mass else None,
+        found.meal,
+        found.interval,
+        found.dust.code if found.dust else None,
+        tuple(w.code for w in found.waits),
+    )
+
+
+def _unknown_row(reading: Reading, animal_id: int) -> tuple[Cell, ...]:
+    animal = reading.book.animals[animal_id]
+    said = no_row(animal.species.scientific).partition(":")[0]
+    nothing: tuple[Cell, ...] = (None,) * 6
+    return (animal.code, animal.name, None, None, "–", said, *nothing, ())
