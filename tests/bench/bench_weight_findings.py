@@ -18,7 +18,6 @@ from datetime import date, timedelta
 from importlib.resources import files
 from pathlib import Path
 
-from warmside.core.plugins.hook_values import Finding
 from warmside.testing import NOON, Keeper, new_keeper
 
 ANIMALS, WEIGHINGS, EVERY_DAYS = 300, 500, 7
@@ -94,9 +93,9 @@ def by_hand(path: Path) -> int:
 
 def through_the_hook(keeper: Keeper) -> int:
     """The findings of the real hook, on a new snapshot."""
-    with keeper.open().read(keeper.now) as book:
-        found = book.host.collect("warmside_findings", Finding, book=book, on=book.today)
-        assert not book.host.failures, book.host.failures
+    with keeper.ask() as ask:
+        found = ask.findings(ask.book.today)
+        assert not ask.host.failures, ask.host.failures
         return len(found)
 
 
