@@ -6,7 +6,7 @@ import math
 import random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from warmside.plugins.weight.course.series import weighings
@@ -17,6 +17,7 @@ from warmside.testing import Keeper
 
 
 @given(st.integers(8, 40), st.integers(0, 10_000))
+@example(70, 1)  # more weighings than a curve is fitted to
 @settings(max_examples=8)
 def test_what_was_kept_is_the_curve_that_was_fitted(count: int, seed: int) -> None:
     """Through JSON, as the file holds it; an invented animal with scatter."""
