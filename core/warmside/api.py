@@ -58,6 +58,7 @@ if TYPE_CHECKING:
     from warmside.core.kinds.declaring import choice as choice
     from warmside.core.kinds.declaring import choices as choices
     from warmside.core.kinds.declaring import clock as clock
+    from warmside.core.kinds.declaring import clutch_ref as clutch_ref
     from warmside.core.kinds.declaring import day as day
     from warmside.core.kinds.declaring import measure as measure
     from warmside.core.kinds.declaring import whole as whole
@@ -79,9 +80,11 @@ if TYPE_CHECKING:
     from warmside.core.plugins.manifest import Setting as Setting
     from warmside.core.record.book import Book as Book
     from warmside.core.record.entities import Animal as Animal
+    from warmside.core.record.entities import Clutch as Clutch
     from warmside.core.record.entities import Enclosure as Enclosure
     from warmside.core.record.entities import Event as Event
     from warmside.core.record.entities import NewEvent as NewEvent
+    from warmside.core.record.entities import Parent as Parent
     from warmside.core.record.entities import RowChange as RowChange
     from warmside.core.record.entities import Species as Species
     from warmside.core.record.series import Series as Series
@@ -136,7 +139,7 @@ _ROOMS = {
     "plugins.hookspecs": "hookimpl",
     "plugins.hook_values": "CareRank Finding LabelLine Level ShippedValue Task",
     "record.book": "Book",
-    "record.entities": "Animal Enclosure Event NewEvent RowChange Species",
+    "record.entities": "Animal Clutch Enclosure Event NewEvent Parent RowChange Species",
     "record.series": "Series create_series series",
     "record.series_rows": "Inserted",
     "record.steps": "StepWriter",
@@ -155,7 +158,7 @@ _ROOMS = {
     "figures.wilson": "wilson_interval",
     "session.session": "Session session_of",
     "values.about": "About Pair",
-    "kinds.declaring": "animal_ref choice choices clock day measure whole words yesno",
+    "kinds.declaring": "animal_ref choice choices clock clutch_ref day measure whole words yesno",
     "kinds.kind": "EventKind Subject",
     "kinds.shared": "RETAINED",
     "answers.parts": "Answer Axis Band Bars Cell Chart Column Drawing Fact Kind Line MarkRow "

@@ -82,7 +82,9 @@ def test_an_animal_shows_who_it_is_and_where_it_was(mine: Keeper) -> None:
     shown = mine.json("animal", "show", "EMB")
     assert shown["species"] == "Python regius"
     assert (shown["hatched"], shown["enclosure"]) == ("2022-06", "H1")
-    assert shown["kin"] == [{"role": "dam", "animal": "Ash (ASH)", "certainty": "probable"}]
+    assert shown["kin"] == [
+        {"role": "dam", "animal": "Ash (ASH)", "certainty": "probable", "weight": None}
+    ]
     assert [(p["since"], p["enclosure"]) for p in shown["places"]] == [
         ("2024-01-01", "L1"),
         ("2026-03-01", "H1"),

@@ -34,6 +34,7 @@ def room(keeper: Keeper) -> Keeper:
     """An animal and an enclosure."""
     keeper.run("enclosure", "add", "Low shelf")
     keeper.run("animal", "add", "Ember", "--species", "leopard gecko", "--enclosure", "LOW")
+    keeper.run("clutch", "add", "--dam", "EMB", "--laid", "2026-03-01")
     return keeper
 
 
@@ -46,6 +47,9 @@ def room(keeper: Keeper) -> Keeper:
         ("warmside move EMB --to L", ["LOW"]),
         ("warmside record weig", ["weighed"]),
         ("warmside record weighed E", ["EMB"]),
+        ("warmside record mated E --partner E", ["EMB"]),
+        ("warmside record laid E --clutch C", ["C1"]),
+        ("warmside clutch show ", ["C1"]),
         ("warmside quar", []),
     ],
 )

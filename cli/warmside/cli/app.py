@@ -41,6 +41,7 @@ class Root(LazyGroup):
         ("today", "The round: what is due, and why.", f"{COMMANDS}.today:app"),
         ("done", "Record what settles tasks of the round.", f"{COMMANDS}.done:app"),
         ("animal", "Animals and their parents.", f"{COMMANDS}.animal:app"),
+        ("clutch", "Clutches, and what came of them.", f"{COMMANDS}.clutch:app"),
         ("enclosure", "Enclosures.", f"{COMMANDS}.enclosure:app"),
         ("species", "Species.", f"{COMMANDS}.species:app"),
         ("arrive", "Take in a new animal.", f"{COMMANDS}.coming:arrive_app"),

@@ -18,6 +18,7 @@ TABLES = {
     "child": ("animal",),
     "dam": ("animal",),
     "sire": ("animal",),
+    "clutch": ("clutch",),
     "enclosure": ("enclosure",),
     "enclosures": ("enclosure",),
     "subject": ("animal", "enclosure"),
@@ -53,7 +54,8 @@ def _codes(ctx: Any, tables: tuple[str, ...], incomplete: str) -> list[tuple[str
     try:
         with closing(reader(path)) as connection:
             for table in tables:
-                found += connection.execute(f"SELECT code, name FROM {table} ORDER BY code")
+                said = "coalesce(laid, '')" if table == "clutch" else "name"
+                found += connection.execute(f"SELECT code, {said} FROM {table} ORDER BY code")
     except sqlite3.DatabaseError:  # no candidates; the command itself says what is wrong
         return []
     return [(c, n) for c, n in found if c.startswith(incomplete.upper())]

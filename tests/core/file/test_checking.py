@@ -95,6 +95,12 @@ BROKEN = [
         "2 animals descend from themselves",
     ),
     (
+        "INSERT INTO clutch (id, code, dam_id, note) VALUES (1, 'C1', 1, ''); "
+        "INSERT INTO clutch_sire SELECT 1, id, 'probable', 0.6 FROM animal LIMIT 2",
+        "weights of parents sum to at most 1",
+        "1 sums of weights are more than 1",
+    ),
+    (
         "UPDATE event SET animal_id = 99 WHERE id = 4",
         "references between tables",
         "broken in event",

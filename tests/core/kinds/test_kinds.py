@@ -233,7 +233,7 @@ def test_words_may_be_typed_with_hyphens_for_blanks() -> None:
 
 
 def example_animal(target: Target, code: str) -> int:
-    assert code == "EMB"
+    assert code == {Target.ANIMAL: "EMB", Target.CLUTCH: "C1"}[target]
     return 1
 
 
@@ -301,6 +301,7 @@ def test_a_kind_may_need_one_of_its_fields() -> None:
     [
         ("partner_animal_id", "partner", Target.ANIMAL),
         ("animal_id", "animal", Target.ANIMAL),
+        ("clutch_id", "clutch", Target.CLUTCH),
     ],
 )
 def test_the_name_of_a_stored_reference_tells_what_it_means(

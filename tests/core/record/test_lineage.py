@@ -9,7 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from warmside.core.record.entities import Animal, Parent, Species
-from warmside.core.record.lineage import ancestors, check_parent
+from warmside.core.record.lineage import (
+    Candidate,
+    ancestors,
+    certainties,
+    check_parent,
+)
 from warmside.core.values.errors import BadInput
 from warmside.core.values.moments import parse_partial_date
 from warmside.testing import Keeper
@@ -77,6 +82,50 @@ def test_an_animal_of_unknown_sex_may_be_either_parent() -> None:
     check_parent(ASH, "sire", CY, {})
 
 
+@given(st.lists(st.floats(0.01, 1), min_size=1, max_size=6))
+def test_shares_of_probability_are_taken_up_to_one_and_named(weights: list[float]) -> None:
+    them = [Candidate(replace(BO, id=n, code=f"B{n}"), w) for n, w in enumerate(weights)]
+    if sum(weights) > 1 + 1e-6:
+        with pytest.raises(BadInput, match="which is more than 1"):
+            certainties("sire", them)
+    elif sum(weights) <= 1:
+        words = certainties("sire", them)
+        for weight, word in zip(weights, words, strict=True):
+            assert (word == "certain") == (weight == 1)
+            assert (word == "possible") == (weight <= 0.5)
+        assert words.count("probable") + words.count("certain") <= 1
+
+
+def test_decimal_thirds_and_tenths_that_sum_to_one_are_taken() -> None:
+    them = [Candidate(replace(BO, id=n, code=f"B{n}"), 0.1) for n in range(10)]
+    assert certainties("sire", them) == ["possible"] * 10
+
+
+@pytest.mark.parametrize(
+    ("candidates", "certainty", "told"),
+    [
+        ([Candidate(BO, 0.5)], "probable", "a weight says how sure it is"),
+        ([Candidate(BO, 0.5), Candidate(CY)], None, "give each sire a weight, such as BO=0.5"),
+        ([Candidate(BO), Candidate(CY)], "certain", "there are 2 sires, so none is certain"),
+        ([Candidate(BO), Candidate(BO)], None, "Bo \\(BO\\) is named twice as sire"),
+        ([Candidate(BO, 0.0)], None, "more than 0 and at most 1, not 0"),
+        ([Candidate(BO, 1.5)], None, "more than 0 and at most 1, not 1.5"),
+        ([Candidate(BO, float("nan"))], None, "more than 0 and at most 1, not nan"),
+    ],
+)
+def test_candidates_that_contradict_each_other_are_refused(
+    candidates: list[Candidate], certainty: str | None, told: str
+) -> None:
+    with pytest.raises(BadInput, match=told):
+        certainties("sire", candidates, certainty)
+
+
+def test_without_weights_one_is_certain_and_several_are_possible() -> None:
+    assert certainties("sire", [Candidate(BO)]) == ["certain"]
+    assert certainties("sire", [Candidate(BO), Candidate(CY)]) == ["possible", "possible"]
+    assert certainties("sire", [Candidate(BO), Candidate(CY)], "probable") == ["probable"] * 2
+
+
 edges = st.lists(st.tuples(st.integers(0, 7), st.integers(0, 7)), max_size=12)
 
 
@@ -102,6 +151,54 @@ def test_parents_are_replaced_and_listed_with_their_certainty(keeper: Keeper) ->
         ("sire", "Bo (BO)", "certain"),
     }
     assert keeper.json("animal", "show", "BO")["kin"][0]["role"] == "young"
+
+
+@pytest.fixture
+def breeder(keeper: Keeper) -> Keeper:
+    """A dam, two sires and a young animal."""
+    for name, sex in (("Ash", "female"), ("Bo", "male"), ("Dill", "male"), ("Cy", "unknown")):
+        keeper.run("animal", "add", name, "--species", "leopard gecko", "--sex", sex)
+    return keeper
+
+
+def sires(keeper: Keeper, child: str = "CY") -> list[tuple[str, str, float | None]]:
+    kin = keeper.json("animal", "show", child)["kin"]
+    return [(k["animal"], k["certainty"], k["weight"]) for k in kin if k["role"] == "sire"]
+
+
+def test_several_candidates_have_weights_the_likeliest_first(breeder: Keeper) -> None:
+    said = breeder.run("animal", "parents", "CY", "--sire", "BO=0.3", "--sire", "DIL=60%").stdout
+    assert "Cy (CY): sire Dill (DIL), probable, 60 %; sire Bo (BO), possible, 30 %" in said
+    assert sires(breeder) == [("Dill (DIL)", "probable", 0.6), ("Bo (BO)", "possible", 0.3)]
+    with breeder.book() as book:
+        assert [p.parent_id for p in book.parents[book.animal("CY").id]] == [3, 2]
+
+
+def test_candidates_are_replaced_as_a_whole_and_undo_brings_the_old_ones_back(
+    breeder: Keeper,
+) -> None:
+    breeder.run("animal", "parents", "CY", "--sire", "BO=0.3", "--sire", "DIL=0.6", "--dam", "ASH")
+    breeder.run("animal", "parents", "CY", "--sire", "BO=0.9")
+    assert sires(breeder) == [("Bo (BO)", "probable", 0.9)]
+    assert breeder.json("animal", "show", "CY")["kin"][0]["animal"] == "Ash (ASH)"
+    breeder.run("undo", "--yes")
+    assert sires(breeder) == [("Dill (DIL)", "probable", 0.6), ("Bo (BO)", "possible", 0.3)]
+    breeder.run("redo")
+    assert sires(breeder) == [("Bo (BO)", "probable", 0.9)]
+
+
+@pytest.mark.parametrize("sire", ["DIL", "BO=0.7"])
+def test_each_candidate_is_checked(breeder: Keeper, sire: str) -> None:
+    breeder.run("animal", "parents", "BO", "--sire", "CY")
+    breeder.run("animal", "parents", "DIL", "--dam", "CY")
+    refused = breeder.run("animal", "parents", "CY", "--sire", sire, ok=False)
+    assert "descends from Cy (CY)" in refused.complaint(2)
+
+
+@pytest.mark.parametrize("typed", ["BO=much", "BO=0,7", "BO=0", "BO=nan"])
+def test_a_weight_that_is_no_share_is_refused_in_one_line(breeder: Keeper, typed: str) -> None:
+    refused = breeder.run("animal", "parents", "CY", "--sire", typed, ok=False)
+    assert "the weight of a sire is" in refused.complaint(2)
 
 
 def test_a_parent_keeps_the_sex_that_its_role_needs(keeper: Keeper) -> None:

@@ -12,7 +12,9 @@ from sqlalchemy import Column, Integer, MetaData, Table, Text
 
 from warmside.core.record import tables
 from warmside.core.record.entities import NewEvent
-from warmside.core.record.entries import add_animal, add_enclosure, add_species, set_parent
+from warmside.core.record.entries import add_animal, add_enclosure, add_species
+from warmside.core.record.lineage import Candidate
+from warmside.core.record.parentage import set_parents
 from warmside.core.record.steps import StepWriter
 from warmside.core.values.errors import BadInput, NotFound, Refused, WarmsideError
 from warmside.testing import Keeper, new_keeper, throw_away_plugin
@@ -312,7 +314,7 @@ def entries(writer: StepWriter) -> None:
     add_enclosure(writer, "Shelf", room="Attic")
     dam = add_animal(writer, "Ash", "paper gecko", sex="female")
     child = add_animal(writer, "Moss", "paper gecko")
-    set_parent(writer, child, "dam", dam)
+    set_parents(writer, child, "dam", [Candidate(dam)])
     writer.record(NewEvent("kept", DAY, {}, child.id, 1))
 
 

@@ -6,14 +6,13 @@ from typing import Annotated
 
 import typer
 
-from warmside.core.answers.parts import Answer, said
+from warmside.core.answers.parts import Answer
 from warmside.core.asking.cards import animal_card
 from warmside.core.asking.listings import animals
 from warmside.core.doing.entering import NewAnimal, alter_animal, enter_animal
+from warmside.core.doing.kin import Parents, record_parents
 from warmside.core.record.entities import SEX_KNOWN_BY
-from warmside.core.record.entries import set_parent
 from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput
 
 app = typer.Typer(help="Animals and their parents.", no_args_is_help=True)
 
@@ -27,7 +26,9 @@ Name = Annotated[str, typer.Argument(help="Code or name.")]
 def add(
     context: typer.Context,
     name: Annotated[str, typer.Argument(help="Name of the animal.")],
-    species: Annotated[str, typer.Option(help="Scientific or common name.")],
+    species: Annotated[
+        str, typer.Option(help="Scientific or common name; else that of the clutch.")
+    ] = "",
     code: Annotated[str | None, typer.Option(help="Short code; else one is suggested.")] = None,
     sex: Sex = "unknown",
     sex_known_by: KnownBy = "not known",
@@ -35,12 +36,15 @@ def add(
     origin: Annotated[str, typer.Option(help="Where it comes from.")] = "",
     enclosure: Annotated[str | None, typer.Option(help="Enclosure.")] = None,
     since: Annotated[str | None, typer.Option(help="Here since that day.")] = None,
+    clutch: Annotated[str | None, typer.Option(help="The clutch that it hatched from.")] = None,
     ancestor: Annotated[bool, typer.Option(help="Never kept here, only an ancestor.")] = False,
     note: Annotated[str, typer.Option(help="A note.")] = "",
     confirm: Annotated[bool, typer.Option(help="It is right, though it looks odd.")] = False,
 ) -> Answer:
     """Enter an animal that is here already, or an ancestor. A newcomer: `warmside arrive`."""
-    wanted = NewAnimal(name, species, code, sex, sex_known_by, hatched, origin, note, enclosure)
+    wanted = NewAnimal(
+        name, species, code, sex, sex_known_by, hatched, origin, note, enclosure, clutch
+    )
     session = session_of(context)
     return enter_animal(session, wanted, since=since, ancestor=ancestor, confirmed=confirm)
 
@@ -78,6 +82,7 @@ def change(
     sex_known_by: Annotated[str | None, typer.Option(help=", ".join(SEX_KNOWN_BY))] = None,
     hatched: Annotated[str | None, typer.Option(help="2023, 2023-07 or 2023-07-14.")] = None,
     origin: Annotated[str | None, typer.Option(help="Where it comes from.")] = None,
+    clutch: Annotated[str | None, typer.Option(help="The clutch that it hatched from.")] = None,
     note: Annotated[str | None, typer.Option(help="A note.")] = None,
 ) -> Answer:
     """Change what was entered of an animal."""
@@ -89,6 +94,7 @@ def change(
         "sex_known_by": sex_known_by,
         "hatched": hatched,
         "origin": origin,
+        "clutch": clutch,
         "note": note,
     }
     return alter_animal(session_of(context), animal, values)
@@ -98,22 +104,16 @@ def change(
 def parents(
     context: typer.Context,
     child: Name,
-    dam: Annotated[str | None, typer.Option(help="Code or name of the mother.")] = None,
-    sire: Annotated[str | None, typer.Option(help="Code or name of the father.")] = None,
-    certainty: Annotated[str, typer.Option(help="certain, probable or possible.")] = "certain",
+    dam: Annotated[
+        list[str] | None, typer.Option(help="The mother; one of several with its weight: ASH=0.7.")
+    ] = None,
+    sire: Annotated[
+        list[str] | None, typer.Option(help="The father; one of several with its weight: PEP=0.7.")
+    ] = None,
+    certainty: Annotated[
+        str | None, typer.Option(help="certain, probable or possible, where there is no weight.")
+    ] = None,
 ) -> Answer:
-    """Record an animal's dam, sire or both."""
-    session = session_of(context)
-    with session.step(f"parents of {child}") as writer:
-        young = writer.book.animal(child)
-        told = []
-        for role, name in (("dam", dam), ("sire", sire)):
-            if name:
-                parent = writer.book.animal(name)
-                set_parent(writer, young, role, parent, certainty)
-                told.append(f"{role} {parent.label}")
-        if not told:
-            raise BadInput("name a parent: --dam CODE, --sire CODE or both")
-        words = f"{young.label}: {', '.join(told)}, {certainty}"
-        writer.say(words)
-    return said(words, hints=["warmside undo (take it back)"])
+    """Record an animal's dam, sire or both. Of several that may be, name each."""
+    wanted = Parents(child, tuple(dam or ()), tuple(sire or ()), certainty)
+    return record_parents(session_of(context), wanted)

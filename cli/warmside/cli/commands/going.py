@@ -8,7 +8,7 @@ import typer
 
 from warmside.cli.commands.coming import At, Confirm
 from warmside.core.answers.parts import Answer
-from warmside.core.doing.coming_and_going import come_or_go
+from warmside.core.doing.coming_and_going import come_or_go, lend_out
 from warmside.core.doing.recording import Recording
 from warmside.core.session.session import session_of
 
@@ -24,15 +24,16 @@ def lend(
     context: typer.Context,
     animals: Animals,
     to: Annotated[str, typer.Option(help="To whom.")],
-    until: Annotated[str, typer.Option(help="Agreed day of return.")] = "",
+    until: Annotated[str, typer.Option(help="Agreed return: a day, 2026-06 or 2026.")] = "",
     terms: Annotated[str, typer.Option(help="Terms of the loan.")] = "",
     at: At = None,
     note: Note = "",
     confirm: Confirm = False,
 ) -> Answer:
     """Record that animals leave for a while and stay yours."""
-    fields = {"to": to, "terms": terms, "until": until}
-    return come_or_go(session_of(context), _recording("lent", animals, fields, at, note, confirm))
+    fields = {"to": to, "terms": terms}
+    wanted = _recording("lent", animals, fields, at, note, confirm)
+    return lend_out(session_of(context), wanted, until)
 
 
 @depart_app.command("")

@@ -24,6 +24,7 @@ def identity(book: Book, animal: Animal, on: date) -> tuple[Fact, ...]:
     """Who the animal is, and where it is on a day."""
     where = book.whereabouts(on)[animal.id]
     place = book.enclosures.get(where.enclosure_id) if where.enclosure_id else None
+    clutch = book.clutches[animal.clutch_id] if animal.clutch_id else None
     known = "" if animal.sex_known_by == "not known" else f" ({animal.sex_known_by})"
     facts = [
         Fact("code", "code", animal.code, Kind.CODE),
@@ -33,6 +34,7 @@ def identity(book: Book, animal: Animal, on: date) -> tuple[Fact, ...]:
         Fact("sex", "sex", animal.sex + known),
         Fact("hatched", "hatched", animal.hatched.text if animal.hatched else None),
         _age(animal, where, book.today),
+        Fact("clutch", "clutch", clutch.code if clutch else None, Kind.CODE),
         Fact("origin", "origin", animal.origin or None),
         Fact("custody", "custody", where.custody.value),
         Fact("enclosure", "enclosure", place.code if place else None, Kind.CODE),
@@ -57,16 +59,22 @@ def _age(animal: Animal, where: Whereabouts, today: date) -> Fact:
 def kin(book: Book, animal: Animal) -> tuple[Table, ...]:
     """Parents and young."""
     rows = [
-        (p.role, book.animals[p.parent_id].label, p.certainty)
+        (p.role, book.animals[p.parent_id].label, p.certainty, p.weight)
         for p in book.parents.get(animal.id, ())
     ]
     rows += [
-        ("young", book.animals[p.child_id].label, p.certainty)
-        for both in book.parents.values()
-        for p in both
+        ("young", book.animals[p.child_id].label, p.certainty, p.weight)
+        for all in book.parents.values()
+        for p in all
         if p.parent_id == animal.id
     ]
-    columns = (Column("role", "kin"), Column("animal", "animal"), Column("certainty", "certainty"))
+    weighed = any(r[-1] is not None for r in rows)
+    columns = (
+        Column("role", "kin"),
+        Column("animal", "animal"),
+        Column("certainty", "certainty"),
+        Column("weight", "weight", Unit.PROBABILITY, text=weighed),
+    )
     return (Table("kin", columns, tuple(rows), "Kin"),) if rows else ()
 
 

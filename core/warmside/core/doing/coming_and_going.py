@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from datetime import date
 
 from warmside.core.answers.parts import Answer
 from warmside.core.doing.entering import NewAnimal, add
@@ -13,6 +14,7 @@ from warmside.core.record.entities import Animal
 from warmside.core.record.steps import StepWriter
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, NotFound, Refused
+from warmside.core.values.partial_dates import PartialDate, parse_partial_date
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +32,7 @@ def arrive(session: Session, wanted: Arrival) -> Answer:
     """Enter the animal, if it is new, and record its arrival."""
     entered = wanted.animal
     with session.step(f"{entered.name} arrived", confirmed=wanted.confirmed) as writer:
-        if entered.species:
+        if entered.species or entered.clutch:
             arriving = add(writer, entered)
         else:
             arriving = _known_newcomer(writer, entered.name)
@@ -64,6 +66,27 @@ def come_or_go(session: Session, wanted: Recording) -> Answer:
         book = writer.reread()
         warnings = _company(book, wanted.enclosure) if wanted.kind == "moved" else ()
     return replace(answered(session, writer), warnings=warnings)
+
+
+def lend_out(session: Session, wanted: Recording, until: str) -> Answer:
+    """Record that animals were lent, until a day, or a month or year where that was agreed."""
+    if until:
+        with session.read() as book:
+            begins = session.when(wanted.at, book).day
+            fields = {**wanted.fields, **_agreed(session, book, until, begins)}
+        wanted = replace(wanted, fields=fields)
+    return come_or_go(session, wanted)
+
+
+def _agreed(session: Session, book: Book, until: str, begins: date) -> dict[str, str]:
+    """The field for the agreed return; raises BadInput for one before the loan begins."""
+    try:
+        agreed = parse_partial_date(until)
+    except BadInput:
+        agreed = PartialDate.of(session.day(until, book))
+    if agreed.latest < begins:
+        raise BadInput(f"--until {agreed.text} is before the loan begins, {begins}")
+    return {"until" if agreed.day else "until_words": agreed.text}
 
 
 def _company(book: Book, enclosure: str | None) -> tuple[str, ...]:

@@ -9,7 +9,8 @@ from typing import Any
 from warmside.core.answers.parts import Answer, said
 from warmside.core.asking.cards import enclosure_sizes
 from warmside.core.asking.recorded import TAKE_BACK
-from warmside.core.record.entities import Animal, NewEvent
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Animal, Clutch, NewEvent
 from warmside.core.record.entries import (
     add_animal,
     add_enclosure,
@@ -29,7 +30,7 @@ LARGEST_MM = 50_000.0  # a digit or a unit too much, even for a walk-in
 
 @dataclass(frozen=True, slots=True)
 class NewAnimal:
-    """An animal as typed; without species it must be known already."""
+    """An animal as typed; without species it is of that of its clutch, or known already."""
 
     name: str
     species: str = ""
@@ -40,21 +41,30 @@ class NewAnimal:
     origin: str = ""
     note: str = ""
     enclosure: str | None = None
+    clutch: str | None = None
 
 
 def add(writer: StepWriter, wanted: NewAnimal) -> Animal:
     """Enter the animal as a part of a step."""
+    clutch = writer.book.clutch(wanted.clutch) if wanted.clutch else None
     return add_animal(
         writer,
         wanted.name,
-        wanted.species,
+        wanted.species or _species_of(writer.book, clutch),
         code=wanted.code,
         sex=wanted.sex,
         sex_known_by=wanted.sex_known_by,
         hatched=wanted.hatched,
         origin=wanted.origin,
         note=wanted.note,
+        clutch=clutch,
     )
+
+
+def _species_of(book: Book, clutch: Clutch | None) -> str:
+    if clutch is None or clutch.dam_id is None:
+        raise BadInput("name the species: --species NAME")
+    return book.animals[clutch.dam_id].species.scientific
 
 
 def enter_animal(
@@ -83,7 +93,9 @@ def enter_animal(
 def alter_animal(session: Session, animal: str, values: Mapping[str, Any]) -> Answer:
     """Change what was entered of an animal; a value of None is left as it is."""
     with session.step(f"changed {animal}") as writer:
-        new = change_animal(writer, writer.book.animal(animal), **values)
+        clutch = values.get("clutch")
+        found = writer.book.clutch(clutch) if clutch else None
+        new = change_animal(writer, writer.book.animal(animal), **{**values, "clutch": found})
         writer.say(f"changed {new.label}")
     return said(
         f"changed {new.label}: {new.species.scientific}, {new.sex_sign} {new.sex}",

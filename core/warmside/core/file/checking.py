@@ -82,6 +82,12 @@ INVARIANTS = (
         "SELECT count(*) FROM up WHERE child = ancestor",
         "{} animals descend from themselves",
     ),
+    (
+        "weights of parents sum to at most 1",
+        "SELECT count(*) FROM (SELECT sum(weight) AS total FROM parentage GROUP BY child_id, role "
+        "UNION ALL SELECT sum(weight) FROM clutch_sire GROUP BY clutch_id) WHERE total > 1.000001",
+        "{} sums of weights are more than 1",
+    ),
 )
 
 

@@ -72,6 +72,12 @@ def animal_ref(help: str, *, optional: bool = False, before: str = "") -> Any:
     return _field(Form.REFERENCE, about, _optional(optional))
 
 
+def clutch_ref(help: str, *, optional: bool = False, before: str = "") -> Any:
+    """A clutch of the record; the field's name ends in `clutch_id`."""
+    about = {"help": help, "target": Target.CLUTCH, "before": before}
+    return _field(Form.REFERENCE, about, _optional(optional))
+
+
 def _optional(optional: bool) -> Any:
     return None if optional else dataclasses.MISSING
 

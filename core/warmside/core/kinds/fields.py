@@ -43,6 +43,7 @@ class Target(StrEnum):
     """A table that fields of events may refer to."""
 
     ANIMAL = "animal"
+    CLUTCH = "clutch"
 
     @property
     def ending(self) -> str:
@@ -55,7 +56,11 @@ _TYPING = {
     Form.CLOCK: "a time of day such as 08:30",
 }
 _TYPED = {Form.YESNO: "yes", Form.DAY: "2026-03-05", Form.CLOCK: "08:30"}
-_TYPED_REFERENCE = {Target.ANIMAL: "EMB"}
+_TYPED_REFERENCE = {Target.ANIMAL: "EMB", Target.CLUTCH: "C1"}
+_TYPING_REFERENCE = {
+    Target.ANIMAL: "code or name of an animal",
+    Target.CLUTCH: "code of a clutch",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,8 +108,8 @@ class FieldSpec:
             return ", ".join(self.choices)
         if self.unit is not None:
             return typing_help(self.unit)
-        if self.target is Target.ANIMAL:
-            return "code or name of an animal"
+        if self.target is not None:
+            return _TYPING_REFERENCE[self.target]
         return _TYPING.get(self.form, self.form.value)
 
 

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from warmside.core.kinds.declaring import choice, choices, measure, whole, words
+from warmside.core.kinds.declaring import (
+    animal_ref,
+    choice,
+    choices,
+    clutch_ref,
+    day,
+    measure,
+    whole,
+    words,
+)
 from warmside.core.kinds.kind import EventKind, Subject
 from warmside.core.values.units import Unit
 
@@ -50,7 +59,8 @@ class Lent:
 
     to: str = words("to whom", optional=False, before="to")
     terms: str = words("terms of the loan")
-    until: str = words("agreed day of return", before="until")
+    until: str | None = day("agreed day of return", optional=True)
+    until_words: str = words("agreed return, where it is no whole day", before="until")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,7 +203,8 @@ class Treated:
 class Mated:
     """A mating seen."""
 
-    partner: str = words("code or name of the partner", optional=False)
+    partner_animal_id: int | None = animal_ref("the partner", optional=True, before="with")
+    partner_words: str = words("a partner that is not in the record", before="with")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -209,6 +220,7 @@ class Laid:
 
     count: int | None = whole("eggs or young in all")
     good: int | None = whole("of these, good ones")
+    clutch_id: int | None = clutch_ref("the clutch, where it is entered", optional=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -216,6 +228,7 @@ class Hatched:
     """Young hatched from this dam's clutch."""
 
     count: int = whole("young hatched", least=1, default=1)
+    clutch_id: int | None = clutch_ref("the clutch, where it is entered", optional=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -246,7 +259,7 @@ SHARED_KINDS = (
     EventKind("observed", "observed", Observed, todo="look at it"),
     EventKind("examined", "examined by a vet", Examined, todo="vet visit"),
     EventKind("treated", "treated", Treated, todo="treatment as the vet ordered"),
-    EventKind("mated", "mated", Mated),
+    EventKind("mated", "mated", Mated, one_of=("partner_animal_id", "partner_words")),
     EventKind("gravid", "gravid", Gravid),
     EventKind("laid", "laid", Laid),
     EventKind("hatched", "hatched", Hatched),

@@ -15,8 +15,18 @@ from types import MappingProxyType
 from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
 
+from warmside.core.record.clutch_rows import read_clutches
 from warmside.core.record.derived import Kept
-from warmside.core.record.entities import Animal, Enclosure, Event, Home, Parent, Species, Step
+from warmside.core.record.entities import (
+    Animal,
+    Clutch,
+    Enclosure,
+    Event,
+    Home,
+    Parent,
+    Species,
+    Step,
+)
 from warmside.core.record.event_rows import (
     EVENT_COLUMNS,
     event_from,
@@ -105,15 +115,15 @@ class Book:
     def animals(self) -> dict[int, Animal]:
         """All animals by id, also ancestors and those gone, in the order of their codes."""
         rows = self.rows(
-            "SELECT id, code, name, species_id, sex, sex_known_by, hatched, origin, note "
-            "FROM animal ORDER BY code"
+            "SELECT id, code, name, species_id, sex, sex_known_by, hatched, origin, note, "
+            "clutch_id FROM animal LEFT JOIN clutch_young ON young_id = id ORDER BY code"
         )
         return {r[0]: self._animal(r) for r in rows}
 
     def _animal(self, row: tuple[Any, ...]) -> Animal:
-        id, code, name, species_id, sex, known_by, hatched, origin, note = row
+        id, code, name, species_id, sex, known_by, hatched, *rest = row
         born = parse_partial_date(hatched) if hatched else None
-        return Animal(id, code, name, self.species[species_id], sex, known_by, born, origin, note)
+        return Animal(id, code, name, self.species[species_id], sex, known_by, born, *rest)
 
     @cached_property
     def enclosures(self) -> dict[int, Enclosure]:
@@ -126,14 +136,27 @@ class Book:
 
     @cached_property
     def parents(self) -> dict[int, tuple[Parent, ...]]:
-        """Dam and sire of each child that has any, by the child's id."""
+        """All candidates for dam and sire of each child that has any, by the child's id.
+
+        Dams come first, and of each role the candidate of the greatest weight.
+        """
         found: dict[int, list[Parent]] = defaultdict(list)
         rows = self.rows(
-            "SELECT child_id, role, parent_id, certainty FROM parentage ORDER BY child_id, role"
+            "SELECT child_id, role, parent_id, certainty, weight FROM parentage "
+            "ORDER BY child_id, role, weight DESC, parent_id"
         )
         for row in rows:
             found[row[0]].append(Parent(*row))
-        return {child: tuple(both) for child, both in found.items()}
+        return {child: tuple(all) for child, all in found.items()}
+
+    @cached_property
+    def clutches(self) -> dict[int, Clutch]:
+        """All clutches by id, in the order of their codes."""
+        return read_clutches(self.rows)
+
+    def young_of(self, clutch: int) -> list[Animal]:
+        """The animals of a clutch, in the order of their codes."""
+        return [a for a in self.animals.values() if a.clutch_id == clutch]
 
     def animal(self, code_or_name: str) -> Animal:
         """The animal of that code, or of that name where only one has it."""
@@ -142,6 +165,10 @@ class Book:
     def enclosure(self, code_or_name: str) -> Enclosure:
         """The enclosure of that code, or of that name where only one has it."""
         return named(code_or_name, self.enclosures.values(), "enclosure")
+
+    def clutch(self, code: str) -> Clutch:
+        """The clutch of that code."""
+        return named(code, self.clutches.values(), "clutch")
 
     def species_named(self, name: str) -> Species:
         """The species of that scientific or common name, or whose name alone contains it."""

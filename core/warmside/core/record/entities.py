@@ -59,6 +59,7 @@ class Animal:
     hatched: PartialDate | None
     origin: str
     note: str
+    clutch_id: int | None = None
 
     @property
     def sex_sign(self) -> str:
@@ -73,12 +74,56 @@ class Animal:
 
 @dataclass(frozen=True, slots=True)
 class Parent:
-    """A dam or sire of a child."""
+    """A dam or sire of a child, or one that may be.
+
+    `weight` is the share of probability that it is; None where the keeper gave words alone. Of
+    several candidates for one role the weights sum to at most 1; the rest is unknown.
+    """
 
     child_id: int
     role: str
     parent_id: int
     certainty: str
+    weight: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Sire:
+    """A sire of a clutch, or one that may be; `weight` and `certainty` as of a Parent."""
+
+    animal_id: int
+    certainty: str
+    weight: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Clutch:
+    """Eggs laid, or young born, together; None is what is not known.
+
+    Its young are the animals that name it. `hatched_last` is the day of the last to hatch, where
+    it is another than the first.
+    """
+
+    id: int
+    code: str
+    dam_id: int | None
+    sires: tuple[Sire, ...]
+    laid: date | None
+    hatched_first: date | None
+    hatched_last: date | None
+    eggs: int | None
+    good: int | None
+    note: str
+
+    @property
+    def name(self) -> str:
+        """The code: a clutch has no other name."""
+        return self.code
+
+    @property
+    def label(self) -> str:
+        """What a keeper calls it."""
+        return f"clutch {self.code}"
 
 
 @dataclass(frozen=True, slots=True)

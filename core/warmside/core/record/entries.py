@@ -1,4 +1,4 @@
-"""Entering species, animals, their parents and enclosures, and changing what was entered."""
+"""Entering species, animals and enclosures, and changing what was entered."""
 
 from __future__ import annotations
 
@@ -7,43 +7,22 @@ from typing import Any
 from warmside.core.record import species, tables
 from warmside.core.record.book import Book
 from warmside.core.record.entities import (
-    CERTAINTIES,
     SEX_KNOWN_BY,
     SEX_SYSTEMS,
     SEXES,
     Animal,
+    Clutch,
     Enclosure,
     Species,
 )
-from warmside.core.record.lineage import check_parent
+from warmside.core.record.entry_checks import free_code, named, one_of
+from warmside.core.record.lineage import check_clutch, check_parent, hatched_in
+from warmside.core.record.parentage import put_into
 from warmside.core.record.steps import StepWriter
-from warmside.core.values import codes
 from warmside.core.values.display import Display
 from warmside.core.values.errors import BadInput, Refused
-from warmside.core.values.hints import near_miss, plain_text
+from warmside.core.values.hints import plain_text
 from warmside.core.values.moments import parse_partial_date
-
-LONGEST_NAME = 400
-
-
-def one_of(what: str, value: str, allowed: tuple[str, ...]) -> str:
-    """The allowed word that was typed; raises BadInput listing them."""
-    for word in allowed:
-        if word.casefold() == value.strip().casefold():
-            return word
-    raise BadInput(
-        f"{what} cannot be {value!r}{near_miss(value, allowed)}; it is one of: {', '.join(allowed)}"
-    )
-
-
-def named(what: str, name: str) -> str:
-    """The name without outer blanks; raises BadInput for an empty or endless one."""
-    name = name.strip()
-    if not name:
-        raise BadInput(f"{what} needs a name")
-    if len(name) > LONGEST_NAME:
-        raise BadInput(f"the name of {what} has {len(name)} characters; {LONGEST_NAME} is the most")
-    return plain_text(f"the name of {what}", name)
 
 
 def change_display(writer: StepWriter, display: Display) -> Display:
@@ -74,17 +53,6 @@ def add_species(
     return writer.reread().species[id]
 
 
-def free_code(what: str, code: str | None, name: str, taken: dict[str, str]) -> str:
-    """The code that was asked for, or one suggested from the name; Refused where it is taken."""
-    if not code:
-        return codes.suggested(name, taken, what[0].upper())
-    code = codes.checked(code)
-    if code in taken:
-        free = codes.suggested(code, taken)
-        raise Refused(f"code {code} is taken by {taken[code]}; {free} is free")
-    return code
-
-
 def add_animal(
     writer: StepWriter,
     name: str,
@@ -96,12 +64,16 @@ def add_animal(
     hatched: str = "",
     origin: str = "",
     note: str = "",
+    clutch: Clutch | None = None,
 ) -> Animal:
-    """Enter an animal; its code is suggested from the name unless one is given."""
+    """Enter an animal; its code is suggested from the name unless one is given.
+
+    Of a clutch it gets the parents, and the day of hatching as far as that is the same for all.
+    """
     book = writer.book
     taken = {a.code: a.name for a in book.animals.values()}
     name = named("an animal", name)
-    born = _hatched(hatched, writer)
+    born = _hatched(hatched or (hatched_in(clutch) if clutch else ""), writer)
     id = writer.insert(
         tables.animal,
         code=free_code("animal", code, name, taken),
@@ -113,7 +85,8 @@ def add_animal(
         origin=plain_text("origin", origin),
         note=plain_text("note", note),
     )
-    return writer.reread().animals[id]
+    made = writer.reread().animals[id]
+    return put_into(writer, made, clutch) if clutch else made
 
 
 def _hatched(text: str, writer: StepWriter) -> str:
@@ -145,10 +118,14 @@ def change_animal(writer: StepWriter, animal: Animal, **values: Any) -> Animal:
         )
     if "hatched" in given:
         changed["hatched"] = _hatched(given["hatched"], writer)
-    if not changed:
+    if not changed and "clutch" not in given:
         raise BadInput("nothing to change; name what, such as --sex female")
-    writer.change(tables.animal, {"id": animal.id}, **changed)
+    if changed:
+        writer.change(tables.animal, {"id": animal.id}, **changed)
     book = writer.reread()
+    if "clutch" in given:
+        put_into(writer, book.animals[animal.id], given["clutch"])
+        book = writer.book
     if "hatched" in changed:
         _check_kin(book, animal.id)
     return book.animals[animal.id]
@@ -161,32 +138,21 @@ def _check_kin(book: Book, animal_id: int) -> None:
             if animal_id in (child_id, p.parent_id):
                 child, parent = book.animals[child_id], book.animals[p.parent_id]
                 check_parent(child, p.role, parent, book.parents)
+    for clutch in book.clutches.values():
+        if animal_id in (clutch.dam_id, *(s.animal_id for s in clutch.sires)):
+            check_clutch(clutch, book.animals)
 
 
 def _new_sex(writer: StepWriter, animal: Animal, text: str) -> str:
     sex = one_of("sex", text, SEXES)
-    roles = {
-        p.role for both in writer.book.parents.values() for p in both if p.parent_id == animal.id
-    }
+    book = writer.book
+    roles = {p.role for all in book.parents.values() for p in all if p.parent_id == animal.id}
+    roles |= {"dam" for c in book.clutches.values() if c.dam_id == animal.id}
+    roles |= {"sire" for c in book.clutches.values() for s in c.sires if s.animal_id == animal.id}
     wrong = {"female": "sire", "male": "dam"}.get(sex)
     if wrong in roles:
         raise Refused(f"{animal.label} is recorded as a {wrong} and cannot be {sex}")
     return sex
-
-
-def set_parent(
-    writer: StepWriter, child: Animal, role: str, parent: Animal, certainty: str = "certain"
-) -> None:
-    """Record a dam or sire; a parent recorded before in that role is replaced."""
-    book = writer.book
-    check_parent(child, role, parent, book.parents)
-    sure = one_of("certainty", certainty, CERTAINTIES)
-    key = {"child_id": child.id, "role": role}
-    if any(p.role == role for p in book.parents.get(child.id, ())):
-        writer.change(tables.parentage, key, parent_id=parent.id, certainty=sure)
-    else:
-        writer.insert(tables.parentage, **key, parent_id=parent.id, certainty=sure)
-    writer.reread()
 
 
 def add_enclosure(

@@ -1,15 +1,15 @@
-"""Finding an animal or an enclosure by its code or name."""
+"""Finding an animal, an enclosure or a clutch by its code or name."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from typing import TypeVar
 
-from warmside.core.record.entities import Animal, Enclosure
+from warmside.core.record.entities import Animal, Clutch, Enclosure
 from warmside.core.values.errors import NotFound
 from warmside.core.values.hints import near_miss
 
-Named = TypeVar("Named", Animal, Enclosure)
+Named = TypeVar("Named", Animal, Enclosure, Clutch)
 
 
 def named(wanted: str, known: Iterable[Named], what: str) -> Named:

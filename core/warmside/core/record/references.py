@@ -8,8 +8,9 @@ from typing import Any, NamedTuple
 
 from warmside.core.kinds.fields import Target, reference_named
 from warmside.core.kinds.parsing import Readers
+from warmside.core.kinds.saying import numbered
 from warmside.core.record.book import Book
-from warmside.core.record.entities import NewEvent
+from warmside.core.record.entities import Animal, Clutch, NewEvent
 from warmside.core.values.errors import BadInput, NotFound
 from warmside.core.values.moments import parse_day
 
@@ -40,13 +41,21 @@ def readers(book: Book) -> Readers:
 
 def id_of(book: Book, target: Target, code_or_name: str) -> int:
     """The id of what has that code or name; raises NotFound."""
+    if target is Target.CLUTCH:
+        return book.clutch(code_or_name).id
     return book.animal(code_or_name).id
 
 
 def label_of(book: Book, target: Target, id: int) -> str:
     """What a reference is called in the keeper's words."""
-    animal = book.animals.get(id)
-    return animal.label if animal else f"{target.value} number {id}"
+    found = _row(book, target, id)
+    if found is None:
+        return numbered(target, id)
+    return found.label if isinstance(found, Animal) else found.code
+
+
+def _row(book: Book, target: Target, id: int) -> Animal | Clutch | None:
+    return book.clutches.get(id) if target is Target.CLUTCH else book.animals.get(id)
 
 
 def told_data(book: Book, data: Mapping[str, Any]) -> dict[str, Any]:
@@ -63,15 +72,18 @@ def told_data(book: Book, data: Mapping[str, Any]) -> dict[str, Any]:
 
 def code_of(book: Book, target: Target, id: int) -> str | None:
     """The code of what a reference means; None where it is not there."""
-    animal = book.animals.get(id)
-    return animal.code if animal else None
+    found = _row(book, target, id)
+    return found.code if found else None
 
 
 def check_references(new: NewEvent, book: Book) -> None:
-    """Raise NotFound where data refer to what is not there, BadInput where to the subject."""
-    for reference in references(new.data):
-        if reference.id not in book.animals:
-            raise NotFound(f"there is no {reference.target.value} number {reference.id}")
-        if reference.id == new.animal_id:
-            label = book.animals[reference.id].label
-            raise BadInput(f"{new.kind}: {reference.key} cannot be {label} itself")
+    """Raise NotFound where data refer to what is not there, BadInput where that cannot be."""
+    for key, target, id in references(new.data):
+        found = _row(book, target, id)
+        if found is None:
+            raise NotFound(f"there is no {numbered(target, id)}")
+        if isinstance(found, Animal) and id == new.animal_id:
+            raise BadInput(f"{new.kind}: {key} cannot be {found.label} itself")
+        if isinstance(found, Clutch) and found.dam_id not in (None, new.animal_id):
+            dam = book.animals[found.dam_id or 0]
+            raise BadInput(f"{found.label} is of {dam.label}; the event is about another animal")

@@ -38,6 +38,9 @@ CORE_TABLES = frozenset(
         "species",
         "animal",
         "parentage",
+        "clutch",
+        "clutch_sire",
+        "clutch_young",
         "enclosure",
         "event",
         "event_shelf",
@@ -48,6 +51,13 @@ CORE_TABLES = frozenset(
         "touched",
     }
 )
+
+WEIGHT = "weight is null or (weight > 0 and weight <= 1)"
+
+
+def is_day(column: str) -> str:
+    """A CHECK that a column holds an ISO day or nothing."""
+    return f"{column} is null or date({column}, '+0 days') = {column}"  # else 02-30 would pass
 
 
 class CollectionCols(TypedColumns):
@@ -84,12 +94,47 @@ class AnimalCols(TypedColumns):
 
 
 class ParentageCols(TypedColumns):
-    """A dam or sire, and how sure that is."""
+    """A candidate for dam or sire, how sure that is, and its share of probability."""
 
     child_id: Named[int] = Column(ForeignKey("animal.id", ondelete="CASCADE"), primary_key=True)
     role: Named[str] = Column(String(4), primary_key=True)
-    parent_id: Named[int] = Column(ForeignKey("animal.id", ondelete="RESTRICT"), index=True)
+    parent_id: Named[int] = Column(
+        ForeignKey("animal.id", ondelete="RESTRICT"), primary_key=True, index=True
+    )
     certainty: Named[str] = Column(String(20))
+    weight: Named[float | None]
+
+
+class ClutchCols(TypedColumns):
+    """A clutch; days are ISO text."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    code: Named[str] = Column(String(20, collation="NOCASE"))
+    dam_id: Named[int | None] = Column(ForeignKey("animal.id", ondelete="RESTRICT"), index=True)
+    laid: Named[str | None] = Column(String(10))
+    hatched_first: Named[str | None] = Column(String(10))
+    hatched_last: Named[str | None] = Column(String(10))
+    eggs: Named[int | None]
+    good: Named[int | None]
+    note: Named[str] = Column(Text)
+
+
+class ClutchSireCols(TypedColumns):
+    """A candidate for the sire of a clutch."""
+
+    clutch_id: Named[int] = Column(ForeignKey("clutch.id", ondelete="CASCADE"), primary_key=True)
+    sire_id: Named[int] = Column(
+        ForeignKey("animal.id", ondelete="RESTRICT"), primary_key=True, index=True
+    )
+    certainty: Named[str] = Column(String(20))
+    weight: Named[float | None]
+
+
+class ClutchYoungCols(TypedColumns):
+    """The clutch of an animal; a table of its own, since a clutch refers to animals already."""
+
+    young_id: Named[int] = Column(ForeignKey("animal.id", ondelete="CASCADE"), primary_key=True)
+    clutch_id: Named[int] = Column(ForeignKey("clutch.id", ondelete="RESTRICT"), index=True)
 
 
 class EnclosureCols(TypedColumns):
@@ -210,7 +255,19 @@ parentage = Table(
     ParentageCols,
     CheckConstraint("role in ('dam', 'sire')", name="role"),
     CheckConstraint("child_id <> parent_id", name="other"),
+    CheckConstraint(WEIGHT, name="weight"),
 )
+clutch = Table(
+    "clutch",
+    metadata,
+    ClutchCols,
+    UniqueConstraint("code"),
+    CheckConstraint(is_day("laid"), name="laid"),
+    CheckConstraint(is_day("hatched_first"), name="hatched_first"),
+    CheckConstraint(is_day("hatched_last"), name="hatched_last"),
+)
+clutch_sire = Table("clutch_sire", metadata, ClutchSireCols, CheckConstraint(WEIGHT, name="weight"))
+clutch_young = Table("clutch_young", metadata, ClutchYoungCols)
 enclosure = Table("enclosure", metadata, EnclosureCols, UniqueConstraint("code"))
 step = Table(
     "step",

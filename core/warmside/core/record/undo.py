@@ -210,13 +210,16 @@ def _referring_stepped(
 def _referring_data(
     connection: Connection, step_id: int, change: RowChange
 ) -> tuple[int, str] | None:
-    """A later event whose data refer to a new row: no foreign key knows, the field's name does."""
+    """An event whose data refer to a new row: no foreign key knows, the field's name does.
+
+    Also an older one: words that named an animal became references when files were migrated.
+    """
     target = next((t for t in Target if t.value == change.table), None)
     if target is None or change.after is None:
         return None
     ending, id = target.ending, change.after["id"]
     row = connection.exec_driver_sql(
-        "SELECT s.id, s.words FROM event e JOIN step s ON s.id = e.step_id WHERE e.step_id > ? "
+        "SELECT s.id, s.words FROM event e JOIN step s ON s.id = e.step_id WHERE e.step_id <> ? "
         "AND e.data LIKE ? AND EXISTS (SELECT 1 FROM json_each(e.data) j WHERE j.value = ? "
         "AND (j.key = ? OR substr(j.key, ?) = ?)) ORDER BY s.id DESC LIMIT 1",
         (step_id, f'%{ending}":{id}%', id, ending, -len(ending) - 1, f"_{ending}"),
