@@ -64,65 +64,57 @@ def write_events(path: Path, today: date) -> None:
 
 def steps(folder: Path, today: date) -> Iterator[Step]:
     """The main job, command by command."""
+    yield from set_up(folder, today)
+    yield from daily_round()
+    yield from newcomer()
+    yield from papers(folder)
+
+
+def set_up(folder: Path, today: date) -> Iterator[Step]:
+    """A collection with its enclosures, animals and invented past."""
     hatched = {c.code: c.hatched.isoformat() for c in characters(today)}
     since = (today - timedelta(days=1100)).isoformat()
-    yield (
-        "make a collection",
-        (
-            *("new", "--name", "The demo room (invented)"),
-            *("--zone", "Europe/Vienna", "--units", "metric"),
-        ),
-    )
+    new = ("new", "--name", "The demo room (invented)", "--zone", "Europe/Vienna")
+    yield "make a collection", (*new, "--units", "metric")
     yield "enter the enclosures", place("Low shelf", "study", "90cm", "45cm", "45cm")
     yield "", place("Window bench", "study", "90cm", "45cm", "50cm")
     yield "", place("Tall cabinet", "sitting room", "120cm", "60cm", "120cm")
     yield "", place("Hall box", "hall", "80cm", "50cm", "40cm")
-    yield (
-        "enter three animals",
-        (
-            *("animal", "add", "Tuppence", "--species", "Kenyan sand boa", "--sex", "female"),
-            *("--hatched", hatched["TUP"], "--enclosure", "LOW", "--since", since),
-        ),
-    )
-    yield (
-        "",
-        (
-            *("animal", "add", "Moth", "--species", "leopard gecko", "--sex", "male"),
-            *("--hatched", hatched["MOT"], "--enclosure", "WIN", "--since", since),
-        ),
-    )
-    yield (
-        "",
-        (
-            *("animal", "add", "Barnaby", "--species", "carpet python", "--sex", "male"),
-            *("--hatched", hatched["BAR"][:4], "--enclosure", "TAL", "--since", since),
-        ),
-    )
+    for what, name, species, sex, code, home in (
+        ("enter three animals", "Tuppence", "Kenyan sand boa", "female", "TUP", "LOW"),
+        ("", "Moth", "leopard gecko", "male", "MOT", "WIN"),
+        ("", "Barnaby", "carpet python", "male", "BAR", "TAL"),
+    ):
+        born = hatched[code][:4] if name == "Barnaby" else hatched[code]
+        entered = ("animal", "add", name, "--species", species, "--sex", sex, "--hatched", born)
+        yield what, (*entered, "--enclosure", home, "--since", since)
     yield "import three invented years", ("import", str(folder / "events.csv"))
+
+
+def daily_round() -> Iterator[Step]:
+    """What is due, and recording what was done."""
     for name in ("rhythm", "feeding", "weight", "shed", "labels"):
         yield ("enable the plugins" if name == "rhythm" else ""), ("plugin", "enable", name)
     yield "set a rhythm of one's own", ("rhythm", "set", "watered", "--every", "7")
     yield "what is due today?", ("today",)
     yield "record what was done", ("record", "watered", "--all")
     yield "", ("record", "weighed", "TUP=431g")
+
+
+def newcomer() -> Iterator[Step]:
+    """A fourth animal, kept apart."""
     yield "a fourth animal comes: switch quarantine on first", ("plugin", "enable", "quarantine")
-    yield (
-        "",
-        (
-            *("arrive", "Saffron", "--species", "rainbow boa", "--how", "bought"),
-            *("--from", "an invented keeper", "--enclosure", "HAL"),
-        ),
-    )
+    arrive = ("arrive", "Saffron", "--species", "rainbow boa", "--how", "bought")
+    yield "", (*arrive, "--from", "an invented keeper", "--enclosure", "HAL")
     yield "the timer", ("quarantine", "show")
     yield "the round now: the newcomer last", ("today",)
+
+
+def papers(folder: Path) -> Iterator[Step]:
+    """What is printed and written, and whether all is well."""
     yield "ID labels for all enclosures", ("labels", "print", str(folder / "labels.pdf"))
-    yield (
-        "the story of one animal, for a vet or sitter",
-        (
-            *("report", "TUP", "--last", "10"),
-            *("--save", str(folder / "tuppence.pdf")),
-        ),
-    )
+    report = ("report", "TUP", "--last", "10", "--save", str(folder / "tuppence.pdf"))
+    yield "the story of one animal, for a vet or sitter", report
     yield "the coming weeks as a calendar", ("calendar", str(folder / "round.ics"))
     yield "is the file sound?", ("file", "check")
 
