@@ -96,6 +96,8 @@ if TYPE_CHECKING:
     from warmside.core.record.typed_subjects import enclosures_meant as enclosures_meant
     from warmside.core.record.typed_subjects import typed_subjects as typed_subjects
     from warmside.core.record.whereabouts import Whereabouts as Whereabouts
+    from warmside.core.session.live import Live as Live
+    from warmside.core.session.live import live_of as live_of
     from warmside.core.session.session import Session as Session
     from warmside.core.session.session import session_of as session_of
     from warmside.core.values.about import About as About
@@ -106,6 +108,7 @@ if TYPE_CHECKING:
     from warmside.core.values.basis import Mark as Mark
     from warmside.core.values.basis import Source as Source
     from warmside.core.values.errors import BadInput as BadInput
+    from warmside.core.values.errors import Doubtful as Doubtful
     from warmside.core.values.errors import FileProblem as FileProblem
     from warmside.core.values.errors import NotFound as NotFound
     from warmside.core.values.errors import Refused as Refused
@@ -156,6 +159,7 @@ _ROOMS = {
     "figures.sourced": "SourcedRow sourced_rows",
     "figures.student_t": "log_t_quantile log_t_tail t_cdf t_quantile",
     "figures.wilson": "wilson_interval",
+    "session.live": "Live live_of",
     "session.session": "Session session_of",
     "values.about": "About Pair",
     "kinds.declaring": "animal_ref choice choices clock clutch_ref day measure whole words yesno",
@@ -173,7 +177,7 @@ _ROOMS = {
     "values.moments": "When days_ago_words parse_day",
     "values.partial_dates": "PartialDate",
     "values.hints": "near_miss quoted",
-    "values.errors": "BadInput FileProblem NotFound Refused WarmsideError",
+    "values.errors": "BadInput Doubtful FileProblem NotFound Refused WarmsideError",
 }
 """The names of each module below `warmside.core`."""
 

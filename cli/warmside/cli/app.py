@@ -23,6 +23,7 @@ from warmside.core.values.errors import BadInput, Refused, WarmsideError
 
 if TYPE_CHECKING:
     from warmside.core.session.collection import Collection
+    from warmside.core.session.live import Live
 
 NOW = "WARMSIDE_NOW"
 COMMANDS = "warmside.cli.commands"
@@ -170,6 +171,7 @@ def root(
 
     needed = context.meta.get(NEEDS_PLUGIN, "")
     context.obj = Session(place.path, now, opened, asks, needed)
+    context.meta["warmside.live"] = lambda: live(place.path, choice, needed)
     context.meta["warmside.place"] = place
     context.meta["warmside.strict"] = strict
     if version or context.invoked_subcommand is None:
@@ -177,6 +179,14 @@ def root(
 
         return welcome(place, version)
     return None
+
+
+def live(path: Path, choice: PluginChoice, needed: str) -> Live:
+    """What a face that runs for long works with, in the place of a command's session."""
+    from warmside.cli.opening import open_collection
+    from warmside.core.session.live import Live
+
+    return Live(path, lambda file, now: open_collection(file, now, choice), moment, needed)
 
 
 def moment() -> datetime:

@@ -12,7 +12,9 @@ def main(arguments: list[str] | None = None) -> int:
     """Run one command line and return its exit code."""
     if arguments is not None:
         return _guarded(arguments)
-    gc.disable()  # a command is over before collecting pays; it takes a fifth of the daily round
+    # a command is over before collecting pays; it takes a fifth of the daily round (what runs
+    # for long turns it on again)
+    gc.disable()
     try:
         return _guarded(sys.argv[1:])
     finally:

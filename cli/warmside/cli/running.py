@@ -6,7 +6,7 @@ import os
 import sys
 from typing import Any
 
-from warmside.core.values.errors import WarmsideError
+from warmside.core.values.errors import Doubtful, WarmsideError
 
 TRACE = "WARMSIDE_TRACE"
 INTERRUPTED = 130
@@ -21,6 +21,8 @@ def run(arguments: list[str]) -> int:
 
     try:
         result = get_command(app).main(arguments, prog_name="warmside", standalone_mode=False)
+    except Doubtful as doubt:
+        return complain(f"{doubt}; if it is right, add --confirm", doubt.exit_code)
     except WarmsideError as error:
         return complain(str(error), error.exit_code)
     except (KeyboardInterrupt, EOFError):

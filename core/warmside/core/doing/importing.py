@@ -14,7 +14,7 @@ from warmside.core.csv.mapping import CsvMapping, mapping_text, read_mapping, ty
 from warmside.core.csv.plan import Plan, plan
 from warmside.core.csv.rows import CsvFile, read_csv, rows
 from warmside.core.session.session import Session
-from warmside.core.values.errors import BadInput, FileProblem, Refused
+from warmside.core.values.errors import BadInput, Doubtful, FileProblem, Refused
 from warmside.core.values.units import Unit
 
 MOST_SHOWN = 20
@@ -88,11 +88,12 @@ def refuse_bad(made: Plan, source: Path, allowed: bool) -> None:
 
 
 def refuse_doubtful(made: Plan, allowed: bool) -> None:
-    """Raise Refused naming the first doubtful lines."""
+    """Raise Doubtful naming the first doubtful lines."""
     if made.doubtful and not allowed:
-        first = "; ".join(f"line {n}: {text}" for n, text in made.doubtful[:3])
+        lines = [f"line {n}: {text}" for n, text in made.doubtful]
+        first = "; ".join(lines[:3])
         more = f" and {len(made.doubtful) - 3} more" if len(made.doubtful) > 3 else ""
-        raise Refused(f"{first}{more}; nothing was imported; if it is right, add --confirm")
+        raise Doubtful(f"{first}{more}; nothing was imported", lines)
 
 
 def save(mapping: CsvMapping, path: Path) -> None:

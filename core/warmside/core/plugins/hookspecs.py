@@ -69,7 +69,7 @@ class Hooks:
 
         Gets all new events of the step at once (an import may have thousands); once more with
         those that plugins added, and no further. `book` sees what the step has written. Raise
-        Refused for a doubtful event unless the keeper has `confirmed` the step, BadInput for an
+        Doubtful for a doubtful event unless the keeper has `confirmed` the step, BadInput for an
         impossible one.
         """
         return ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import time
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
@@ -43,6 +44,7 @@ class Host:
     """The enabled plugins; what fails is kept in `failures` and costs only its own items.
 
     `seconds` is the time that each plugin took in each hook, also while it waited for others.
+    A host is for one request and one thread; for others, see `renewed`.
     """
 
     def __init__(self, plugins: Iterable[Manifest | BadPlugin] = ()) -> None:
@@ -60,6 +62,15 @@ class Host:
         for manifest in sorted(self._without_clashes(good), key=lambda m: m.name):
             self._load(manifest)
         self._add_kinds()
+        self._in_loading = tuple(self.failures)
+
+    def renewed(self) -> Host:
+        """The same plugins for another request, with nothing failed, measured or being called."""
+        other = copy.copy(self)
+        other.failures = list(self._in_loading)
+        other.seconds = {}
+        other._calls = []
+        return other
 
     def _without_clashes(self, plugins: list[Manifest]) -> list[Manifest]:
         clashing = clashes(plugins)

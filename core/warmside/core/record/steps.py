@@ -26,7 +26,7 @@ from warmside.core.record.references import check_references
 from warmside.core.record.series import Series
 from warmside.core.record.series_rows import Inserted, OnSame, insert_rows
 from warmside.core.record.stamps import stamp
-from warmside.core.values.errors import BadInput, NotFound, Refused
+from warmside.core.values.errors import BadInput, Doubtful, NotFound, Refused
 from warmside.core.values.moments import instant_text
 
 Key = Mapping[str, Any]
@@ -141,7 +141,7 @@ class StepWriter:
         return self.record_checked([new])[0]
 
     def check(self, new: NewEvent) -> None:
-        """Raise Refused for a doubtful event, BadInput or NotFound for an impossible one."""
+        """Raise Doubtful for a doubtful event, BadInput or NotFound for an impossible one."""
         kind = self._kinds.named(new.kind)
         check_subject(kind, new, self.book)
         found = doubts(
@@ -154,7 +154,7 @@ class StepWriter:
             later_today=later_today(new, self.now, self.book.today),
         )
         if found and not self.confirmed:
-            raise Refused(f"{kind.title}: {'; '.join(found)}; if it is right, add --confirm")
+            raise Doubtful(f"{kind.title}: {'; '.join(found)}", found)
 
     def _known(self, animal_id: int | None, day: date) -> Known | None:
         if animal_id is None:
@@ -221,7 +221,7 @@ class StepWriter:
         without_old = [e for e in self._doubts_without(old, new) if e]
         if without_old and not self.confirmed:
             title = self._kinds.named(new.kind).title
-            raise Refused(f"{title}: {'; '.join(without_old)}; if it is right, add --confirm")
+            raise Doubtful(f"{title}: {'; '.join(without_old)}", without_old)
         return self.record_checked([new])[0]
 
     def _doubts_without(self, old: Event, new: NewEvent) -> list[str]:

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from warmside.core.asking.ask import Ask
 from warmside.core.file import backup
 from warmside.core.file.reading import snapshot
+from warmside.core.file.turns import turn
 from warmside.core.plugins.host import Host
 from warmside.core.record.book import Book
 from warmside.core.record.derived import Kept
 from warmside.core.values.errors import WarmsideError
 
 if TYPE_CHECKING:
-    from sqlalchemy import Engine
+    from sqlalchemy import Connection, Engine
 
     from warmside.core.record.entities import Step
     from warmside.core.record.steps import StepWriter
@@ -26,11 +28,22 @@ if TYPE_CHECKING:
 class Collection:
     """A collection file with its plugins; `notices` are messages for stderr."""
 
-    def __init__(self, path: Path, host: Host, kept: Kept | None = None) -> None:
+    def __init__(
+        self,
+        path: Path,
+        host: Host,
+        kept: Kept | None = None,
+        engine: Callable[[], Engine] | None = None,
+    ) -> None:
         self.path = path
         self.host = host
         self.notices: list[str] = []
         self._kept = kept
+        self._engine = engine or cache(lambda: _engine_of(path))
+
+    def renewed(self) -> Collection:
+        """The same collection for another request, with own notices and failures of plugins."""
+        return Collection(self.path, self.host.renewed(), self._kept, self._engine)
 
     @contextmanager
     def read(self, now: datetime) -> Iterator[Book]:
@@ -50,12 +63,10 @@ class Collection:
 
         A step that wrote nothing leaves no trace.
         """
-        from warmside.core.file import sqlite
         from warmside.core.record.steps import StepWriter
         from warmside.core.session.reacting import react
 
-        self._back_up_daily(now)
-        with sqlite.writing(self._engine()) as connection:
+        with self._writing(now) as connection:
             writer = StepWriter(connection, self.host.kinds, now, words, confirmed)
             yield writer
             react(writer, self.host)
@@ -65,21 +76,18 @@ class Collection:
 
     def undo(self, now: datetime, number: int | None = None) -> Step:
         """Take back the last step, or the one of that number."""
-        from warmside.core.file import sqlite
         from warmside.core.record import undo
 
-        self._back_up_daily(now)
-        with sqlite.writing(self._engine()) as connection:
+        with self._writing(now) as connection:
             step = undo.step_meant(connection, number)
             undo.undo(connection, step, now)
         return step
 
     def redo(self, now: datetime) -> Step:
         """Put the step that was undone last in force again."""
-        from warmside.core.file import sqlite
         from warmside.core.record import undo
 
-        with sqlite.writing(self._engine()) as connection:
+        with self._writing(now) as connection:
             undone = undo.last_to_redo(connection)
             undo.redo(connection, undone, now)
         return undone
@@ -92,13 +100,24 @@ class Collection:
         with sqlite.reading(self._engine()) as connection:
             return undo.step_meant(connection, number)
 
-    def _engine(self) -> Engine:
+    @contextmanager
+    def _writing(self, now: datetime) -> Iterator[Connection]:
+        """One write transaction, in this thread's turn, after the day's backup."""
         from warmside.core.file import sqlite
 
-        return sqlite.open_engine(self.path)
+        with turn(self.path):
+            self._back_up_daily(now)
+            with sqlite.writing(self._engine()) as connection:
+                yield connection
 
     def _back_up_daily(self, now: datetime) -> None:
         try:
             backup.daily(self.path, now.date())
         except WarmsideError as problem:
             self.notices.append(f"no backup was made today: {problem}")
+
+
+def _engine_of(path: Path) -> Engine:
+    from warmside.core.file import sqlite
+
+    return sqlite.open_engine(path)

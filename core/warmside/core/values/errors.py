@@ -5,6 +5,8 @@ The text is written for the keeper: what is wrong, with the value; what to do. L
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 
 class WarmsideError(Exception):
     """Something failed for a reason that the keeper can read."""
@@ -28,6 +30,17 @@ class Refused(WarmsideError):
     """Refused, or not confirmed."""
 
     exit_code = 4
+
+
+class Doubtful(Refused):
+    """Refused until the keeper confirms it; the front end says how that is done.
+
+    `doubts` holds each doubt as a sentence, where the text names only some.
+    """
+
+    def __init__(self, text: str, doubts: Sequence[str] = ()) -> None:
+        super().__init__(text)
+        self.doubts = tuple(doubts) or (text,)
 
 
 class FileProblem(WarmsideError):

@@ -9,13 +9,13 @@ from warmside.api import (
     About,
     Ask,
     Book,
+    Doubtful,
     Estimate,
     Event,
     EventKind,
     Finding,
     LabelLine,
     NewEvent,
-    Refused,
     Section,
     Task,
     hookimpl,
@@ -62,7 +62,7 @@ def warmside_events_recorded(
 ) -> Iterable[NewEvent]:
     """Refuse a stage out of order and a shed dated twice, unless the keeper confirmed it."""
     for animal, doubt in () if confirmed else new_doubts(book, events):
-        raise Refused(f"{animal.label}: {doubt.words}; if it is right, add --confirm")
+        raise Doubtful(f"{animal.label}: {doubt.words}")
     return ()
 
 

@@ -57,6 +57,6 @@ def _early(weights: Weights) -> Finding:
 
 
 def refusal(label: str, doubt: Suspicion, others: int, display: Display) -> str:
-    """Why a new weighing is refused, and what to type where it is right."""
+    """Why a new weighing is refused until it is confirmed."""
     more = f" (and {others} more in doubt)" if others else ""
-    return f"{label}: {doubt.words.said(display)}{more}; if it is right, add --confirm"
+    return f"{label}: {doubt.words.said(display)}{more}"

@@ -9,13 +9,13 @@ from warmside.api import (
     About,
     Ask,
     Book,
+    Doubtful,
     Estimate,
     Event,
     EventKind,
     Finding,
     LabelLine,
     NewEvent,
-    Refused,
     Section,
     Task,
     hookimpl,
@@ -63,7 +63,7 @@ def warmside_events_recorded(
     if doubts and not confirmed:
         event, doubt = doubts[0]
         label = book.animals[event.animal_id or 0].label
-        raise Refused(refusal(label, doubt, len(doubts) - 1, book.home.display))
+        raise Doubtful(refusal(label, doubt, len(doubts) - 1, book.home.display))
     yield from {event.id: said_right(event) for event, _ in doubts}.values()
 
 

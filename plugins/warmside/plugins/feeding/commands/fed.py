@@ -13,8 +13,8 @@ from warmside.api import (
     Ask,
     Book,
     Display,
+    Doubtful,
     Event,
-    Refused,
     StepWriter,
     Unit,
     parse_quantity,
@@ -84,7 +84,7 @@ def _ids(book: Book, names: Names) -> tuple[int, ...]:
 
 def _refuse(asked: Sequence[str]) -> None:
     if asked:
-        raise Refused(f"{'; '.join(asked)}; if it is right, add --confirm")
+        raise Doubtful("; ".join(asked), asked)
 
 
 def _say(writer: StepWriter, ask: Ask) -> None:
