@@ -53,6 +53,10 @@ PARTS = {  # of a plugin's folder; besides these, folders of pure computation
     "tasks",
     "telling",
 }
+PLUGINS = (  # the folders of those that ship, and of the example
+    *(ROOT / f"plugins/warmside/plugins/{name}" for name in sorted(BUILT_IN)),
+    ROOT / "examples/warmside-climatelog/src/warmside_climatelog",
+)
 HEAVY = {"sqlalchemy", "alembic", "reportlab", "numpy", "scipy", "icalendar", "rich"}
 
 
@@ -126,28 +130,28 @@ def test_plugins_import_the_api_and_themselves_and_nothing_else_of_ours(name: st
         assert not wrong, f"{path.relative_to(ROOT)} imports {sorted(wrong)}"
 
 
-@pytest.mark.parametrize("name", sorted(BUILT_IN))
-def test_plugins_are_of_one_shape(name: str) -> None:
+@pytest.mark.parametrize("folder", PLUGINS, ids=lambda p: str(p.name))
+def test_plugins_are_of_one_shape(folder: Path) -> None:
     """The same parts under the same names; what else there is computes and knows no book."""
-    folder = ROOT / f"plugins/warmside/plugins/{name}"
-    entries = {p.stem for p in folder.iterdir() if not p.name.startswith("__pycache__")}
+    name = folder.name
+    entries = {p.stem for p in folder.iterdir() if not p.name.startswith(("__pycache__", "py."))}
     assert {"__init__", "hooks", "commands"} <= entries
     assert (folder / "commands").is_dir()
     for subject in sorted(entries - PARTS):
         assert (folder / subject).is_dir(), f"{name}/{subject}.py is no part that plugins have"
-        for path in sources(f"plugins/warmside/plugins/{name}/{subject}"):
+        for path in sources(str((folder / subject).relative_to(ROOT))):
             book = {"warmside.api.Book", "warmside.api.Ask", "warmside.api.StepWriter"}
             reads = {n for n, _ in imports(path)} & book
             assert not reads, f"{path.relative_to(ROOT)} computes and reads the book"
 
 
-@pytest.mark.parametrize("name", sorted(BUILT_IN))
-def test_hooks_are_thin(name: str) -> None:
-    tree = ast.parse((ROOT / f"plugins/warmside/plugins/{name}/hooks.py").read_text("utf-8"))
+@pytest.mark.parametrize("folder", PLUGINS, ids=lambda p: str(p.name))
+def test_hooks_are_thin(folder: Path) -> None:
+    tree = ast.parse((folder / "hooks.py").read_text("utf-8"))
     for node in ast.walk(tree):
         if isinstance(node, ast.FunctionDef):
             body = [n for n in node.body if not isinstance(n, ast.Expr | ast.ImportFrom)]
-            assert len(body) <= 6, f"{name}: {node.name} computes"
+            assert len(body) <= 6, f"{folder.name}: {node.name} computes"
 
 
 def test_no_function_is_longer_than_a_screen() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+import sys
 from collections.abc import Iterator
 from contextlib import closing
 from importlib import import_module
@@ -10,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from sqlalchemy import Engine, inspect
+from sqlalchemy import Engine
 
 from warmside.core.file import sqlite
 from warmside.core.file.state import read_state
@@ -20,6 +21,7 @@ from warmside.core.record.tables import CORE_TABLES, GUARDS, metadata
 from warmside.core.values.errors import FileProblem
 from warmside.migrations import CORE, Lineage, lineage_of, outdated, runner
 from warmside.testing import Keeper, new_keeper, throw_away_plugin
+from warmside.testing.schema_facts import facts
 
 
 def owners() -> Iterator[tuple[Lineage, str]]:
@@ -65,42 +67,6 @@ def test_a_plugin_with_tables_says_all_about_them(name: str) -> None:
     assert all(parts) or not any(parts)
     if manifest.head:
         assert manifest.head.startswith(name)
-
-
-def facts(engine: Engine, own: set[str]) -> dict[str, Any]:
-    """The schema as sets, whatever the order in which a rebuild wrote it.
-
-    Alembic's comparison sees neither the text of a CHECK, nor the WHERE of an index, nor STRICT.
-    """
-    out: dict[str, Any] = {}
-    with engine.connect() as connection:
-
-        def rows(sql: str) -> list[tuple[Any, ...]]:
-            return [tuple(r) for r in connection.exec_driver_sql(sql)]
-
-        inspector = inspect(connection)
-        for table in own:
-            (options,) = (r[4:] for r in rows(f'PRAGMA table_list("{table}")') if r[0] == "main")
-            indexes = set()
-            for _, name, unique, origin, _ in rows(f'PRAGMA index_list("{table}")'):
-                columns = tuple(r[2:5] for r in rows(f'PRAGMA index_xinfo("{name}")') if r[5])
-                stored = rows(f"SELECT sql FROM sqlite_schema WHERE name = '{name}'")
-                sql = (stored[0][0] if stored else "") or ""  # none for a key WITHOUT ROWID
-                said = " ".join(sql.lower().replace('"', "").split())
-                indexes.add((name if origin == "c" else "", unique, origin, columns, said))
-            out[table] = {
-                "options": options,
-                "columns": {r[1:] for r in rows(f'PRAGMA table_xinfo("{table}")')},
-                "foreign keys": {r[2:7] for r in rows(f'PRAGMA foreign_key_list("{table}")')},
-                "indexes": indexes,
-                "checks": {
-                    (c["name"], " ".join(c["sqltext"].split()))
-                    for c in inspector.get_check_constraints(table)
-                },
-                "autoincrement": "AUTOINCREMENT"
-                in rows(f"SELECT upper(sql) FROM sqlite_schema WHERE name = '{table}'")[0][0],
-            }
-    return out
 
 
 @EACH
@@ -230,6 +196,7 @@ REVISIONS = (
 
 def write_revisions(folder: Path, *bodies: str) -> None:
     """A plugin's lineage, one revision for each body."""
+    sys.modules.pop("birch_revisions", None)  # of an earlier test, in another folder
     package = folder / "birch_revisions"
     package.mkdir(exist_ok=True)
     (package / "__init__.py").touch()

@@ -6,12 +6,13 @@ from pathlib import Path
 
 import pytest
 from sqlalchemy import REAL, Column, Integer, MetaData
-from tests.migrations.test_migrations import birch, facts, write_revisions
+from tests.migrations.test_migrations import birch, write_revisions
 
 from warmside.api import series
 from warmside.core.file import sqlite
 from warmside.core.record.tables import metadata
 from warmside.testing import Keeper, throw_away_plugin
+from warmside.testing.schema_facts import facts
 
 REVISION = (
     "import sqlalchemy as sa; from warmside.api import create_series; "

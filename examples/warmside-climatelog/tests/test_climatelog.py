@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from warmside.testing import Keeper, new_keeper
+from warmside.testing import Keeper, check_plugin, new_keeper
 
 
 @pytest.fixture
@@ -181,3 +181,11 @@ def test_bad_input_is_one_line_and_changes_nothing(
     before = keeper.path.read_bytes()
     assert told in keeper.run("climatelog", *words, ok=False).complaint(code)
     assert keeper.path.read_bytes() == before
+
+
+def test_it_is_a_good_plugin(tmp_path: Path) -> None:
+    (tmp_path / "log.csv").write_text("time,value\n" + "\n".join(MORNING))
+    hang = ("climatelog", "add", "SHE", "Low", "--left", "10cm", "--back", "10cm")
+    read_out = ("climatelog", "import", tmp_path / "log.csv", "--sensor", "Low")
+    stop = ("climatelog", "stop", "Low")
+    check_plugin("climatelog", tmp_path, typed=[hang, read_out, stop])

@@ -24,6 +24,8 @@ from warmside.core.answers.parts import (
     said,
 )
 from warmside.core.doing.forgetting import Forgetting, forget_plugin
+from warmside.core.doing.scaffolding import Scaffolding
+from warmside.core.doing.scaffolding import scaffold as scaffolded
 from warmside.core.doing.setting import NewValue, shown_value
 from warmside.core.doing.setting import set_value as setting_changed
 from warmside.core.file.state import FileState, read_state
@@ -213,3 +215,12 @@ def forget(
     session = session_of(context)
     _check_name(session, name)
     return with_questions(session, forget_plugin, Forgetting(name, to, typed))
+
+
+@app.command()
+def scaffold(
+    name: Annotated[str, typer.Argument(help="Name of the new plugin: letters and digits.")],
+    folder: Annotated[Path, typer.Argument(help="Folder to make for it.")],
+) -> Answer:
+    """Write a new plugin, a package of its own with tests, to be changed into yours."""
+    return scaffolded(Scaffolding(name, folder))

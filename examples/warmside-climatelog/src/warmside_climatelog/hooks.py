@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from typing import TYPE_CHECKING
 
 from warmside.api import (
     About,
@@ -15,7 +16,6 @@ from warmside.api import (
     LabelLine,
     Pair,
     Section,
-    StepWriter,
     Task,
     When,
     hookimpl,
@@ -26,6 +26,9 @@ from warmside_climatelog.climate.sensors import Sensor
 from warmside_climatelog.kinds import READ_OUT
 from warmside_climatelog.telling.day import day_parts
 from warmside_climatelog.telling.words import label_line, zone_answer
+
+if TYPE_CHECKING:  # writing needs SQLAlchemy, for which the round would wait
+    from warmside.api import StepWriter
 
 
 @hookimpl

@@ -1,12 +1,4 @@
-"""Test helpers for plugin writers: a collection in a temporary file, a clock, throw-away plugins.
-
-def test_a_task(tmp_path):
-    keeper = new_keeper(tmp_path, plugins=["myplugin"])
-    keeper.run("enclosure", "add", "Shelf")
-    keeper.run("animal", "add", "Ember", "--species", "ball python", "--enclosure", "SHE")
-    keeper.pass_days(8)
-    assert keeper.json("today")["tasks"][0]["what"] == "mist"
-"""
+"""A keeper at a fixed moment, who types commands on one collection file."""
 
 from __future__ import annotations
 
@@ -18,8 +10,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
-import types
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -29,9 +20,6 @@ from typing import Any
 from unittest import mock
 
 from warmside.core.asking.ask import Ask
-from warmside.core.plugins.discovery import BUILT_IN
-from warmside.core.plugins.hookspecs import hookimpl
-from warmside.core.plugins.manifest import HOOK_LEVEL, Manifest
 from warmside.core.record.book import Book
 from warmside.core.session.collection import Collection
 
@@ -71,7 +59,7 @@ class Keeper:
         """Let time go by."""
         self.now += timedelta(days=days)
 
-    def run(self, *arguments: str | int, ok: bool = True) -> Result:
+    def run(self, *arguments: str | int | Path, ok: bool = True) -> Result:
         """Run a command; with `ok` it must succeed."""
         from warmside.cli.entry import main
 
@@ -119,7 +107,7 @@ class Keeper:
         out, err = process.communicate()
         return Result(process.returncode, out, err)
 
-    def json(self, *arguments: str | int) -> Any:
+    def json(self, *arguments: str | int | Path) -> Any:
         """The JSON answer of a command that must succeed."""
         return self.run(*arguments, "--json").json
 
@@ -164,23 +152,6 @@ def new_keeper(
     for name in plugins:
         keeper.run("plugin", "enable", name)
     return keeper
-
-
-@contextmanager
-def throw_away_plugin(
-    name: str, *, manifest: dict[str, Any] | None = None, **hooks: Callable[..., Any]
-) -> Iterator[Manifest]:
-    """Offer a plugin made of functions, `warmside_tasks=my_function`, for the time of a test."""
-    module = types.ModuleType(f"warmside_throw_away_{name}")
-    for hook, function in hooks.items():
-        setattr(module, hook, hookimpl(function))
-    made = Manifest(name, "a throw-away plugin", HOOK_LEVEL, module.__name__, **(manifest or {}))
-    module.MANIFEST = made  # type: ignore[attr-defined]
-    with (
-        mock.patch.dict(sys.modules, {module.__name__: module}),
-        mock.patch.dict(BUILT_IN, {name: f"{module.__name__}:MANIFEST"}),
-    ):
-        yield made
 
 
 def copy_of(keeper: Keeper, folder: Path) -> Keeper:

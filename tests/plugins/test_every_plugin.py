@@ -1,0 +1,55 @@
+"""Every plugin that ships does what a plugin must, as third parties check theirs."""
+
+from __future__ import annotations
+
+import shlex
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+
+from warmside.core.plugins.discovery import BUILT_IN
+from warmside.testing import check_plugin
+
+TYPED = {
+    "feeding": (
+        "feeding set EMB --interval 10-14 --prey mouse",
+        "feeding drop EMB",
+        "feeding stock add mouse-adult 25 --price 30.50",
+        "feeding stock discard 1 --count 2 --reason thawed",
+        "feeding pack set mouse-adult 25 --price 30.50",
+        "feeding fed EMB=mouse-adult",
+    ),
+    "labels": (
+        "labels note EMB donot lifting",
+        "labels calibrate set desk --across 99 --down 100 --left 20 --top 20 --top-right 20",
+        "labels calibrate drop desk",
+    ),
+    "quarantine": (
+        "quarantine start EMB",
+        "quarantine laboratory flotation --sensitivity 0.8",
+        "quarantine protocol edit general days=100",
+        "quarantine sample EMB faecal",
+        "record moved EMB --enclosure BOX",
+    ),
+    "rhythm": (
+        "rhythm set cleaned SHE --every 28",
+        "rhythm set weighed --every 30",
+        "rhythm drop weighed",
+    ),
+    "shed": ("record shedding EMB=opaque", "record shed EMB --outcome pieces --retained toes"),
+    "weight": (
+        "weight reference import {dir}/reference.csv --species 'ball python'",
+        "weight reference assign reference EMB",
+        "record weighed EMB=400g",
+    ),
+}
+"""Commands that write, by plugin; the reference is the invented one that weight ships."""
+
+
+@pytest.mark.parametrize("name", sorted(BUILT_IN))
+def test_it_is_a_good_plugin(name: str, tmp_path: Path) -> None:
+    reference = files("warmside.plugins.weight") / "data" / "example_reference.csv"
+    (tmp_path / "reference.csv").write_text(reference.read_text("utf-8"), "utf-8")
+    typed = [shlex.split(line.format(dir=tmp_path)) for line in TYPED[name]]
+    check_plugin(name, tmp_path, typed=typed)
