@@ -187,9 +187,12 @@ class Book:
         return self._events(*events_query(kinds, animal, enclosure, since, until, corrected))
 
     def newest(
-        self, kind: str, animals: Collection[int], on: date, most: int
+        self, kind: str, animals: Collection[int], on: date, most: int | None = None
     ) -> Iterator[tuple[int, date, Mapping[str, Any], int]]:
-        """(animal id, day, data, event id) of the `most` newest events of a kind, each animal's."""
+        """(animal id, day, data, event id) of the `most` newest events of a kind, each animal's.
+
+        All of them where `most` is None; each animal's in no order to rely on.
+        """
         for animal, day, data, id in self.rows(*newest_query(kind, animals, on, most)):
             yield animal, date.fromisoformat(day), _parsed(data), id
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 
 from warmside.core.record.entities import Event
-from warmside.core.values.moments import parse_instant
 
 EVENT_COLUMNS = "id, kind, animal_id, enclosure_id, day, at, data, note, step_id, replaced_by"
 Query = tuple[str, list[Any]]
@@ -23,7 +22,7 @@ def event_from(row: tuple[Any, ...]) -> Event:
         animal_id,
         enclosure_id,
         date.fromisoformat(day),
-        parse_instant(at) if at else None,
+        datetime.fromisoformat(at) if at else None,
         json.loads(data),
         note,
         step_id,
@@ -73,8 +72,17 @@ def latest_query(subject: str, kinds: list[str], on: date) -> Query:
     return sql, [*kinds, on.isoformat()]
 
 
-def newest_query(kind: str, animals: Collection[int], on: date, most: int) -> Query:
-    """(animal id, day, data, event id) of at most `most` events of a kind for each animal."""
+def newest_query(kind: str, animals: Collection[int], on: date, most: int | None) -> Query:
+    """(animal id, day, data, event id) of at most `most` events of a kind for each animal.
+
+    All of them, where that is None.
+    """
+    if most is None:
+        sql = (
+            "SELECT animal_id, day, data, id FROM event WHERE kind = ? AND day <= ? "
+            f"AND replaced_by IS NULL AND animal_id IN ({marks(animals)})"
+        )
+        return sql, [kind, on.isoformat(), *animals]
     sql = (
         "SELECT e.animal_id, e.day, e.data, e.id FROM animal a JOIN event e ON e.id IN ("
         "SELECT x.id FROM event x WHERE x.animal_id = a.id AND x.kind = ? "

@@ -23,7 +23,7 @@ from warmside.api import (
 from warmside.plugins.shed.findings import finding_of_overdue, findings
 from warmside.plugins.shed.forecast.next_shed import days_to_slough
 from warmside.plugins.shed.kinds import KINDS
-from warmside.plugins.shed.reading.ahead import between_sheds, overdue_of, usual_ahead
+from warmside.plugins.shed.reading.ahead import between_sheds, overdue_among, usual_ahead
 from warmside.plugins.shed.reading.sheds import (
     last_examined,
     new_doubts,
@@ -51,9 +51,12 @@ def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
 @hookimpl
 def warmside_findings(book: Book, ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
     """Skin left on, late stages, overdue sheds and doubts about the record."""
-    for sheds in newest_here(book, on, about):
-        yield from findings(sheds, last_examined(book, sheds.rows.animal_id, on))
-        yield from finding_of_overdue(sheds, overdue_of(ask, sheds))
+    newest = newest_here(book, on, about)
+    overdue = overdue_among(ask, newest, on)
+    for sheds in newest:
+        id = sheds.rows.animal_id
+        yield from findings(sheds, last_examined(book, id, on))
+        yield from finding_of_overdue(sheds, overdue.get(id))
 
 
 @hookimpl
@@ -70,7 +73,7 @@ def warmside_events_recorded(
 def warmside_answer(book: Book, ask: Ask, what: str, about: object, on: date) -> Iterator[Estimate]:
     """The days until the next shed, between two sheds; within a cycle its stages speak."""
     if what == "days to slough" and isinstance(about, About) and about.animal_id is not None:
-        found = between_sheds(ask, sheds_of(book, book.animals[about.animal_id], on))
+        found = between_sheds(ask, book.animals[about.animal_id], on)
         yield from () if found is None else (days_to_slough(found, on),)
 
 

@@ -13,14 +13,30 @@ from hypothesis import strategies as st
 
 from warmside.api import BadInput, Mark
 from warmside.plugins.shed.forecast.censored import summary
-from warmside.plugins.shed.forecast.forecast import Forecast, forecast, on_days
-from warmside.plugins.shed.forecast.intervals import between, exactly
+from warmside.plugins.shed.forecast.forecast import (
+    Forecast,
+    forecast,
+    forecasts,
+    is_overdue,
+    on_days,
+)
+from warmside.plugins.shed.forecast.intervals import Interval, between, exactly
 from warmside.plugins.shed.forecast.predictive import before, life_stages, prior_for
 from warmside.plugins.shed.forecast.trend import Driver
 
 ADULT = prior_for("adult")
 lengths = st.lists(st.floats(3, 300), min_size=2, max_size=12)
 elapsed = st.floats(0, 2000)
+
+
+def bounded(span: tuple[float, float]) -> Interval:
+    """An interval of so many days, or of some more."""
+    return between(span[0], span[0] + span[1])
+
+
+several = st.lists(
+    st.tuples(st.floats(3, 300), st.just(0.0) | st.floats(0, 200)).map(bounded), max_size=12
+)
 
 
 def ends(f: Forecast) -> list[float]:
@@ -220,3 +236,34 @@ def test_a_forecast_loads_no_heavy_library() -> None:
         [sys.executable, "-c", code, *sys.path], capture_output=True, text=True, check=True
     )
     assert run.stdout.strip() == "[]"
+
+
+@settings(max_examples=150, deadline=None)
+@given(several, st.data())
+def test_the_quick_look_says_overdue_where_the_forecast_does(
+    intervals: list[Interval], data: st.DataObject
+) -> None:
+    """Also within a day of where overdue begins, and where the intervals change with age."""
+    ages = Driver("age", tuple(40.0 * n for n in range(len(intervals))), 40.0 * len(intervals))
+    drivers = data.draw(st.sampled_from([(), (ages,)]))
+    limit = forecast(intervals, 0, ADULT, drivers).usual_high_days
+    days = min(limit * data.draw(st.sampled_from([0.3, 0.9, 0.999, 1.001, 1.1, 3.0])), 36_000)
+    whole = forecast(intervals, days, ADULT, drivers).overdue
+    assert is_overdue(intervals, days, ADULT, drivers) == whole
+
+
+def test_the_quick_look_heeds_a_trend() -> None:
+    """Intervals that grew shorter: overdue well before their mean."""
+    intervals = exactly(round(100 * 0.9**n) for n in range(10))
+    age = Driver("age", tuple(float(n) for n in range(10)), 10.0)
+    expected = forecast(intervals, 0, ADULT, (age,))
+    assert expected.trend is not None
+    assert expected.usual_high_days < 50
+    assert is_overdue(intervals, 50, ADULT, (age,))
+
+
+def test_several_spans_are_each_forecast_as_alone() -> None:
+    intervals = (*exactly([34, 41, 38]), between(30, 50))
+    assert forecasts(intervals, [35, 20, 35], ADULT) == [
+        forecast(intervals, days, ADULT) for days in (35, 20, 35)
+    ]

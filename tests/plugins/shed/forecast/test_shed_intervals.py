@@ -6,6 +6,8 @@ import math
 from datetime import date
 
 import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
 
 from warmside.api import BadInput
 from warmside.plugins.shed.cycles.cycle import Seen, Stage, read
@@ -87,3 +89,17 @@ def test_an_adults_longer_intervals_are_not_taken_for_missed_sheds() -> None:
     assert perhaps_missed(growing) == ()
     gap = exactly([30, 31, 29, 61, 32, 30, 31])
     assert [i.low_days for i in perhaps_missed(gap)] == [61.0]
+
+
+@given(st.lists(st.integers(20, 120), min_size=4, max_size=12))
+@example([20, 20, 20, 37])
+def test_a_missed_shed_is_seen_by_the_upper_median_of_the_six_intervals_around(
+    days: list[int],
+) -> None:
+    exact = exactly(days)
+    far = []
+    for place, one in enumerate(days):
+        around = sorted(days[max(0, place - 3) : place] + days[place + 1 : place + 4])
+        if one >= 1.8 * around[len(around) // 2]:
+            far.append(exact[place])
+    assert perhaps_missed(exact) == tuple(far)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from warmside.plugins.shed.cycles.advice import Outcome
 from warmside.plugins.shed.cycles.shipped import window
@@ -23,8 +24,7 @@ class Look:
     event: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Aftermath:
+class Aftermath(NamedTuple):
     """One shed and what came of it.
 
     `retained` is where skin was ever found after it, `still` where it was at the last look;
@@ -91,8 +91,7 @@ def _merged(sheds: list[Aftermath]) -> list[Aftermath]:
 
 def _as_one(first: Aftermath, second: Aftermath) -> Aftermath:
     retained = _union(first.retained, second.retained)
-    return replace(
-        first,
+    return first._replace(
         outcome=min(first.outcome, second.outcome, key=WORST_FIRST.index),
         retained=retained,
         still=retained,
@@ -103,8 +102,7 @@ def _as_one(first: Aftermath, second: Aftermath) -> Aftermath:
 
 def _after(shed: Aftermath, look: Look) -> Aftermath:
     where = (look.where or shed.still or UNNAMED) if look.left_on else ()
-    return replace(
-        shed,
+    return shed._replace(
         retained=_union(shed.retained, where),
         still=where,
         looked=look.day,

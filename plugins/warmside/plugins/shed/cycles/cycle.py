@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
+from typing import NamedTuple
 
 from warmside.plugins.shed.cycles.shipped import window
 
@@ -18,13 +19,11 @@ class Stage(StrEnum):
     CLEAR = "clear"
     SHED = "shed"
 
-    @property
-    def rank(self) -> int:
-        """Its place in the order, from 0."""
-        return _RANKS[self]
+    rank: int
+    """Its place in the order, from 0; an attribute, since a round asks some 10,000 times."""
 
-
-_RANKS = {stage: rank for rank, stage in enumerate(Stage)}
+    def __init__(self, _: str) -> None:
+        self.rank = len(type(self).__members__)
 
 
 class DoubtCode(StrEnum):
@@ -35,8 +34,7 @@ class DoubtCode(StrEnum):
     UNRECORDED = "unrecorded"
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(NamedTuple):
     """A stage seen on a local day; `event` is the id of its record."""
 
     day: date
@@ -47,17 +45,32 @@ class Seen:
         return f"{self.stage} on {self.day}"
 
 
-@dataclass(frozen=True, slots=True)
-class Doubt:
+Limits = tuple[int, int]  # most days that sights of one shed, and of one cycle, are apart
+
+
+class Doubt(NamedTuple):
     """Something in the record that cannot be right as it stands, with the sights concerned."""
 
     code: DoubtCode
-    words: str
     seen: tuple[Seen, ...]
 
+    @property
+    def words(self) -> str:
+        """What is doubtful, and what to do."""
+        first, last = self.seen[0], self.seen[-1]
+        if self.code is DoubtCode.TWICE:
+            return (
+                f"{last} is dated twice: {first} is on record already; skin that comes off within "
+                "days belongs to one shed, so correct that record instead"
+            )
+        if self.code is DoubtCode.ORDER:
+            return (
+                f"{last} is out of order after {first}; correct the day or the stage of one of them"
+            )
+        return f"{last}, and no shed on record after it; if it has shed, record the shed"
 
-@dataclass(frozen=True, slots=True)
-class Cycle:
+
+class Cycle(NamedTuple):
     """One cycle: the first sight of each stage in order, and whether it is over.
 
     A cycle is over once the shed is on record, or when too long has passed since its last sight.
@@ -103,11 +116,17 @@ def read(seen: Iterable[Seen], today: date, eats_slough: bool = False) -> Histor
     """
     runs: list[list[Seen]] = []
     doubts: list[Doubt] = []
+    limits = window("one shed").high_days, window("one cycle").high_days
     for sight in sorted((s for s in seen if s.day <= today), key=_in_order):
-        _add(sight, runs, doubts)
-    cycles = tuple(_cycle(run, today) for run in runs)
+        _add(sight, runs, doubts, limits)
+    stale = today - timedelta(days=limits[1])
+    cycles = tuple([Cycle(tuple(r), r[-1].stage is Stage.SHED or r[-1].day < stale) for r in runs])
     if not eats_slough:
-        doubts += [_unrecorded(c) for c in cycles if c.led_to_shed and c.shed is None]
+        doubts += [
+            Doubt(DoubtCode.UNRECORDED, (c.last,))
+            for c in cycles
+            if c.led_to_shed and c.shed is None
+        ]
     return History(cycles, tuple(doubts))
 
 
@@ -124,51 +143,19 @@ def _in_order(sight: Seen) -> tuple[date, int, int]:
     return sight.day, sight.stage.rank, sight.event
 
 
-def _add(sight: Seen, runs: list[list[Seen]], doubts: list[Doubt]) -> None:
+def _add(sight: Seen, runs: list[list[Seen]], doubts: list[Doubt], limits: Limits) -> None:
     """Put a sight into the last run, begin a new one with it, or doubt it."""
-    if not runs or _starts_anew(runs[-1][-1], sight):
+    if not runs:
         runs.append([sight])
         return
     last = runs[-1][-1]
-    if sight.stage.rank > last.stage.rank:
+    one_shed, one_cycle = limits
+    limit = one_shed if last.stage is Stage.SHED else one_cycle
+    if (sight.day - last.day).days > limit:
+        runs.append([sight])
+    elif sight.stage.rank > last.stage.rank:
         runs[-1].append(sight)
     elif sight.stage is last.stage is Stage.SHED:
-        doubts.append(_twice(last, sight))
+        doubts.append(Doubt(DoubtCode.TWICE, (last, sight)))
     elif sight.stage is not last.stage:
-        doubts.append(_disorder(last, sight))
-
-
-def _starts_anew(last: Seen, sight: Seen) -> bool:
-    limit = "one shed" if last.stage is Stage.SHED else "one cycle"
-    return (sight.day - last.day).days > window(limit).high_days
-
-
-def _cycle(run: list[Seen], today: date) -> Cycle:
-    last = run[-1]
-    stale = (today - last.day).days > window("one cycle").high_days
-    return Cycle(tuple(run), over=last.stage is Stage.SHED or stale)
-
-
-def _twice(first: Seen, second: Seen) -> Doubt:
-    return Doubt(
-        DoubtCode.TWICE,
-        f"{second} is dated twice: {first} is on record already; "
-        "skin that comes off within days belongs to one shed, so correct that record instead",
-        (first, second),
-    )
-
-
-def _disorder(first: Seen, second: Seen) -> Doubt:
-    return Doubt(
-        DoubtCode.ORDER,
-        f"{second} is out of order after {first}; correct the day or the stage of one of them",
-        (first, second),
-    )
-
-
-def _unrecorded(cycle: Cycle) -> Doubt:
-    return Doubt(
-        DoubtCode.UNRECORDED,
-        f"{cycle.last}, and no shed on record after it; if it has shed, record the shed",
-        (cycle.last,),
-    )
+        doubts.append(Doubt(DoubtCode.ORDER, (last, sight)))

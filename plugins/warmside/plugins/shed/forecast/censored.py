@@ -25,10 +25,19 @@ Moments = tuple[float, float]
 def summary(intervals: Sequence[Interval], belief: Belief) -> Summary:
     """The log intervals in three numbers, under a belief that there was before them."""
     bounds = [_log_bounds(i) for i in intervals]
-    start = _summed([(_middle(b), 0.0) for b in bounds])
+    start = _summed([(_middle(b), 0.0, 1) for b in bounds])
     if all(low == high for low, high in bounds):
         return start
     return _discounted(bounds, *_fit(bounds, start, belief))
+
+
+def least_mean(intervals: Sequence[Interval], belief: Belief) -> float:
+    """What the mean of log days under the belief is at least, without a fit.
+
+    Wherever the fit places a bounded interval, it places it between its bounds.
+    """
+    lows = sum(math.log(i.low_days) for i in intervals)
+    return (belief.weight * belief.mean + lows) / (belief.weight + len(intervals))
 
 
 def most_likely(intervals: Sequence[Interval], belief: Belief) -> tuple[float, float]:
@@ -37,7 +46,7 @@ def most_likely(intervals: Sequence[Interval], belief: Belief) -> tuple[float, f
     With the belief that stands for no prior these are the maximum likelihood estimates.
     """
     bounds = [_log_bounds(i) for i in intervals]
-    mean, variance = _fit(bounds, _summed([(_middle(b), 0.0) for b in bounds]), belief)
+    mean, variance = _fit(bounds, _summed([(_middle(b), 0.0, 1) for b in bounds]), belief)
     return mean, math.sqrt(variance)
 
 
@@ -46,7 +55,7 @@ def _fit(bounds: list[Bounds], start: Summary, belief: Belief) -> tuple[float, f
     mean, variance = now.mean, max(now.variance, 1e-4)
     alike = Counter(bounds)  # whole days: many intervals of a long record are the same
     for _ in range(_ROUNDS):
-        each = [m for b, n in alike.items() for m in [_moments(b, mean, variance)] * n]
+        each = [(*_moments(b, mean, variance), n) for b, n in alike.items()]
         after = updated(belief, _summed(each))
         moved = abs(after.mean - mean) + abs(after.variance - variance)
         mean, variance = after.mean, after.variance
@@ -66,10 +75,11 @@ def _discounted(bounds: list[Bounds], mean: float, variance: float) -> Summary:
     return Summary(count, mean + shift, max(0.0, squares))
 
 
-def _summed(moments: list[Moments]) -> Summary:
-    count = len(moments)
-    mean = sum(m for m, _ in moments) / max(count, 1)
-    return Summary(count, mean, sum((m - mean) ** 2 + spread for m, spread in moments))
+def _summed(moments: Sequence[tuple[float, float, int]]) -> Summary:
+    """Means and variances, each with how many intervals it stands for, in three numbers."""
+    count = sum([n for _, _, n in moments])
+    mean = sum([n * m for m, _, n in moments]) / max(count, 1)
+    return Summary(count, mean, sum([n * ((m - mean) ** 2 + s) for m, s, n in moments]))
 
 
 def _log_bounds(interval: Interval) -> Bounds:

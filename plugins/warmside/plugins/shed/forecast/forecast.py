@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Mark, Source, Unit
-from warmside.plugins.shed.forecast.censored import summary
+from warmside.plugins.shed.forecast.censored import least_mean, summary
 from warmside.plugins.shed.forecast.intervals import Interval
-from warmside.plugins.shed.forecast.predictive import Predictive, Prior, before, updated
+from warmside.plugins.shed.forecast.predictive import Belief, Predictive, Prior, before, updated
 from warmside.plugins.shed.forecast.trend import Driver, Trend, shown
 
 OVERDUE_CHANCE = 0.05
@@ -72,14 +72,28 @@ def forecast(
     `prior=None` leaves the prior out; that needs two exact intervals that differ. Raises BadInput
     where nothing can be said.
     """
-    if not 0 <= elapsed_days <= FARTHEST_DAYS:
-        raise BadInput(
-            f"{elapsed_days:g} days since the last shed cannot be; give 0 to {FARTHEST_DAYS} days"
-        )
+    (only,) = forecasts(intervals, [elapsed_days], prior, drivers)
+    return only
+
+
+def forecasts(
+    intervals: Sequence[Interval],
+    elapsed_days: Sequence[float],
+    prior: Prior | None = None,
+    drivers: Iterable[Driver] = (),
+) -> list[Forecast]:
+    """As `forecast`, for several spans since the last shed, of which only one is known to be."""
+    for days in elapsed_days:
+        if not 0 <= days <= FARTHEST_DAYS:
+            raise BadInput(
+                f"{days:g} days since the last shed cannot be; give 0 to {FARTHEST_DAYS} days"
+            )
     if prior is None:
         _check_enough(intervals)
     ahead, trend = _predicted(intervals, prior, drivers)
-    return _conditioned(ahead, elapsed_days, _basis(intervals, prior, trend), trend)
+    basis = _basis(intervals, prior, trend)
+    each = {days: _conditioned(ahead, days, basis, trend) for days in set(elapsed_days)}
+    return [each[days] for days in elapsed_days]
 
 
 def is_overdue(
@@ -88,8 +102,16 @@ def is_overdue(
     prior: Prior,
     drivers: Iterable[Driver] = (),
 ) -> bool:
-    """As `forecast(...).overdue`, in a fraction of its time."""
-    ahead, _ = _predicted(intervals, prior, drivers)
+    """As `forecast(...).overdue`, in a fraction of its time.
+
+    Half of the prediction lies above its location, so up to there nothing is overdue; a bound of
+    the location spares most animals the fit.
+    """
+    belief = before(prior)
+    trend = shown(intervals, drivers, belief)
+    if not trend and elapsed_days <= math.exp(least_mean(intervals, belief)):
+        return False
+    ahead = trend.predictive if trend else _without_trend(intervals, belief)
     return math.exp(ahead.log_chance_longer(elapsed_days)) < OVERDUE_CHANCE
 
 
@@ -107,9 +129,11 @@ def _predicted(
 ) -> tuple[Predictive, Trend | None]:
     belief = before(prior)
     trend = shown(intervals, drivers, belief)
-    if trend:
-        return trend.predictive, trend
-    return updated(belief, summary(intervals, belief)).predictive(), None
+    return (trend.predictive if trend else _without_trend(intervals, belief)), trend
+
+
+def _without_trend(intervals: Sequence[Interval], belief: Belief) -> Predictive:
+    return updated(belief, summary(intervals, belief)).predictive()
 
 
 def _conditioned(ahead: Predictive, elapsed: float, basis: Basis, trend: Trend | None) -> Forecast:

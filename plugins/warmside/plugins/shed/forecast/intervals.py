@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
+from typing import NamedTuple
 
 from warmside.api import BadInput
-from warmside.plugins.shed.cycles.cycle import Cycle, History
+from warmside.plugins.shed.cycles.cycle import History, Seen, Stage
 from warmside.plugins.shed.cycles.shipped import window
 
+Days = tuple[date, date]
+Ended = tuple[Seen, date, date]  # the last sight of a cycle, and the days of its shed
 LONGEST_DAYS = 3650
 LONG_FROM, LONG_NEEDS = 1.8, 4  # times the usual, of so many; common practice, no source
 NEIGHBOURS = 3  # intervals on each side that say what is usual; common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class Interval:
+class Interval(NamedTuple):
     """An interval of `low_days` to `high_days`; both are equal where it is known exactly.
 
     `started` is the day of the shed before it, where known. An endless `high_days` says only that
@@ -58,14 +59,14 @@ def of_history(history: History) -> tuple[Interval, ...]:
     A shed that was not recorded lies between the last stage seen and the end of that stage's usual
     window, so the intervals on both sides of it have bounds instead of a length.
     """
-    sheds = [c for c in history.cycles if c.led_to_shed]
-    return tuple(_between_cycles(first, second) for first, second in pairwise(sheds))
+    sheds = [(c.last, *_shed_days(c.last)) for c in history.cycles if c.led_to_shed]
+    return tuple([_between(first, second) for first, second in pairwise(sheds)])
 
 
 def last_shed(history: History) -> tuple[date, date] | None:
     """The first and last day on which the last shed can have been; equal where it was dated."""
-    sheds = [c for c in history.cycles if c.led_to_shed]
-    return _shed_days(sheds[-1]) if sheds else None
+    last = next((c for c in reversed(history.cycles) if c.led_to_shed), None)
+    return _shed_days(last.last) if last else None
 
 
 def perhaps_missed(intervals: Sequence[Interval]) -> tuple[Interval, ...]:
@@ -76,7 +77,12 @@ def perhaps_missed(intervals: Sequence[Interval]) -> tuple[Interval, ...]:
     exact = [i for i in intervals if i.exact]
     if len(exact) < LONG_NEEDS:
         return ()
-    return tuple(i for n, i in enumerate(exact) if i.low_days >= LONG_FROM * _usual_near(exact, n))
+    least = LONG_FROM * min(i.low_days for i in exact)  # what is usual nearby is no less
+    return tuple(
+        i
+        for n, i in enumerate(exact)
+        if i.low_days >= least and i.low_days >= LONG_FROM * _usual_near(exact, n)
+    )
 
 
 def _usual_near(exact: Sequence[Interval], place: int) -> float:
@@ -89,23 +95,23 @@ def _usual_near(exact: Sequence[Interval], place: int) -> float:
 def loosened(intervals: Sequence[Interval]) -> tuple[Interval, ...]:
     """The intervals, with those that may hide a missed shed read as `at most so long`."""
     doubtful = perhaps_missed(intervals)
-    return tuple(replace(i, low_days=1.0) if i in doubtful else i for i in intervals)
+    return tuple(i._replace(low_days=1.0) if i in doubtful else i for i in intervals)
 
 
-def _between_cycles(first: Cycle, second: Cycle) -> Interval:
-    (first_low, first_high), (second_low, second_high) = _shed_days(first), _shed_days(second)
+def _between(first: Ended, second: Ended) -> Interval:
+    (before, first_low, first_high), (after, second_low, second_high) = first, second
+    low, high = (second_low - first_high).days, (second_high - first_low).days
     return Interval(
-        float(max(1, (second_low - first_high).days)),
-        float(max(1, (second_high - first_low).days)),
-        first.shed,
-        (first.last.event, second.last.event),
+        float(low) if low > 1 else 1.0,
+        float(high) if high > 1 else 1.0,
+        before.day if before.stage is Stage.SHED else None,
+        (before.event, after.event),
     )
 
 
-def _shed_days(cycle: Cycle) -> tuple[date, date]:
-    if cycle.shed:
-        return cycle.shed, cycle.shed
-    last = cycle.last
+def _shed_days(last: Seen) -> Days:
+    """The first and last day of the shed that followed a cycle's last sight, or was that."""
+    if last.stage is Stage.SHED:
+        return last.day, last.day
     usual = window(f"{last.stage} to shed")
-    low, high = (last.day + timedelta(days=d) for d in (usual.low_days, usual.high_days))
-    return low, high
+    return last.day + timedelta(days=usual.low_days), last.day + timedelta(days=usual.high_days)

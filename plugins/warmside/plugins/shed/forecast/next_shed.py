@@ -9,7 +9,7 @@ from datetime import date
 from warmside.api import Estimate, Unit
 from warmside.plugins.shed.cycles.cycle import History
 from warmside.plugins.shed.forecast.drivers import drivers
-from warmside.plugins.shed.forecast.forecast import Forecast, forecast, is_overdue, on_days
+from warmside.plugins.shed.forecast.forecast import Forecast, forecasts, is_overdue, on_days
 from warmside.plugins.shed.forecast.intervals import Interval, last_shed, loosened, of_history
 from warmside.plugins.shed.forecast.predictive import Prior
 
@@ -47,8 +47,7 @@ def next_shed(
         return None
     intervals = loosened(of_history(history))
     causes = drivers(intervals, last[1], hatched, meals)
-    found = {day: forecast(intervals, float((on - day).days), prior, causes) for day in set(last)}
-    early, late = found[last[0]], found[last[1]]
+    early, late = forecasts(intervals, [float((on - day).days) for day in last], prior, causes)
     return NextShed(
         late,
         last,
@@ -85,7 +84,7 @@ def overdue(
 ) -> NextShed | None:
     """The next shed if it is overdue, else None; meals are left out, to be quick."""
     last = last_shed(history)
-    if last is None or not may_be_overdue(history, on, prior):
+    if last is None:
         return None
     intervals = loosened(of_history(history))
     causes = drivers(intervals, last[1], hatched, ())

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 
-from warmside.api import Ask, Book, PartialDate
+from warmside.api import Animal, Ask, Book, PartialDate
 from warmside.plugins.shed.cycles.animal import AnimalSheds
+from warmside.plugins.shed.cycles.now import where
+from warmside.plugins.shed.cycles.shipped import eats_slough
 from warmside.plugins.shed.forecast.life_stage import life_stage
 from warmside.plugins.shed.forecast.next_shed import NextShed, may_be_overdue, next_shed, overdue
 from warmside.plugins.shed.forecast.predictive import Prior, prior_for
-from warmside.plugins.shed.reading.sheds import is_cooled, sheds_of
+from warmside.plugins.shed.reading.sheds import histories, is_cooled
 
 TAKEN = ("taken", "part taken")
 
@@ -38,26 +41,33 @@ def usual_ahead(ask: Ask, sheds: AnimalSheds) -> NextShed | None:
     return ahead_of(ask, sheds, _prior(ask, sheds))
 
 
-def between_sheds(ask: Ask, sheds: AnimalSheds) -> NextShed | None:
+def between_sheds(ask: Ask, animal: Animal, on: date) -> NextShed | None:
     """The next shed by age alone, where no stage says more and sloughs are found."""
-    if not sheds.between:
+    history = histories(ask.book, [animal.id], on)[animal.id]
+    if where(history).stage is not None or eats_slough((animal.species.scientific,)):
         return None
-    return next_shed(sheds.history, sheds.on, _prior(ask, sheds), _born(ask, sheds))
+    return next_shed(history, on, prior_of(ask, animal.hatched, on), born(animal))
 
 
-def overdue_of(ask: Ask, newest: AnimalSheds) -> NextShed | None:
-    """The next shed if it is overdue; not judged in winter cooling.
+def overdue_among(ask: Ask, newest: Sequence[AnimalSheds], on: date) -> dict[int, NextShed]:
+    """The next sheds that are overdue, by animal; not judged in winter cooling.
 
     Most animals are passed over by their newest sheds; only of the others are all sheds read.
     """
-    book, id, on = ask.book, newest.rows.animal_id, newest.on
-    if not newest.between or is_cooled(book, id, on):
-        return None
-    prior = _prior(ask, newest)
-    if not may_be_overdue(newest.history, on, prior):
-        return None
-    every = sheds_of(book, book.animals[id], on)
-    return overdue(every.history, on, prior, _born(ask, newest))
+    doubtful = {s.rows.animal_id: s for s in newest if _may_be_overdue(ask, s)}
+    every = histories(ask.book, doubtful, on)
+    found = {}
+    for id, sheds in doubtful.items():
+        late = overdue(every[id], on, _prior(ask, sheds), _born(ask, sheds))
+        if late is not None:
+            found[id] = late
+    return found
+
+
+def _may_be_overdue(ask: Ask, newest: AnimalSheds) -> bool:
+    if not newest.between or is_cooled(ask.book, newest.rows.animal_id, newest.on):
+        return False
+    return may_be_overdue(newest.history, newest.on, _prior(ask, newest))
 
 
 def _prior(ask: Ask, sheds: AnimalSheds) -> Prior:
@@ -65,5 +75,9 @@ def _prior(ask: Ask, sheds: AnimalSheds) -> Prior:
 
 
 def _born(ask: Ask, sheds: AnimalSheds) -> date | None:
-    hatched = ask.book.animals[sheds.rows.animal_id].hatched
-    return hatched.earliest if hatched else None
+    return born(ask.book.animals[sheds.rows.animal_id])
+
+
+def born(animal: Animal) -> date | None:
+    """The first day on which an animal can have hatched."""
+    return animal.hatched.earliest if animal.hatched else None

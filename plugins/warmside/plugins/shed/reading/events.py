@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
 from warmside.api import Animal, Book, Event
 from warmside.plugins.shed.cycles.aftermath import Aftermath, Look
@@ -17,6 +16,7 @@ from warmside.plugins.shed.kinds import CHECKED, LEFT_ON, PREPARED
 
 STAGE_KINDS = ("shed", "shedding")
 KINDS = (*STAGE_KINDS, CHECKED, PREPARED)
+_STAGES = {str(stage): stage for stage in Stage}
 RECENT = 24
 """So many newest events of a kind are read for each animal, so that no round grows with the years.
 
@@ -25,8 +25,7 @@ noted.
 """
 
 
-@dataclass(frozen=True, slots=True)
-class Noted:
+class Noted(NamedTuple):
     """What one event says: its kind, local day, data, and its id."""
 
     kind: str
@@ -41,12 +40,15 @@ def noted(found: Event) -> Noted:
 
 
 def newest(
-    book: Book, kinds: Iterable[str], ids: Collection[int], on: date
+    book: Book, kinds: Iterable[str], ids: Collection[int], on: date, most: int | None = RECENT
 ) -> Mapping[int, list[Noted]]:
-    """The newest events of each kind up to a day, by animal; only of those that have any."""
+    """The newest events of each kind up to a day, by animal; only of those that have any.
+
+    `most` of each kind and animal, or all of them.
+    """
     found = defaultdict[int, list[Noted]](list)
     for kind in kinds:
-        for animal_id, day, data, id in book.newest(kind, ids, on, RECENT):
+        for animal_id, day, data, id in book.newest(kind, ids, on, most):
             found[animal_id].append(Noted(kind, day, data, id))
     return found
 
@@ -68,7 +70,7 @@ def rows_of(animal: Animal, mine: Sequence[Noted]) -> Rows:
 def seen_in(mine: Iterable[Noted]) -> tuple[Seen, ...]:
     """The stages and sheds among what is noted."""
     return tuple(
-        Seen(n.day, Stage.SHED if n.kind == "shed" else Stage(n.data["stage"]), n.event)
+        Seen(n.day, Stage.SHED if n.kind == "shed" else _STAGES[n.data["stage"]], n.event)
         for n in mine
         if n.kind in STAGE_KINDS
     )

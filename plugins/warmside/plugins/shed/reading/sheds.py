@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from datetime import date
 
 from warmside.api import About, Animal, Book, Event
 from warmside.plugins.shed.cycles.animal import AnimalSheds, Rows, as_of
-from warmside.plugins.shed.cycles.cycle import Doubt, doubts_about
+from warmside.plugins.shed.cycles.cycle import Doubt, History, doubts_about, read
 from warmside.plugins.shed.reading.events import (
     KINDS,
     STAGE_KINDS,
@@ -68,6 +68,16 @@ def sheds_of(book: Book, animal: Animal, on: date) -> AnimalSheds:
         return rows_of(animal, [noted(e) for e in events])
 
     return as_of(book.once(("shed", "of one", animal.id), read), on)
+
+
+def histories(book: Book, ids: Collection[int], on: date) -> dict[int, History]:
+    """All cycles of these animals up to a day, read for all of them at once."""
+    known: dict[tuple[int, date], History] = book.once(("shed", "histories"), dict)
+    missing = [id for id in ids if (id, on) not in known]
+    if missing:
+        mine = newest(book, STAGE_KINDS, missing, on, most=None)
+        known |= {(id, on): read(seen_in(mine.get(id, ())), on) for id in missing}
+    return {id: known[id, on] for id in ids}
 
 
 def last_examined(book: Book, animal_id: int, on: date) -> date | None:
