@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 import importlib
+from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from warmside.api import OWN_RECORDS, About, Basis, Task
 from warmside.core.plugins.hookspecs import Hooks
-from warmside.core.values.about import About
+from warmside.core.plugins.manifest import HOOK_LEVEL
 from warmside.testing import Keeper, Result, throw_away_plugin
 
 HOOKS = sorted(name for name in vars(Hooks) if name.startswith("warmside_"))
 INTEGRAL = "warmside_events_recorded"
+REACTING = {
+    INTEGRAL: ("record", "weighed", "EMB=410g"),
+    "warmside_rows_changed": ("animal", "change", "EMB", "--note", "shy"),
+}
 FAULTS = {
     "raises": "    raise RuntimeError('line one\\nline two')\n",
     "gives the wrong type": "    return ['not what is asked for']\n",
@@ -32,8 +39,8 @@ def faulty(stocked: Keeper, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
     (about / "entry_points.txt").write_text("[warmside.plugins]\nfaulty = faulty:MANIFEST\n")
     (site / "faulty").mkdir()
     (site / "faulty" / "__init__.py").write_text(
-        "from warmside.core.plugins.manifest import Command, Manifest\n"
-        "MANIFEST = Manifest('faulty', 'fails', (1, 0), 'faulty.hooks', "
+        "from warmside.api import Command, Manifest\n"
+        f"MANIFEST = Manifest('faulty', 'fails', {HOOK_LEVEL}, 'faulty.hooks', "
         "commands=(Command('faulty', 'Fail.', 'faulty.commands:app'),))\n"
     )
     write(tmp_path, "hooks", "")
@@ -52,7 +59,7 @@ def write(tmp_path: Path, module: str, text: str) -> None:
 
 def hook(name: str, body: str) -> str:
     """A module with one hook."""
-    header = f"from warmside.core.plugins.hookspecs import hookimpl\n\n@hookimpl\ndef {name}():\n"
+    header = f"from warmside.api import hookimpl\n\n@hookimpl\ndef {name}():\n"
     return header + body
 
 
@@ -70,9 +77,9 @@ def warned(result: Result) -> str:
     return line
 
 
-CALLED_BY_CORE = [
-    h for h in HOOKS if h not in (INTEGRAL, "warmside_label_lines", "warmside_expected_value")
-]
+ASKED_FOR = ("warmside_answer", "warmside_label_lines")
+OTHERWISE = (*REACTING, *ASKED_FOR, "warmside_check", "warmside_settle")
+CALLED_BY_CORE = [h for h in HOOKS if h not in OTHERWISE]
 
 
 @pytest.mark.parametrize("name", CALLED_BY_CORE)
@@ -103,14 +110,38 @@ def test_one_can_go_on_without_it_or_be_strict(faulty: Keeper, tmp_path: Path) -
 
 
 @pytest.mark.parametrize("fault", FAULTS)
+@pytest.mark.parametrize("name", REACTING)
 def test_a_reaction_that_fails_stops_the_step_and_nothing_is_written(
-    faulty: Keeper, tmp_path: Path, fault: str
+    faulty: Keeper, tmp_path: Path, name: str, fault: str
 ) -> None:
-    write(tmp_path, "hooks", hook(INTEGRAL, FAULTS[fault]))
-    before = faulty.json("history")
-    line = faulty.run_apart("record", "weighed", "EMB=410g").complaint(1)
+    write(tmp_path, "hooks", hook(name, FAULTS[fault]))
+    before = faulty.json("history"), faulty.json("animal", "show", "EMB")
+    line = faulty.run_apart(*REACTING[name]).complaint(1)
     assert "faulty" in line and "nothing was recorded" in line and "--without faulty" in line
-    assert faulty.json("history") == before
+    assert (faulty.json("history"), faulty.json("animal", "show", "EMB")) == before
+
+
+def test_a_check_that_fails_is_told_among_what_was_checked(faulty: Keeper, tmp_path: Path) -> None:
+    write(tmp_path, "hooks", hook("warmside_check", FAULTS["raises"]))
+    checked = faulty.run_apart("file", "check", "--json")
+    said = {c["what"]: c["problem"] for c in checked.json["checks"]}
+    assert checked.code == 5 and said["plugin rhythm"] == "none"
+    assert said["plugin faulty"] == "warmside_check: RuntimeError: line one line two"
+
+
+def test_a_task_whose_plugin_fails_to_settle_it_is_not_settled(stocked: Keeper) -> None:
+    def due(on: date) -> Iterator[Task]:
+        yield Task("mist", on, Basis("a whim", OWN_RECORDS), About(animal_id=1))
+
+    def settle() -> None:
+        raise RuntimeError("gone")
+
+    with throw_away_plugin("faulty", warmside_tasks=due, warmside_settle=settle):
+        stocked.run("plugin", "enable", "faulty")
+        before = stocked.json("history")
+        line = stocked.run("done", "1", ok=False).complaint(1)
+        assert "faulty failed in warmside_settle: RuntimeError: gone" in line
+        assert stocked.json("history") == before
 
 
 @pytest.mark.parametrize(
@@ -162,7 +193,7 @@ def test_a_command_that_raises_is_one_line(faulty: Keeper, tmp_path: Path, body:
     assert len(result.stderr.splitlines()) == 1
 
 
-@pytest.mark.parametrize("name", ["warmside_label_lines", "warmside_answer"])
+@pytest.mark.parametrize("name", ASKED_FOR)
 def test_hooks_that_other_plugins_ask_for_cost_only_their_items(stocked: Keeper, name: str) -> None:
     def fail() -> None:
         raise RuntimeError("gone")

@@ -27,6 +27,7 @@ WRITERS = (
 def no_room(keeper: Keeper) -> Iterator[None]:
     """Every connection of the program is told that the file may not grow by a page."""
     with closing(sqlite3.connect(keeper.path)) as connection:
+        connection.execute("VACUUM")  # else there are free pages within
         pages = connection.execute("PRAGMA page_count").fetchone()[0]
 
     def limit(connection: Any, _record: Any) -> None:
