@@ -88,6 +88,12 @@ def look(path: Path, over: threading.Event) -> None:
         time.sleep(0.002)
 
 
+def test_an_answer_is_not_saved_over_the_collection(stocked: Keeper) -> None:
+    before = stocked.path.read_bytes()
+    line = stocked.run("today", "--save", str(stocked.path), ok=False).complaint(4)
+    assert "is the collection itself" in line and stocked.path.read_bytes() == before
+
+
 OPENERS = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "touch", "fdopen"}
 MODULES = {"zipfile", "shutil", "mmap"}
 SAFE = {
@@ -95,6 +101,9 @@ SAFE = {
     "csv/rows.py": {"path.read_bytes": "a sheet"},
     "doing/filing.py": {"zipfile.is_zipfile": "what SQLite has said is no collection"},
     "doing/importing.py": {"path.open": "a new file"},
+    "doing/scaffolding.py": dict.fromkeys(
+        ("shutil.rmtree", "target.write_text", "template.read_text"), "a new plugin's folder"
+    ),
     "file/archive.py": {
         "archive.open": "a member of an archive",
         "zipfile.ZipFile": "a half-made archive, or one to make a new collection of",

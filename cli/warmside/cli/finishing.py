@@ -12,7 +12,7 @@ from zoneinfo import ZoneInfo
 
 from warmside.core.answers.parts import Answer
 from warmside.core.session.session import Session
-from warmside.core.values.errors import FileProblem
+from warmside.core.values.errors import FileProblem, Refused
 from warmside.core.values.quantities import Display
 from warmside.faces.look import Look
 from warmside.faces.visible import visible
@@ -75,6 +75,8 @@ def colours() -> bool:
 
 def save(answer: Answer, look: Look, path: Path, session: Session) -> None:
     """Save the answer; the file's ending says in which face."""
+    if path.exists() and session.path.exists() and path.samefile(session.path):
+        raise Refused(f"{path} is the collection itself; save the answer in another file")
     try:
         _save(answer, look, path, session)
     except OSError as error:
