@@ -6,7 +6,7 @@ import sqlite3
 import sys
 from collections.abc import Iterator
 from contextlib import closing
-from importlib import import_module
+from importlib import import_module, invalidate_caches
 from pathlib import Path
 from typing import Any
 
@@ -196,6 +196,9 @@ REVISIONS = (
 
 def write_revisions(folder: Path, *bodies: str) -> None:
     """A plugin's lineage, one revision for each body."""
+    for name in [m for m in sys.modules if m.partition(".")[0] == "birch_revisions"]:
+        del sys.modules[name]  # of another test
+    invalidate_caches()
     sys.modules.pop("birch_revisions", None)  # of an earlier test, in another folder
     package = folder / "birch_revisions"
     package.mkdir(exist_ok=True)
