@@ -5,9 +5,13 @@ from __future__ import annotations
 import ast
 import inspect
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import is_dataclass
+from enum import Enum
 from importlib import import_module
+from itertools import pairwise
 from pathlib import Path
+from typing import TypeGuard
 
 import pytest
 
@@ -29,6 +33,7 @@ def reference() -> str:
     manifests = [manifest_of(name) for name in sorted(BUILT_IN)]
     parts = [
         _names(),
+        _methods(),
         _hooks(),
         _quantities(manifests),
         _kinds(manifests),
@@ -39,21 +44,83 @@ def reference() -> str:
     return "\n".join("\n".join(part) + "\n" for part in parts)
 
 
+METHODS_OF = ("Ask", "Book", "Session", "StepWriter")
+
+
 def _names() -> Iterator[str]:
     yield "### Names of warmside.api\n"
     yield "| name | what it is |"
     yield "| --- | --- |"
     for name in sorted(api.__all__, key=str.casefold):
-        yield f"| `{name}` | {_said(getattr(api, name))} |"
+        found = getattr(api, name)
+        yield f"| `{_use(name, found)}` | {_said(name, found)} |"
 
 
-def _said(found: object) -> str:
-    """The first sentence of what a name says of itself; of a value, what it holds."""
+def _methods() -> Iterator[str]:
+    """What the four that plugins work with can do, in the order of their code."""
+    for name in METHODS_OF:
+        yield f"### What {name} has\n"
+        yield f"| {name.lower()} | what it gives |"
+        yield "| --- | --- |"
+        for member, found in vars(getattr(api, name)).items():
+            if member.startswith("_") or not (told := inspect.getdoc(found)):
+                continue
+            use = _use(member, found) if inspect.isroutine(found) else member
+            yield f"| `{use}` | {_first(told)} |"
+        yield ""
+
+
+def _use(name: str, found: object) -> str:
+    """How it is called, without types; the members of a list of words."""
+    if inspect.isclass(found) and issubclass(found, Enum):
+        return name
+    if inspect.isclass(found) and not (is_dataclass(found) or issubclass(found, tuple)):
+        return name
+    if not callable(found) or not (inspect.isclass(found) or inspect.isroutine(found)):
+        return name
+    return f"{name}({', '.join(_argument(p) for p in _parameters(found))})"
+
+
+def _parameters(found: Callable[..., object]) -> list[inspect.Parameter]:
+    return [p for p in inspect.signature(found).parameters.values() if p.name != "self"]
+
+
+def _argument(parameter: inspect.Parameter) -> str:
+    """A parameter as it is written; what may be left out is marked."""
+    stars = {inspect.Parameter.VAR_POSITIONAL: "*", inspect.Parameter.VAR_KEYWORD: "**"}
+    free = "?" if parameter.default is not inspect.Parameter.empty else ""
+    return f"{stars.get(parameter.kind, '')}{parameter.name}{free}"
+
+
+def _said(name: str, found: object) -> str:
+    """The first sentence of what a name says of itself, of its class or below its value."""
     if not (inspect.isclass(found) or inspect.isroutine(found)):
-        told = getattr(found, "text", None)
-        return str(told) if told else f"a {type(found).__name__} for tables or marks"
-    lines = (inspect.getdoc(found) or "").splitlines()
+        return _first(_below(name, api._WHERE[name]))
+    members = ", ".join(f"`{m}`" for m in found.__members__) if _is_enum(found) else ""
+    return _first(inspect.getdoc(found) or "") + (f" {members}" if members else "")
+
+
+def _is_enum(found: object) -> TypeGuard[type[Enum]]:
+    return inspect.isclass(found) and issubclass(found, Enum)
+
+
+def _first(told: str) -> str:
+    """The first paragraph's first line, as a cell."""
+    lines = told.splitlines()
     return lines[0].replace("|", "\\|") if lines else ""
+
+
+def _below(name: str, place: str) -> str:
+    """The words below the assignment of a value, in the module that it comes from."""
+    module = import_module(place)
+    body = ast.parse(Path(str(module.__file__)).read_text(encoding="utf-8")).body
+    for statement, words in pairwise(body):
+        named = isinstance(statement, ast.Assign) and ast.unparse(statement.targets[0]) == name
+        if named and isinstance(words, ast.Expr) and isinstance(words.value, ast.Constant):
+            return str(words.value.value)
+        if isinstance(statement, ast.ImportFrom) and name in {a.name for a in statement.names}:
+            return _below(name, str(statement.module))
+    return ""
 
 
 def _quantities(manifests: list[Manifest]) -> Iterator[str]:
@@ -144,7 +211,7 @@ def test_readme_tells_the_exit_codes() -> None:
 def test_every_name_of_the_api_is_there_and_says_what_it_is() -> None:
     for name in api.__all__:
         found = getattr(api, name)
-        assert _said(found), f"{name} says nothing of itself"
+        assert _said(name, found), f"{name} says nothing of itself"
     with pytest.raises(AttributeError, match="has no 'nothing'"):
         _ = api.nothing
 

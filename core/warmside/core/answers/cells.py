@@ -21,3 +21,4 @@ class Kind(StrEnum):
 
 
 Cell = str | int | float | bool | date | datetime | Estimate | tuple[str | int, ...] | None
+"""What a fact or a cell of a table may hold; None is shown as a dash."""

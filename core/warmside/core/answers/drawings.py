@@ -107,6 +107,7 @@ class Label:
 
 
 Shape = Stroke | Path | Box | Disc | Diamond | Label
+"""What a drawing is made of."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,7 +44,10 @@ __all__ = (
 )
 
 Part = Words | Fact | Table | Chart | Timeline | Drawing
-"""A face that leaves one out fails the type check: all dispatch down to `assert_never`."""
+"""What an answer and a section hold.
+
+A face that leaves one out fails the type check: all dispatch down to `assert_never`.
+"""
 
 
 @dataclass(frozen=True, slots=True)

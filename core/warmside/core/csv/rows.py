@@ -52,7 +52,7 @@ def read_csv(path: Path, encoding: str) -> CsvFile:
 
 
 def decoded(raw: bytes, encoding: str, path: Path) -> str:
-    """Text of the file, with or without a byte order mark."""
+    """The bytes of a file as text, with or without a byte order mark; else BadInput."""
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
         encoding = "utf-16"
     elif encoding.lower().replace("-", "").replace("_", "") == "utf8":

@@ -17,7 +17,7 @@ def measure(
     most: float | None = None,
     optional: bool = False,
 ) -> Any:
-    """A quantity in the stored unit, between `least` and `most` (both allowed)."""
+    """A field: a quantity in the stored unit, between `least` and `most` (both allowed)."""
     about = {"unit": unit, "help": help, "least": least, "most": most}
     return _field(Form.QUANTITY, about, _optional(optional))
 
@@ -30,50 +30,50 @@ def whole(
     default: int | None = None,
     required: bool = False,
 ) -> Any:
-    """A whole number; `default`, or None, where nothing is typed, unless it is required."""
+    """A field: a whole number; `default`, or None, where none is typed, unless it is required."""
     about = {"help": help, "least": least, "most": most}
     return _field(Form.WHOLE, about, dataclasses.MISSING if required else default)
 
 
 def choice(choices: tuple[str, ...], help: str, *, default: Any = dataclasses.MISSING) -> Any:
-    """One of a few words; `default` None makes it optional."""
+    """A field: one of a few words; `default` None makes it optional."""
     return _field(Form.CHOICE, {"help": help, "choices": choices}, default)
 
 
 def choices(choices: tuple[str, ...], help: str) -> Any:
-    """Any number of a few words, none by default."""
+    """A field: any number of a few words, none by default."""
     return _field(Form.CHOICES, {"help": help, "choices": choices}, ())
 
 
 def words(help: str, *, optional: bool = True, before: str = "") -> Any:
-    """Free text, empty by default unless it is required; history says it after `before`."""
+    """A field: free text, empty by default unless required; history says it after `before`."""
     default = "" if optional else dataclasses.MISSING
     return _field(Form.WORDS, {"help": help, "before": before}, default)
 
 
 def yesno(help: str) -> Any:
-    """Yes or no, no by default."""
+    """A field: yes or no, no by default."""
     return _field(Form.YESNO, {"help": help}, False)
 
 
 def day(help: str, *, optional: bool = False, before: str = "") -> Any:
-    """A day; history says it after `before`, else after the field's name."""
+    """A field: a day; history says it after `before`, else after the field's name."""
     return _field(Form.DAY, {"help": help, "before": before}, _optional(optional))
 
 
 def clock(help: str, *, optional: bool = False, before: str = "") -> Any:
-    """A time of day on the local clock, to the minute; `before` as for a day."""
+    """A field: a time of day on the local clock, to the minute; `before` as for a day."""
     return _field(Form.CLOCK, {"help": help, "before": before}, _optional(optional))
 
 
 def animal_ref(help: str, *, optional: bool = False, before: str = "") -> Any:
-    """Another animal of the record; the field's name ends in `animal_id`."""
+    """A field: another animal of the record; the field's name ends in `animal_id`."""
     about = {"help": help, "target": Target.ANIMAL, "before": before}
     return _field(Form.REFERENCE, about, _optional(optional))
 
 
 def clutch_ref(help: str, *, optional: bool = False, before: str = "") -> Any:
-    """A clutch of the record; the field's name ends in `clutch_id`."""
+    """A field: a clutch of the record; the field's name ends in `clutch_id`."""
     about = {"help": help, "target": Target.CLUTCH, "before": before}
     return _field(Form.REFERENCE, about, _optional(optional))
 

@@ -18,6 +18,7 @@ from warmside.core.kinds.kind import EventKind, Subject
 from warmside.core.values.units import Unit
 
 RETAINED = ("spectacle", "tail tip", "toes", "elsewhere")
+"""Where skin may stay on at a shed, in the words of the kind `shed`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -36,6 +36,7 @@ if TYPE_CHECKING:
 
 hookspec = pluggy.HookspecMarker("warmside")
 hookimpl = pluggy.HookimplMarker("warmside")
+"""Marks a function of `hooks.py` as an implementation of the hook that it is named after."""
 
 
 class Hooks:

@@ -32,6 +32,7 @@ metadata = MetaData(
         "pk": "pk_%(table_name)s",
     }
 )
+"""SQLAlchemy's register of tables, of the core and of plugins: declare yours on it."""
 CORE_TABLES = frozenset(
     {
         "collection",

@@ -19,7 +19,7 @@ class Typed(NamedTuple):
 
 
 def typed_subjects(words: Sequence[str]) -> list[Typed]:
-    """The words split at their first `=`."""
+    """What was typed as `EMB=412g`: each word split at its first `=` into name and value."""
     return [Typed(*(w.partition("=")[::2])) for w in words]
 
 

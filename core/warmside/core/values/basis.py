@@ -27,6 +27,7 @@ class Source:
 
 
 OWN_RECORDS = Source("the collection's own records", Mark.KEEPERS_OWN)
+"""The source of what was computed from what the keeper recorded."""
 
 
 @dataclass(frozen=True, slots=True)

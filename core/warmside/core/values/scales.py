@@ -49,6 +49,9 @@ def scale(
     chain: str = "",
     one: str = "",
 ) -> Scale:
-    """A scale with its names in one text, separated by commas, and its factors as texts."""
+    """A scale of a measure: its symbol, and the names that may be typed, separated by commas.
+
+    One of it is `times / over` of the stored unit, counted from `zero`; exact, so given as texts.
+    """
     typed = tuple(names.split(", "))
     return Scale(symbol, typed, Decimal(times), Decimal(over), Decimal(zero), chain, one)

@@ -52,7 +52,7 @@ class Rung(NamedTuple):
 def rung(
     scale: Scale, below: int | None = None, decimals: int | None = None, above: Scale | None = None
 ) -> Rung:
-    """A rung with its limit as a plain number."""
+    """A scale of a style, for numbers below the limit (none: for all others), with its decimals."""
     return Rung(scale, None if below is None else Decimal(below), decimals, above)
 
 
@@ -67,7 +67,7 @@ class Style(NamedTuple):
 
 
 def style(table: Scale, *rungs: Rung) -> Style:
-    """A style; without rungs, everything in the scale of its tables."""
+    """How values are shown: tables in one scale, single values by rungs, else as in tables."""
     return Style(table, rungs or (Rung(table),))
 
 
