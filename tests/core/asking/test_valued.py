@@ -97,3 +97,17 @@ def test_what_cannot_be_set_is_said(
 ) -> None:
     assert told in kept.run("plugin", "set", "alder", *typed, ok=False).complaint(code)
     assert value(kept, EMBER)[:2] == (32.0, "species")
+
+
+def test_plugin_show_lists_what_is_set_more_narrowly_and_why(kept: Keeper) -> None:
+    kept.run("plugin", "set", "alder", "basking", "35C", "--animal", "EMB", "--note", "by a vet")
+    rows = kept.json("plugin", "show", "alder")["narrower"]
+    assert [(r["whom"], r["value"], r["scope"], r["source"]) for r in rows] == [
+        ("Ember (EMB)", "35 °C", "animal", "set by the keeper: by a vet [keeper's own]"),
+        ("Python regius", "32 °C", "species", f"{TABLE.text} [invented example]"),
+    ]
+    kept.run("plugin", "set", "alder", "basking", "33C", "--species", "ball python")
+    species = [
+        r for r in kept.json("plugin", "show", "alder")["narrower"] if r["scope"] != "animal"
+    ]
+    assert [(r["whom"], r["value"]) for r in species] == [("Python regius", "33 °C")]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
@@ -12,29 +13,20 @@ from warmside.cli.plugin_switching import (
     disable_plugin,
     enable_plugin,
 )
-from warmside.core.answers.parts import (
-    Answer,
-    Cell,
-    Column,
-    Fact,
-    Kind,
-    Table,
-    Tone,
-    paragraphs,
-    said,
-)
+from warmside.core.answers.parts import Answer, Tone, paragraphs, said
+from warmside.core.asking.plugin_cards import plugin_card, plugin_list, unusable_plugin
 from warmside.core.doing.forgetting import Forgetting, forget_plugin
 from warmside.core.doing.scaffolding import Scaffolding
 from warmside.core.doing.scaffolding import scaffold as scaffolded
-from warmside.core.doing.setting import NewValue, shown_value
+from warmside.core.doing.setting import NewValue
 from warmside.core.doing.setting import set_value as setting_changed
 from warmside.core.file.state import FileState, read_state
+from warmside.core.plugins.collecting import Failure
 from warmside.core.plugins.discovery import installed, manifest_of
-from warmside.core.plugins.manifest import BadPlugin, Setting
+from warmside.core.plugins.manifest import BadPlugin
 from warmside.core.session.session import Session, session_of
 from warmside.core.values.errors import NotFound
 from warmside.core.values.hints import near_miss
-from warmside.core.values.quantities import Display
 
 app = typer.Typer(help="Plugins of this collection.", no_args_is_help=True)
 
@@ -50,20 +42,14 @@ Name = Annotated[
 def list_plugins(context: typer.Context) -> Answer:
     """List installed plugins and those that this collection uses or once used."""
     session = session_of(context)
-    state = read_state(session.path) if session.path.exists() else FileState({}, (), ())
-    names = sorted({*installed(), *state.known})
-    problems = _problems(session, state)
-    rows = tuple(_row(n, state, problems) for n in names)
-    columns = (
-        Column("name", "plugin", Kind.CODE),
-        Column("state", "state"),
-        Column("summary", "what it does"),
-        Column("distribution", "from", text=False),
-        Column("problem", "problem", text=any(r[-1] for r in rows)),
-    )
+    state = _state(session)
+    table = plugin_list(state, _problems(session, state))
     make = paragraphs("warmside new (make a collection)", tone=Tone.HINT)
-    hints = () if session.path.exists() else make
-    return Answer("Plugins", (Table("plugins", columns, rows), *hints))
+    return Answer("Plugins", (table, *(() if session.path.exists() else make)))
+
+
+def _state(session: Session) -> FileState:
+    return read_state(session.path) if session.path.exists() else FileState({}, (), ())
 
 
 def _problems(session: Session, state: FileState) -> dict[str, str]:
@@ -72,84 +58,25 @@ def _problems(session: Session, state: FileState) -> dict[str, str]:
     return {f.plugin: f"{f.where}: {f.error}" for f in session.open().host.failures}
 
 
-def _row(name: str, state: FileState, problems: dict[str, str]) -> tuple[str, ...]:
-    offers = installed().get(name, [])
-    source = ", ".join(f"{o.distribution} {o.version}".strip() for o in offers)
-    try:
-        summary, problem = manifest_of(name).summary, problems.get(name, "")
-    except BadPlugin as bad:
-        summary, problem = "", bad.text
-    if name in state.enabled:
-        word = "enabled"
-    else:
-        word = "disabled, data kept" if name in state.known else "off"
-    return (name, word, summary, source or "not installed", problem)
-
-
 @app.command()
 def show(context: typer.Context, name: Name) -> Answer:
     """Show one plugin: its settings, finding codes and commands."""
     session = session_of(context)
     _check_name(session, name)
-    state = read_state(session.path) if session.path.exists() else FileState({}, (), ())
+    enabled = name in _state(session).enabled
     try:
         manifest = manifest_of(name)
     except BadPlugin as bad:
-        return _unusable(bad, name in state.enabled)
-    values: dict[str, object] = {}
-    problem, display = "", Display.METRIC
-    if name in state.enabled:
-        failed = {f.plugin: str(f) for f in session.open().host.failures}
-        problem = failed.get(name, "")
-        if not problem:
-            with session.ask() as ask:
-                values, display = dict(ask.settings(name)), ask.book.home.display
-    facts = [
-        Fact("name", "plugin", name, Kind.CODE),
-        Fact("summary", "what it does", manifest.summary),
-        Fact("enabled", "enabled", name in state.enabled, Kind.YESNO),
-        Fact("commands", "commands", tuple(c.name for c in manifest.commands), Kind.LIST),
-    ]
-    if problem:
-        facts.append(Fact("problem", "problem", problem))
-    settings = tuple(
-        _setting_row(s, values.get(s.name, s.default), display) for s in manifest.settings
-    )
-    columns = (
-        Column("name", "setting"),
-        Column("value", "value"),
-        Column("stored", "stored", text=False),
-        Column("unit", "unit", text=False),
-        Column("default", "default", text=False),
-        Column("help", "what it means"),
-        Column("source", "source of the default"),
-    )
-    codes = (Column("code", "finding"), Column("meaning", "what it means"))
-    return Answer(
-        f"Plugin {name}",
-        (
-            *facts,
-            Table("settings", columns, settings, "Settings", "it has no settings"),
-            Table("findings", codes, manifest.findings, "Findings", "it has no findings"),
-        ),
-    )
+        return unusable_plugin(bad, enabled)
+    problem = {f.plugin: str(f) for f in _failures(session, enabled)}.get(name, "")
+    if problem or not enabled:
+        return plugin_card(manifest, enabled, None, problem)
+    with session.ask() as ask:
+        return plugin_card(manifest, enabled, ask)
 
 
-def _unusable(bad: BadPlugin, enabled: bool) -> Answer:
-    facts = (
-        Fact("name", "plugin", bad.plugin, Kind.CODE),
-        Fact("enabled", "enabled", enabled, Kind.YESNO),
-        Fact("problem", "problem", bad.text),
-    )
-    return Answer(f"Plugin {bad.plugin}", facts)
-
-
-def _setting_row(setting: Setting, value: object, display: Display) -> tuple[Cell, ...]:
-    """The value as the keeper reads it, then as it is stored, with its unit."""
-    stored = value if isinstance(value, str | int | float) else str(value)
-    unit = setting.unit.code if setting.unit else None
-    told = shown_value(setting, stored, display)
-    return (setting.name, told, stored, unit, setting.default, setting.help, setting.source)
+def _failures(session: Session, enabled: bool) -> Sequence[Failure]:
+    return session.open().host.failures if enabled else ()
 
 
 def _check_name(session: Session, name: str) -> None:

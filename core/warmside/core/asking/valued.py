@@ -83,12 +83,36 @@ def _narrower(
         found = kept.get((manifest.name, setting.name, scope, id)) if id is not None else None
         if found is not None:
             value, note = found
-            source = Source(f"{KEEPER.text}: {note}", KEEPER.mark) if note else KEEPER
-            yield scope, value, source
+            yield scope, value, _keepers(note)
     if species is not None and manifest.values:
         for row in shipped(book, manifest).get(book.species[species].scientific, {}).values():
             if row.name == setting.name:
                 yield "species", row.value, row.source
+
+
+def stored_narrowly(
+    book: Book, manifest: Manifest, setting: Setting
+) -> Iterator[tuple[str, str, Any, Source]]:
+    """Scope, whom, value and source of all that is set or shipped for one of the collection."""
+    known = {
+        "species": {s.id: s.scientific for s in book.species.values()},
+        "enclosure": {e.id: e.code for e in book.enclosures.values()},
+        "animal": {a.id: a.label for a in book.animals.values()},
+    }
+    mine = set()
+    for (plugin, name, scope, id), (value, note) in _scoped(book).items():
+        if (plugin, name) == (manifest.name, setting.name):
+            mine.add(known[scope][id])
+            yield scope, known[scope][id], value, _keepers(note)
+    if manifest.values:
+        for species, rows in shipped(book, manifest).items():
+            row = rows.get(setting.name)
+            if row is not None and species not in mine:
+                yield "species", species, row.value, row.source
+
+
+def _keepers(note: str) -> Source:
+    return Source(f"{KEEPER.text}: {note}", KEEPER.mark) if note else KEEPER
 
 
 def _scoped(book: Book) -> Scoped:

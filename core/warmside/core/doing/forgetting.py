@@ -49,15 +49,12 @@ def forget_plugin(session: Session, wanted: Forgetting) -> Answer:
         connection.exec_driver_sql("DELETE FROM plugin_state WHERE name = ?", (name,))
         connection.exec_driver_sql("DELETE FROM scoped_value WHERE plugin = ?", (name,))
         prefix = (len(name) + 1, f"{name}_")
+        # no value may be found again that rests on what is gone
         connection.exec_driver_sql("DELETE FROM touched WHERE substr(what, 1, ?) = ?", prefix)
         # undo could not put rows back into tables that are gone
         connection.exec_driver_sql(
             "DELETE FROM change WHERE substr(tbl, 1, ?) = ? OR (tbl = 'plugin_state' AND key = ?)",
             (*prefix, json.dumps({"name": name})),
-        )
-        # nor may a value be found again that rests on what is gone
-        connection.exec_driver_sql(
-            "DELETE FROM touched WHERE substr(what, 1, ?) = ?", (len(name) + 1, f"{name}_")
         )
     return said(f"removed the data of {name}; they are kept in {target}")
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from warmside.core.answers.parts import Answer, said
 from warmside.core.asking.ask import Ask
+from warmside.core.asking.plugin_cards import shown_value
 from warmside.core.asking.recorded import TAKE_BACK
 from warmside.core.asking.valued import setting_named
 from warmside.core.plugins.manifest import Manifest, Setting, setting_value
@@ -19,7 +20,7 @@ from warmside.core.session.session import Session
 from warmside.core.values.about import NOBODY, About
 from warmside.core.values.errors import BadInput, NotFound, Refused
 from warmside.core.values.hints import plain_text
-from warmside.core.values.quantities import Display, format_quantity, parse_quantity
+from warmside.core.values.quantities import Display, parse_quantity
 
 SWITCHES = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off": False}
 
@@ -69,15 +70,6 @@ def typed_value(setting: Setting, text: str, display: Display) -> Any:
         return None
     typed = plain_text(f"setting {setting.name}", text)
     return setting_value(setting, _typed(setting, typed, display), display)
-
-
-def shown_value(setting: Setting, value: str | int | float, display: Display) -> str:
-    """The value with its unit, as the collection shows quantities."""
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, str) or setting.unit is None:
-        return f"{value:g}" if isinstance(value, float) else str(value)
-    return format_quantity(float(value), setting.unit, display)
 
 
 def _typed(setting: Setting, text: str, display: Display) -> object:
