@@ -1,6 +1,6 @@
 """Feeding for 300 animals: the plan of all against the years on record, and its share of a round.
 
-Run as a script: python tests/bench/bench_feeding.py. The collection is invented and written
+The collection is invented and written
 straight into the file. Limits: ten years of meals cost at most 1.3 times one year, and the plugin
 adds to the round, `warmside today` in its own process, at most twice what that costs without it.
 """
@@ -10,15 +10,14 @@ from __future__ import annotations
 import json
 import os
 import sqlite3
-import statistics
 import subprocess
 import sys
-import tempfile
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import closing
 from datetime import date, timedelta
 from pathlib import Path
+
+from tests.bench.measured import hold, hold_ratio, medians
 
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.telling.plans import all_parts
@@ -127,34 +126,16 @@ def today(keeper: Keeper) -> None:
     subprocess.run(command, check=True, stdout=subprocess.DEVNULL, env=environment)
 
 
-def seconds(*tasks: Callable[[], None]) -> list[float]:
-    """The middle of some runs of each task, in turn so that a busy machine slows all alike."""
-    times: list[list[float]] = [[] for _ in tasks]
-    for run in range(RUNS + 1):
-        for task, taken in zip(tasks, times, strict=True):
-            start = time.perf_counter()
-            task()
-            if run:  # the first run warms the caches
-                taken.append(time.perf_counter() - start)
-    return [statistics.median(t) for t in times]
+def test_ten_years_cost_hardly_more_than_one(tmp_path: Path) -> None:
+    one, ten = (collection(tmp_path / str(years), years) for years in (1, 10))
+    name = "feeding plan of 300, ten years to one"
+    hold_ratio(name, lambda: plan_all(ten), lambda: plan_all(one), YEARS_LIMIT, RUNS)
 
 
-def main() -> int:
-    """Print the ratios; 1 where a limit is passed."""
-    with tempfile.TemporaryDirectory() as name:
-        one, ten = (collection(Path(name) / str(years), years) for years in (1, 10))
-        plan_one, plan_ten = seconds(lambda: plan_all(one), lambda: plan_all(ten))
-        bare = copy_of(ten, Path(name) / "bare")
-        bare.run("plugin", "disable", "feeding")
-        round_without, round_with = seconds(lambda: today(bare), lambda: today(ten))
-    years = plan_ten / plan_one
-    added = (round_with - round_without) / round_without
-    print(f"plan of {ANIMALS}: 1 year {plan_one:.3f} s, 10 years {plan_ten:.3f} s", end=", ")
-    print(f"ratio {years:.2f} (limit {YEARS_LIMIT})")
-    print(f"round: without {round_without:.3f} s, with {round_with:.3f} s", end=", ")
-    print(f"added {added:.2f} times (limit {ROUND_LIMIT})")
-    return 0 if years <= YEARS_LIMIT and added <= ROUND_LIMIT else 1
-
-
-if __name__ == "__main__":
-    raise SystemExit(main())
+def test_what_feeding_adds_to_a_round(tmp_path: Path) -> None:
+    ten = collection(tmp_path / "10", 10)
+    bare = copy_of(ten, tmp_path / "bare")
+    bare.run("plugin", "disable", "feeding")
+    full, without = medians(lambda: today(ten), lambda: today(bare), runs=RUNS)
+    words = f"{1000 * full:.0f} ms, without it {1000 * without:.0f} ms"
+    hold("feeding adds to today of 300", full / without - 1, ROUND_LIMIT, words)

@@ -1,17 +1,12 @@
-"""A sheet of 24 labels beside a bare ReportLab script that draws the same boxes, text and codes.
-
-Run: python -m pytest -q -s tests/bench/bench_labels.py. The limit is a ratio of 2.5.
-"""
+"""A sheet of 24 labels beside a bare ReportLab script that draws the same boxes, text and codes."""
 
 from __future__ import annotations
 
-import statistics
-import time
-from collections.abc import Callable
 from io import BytesIO
 
 from reportlab.graphics.barcode import qrencoder
 from reportlab.pdfgen.canvas import Canvas
+from tests.bench.measured import hold_ratio
 
 from warmside.plugins.labels.content.animals import Occupant, Sex, enclosure_label
 from warmside.plugins.labels.content.label import Label
@@ -75,22 +70,11 @@ def _bare_code(canvas: Canvas, text: str, layout: Layout, height: float) -> None
     canvas.drawPath(path, stroke=0, fill=1)
 
 
-def _median(task: Callable[[], bytes]) -> float:
-    task()
-    times = []
-    for _ in range(RUNS):
-        start = time.perf_counter()
-        task()
-        times.append(time.perf_counter() - start)
-    return statistics.median(times)
-
-
 def test_a_sheet_of_24_takes_at_most_two_and_a_half_times_a_bare_script() -> None:
     labels = _labels()
     boxes = label_boxes(STOCK)
     pairs = zip(labels, boxes, strict=True)
     layouts = [lay_out(label, box, content_box(STOCK, box)) for label, box in pairs]
     payloads = [label.payload for label in labels]
-    ours, bare = _median(_ours), _median(lambda: _bare(layouts, payloads))
-    print(f"24 labels: {ours * 1000:.0f} ms, bare {bare * 1000:.0f} ms, ratio {ours / bare:.2f}")
-    assert ours <= LIMIT * bare
+    bare = lambda: _bare(layouts, payloads)  # noqa: E731
+    hold_ratio("sheet of 24 labels to a bare script", _ours, bare, LIMIT, RUNS)

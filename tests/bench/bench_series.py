@@ -1,6 +1,6 @@
 """A series of 1,000,000 readings: written, taken back, put in force again, exported, imported.
 
-Run: python -m pytest -q -s tests/bench/bench_series.py. The floor is sqlite3's executemany of the
+The floor is sqlite3's executemany of the
 same rows into the same table of the same file, in one transaction without foreign keys. Each work
 is done in a process of its own, whose peak of memory is read at its end. Limits: writing takes at
 most 3 times the floor, undo and redo less than 10 times the writing; at most 20 bytes a row; export
@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
+from tests.bench.measured import hold
 
 from readings import READINGS, make_tables
 from warmside.core.file import backup
@@ -101,23 +102,18 @@ def test_writing_and_moving_a_million_readings(logger: Keeper) -> None:
     bytes_a_row = (logger.path.stat().st_size - before) / ROWS
     undone = spent(logger.path, MOVE.format("undo"))
     redone = spent(logger.path, MOVE.format("redo"))
-    times = written.seconds / floor.seconds
-    print(f"\nexecutemany: {ROWS / floor.seconds:,.0f} rows/s")
-    print(f"insert_many: {ROWS / written.seconds:,.0f} rows/s, {times:.2f} times the floor (<= 3)")
-    print(f"in the file: {bytes_a_row:.1f} bytes a row (<= 20)")
+    words = f"{ROWS / written.seconds:,.0f} rows/s to {ROWS / floor.seconds:,.0f} rows/s"
+    hold("series of 1,000,000 to executemany", written.seconds / floor.seconds, 3, words)
+    hold("series, bytes a row in the file", bytes_a_row, 20)
     for name, moved in (("undo", undone), ("redo", redone)):
-        ratio = moved.seconds / written.seconds
-        print(f"{name}: {ratio:.2f} times the writing (< 10), peak {moved.peak_mb:.0f} MB")
-        assert ratio < 10
-    assert times <= 3
-    assert bytes_a_row <= 20
+        words = f"peak {moved.peak_mb:.0f} MB"
+        hold(f"series, {name} to the writing", moved.seconds / written.seconds, 10, words)
 
 
 def test_exporting_and_importing_a_million_readings(logger: Keeper) -> None:
     for name, work in (("export", EXPORT), ("import", IMPORT)):
         took = spent(logger.path, work)
-        print(f"\n{name}: {ROWS / took.seconds:,.0f} rows/s, peak {took.peak_mb:.0f} MB (< 150)")
-        assert took.peak_mb < 150
+        hold(f"series, {name}, MB", took.peak_mb, 150, f"{ROWS / took.seconds:,.0f} rows/s")
     with closing(sqlite3.connect(logger.path.with_name("new.warmside"))) as connection:
         query = f"SELECT count(*) FROM {READINGS.name}"
         assert connection.execute(query).fetchone() == (ROWS,)

@@ -1,17 +1,12 @@
-"""How long the weight computation takes, against the floors that it must keep to.
-
-Run: python tests/bench/bench_weight.py. Exit code 1 where a bound is broken.
-"""
+"""How long the weight computation takes, against the floors that it must keep to."""
 
 from __future__ import annotations
 
 import random
 import sqlite3
-import sys
-import time
-from collections.abc import Callable
 
 import numpy as np
+from tests.bench.measured import hold_ratio
 
 from warmside.plugins.weight.course.centile_checks import centile_sign
 from warmside.plugins.weight.course.checks import Course, Stage, signs
@@ -28,15 +23,8 @@ CURVE = LmsCurve(
     (0.15,) * 123,
 )
 ANIMALS, WEIGHINGS = 300, 500
-
-
-def _best(work: Callable[[], object], times: int = 5) -> float:
-    taken = []
-    for _ in range(times):
-        start = time.perf_counter()
-        work()
-        taken.append(time.perf_counter() - start)
-    return min(taken)
+SCORES, JUDGED = 3.0, 5.0
+RUNS = 5
 
 
 def _plain(masses: np.ndarray, ages: np.ndarray) -> np.ndarray:
@@ -51,25 +39,26 @@ def _plain(masses: np.ndarray, ages: np.ndarray) -> np.ndarray:
     )
 
 
-def _million_scores() -> float:
-    """The worse of two ratios: from ages, and with L, M and S given for each weighing."""
+def test_a_million_scores() -> None:
+    """From ages, and with L, M and S given for each weighing."""
     rng = np.random.default_rng(1)
     ages = rng.uniform(0, 3650, 1_000_000)
     l, m, s = (np.interp(ages, CURVE.ages_days, c) for c in (CURVE.l, CURVE.m_g, CURVE.s))  # noqa: E741
     masses = m * np.exp(rng.normal(0, 0.2, len(ages)))
     assert np.allclose(z_scores(masses, ages, CURVE), _plain(masses, ages), atol=1e-9)
-    ours = _best(lambda: z_scores(masses, ages, CURVE))
-    plain = _best(lambda: _plain(masses, ages))
-    given = _best(lambda: z_of_lms(masses, l, m, s))
-    bare = _best(lambda: ((masses / m) ** l - 1) / (l * s))
-    for name, taken, floor in (
-        ("from ages, with the tail rule", ours, plain),
-        ("with L, M, S given, against the formula without tail rule", given, bare),
-        ("from ages, against the formula with L, M, S given and no tail rule", ours, bare),
-    ):
-        print(f"1,000,000 scores {name}: {taken * 1e3:.1f} ms to {floor * 1e3:.1f} ms of NumPy, "
-              f"ratio {taken / floor:.2f}")  # fmt: skip
-    return max(ours / plain, given / bare)
+
+    def ours() -> object:
+        return z_scores(masses, ages, CURVE)
+
+    def given() -> object:
+        return z_of_lms(masses, l, m, s)
+
+    def bare() -> object:
+        return ((masses / m) ** l - 1) / (l * s)
+
+    name = "1,000,000 scores from ages, to NumPy"
+    hold_ratio(name, ours, lambda: _plain(masses, ages), SCORES, RUNS)
+    hold_ratio("1,000,000 scores, L, M, S given, to NumPy", given, bare, SCORES, RUNS)
 
 
 def _filled() -> sqlite3.Connection:
@@ -102,20 +91,10 @@ def _judge(rows: list[tuple[int, float, float]]) -> int:
     return len(signs(course)) + (centile_sign(recent, hatched, CURVE, CUSTOM) is not None)
 
 
-def _findings() -> float:
+def test_the_findings_of_many_weighings() -> None:
     db = _filled()
-    reading = _best(lambda: _read(db))
-    both = _best(lambda: [_judge(rows) for rows in _read(db)])
-    print(f"findings of {ANIMALS} animals with {WEIGHINGS} weighings: {both * 1e3:.0f} ms; "
-          f"reading alone {reading * 1e3:.0f} ms, ratio {both / reading:.2f}")  # fmt: skip
-    return both / reading
 
+    def judged() -> object:
+        return [_judge(rows) for rows in _read(db)]
 
-def main() -> int:
-    """Print the figures; 1 where a bound is broken."""
-    broken = [_million_scores() > 3, _findings() > 5]
-    return int(any(broken))
-
-
-if __name__ == "__main__":
-    sys.exit(main())
+    hold_ratio("judging 300 x 500 weighings to reading", judged, lambda: _read(db), JUDGED, RUNS)

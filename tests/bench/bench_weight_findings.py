@@ -1,27 +1,25 @@
 """How long the weight findings of a whole collection take, against reading the weighings by SQL.
 
-Run: python tests/bench/bench_weight_findings.py. 300 animals with 500 weighings and as many meals
-each, held to a reference. The floor is a hand-written query an animal that gives the same weighings
-as (number, day, mass). Exit code 1 where the bound is broken.
+300 animals with 500 weighings and as many meals each, held to a reference. The floor is a
+hand-written query an animal that gives the same weighings as (number, day, mass).
 """
 
 from __future__ import annotations
 
 import random
 import sqlite3
-import sys
-import tempfile
-import time
-from collections.abc import Callable
 from contextlib import closing
 from datetime import date, timedelta
 from importlib.resources import files
 from pathlib import Path
 
+from tests.bench.measured import hold_ratio
+
 from warmside.testing import NOON, Keeper, new_keeper
 
 ANIMALS, WEIGHINGS, EVERY_DAYS = 300, 500, 7
 MOST_RATIO = 5.0
+RUNS = 5
 TODAY = NOON.date()
 EXAMPLE = files("warmside.plugins.weight") / "data" / "example_reference.csv"
 IMPORT = ("weight", "reference", "import", str(EXAMPLE), "--species", "Antaresia childreni")
@@ -75,16 +73,6 @@ def _meal(mass: float) -> str:
     )
 
 
-def best(work: Callable[[], object], times: int = 5) -> float:
-    """The shortest of some runs, in seconds."""
-    taken = []
-    for _ in range(times):
-        start = time.perf_counter()
-        work()
-        taken.append(time.perf_counter() - start)
-    return min(taken)
-
-
 def by_hand(path: Path) -> int:
     """All weighings by one query an animal."""
     with closing(sqlite3.connect(path)) as db:
@@ -99,20 +87,15 @@ def through_the_hook(keeper: Keeper) -> int:
         return len(found)
 
 
-def main() -> int:
-    """Print the figures; 1 where the bound is broken."""
-    with tempfile.TemporaryDirectory() as folder:
-        keeper = new_keeper(Path(folder), plugins=["weight"])
-        keeper.run("enclosure", "add", "Shelf")  # the step that the events belong to
-        fill(keeper)
-        keeper.run(*IMPORT)
-        assert by_hand(keeper.path) == ANIMALS * WEIGHINGS
-        floor, ours = best(lambda: by_hand(keeper.path)), best(lambda: through_the_hook(keeper))
-        count = through_the_hook(keeper)
-    print(f"{count} findings of {ANIMALS} animals with {WEIGHINGS} weighings: {ours * 1e3:.0f} ms; "
-          f"reading by hand {floor * 1e3:.0f} ms, ratio {ours / floor:.2f}")  # fmt: skip
-    return int(ours / floor > MOST_RATIO)
+def test_the_findings_of_the_real_hook(tmp_path: Path) -> None:
+    keeper = new_keeper(tmp_path, plugins=["weight"])
+    keeper.run("enclosure", "add", "Shelf")  # the step that the events belong to
+    fill(keeper)
+    keeper.run(*IMPORT)
+    assert by_hand(keeper.path) == ANIMALS * WEIGHINGS
 
+    def ours() -> object:
+        return through_the_hook(keeper)
 
-if __name__ == "__main__":
-    sys.exit(main())
+    name = "weight findings of 300 to reading by SQL"
+    hold_ratio(name, ours, lambda: by_hand(keeper.path), MOST_RATIO, RUNS)

@@ -6,6 +6,7 @@ Animals, kinds, days and values come from tiny domains, so that ties and collisi
 
 from __future__ import annotations
 
+import functools
 import shutil
 import tempfile
 from dataclasses import dataclass, field
@@ -27,13 +28,14 @@ from hypothesis.stateful import (
 
 from warmside.core.plugins.host import Host
 from warmside.core.record import tables, undo
+from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, NewEvent
 from warmside.core.record.entries import add_animal
 from warmside.core.session.collection import Collection
 from warmside.core.values.errors import NotFound, Refused
 from warmside.testing import NOON, new_keeper
 
-NUMBER = st.integers(0, 5)
+NUMBER = st.integers(0, 2)
 KINDS = st.sampled_from(["weighed", "shed"])
 DAYS = st.integers(0, 2).map(lambda n: date(2026, 3, 1) + timedelta(days=n))
 HOURS = st.none() | st.integers(6, 8)
@@ -87,7 +89,8 @@ class EventLog(RuleBasedStateMachine):
     @initialize()
     def start(self) -> None:
         self.folder = Path(tempfile.mkdtemp())
-        self.path = new_keeper(self.folder).path
+        self.path = self.folder / "test.warmside"
+        self.path.write_bytes(empty_collection())
         self.steps: list[Did] = []
         self.now = NOON
         self.reopen()
@@ -143,8 +146,8 @@ class EventLog(RuleBasedStateMachine):
 
     # what a keeper does
 
-    @precondition(lambda self: len(self.animals) < 3)
-    @rule(name=st.sampled_from(["Ada", "Bo", "Cy"]))
+    @precondition(lambda self: len(self.animals) < 2)
+    @rule(name=st.sampled_from(["Ada", "Bo"]))
     def enter(self, name: str) -> None:
         with self.collection.step("enter", self.now) as writer:
             animal = add_animal(writer, name, "Python regius")
@@ -194,7 +197,7 @@ class EventLog(RuleBasedStateMachine):
             pass
 
     @precondition(lambda self: self.rows)
-    @rule(number=st.integers(0, 20), day=DAYS, mass=MASSES)
+    @rule(number=st.integers(0, 5), day=DAYS, mass=MASSES)
     def correct(self, number: int, day: date, mass: float) -> None:
         old = pick(self.rows, number)
         replaced = self.replaced(old)
@@ -225,7 +228,7 @@ class EventLog(RuleBasedStateMachine):
         self._note_undo(step)
 
     @precondition(lambda self: len(self.in_force) > 1)
-    @rule(number=st.integers(0, 20))
+    @rule(number=st.integers(0, 5))
     def undo_one(self, number: int) -> None:
         step = pick(self.in_force, number)
         later = self.rests_on(step)
@@ -270,19 +273,21 @@ class EventLog(RuleBasedStateMachine):
             assert {a.id: a.name for a in book.animals.values()} == self.animals
             steps = [(s.id, s.kind, s.of, s.undone_by) for s in reversed(book.steps(1000))]
             assert steps == [(s.id, s.kind, s.of, s.undone_by) for s in self.steps]
+            self._the_last_event_is_the_last_in_time(book)
 
-    @invariant()
-    def the_last_event_is_the_last_in_time(self) -> None:
-        if not hasattr(self, "steps"):
-            return
+    def _the_last_event_is_the_last_in_time(self, book: Book) -> None:
+        current = [r for r in sorted(self.rows, key=in_time) if not self.replaced(r)]
         for on in (date(2026, 3, 1), date(2026, 3, 3)):
-            current = [
-                r for r in sorted(self.rows, key=in_time) if not self.replaced(r) and r.day <= on
-            ]
-            with self.collection.read(self.now) as book:
-                for kind, last in book.latest("weighed", "shed", on=on).items():
-                    ids = {animal: e.id for animal, e in last.items()}
-                    assert ids == {r.animal: r.id for r in current if r.kind == kind}
+            for kind, last in book.latest("weighed", "shed", on=on).items():
+                ids = {animal: e.id for animal, e in last.items()}
+                assert ids == {r.animal: r.id for r in current if r.kind == kind and r.day <= on}
+
+
+@functools.cache
+def empty_collection() -> bytes:
+    """The file of an empty collection, made once."""
+    with tempfile.TemporaryDirectory() as folder:
+        return new_keeper(Path(folder)).path.read_bytes()
 
 
 def pick(things: list[T], number: int) -> T:
@@ -312,7 +317,7 @@ def in_time(row: Row) -> tuple[object, ...]:
 TestEventLog = EventLog.TestCase
 TestEventLog.settings = settings(
     max_examples=40,
-    stateful_step_count=30,
+    stateful_step_count=20,
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )
@@ -323,7 +328,7 @@ def test_the_model_notices_a_broken_undo(broken: str, monkeypatch: pytest.Monkey
     monkeypatch.setattr(undo, broken, lambda *_: None)
     found = settings(
         max_examples=200,
-        stateful_step_count=30,
+        stateful_step_count=20,
         deadline=None,
         phases=[Phase.generate],
         derandomize=True,

@@ -187,12 +187,9 @@ class Book:
         return self._events(*events_query(kinds, animal, enclosure, since, until, corrected))
 
     def newest(
-        self, kind: str, animals: Collection[int], on: date, most: int | None = None
+        self, kind: str, animals: Collection[int], on: date, most: int
     ) -> Iterator[tuple[int, date, Mapping[str, Any], int]]:
-        """(animal id, day, data, event id) of the `most` newest events of a kind, each animal's.
-
-        All of them where `most` is None; each animal's in no order to rely on.
-        """
+        """(animal id, day, data, event id) of the `most` newest events of a kind, each animal's."""
         for animal, day, data, id in self.rows(*newest_query(kind, animals, on, most)):
             yield animal, date.fromisoformat(day), _parsed(data), id
 

@@ -72,17 +72,8 @@ def latest_query(subject: str, kinds: list[str], on: date) -> Query:
     return sql, [*kinds, on.isoformat()]
 
 
-def newest_query(kind: str, animals: Collection[int], on: date, most: int | None) -> Query:
-    """(animal id, day, data, event id) of at most `most` events of a kind for each animal.
-
-    All of them, where that is None.
-    """
-    if most is None:
-        sql = (
-            "SELECT animal_id, day, data, id FROM event WHERE kind = ? AND day <= ? "
-            f"AND replaced_by IS NULL AND animal_id IN ({marks(animals)})"
-        )
-        return sql, [kind, on.isoformat(), *animals]
+def newest_query(kind: str, animals: Collection[int], on: date, most: int) -> Query:
+    """(animal id, day, data, event id) of at most `most` events of a kind for each animal."""
     sql = (
         "SELECT e.animal_id, e.day, e.data, e.id FROM animal a JOIN event e ON e.id IN ("
         "SELECT x.id FROM event x WHERE x.animal_id = a.id AND x.kind = ? "

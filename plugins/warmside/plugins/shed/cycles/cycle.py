@@ -117,16 +117,14 @@ def read(seen: Iterable[Seen], today: date, eats_slough: bool = False) -> Histor
     runs: list[list[Seen]] = []
     doubts: list[Doubt] = []
     limits = window("one shed").high_days, window("one cycle").high_days
-    for sight in sorted((s for s in seen if s.day <= today), key=_in_order):
+    for sight in sorted([s for s in seen if s.day <= today], key=_in_order):
         _add(sight, runs, doubts, limits)
     stale = today - timedelta(days=limits[1])
     cycles = tuple([Cycle(tuple(r), r[-1].stage is Stage.SHED or r[-1].day < stale) for r in runs])
     if not eats_slough:
-        doubts += [
-            Doubt(DoubtCode.UNRECORDED, (c.last,))
-            for c in cycles
-            if c.led_to_shed and c.shed is None
-        ]
+        ended = [c.seen[-1] for c in cycles if c.over]
+        unseen = [last for last in ended if last.stage not in (Stage.SHED, Stage.DULL)]
+        doubts += [Doubt(DoubtCode.UNRECORDED, (last,)) for last in unseen]
     return History(cycles, tuple(doubts))
 
 

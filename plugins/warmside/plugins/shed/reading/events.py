@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import functools
+import json
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
@@ -40,16 +42,30 @@ def noted(found: Event) -> Noted:
 
 
 def newest(
-    book: Book, kinds: Iterable[str], ids: Collection[int], on: date, most: int | None = RECENT
+    book: Book, kinds: Iterable[str], ids: Collection[int], on: date
 ) -> Mapping[int, list[Noted]]:
-    """The newest events of each kind up to a day, by animal; only of those that have any.
-
-    `most` of each kind and animal, or all of them.
-    """
+    """The newest events of each kind up to a day, by animal; only of those that have any."""
     found = defaultdict[int, list[Noted]](list)
     for kind in kinds:
-        for animal_id, day, data, id in book.newest(kind, ids, on, most):
+        for animal_id, day, data, id in book.newest(kind, ids, on, RECENT):
             found[animal_id].append(Noted(kind, day, data, id))
+    return found
+
+
+def sights(book: Book, ids: Collection[int], on: date) -> Mapping[int, list[Seen]]:
+    """All stages and sheds up to a day, by animal; only of those that have any."""
+    found = defaultdict[int, list[Seen]](list)
+    days = functools.cache(date.fromisoformat)
+    told = functools.cache(lambda data: _STAGES[json.loads(data)["stage"]])
+    query = (
+        f"SELECT animal_id, day, id{{}} FROM event WHERE animal_id IN ({', '.join('?' * len(ids))})"
+        " AND kind = ? AND day <= ? AND replaced_by IS NULL"
+    )
+    for animal_id, day, id in book.rows(query.format(""), [*ids, "shed", on.isoformat()]):
+        found[animal_id].append(Seen(days(day), Stage.SHED, id))
+    staged = book.rows(query.format(", data"), [*ids, "shedding", on.isoformat()])
+    for animal_id, day, id, data in staged:
+        found[animal_id].append(Seen(days(day), told(data), id))
     return found
 
 

@@ -17,6 +17,7 @@ from warmside.plugins.shed.reading.events import (
     noted,
     rows_of,
     seen_in,
+    sights,
 )
 
 
@@ -75,8 +76,8 @@ def histories(book: Book, ids: Collection[int], on: date) -> dict[int, History]:
     known: dict[tuple[int, date], History] = book.once(("shed", "histories"), dict)
     missing = [id for id in ids if (id, on) not in known]
     if missing:
-        mine = newest(book, STAGE_KINDS, missing, on, most=None)
-        known |= {(id, on): read(seen_in(mine.get(id, ())), on) for id in missing}
+        mine = sights(book, missing, on)
+        known |= {(id, on): read(mine.get(id, ()), on) for id in missing}
     return {id: known[id, on] for id in ids}
 
 

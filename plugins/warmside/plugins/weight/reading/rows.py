@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping
 from datetime import UTC, date, datetime, time
 from functools import lru_cache
+from types import MappingProxyType
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -38,7 +39,7 @@ def rows_of(
     for animal_id, kind, id, day, at, data in book.rows(
         query, (*ids, *kinds, first, until.isoformat())
     ):
-        _add(found[animal_id], kind, id, _moment(day, at, zone), at, json.loads(data))
+        _add(found[animal_id], kind, id, _moment(day, at, zone), at, _told(data))
     return found
 
 
@@ -74,6 +75,13 @@ def _meal(day: float, at: str | None, data: Mapping[str, Any]) -> Iterator[tuple
         yield (day if at else day + END_OF_DAY, share * (data["mass_g"] or 0.0))
 
 
+@lru_cache(4096)
+def _told(data: str) -> Mapping[str, Any]:
+    """What an event says; only read, since the same is said again and again."""
+    return MappingProxyType(json.loads(data))
+
+
+@lru_cache(4096)
 def _moment(day: str, at: str | None, zone: ZoneInfo) -> float:
     """The day as an ordinal, with the part of it that had passed on the home clock."""
     ordinal, midnight = _midnight(day, zone)
