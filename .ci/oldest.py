@@ -6,5 +6,5 @@ from pathlib import Path
 
 project = tomllib.loads(Path("pyproject.toml").read_text(encoding="utf-8"))["project"]
 for requirement in project["dependencies"]:
-    name, least = re.match(r"([a-z0-9]+)>=([0-9.]+)", requirement).groups()
+    name, least = re.match(r"([a-z0-9-]+)>=([0-9.]+)", requirement).groups()
     print(f"{name}=={least}")
