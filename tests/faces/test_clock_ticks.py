@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from faces.specimen import VIENNA
-from warmside.faces.clock_ticks import hour_ticks, instant_ticks, local_words
+from warmside.faces.drawn.clock_ticks import hour_ticks, instant_ticks, local_words
 
 
 def at(day: int, hour: int, month: int = 3) -> float:

@@ -15,11 +15,11 @@ from hypothesis import strategies as st
 from faces.specimen import DRAWING, LOOK
 from warmside.core.answers import drawings, parts
 from warmside.core.answers.drawings import Box, Disc, Drawing, Fill, Label, Path, Shape, Stroke
-from warmside.faces.fills import hatching, left_half
-from warmside.faces.page_fonts import Type, width
-from warmside.faces.shapes import sketch_of
-from warmside.faces.sketch import Point, Poly, Round, Sketch, Text
-from warmside.faces.spreading import spread
+from warmside.faces.drawn.fills import hatching, left_half
+from warmside.faces.drawn.shapes import sketch_of
+from warmside.faces.drawn.sketch import Point, Poly, Round, Sketch, Text
+from warmside.faces.drawn.spreading import spread
+from warmside.faces.paper.page_fonts import Type, width
 
 FOLDER = FilePath(__file__).parents[2]
 

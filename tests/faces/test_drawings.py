@@ -29,11 +29,11 @@ from warmside.core.answers.parts import (
 from warmside.core.values.errors import BadInput
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
-from warmside.faces.page_fonts import Type, width
-from warmside.faces.shapes import sketch_of
-from warmside.faces.sketch import Poly, Text
-from warmside.faces.strokes import WIDTH
-from warmside.faces.svg import render_svg
+from warmside.faces.drawn.shapes import sketch_of
+from warmside.faces.drawn.sketch import Poly, Text
+from warmside.faces.drawn.strokes import WIDTH
+from warmside.faces.drawn.svg import render_svg
+from warmside.faces.paper.page_fonts import Type, width
 
 START = date(2025, 3, 1)
 DAYS = tuple(float(START.toordinal() + day) for day in range(0, 60, 5))

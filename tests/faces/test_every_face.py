@@ -37,13 +37,13 @@ from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.core.plugins.discovery import BUILT_IN, load_object, manifest_of
 from warmside.core.record.entities import NewEvent
 from warmside.core.values.quantities import Display
-from warmside.faces.html import render_html
+from warmside.faces.drawn.svg import render_svg
 from warmside.faces.look import Look
-from warmside.faces.page_fonts import Type
-from warmside.faces.pdf import render_pdf
-from warmside.faces.svg import render_svg
-from warmside.faces.text import render_text
-from warmside.faces.widths import text_width
+from warmside.faces.paper.page_fonts import Type
+from warmside.faces.paper.pdf import render_pdf
+from warmside.faces.terminal.text import render_text
+from warmside.faces.terminal.widths import text_width
+from warmside.faces.web.html import render_html
 from warmside.testing import Keeper, copy_of, new_keeper
 
 DATE_LINE = "as of 2026-03-05"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.faces.fitting import fitted
+from warmside.faces.terminal.fitting import fitted
 
 
 def test_what_fits_stays_as_it_is() -> None:

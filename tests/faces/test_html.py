@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from faces.specimen import DRAWING, GROWTH, HOURS, LOOK, SPECIMEN, WEIGHTS, zones
 from faces.whole import check_html
 from warmside.core.answers.parts import Answer, Fact, Kind, Section, Table, Tone, Words
-from warmside.faces.html import render_html
-from warmside.faces.markup import Markup, element, joined
+from warmside.faces.web.html import render_html
+from warmside.faces.web.markup import Markup, element, joined
 
 
 def html(*parts: object, **more: object) -> str:

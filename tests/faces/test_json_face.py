@@ -35,7 +35,7 @@ from warmside.core.answers.parts import (
 from warmside.core.values.basis import Basis, Estimate, Mark, Source
 from warmside.core.values.errors import WarmsideError
 from warmside.core.values.units import Unit
-from warmside.faces.json_face import render_json
+from warmside.faces.data.json_face import render_json
 
 ZONE = ZoneInfo("Europe/Vienna")
 BASIS = Basis("a rule", Source("a table", Mark.COMMON_PRACTICE), (3, 5))

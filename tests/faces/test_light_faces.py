@@ -15,9 +15,9 @@ def loaded(module: str) -> str:
 
 
 def test_text_and_json_import_nothing_heavy() -> None:
-    for module in ("warmside.faces.text", "warmside.faces.json_face"):
+    for module in ("warmside.faces.terminal.text", "warmside.faces.data.json_face"):
         assert not set(HEAVY) & set(loaded(module).split())
 
 
 def test_the_check_would_notice() -> None:
-    assert "reportlab" in loaded("warmside.faces.pdf").split()
+    assert "reportlab" in loaded("warmside.faces.paper.pdf").split()

@@ -11,7 +11,7 @@ from pypdf import PdfReader
 
 from faces.specimen import CARE, GROWTH, LOOK, WEIGHTS, zones
 from warmside.core.answers.parts import Answer, Column, Section, Table, Words
-from warmside.faces.pdf import render_pdf
+from warmside.faces.paper.pdf import render_pdf
 
 
 def pages(answer: Answer, folder: Path) -> tuple[list[str], tuple[str, ...]]:

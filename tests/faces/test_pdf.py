@@ -35,7 +35,7 @@ from warmside.core.values.errors import BadInput
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
 from warmside.faces.look import Look
-from warmside.faces.pdf import render_pdf
+from warmside.faces.paper.pdf import render_pdf
 
 LOOK = Look(80, Display.METRIC, ZoneInfo("Europe/Vienna"))
 NEED = Estimate(

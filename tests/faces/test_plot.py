@@ -8,7 +8,7 @@ from faces.specimen import HOURS, LOOK
 from warmside.core.answers.parts import Axis, Band, Bars, Chart, Line, MarkRow
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
-from warmside.faces.plot import ready_to_draw, runs, widest_first
+from warmside.faces.drawn.plot import ready_to_draw, runs, widest_first
 
 NAN, INF = float("nan"), float("inf")
 

@@ -11,10 +11,10 @@ from pypdf import PdfReader
 
 from faces.specimen import LOOK, PLAN
 from warmside.core.answers.parts import Answer, Tone, Words
-from warmside.faces.pdf import render_pdf
+from warmside.faces.paper.pdf import render_pdf
 from warmside.faces.preformatted import panels, pre_lines
-from warmside.faces.text import render_text
-from warmside.faces.widths import text_width
+from warmside.faces.terminal.text import render_text
+from warmside.faces.terminal.widths import text_width
 
 LINES = st.lists(st.text("ab |─月", max_size=90).map(str.rstrip), min_size=1, max_size=5)
 

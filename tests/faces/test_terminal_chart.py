@@ -13,10 +13,10 @@ from faces.specimen import HOURS, zones
 from warmside.core.answers.parts import Axis, Band, Bars, Chart, Line, MarkRow
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
-from warmside.faces import braille
 from warmside.faces.look import Look
-from warmside.faces.terminal_chart import render_chart
-from warmside.faces.widths import text_width
+from warmside.faces.terminal import braille
+from warmside.faces.terminal.terminal_chart import render_chart
+from warmside.faces.terminal.widths import text_width
 
 LOOK = Look(80, Display.METRIC, ZoneInfo("UTC"))
 START = float(date(2025, 3, 1).toordinal())

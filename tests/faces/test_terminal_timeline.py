@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from warmside.core.answers.parts import Moment, Span, Timeline, TimelineRow
 from warmside.core.values.quantities import Display
 from warmside.faces.look import Look
-from warmside.faces.terminal_timeline import render_timeline
-from warmside.faces.widths import text_width
+from warmside.faces.terminal.terminal_timeline import render_timeline
+from warmside.faces.terminal.widths import text_width
 
 LOOK = Look(80, Display.METRIC, ZoneInfo("UTC"))
 

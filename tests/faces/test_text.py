@@ -13,8 +13,8 @@ from warmside.core.values.basis import Basis, Estimate, Mark, Source
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
 from warmside.faces.look import Look
-from warmside.faces.text import render_text
-from warmside.faces.widths import text_width
+from warmside.faces.terminal.text import render_text
+from warmside.faces.terminal.widths import text_width
 
 LOOK = Look(80, Display.METRIC, ZoneInfo("UTC"))
 NEED = Estimate(

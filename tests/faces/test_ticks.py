@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.faces.ticks import date_ticks, number_ticks
+from warmside.faces.drawn.ticks import date_ticks, number_ticks
 
 
 def labels(start: str, end: str, room: float) -> list[str]:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.faces.visible import json_safe, visible, visible_line
+from warmside.faces.terminal.visible import json_safe, visible, visible_line
 
 ANY_TEXT = st.text(st.characters(codec=None))
 KEPT = "\n\u200c\u200d"

@@ -37,12 +37,12 @@ from warmside.core.answers.parts import (
     Words,
 )
 from warmside.core.values.errors import BadInput
-from warmside.faces.html import render_html
-from warmside.faces.json_face import render_json
-from warmside.faces.page_fonts import Type
-from warmside.faces.pdf import render_pdf
-from warmside.faces.svg import render_svg
-from warmside.faces.text import render_text
+from warmside.faces.data.json_face import render_json
+from warmside.faces.drawn.svg import render_svg
+from warmside.faces.paper.page_fonts import Type
+from warmside.faces.paper.pdf import render_pdf
+from warmside.faces.terminal.text import render_text
+from warmside.faces.web.html import render_html
 
 DATE_LINE = "as of 2026-03-05"
 

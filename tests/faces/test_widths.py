@@ -10,8 +10,8 @@ import wcwidth
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.faces.visible import visible
-from warmside.faces.widths import _ONE_COLUMN_EACH, clip, hanging, pad, text_width, wrap
+from warmside.faces.terminal.visible import visible
+from warmside.faces.terminal.widths import _ONE_COLUMN_EACH, clip, hanging, pad, text_width, wrap
 
 SHOWN = st.text(st.characters(codec=None)).map(visible)
 
@@ -45,7 +45,8 @@ def test_what_is_taken_for_one_column_each_is_so_after_wcwidth() -> None:
 
 def test_what_a_screen_shows_every_day_needs_no_tables() -> None:
     code = (
-        f"import sys; sys.path[:0] = {sys.path!r}; from warmside.faces.widths import text_width;"
+        f"import sys; sys.path[:0] = {sys.path!r};"
+        "from warmside.faces.terminal.widths import text_width;"
         "text_width('Échse ♀ 31.5 °C – 12 × g² · … ⠤⠤ █ ≥'); assert 'wcwidth' not in sys.modules;"
         "text_width('月'); assert 'wcwidth' in sys.modules"
     )

@@ -31,11 +31,11 @@ from warmside.core.answers.parts import (
 from warmside.core.values.basis import Estimate
 from warmside.core.values.units import Unit
 from warmside.faces.cells import basis_text, cell_text, fact_basis, table_bases
-from warmside.faces.json_values import plain_value
+from warmside.faces.data.json_values import plain_value
+from warmside.faces.drawn.plot import ready_to_draw
 from warmside.faces.look import Look
-from warmside.faces.plot import ready_to_draw
-from warmside.faces.text import render_text
-from warmside.faces.visible import visible
+from warmside.faces.terminal.text import render_text
+from warmside.faces.terminal.visible import visible
 
 WIDE = 4000  # columns at which no table breaks
 _SURE = 12  # letters of a title that no drawing shortens

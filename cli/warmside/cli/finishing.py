@@ -15,7 +15,7 @@ from warmside.core.session.session import Session
 from warmside.core.values.errors import FileProblem, Refused
 from warmside.core.values.quantities import Display
 from warmside.faces.look import Look
-from warmside.faces.visible import visible
+from warmside.faces.terminal.visible import visible
 
 FAILED = 1
 
@@ -29,11 +29,11 @@ def finish(context: Any, answer: object) -> int:
     if context.meta.get("warmside.save"):
         save(answer, look, Path(context.meta["warmside.save"]), session)
     if context.meta.get("warmside.as_json"):
-        from warmside.faces.json_face import render_json
+        from warmside.faces.data.json_face import render_json
 
         write(render_json(answer, look.zone))
     else:
-        from warmside.faces.text import render_text
+        from warmside.faces.terminal.text import render_text
 
         write(render_text(answer, look))
     return messages(session, answer.warnings, context) or answer.exit_code
@@ -87,21 +87,21 @@ def save(answer: Answer, look: Look, path: Path, session: Session) -> None:
 def _save(answer: Answer, look: Look, path: Path, session: Session) -> None:
     ending = path.suffix.lower()
     if ending == ".pdf":
-        from warmside.faces.pdf import render_pdf
+        from warmside.faces.paper.pdf import render_pdf
 
         day = session.now.astimezone(look.zone).date()
         for warning in render_pdf(answer, look, path, date_line=f"written {day}"):
             print(f"note: {visible(warning)}", file=sys.stderr)
     elif ending == ".svg":
-        from warmside.faces.svg import render_svg
+        from warmside.faces.drawn.svg import render_svg
 
         path.write_text(render_svg(answer, look), encoding="utf-8")
     elif ending == ".json":
-        from warmside.faces.json_face import render_json
+        from warmside.faces.data.json_face import render_json
 
         path.write_text(render_json(answer, look.zone) + "\n", encoding="utf-8")
     else:
-        from warmside.faces.text import render_text
+        from warmside.faces.terminal.text import render_text
 
         plain = Look(look.width, look.display, look.zone)
         path.write_text(render_text(answer, plain) + "\n", encoding="utf-8")

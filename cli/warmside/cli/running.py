@@ -38,7 +38,7 @@ def run(arguments: list[str]) -> int:
 
 def complain(text: str, code: int) -> int:
     """Say in one line on stderr what went wrong."""
-    from warmside.faces.visible import visible
+    from warmside.faces.terminal.visible import visible
 
     print(f"warmside: {visible(' '.join(text.split()))}", file=sys.stderr)
     return code

@@ -13,7 +13,7 @@ from warmside.core.values.moments import local_text
 from warmside.core.values.quantities import convert_for_display, format_quantity
 from warmside.core.values.units import Unit
 from warmside.faces.look import Look
-from warmside.faces.visible import visible, visible_line
+from warmside.faces.terminal.visible import visible, visible_line
 
 NOTHING = "–"
 _MOST_DIGITS = 6

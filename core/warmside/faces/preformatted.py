@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from warmside.faces.visible import visible
-from warmside.faces.widths import cut, text_width
+from warmside.faces.terminal.visible import visible
+from warmside.faces.terminal.widths import cut, text_width
 
 
 def pre_lines(text: str) -> list[str]:

@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from warmside.api import About
-from warmside.plugins.rhythm.intervals.due import ALL, Done, Rhythm, applying, due, due_day
+from warmside.plugins.rhythm.intervals.next_time import ALL, Done, Rhythm, applying, due, due_day
 
 EMBER, MOSS, SHELF = About(animal_id=1), About(animal_id=2), About(enclosure_id=1)
 SINCE, ON = date(2026, 1, 5), date(2026, 3, 5)

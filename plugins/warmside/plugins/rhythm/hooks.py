@@ -7,7 +7,7 @@ from datetime import date
 
 from warmside.api import About, Ask, Book, LabelLine, Task, hookimpl
 from warmside.plugins.rhythm import reading
-from warmside.plugins.rhythm.intervals.due import applying, due
+from warmside.plugins.rhythm.intervals.next_time import applying, due
 from warmside.plugins.rhythm.tasks import task
 from warmside.plugins.rhythm.telling import label_line
 

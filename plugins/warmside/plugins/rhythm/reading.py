@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from warmside.api import About, Ask, Book, Event, EventKind, Subject
-from warmside.plugins.rhythm.intervals.due import Done, Rhythm
+from warmside.plugins.rhythm.intervals.next_time import Done, Rhythm
 
 
 def rhythms(book: Book) -> list[Rhythm]:

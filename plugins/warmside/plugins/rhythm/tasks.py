@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from warmside.api import Basis, EventKind, Mark, Source, Task, days_ago_words
-from warmside.plugins.rhythm.intervals.due import Done, Rhythm
+from warmside.plugins.rhythm.intervals.next_time import Done, Rhythm
 
 OWN = Source("the rhythm that the keeper set", Mark.KEEPERS_OWN)
 

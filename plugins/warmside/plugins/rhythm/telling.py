@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from warmside.api import Book, Column, EventKind, Kind, LabelLine, Table, Unit
-from warmside.plugins.rhythm.intervals.due import Rhythm
+from warmside.plugins.rhythm.intervals.next_time import Rhythm
 
 COLUMNS = (
     Column("kind", "what"),

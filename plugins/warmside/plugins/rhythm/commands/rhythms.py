@@ -21,7 +21,7 @@ from warmside.api import (
     said,
     session_of,
 )
-from warmside.plugins.rhythm.intervals.due import ALL
+from warmside.plugins.rhythm.intervals.next_time import ALL
 from warmside.plugins.rhythm.reading import rhythms, stored_id
 from warmside.plugins.rhythm.tables import rhythm
 from warmside.plugins.rhythm.telling import table

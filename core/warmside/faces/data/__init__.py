@@ -1,0 +1,1 @@
+"""The JSON face: one object with stable keys in stored units."""

@@ -1,0 +1,1 @@
+"""Drawings, charts and timelines as one sketch, for paper, screen and SVG."""

@@ -1,0 +1,1 @@
+"""The PDF face: a whole answer as a report that prints well in black and white."""

@@ -1,0 +1,126 @@
+"""Tables of a page: columns that fit the paper, headers repeated on every page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from reportlab.lib.colors import Color, black
+from reportlab.platypus import Flowable, LongTable, Paragraph
+
+from warmside.core.answers.parts import Kind, Table
+from warmside.faces.cells import cell_text, is_numeric, is_unbroken
+from warmside.faces.look import Look
+from warmside.faces.paper.page_fonts import BOLD, OBLIQUE, REGULAR, Type, width
+from warmside.faces.paper.page_styles import PLAIN, cell_style, paragraph
+from warmside.faces.terminal.fitting import fitted
+
+ROOM = 480.0
+_SIZES = (8.0, 7.0, 6.0)
+_PAD = 4.0
+_TEXT_FLOOR = 12  # letters of an average word
+_RULE = Color(0.8, 0.8, 0.8)
+
+
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """A column made ready, its texts set."""
+
+    title: str
+    cells: tuple[str, ...]
+    right: bool
+    unbroken: bool
+    font: str
+
+    def natural(self, size: float) -> float:
+        """The breadth at which nothing breaks."""
+        cells = max(self._breadth(cell, size) for cell in self.cells)
+        return max(width(self.title, size, BOLD), cells) + 2 * _PAD + 0.5
+
+    def floor(self, size: float) -> float:
+        """The least breadth: numbers are never broken, ranges between words only."""
+        cells = max(self._breadth(cell, size) for cell in self.cells)
+        if self.right and not self.unbroken:
+            cells = max(width(w, size, self.font) for cell in self.cells for w in cell.split())
+        cells = cells if self.right else min(cells, size * 0.6 * _TEXT_FLOOR)
+        words = max((width(word, size, BOLD) for word in self.title.split()), default=0.0)
+        return max(cells, min(words, size * 14)) + 2 * _PAD + 0.5
+
+    def _breadth(self, text: str, size: float) -> float:
+        return max(width(line, size, self.font) for line in text.split("\n"))
+
+
+def page_table(table: Table, look: Look, kind: Type) -> list[Flowable]:
+    """The table without its title; as `title: value` lines where no size makes it fit."""
+    shown = [index for index, column in enumerate(table.columns) if column.text]
+    if not table.rows or not shown:
+        return [paragraph(table.empty, PLAIN, kind)]
+    columns = [_shown(table, index, look, kind) for index in shown]
+    for size in _SIZES:
+        natural = [column.natural(size) for column in columns]
+        widths = fitted(natural, [column.floor(size) for column in columns], ROOM)
+        if widths is not None:
+            return [_grid(columns, widths, size)]
+    return list(_stacked(columns, kind))
+
+
+def _shown(table: Table, index: int, look: Look, kind: Type) -> _Shown:
+    column = table.columns[index]
+    values = [row[index] for row in table.rows]
+    font = OBLIQUE if column.kind is Kind.LATIN else REGULAR
+    cells = tuple(kind.set(cell_text(value, column.kind, look), font) for value in values)
+    title = kind.set(column.title, BOLD)
+    return _Shown(title, cells, is_numeric(column, values), is_unbroken(values), font)
+
+
+def _grid(columns: Sequence[_Shown], widths: Sequence[float], size: float) -> LongTable:
+    header = [_cell(c.title, BOLD, c.right, w, size) for c, w in zip(columns, widths, strict=True)]
+    rows = [
+        [
+            _cell(text, column.font, column.right, wide, size)
+            for text, column, wide in zip(row, columns, widths, strict=True)
+        ]
+        for row in zip(*(column.cells for column in columns), strict=True)
+    ]
+    grid = LongTable(
+        [header, *rows],
+        colWidths=list(widths),
+        repeatRows=1,
+        splitInRow=1,
+        hAlign="LEFT",
+        spaceBefore=2,
+        spaceAfter=6,
+    )
+    grid.setStyle(_style(columns, size))
+    return grid
+
+
+def _cell(text: str, font: str, right: bool, room: float, size: float) -> str | Paragraph:
+    """A plain string where it fits on one line, which is much faster than a paragraph."""
+    if "\n" not in text and width(text, size, font) <= room - 2 * _PAD:
+        return text
+    return paragraph(text, cell_style(size, font, right), Type())
+
+
+def _style(columns: Sequence[_Shown], size: float) -> list[tuple[object, ...]]:
+    style: list[tuple[object, ...]] = [
+        ("FONT", (0, 0), (-1, 0), BOLD, size, size * 1.25),
+        ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
+        ("VALIGN", (0, 1), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), _PAD),
+        ("RIGHTPADDING", (0, 0), (-1, -1), _PAD),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.5),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
+        ("LINEBELOW", (0, 0), (-1, 0), 0.8, black),
+        ("LINEBELOW", (0, 1), (-1, -1), 0.3, _RULE),
+    ]
+    for number, column in enumerate(columns):
+        style.append(("FONT", (number, 1), (number, -1), column.font, size, size * 1.25))
+        style.append(("ALIGN", (number, 0), (number, -1), "RIGHT" if column.right else "LEFT"))
+    return style
+
+
+def _stacked(columns: Sequence[_Shown], kind: Type) -> Iterator[Flowable]:
+    for row in zip(*(column.cells for column in columns), strict=True):
+        fields = (f"{c.title}: {cell}" for c, cell in zip(columns, row, strict=True))
+        yield paragraph("\n".join(fields), PLAIN, kind)

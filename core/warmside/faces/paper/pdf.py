@@ -1,0 +1,84 @@
+"""The PDF face: a whole answer as an A4 report that prints well in black and white."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from reportlab.lib.pagesizes import A4
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
+
+from warmside.core.answers.parts import Answer
+from warmside.core.values.errors import BadInput
+from warmside.faces.look import Look
+from warmside.faces.paper.one_page import one_page_story
+from warmside.faces.paper.page_fonts import REGULAR, Type, width
+from warmside.faces.paper.page_parts import page_story
+
+_SIDE, _TOP, _BOTTOM = 56.0, 54.0, 60.0  # leaves 483 points, a drawing and a little
+_ROOM = A4[1] - _TOP - _BOTTOM
+_FOOT = 34.0
+_SMALL = 8.0
+
+
+def render_pdf(answer: Answer, look: Look, path: Path, *, date_line: str = "") -> tuple[str, ...]:
+    """Write the answer to `path`; what could not be shown comes back as warnings.
+
+    An answer that asks for one page gets one, and on it what was left out is said.
+    `date_line` stands under the title and at the foot of every page. The same answer gives the
+    same bytes. Raises BadInput where the file cannot be written.
+    """
+    kind = Type()
+    story, left_out = _story(answer, look, kind, date_line)
+    document = _document(answer, path, kind, date_line)
+    try:
+        document.build(story)
+    except OSError as error:
+        reason = error.strerror or error
+        raise BadInput(f"cannot write {path}: {reason}; choose another place") from error
+    return (*left_out, *kind.warnings())
+
+
+def _story(
+    answer: Answer, look: Look, kind: Type, date_line: str
+) -> tuple[list[Flowable], tuple[str, ...]]:
+    if answer.page == "flow":
+        return page_story(answer, look, kind, date_line), ()
+    story, said = one_page_story(answer, look, kind, date_line, _ROOM)
+    return story, (said,) if said else ()
+
+
+def _document(answer: Answer, path: Path, kind: Type, date_line: str) -> BaseDocTemplate:
+    document = BaseDocTemplate(
+        str(path),
+        pagesize=A4,
+        title=kind.set(answer.title).replace("\n", " "),
+        creator="warmside",
+        lang="en",
+        invariant=1,
+    )
+    frame = Frame(
+        _SIDE,
+        _BOTTOM,
+        A4[0] - 2 * _SIDE,
+        _ROOM,
+        leftPadding=0,
+        rightPadding=0,
+        topPadding=0,
+        bottomPadding=0,
+    )
+
+    def foot(canvas: Canvas, _document: BaseDocTemplate) -> None:
+        _foot(canvas, kind, f"{answer.title}  {date_line}".strip())
+
+    document.addPageTemplates(PageTemplate("page", [frame], onPage=foot))
+    return document
+
+
+def _foot(canvas: Canvas, kind: Type, words: str) -> None:
+    number = f"page {canvas.getPageNumber()}"
+    room = A4[0] - 2 * _SIDE - width(number, _SMALL) - 12
+    canvas.setFont(REGULAR, _SMALL)
+    canvas.setFillGray(0.3)
+    canvas.drawString(_SIDE, _FOOT, kind.line(words, _SMALL, room))
+    canvas.drawRightString(A4[0] - _SIDE, _FOOT, number)

@@ -1,0 +1,118 @@
+"""The HTML face: any answer as a fragment of a page, its drawings as inline SVG.
+
+Markup without styles, scripts, ids or addresses: classes say what a part is, and the page that
+takes the fragment brings the style sheet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from itertools import groupby
+from typing import assert_never
+
+from warmside.core.answers.parts import (
+    Answer,
+    Cell,
+    Chart,
+    Drawing,
+    Fact,
+    Kind,
+    Part,
+    Table,
+    Timeline,
+    Tone,
+    Words,
+)
+from warmside.core.values.units import Unit
+from warmside.faces.cells import cell_text, said_bases
+from warmside.faces.drawn.shapes import sketch_of
+from warmside.faces.drawn.sketch_svg import inline
+from warmside.faces.drawn.strokes import WIDTH
+from warmside.faces.look import Look
+from warmside.faces.paper.page_fonts import Type
+from warmside.faces.preformatted import pre_lines
+from warmside.faces.web.html_numbers import as_numbers
+from warmside.faces.web.html_tables import html_table
+from warmside.faces.web.markup import Markup, element, joined
+
+Link = Callable[[str], str | None]
+"""The address for a code (of an animal, an enclosure), or None where it is no link."""
+
+_SAID = {Tone.PLAIN: "", Tone.CAUTION: "caution:", Tone.HINT: "next:"}
+
+
+def no_link(code: str) -> None:
+    """Codes are words only."""
+
+
+def render_html(
+    answer: Answer, look: Look, *, link: Link = no_link, drawing_width: float = WIDTH
+) -> Markup:
+    """The answer and its warnings as markup.
+
+    Drawings are set for `drawing_width` points and take the width that they are given; choose
+    about 350 for a phone, so that their letters can be read there.
+    """
+    page = _Page(look, link, drawing_width)
+    title = element("h1", answer.title) if answer.title else None
+    sections = [
+        element("section", element("h2", s.title), page.parts(s.parts, "h3"))
+        for s in answer.sections
+    ]
+    warnings = [element("p", warning, class_="warning") for warning in answer.warnings]
+    return joined([title, page.parts(answer.parts, "h2"), sections, warnings])
+
+
+class _Page:
+    """How parts are shown on this page."""
+
+    def __init__(self, look: Look, link: Link, drawing_width: float) -> None:
+        self._look, self._link, self._width = look, link, drawing_width
+        self._type = Type(fallback=True)
+
+    def parts(self, parts: Iterable[Part], heading: str) -> Iterator[Markup]:
+        """The parts in their order, neighbouring facts as one list."""
+        for together, group in groupby(parts, type):
+            if together is Fact:
+                yield self._facts([part for part in group if isinstance(part, Fact)])
+            else:
+                yield from (self._part(part, heading) for part in group)
+
+    def _part(self, part: Part, heading: str) -> Markup:
+        match part:
+            case Words():
+                return _words(part)
+            case Fact():
+                return self._facts([part])
+            case Table():
+                return html_table(part, self._look, self._cell, heading)
+            case Chart() | Timeline() | Drawing():
+                svg = inline(sketch_of(part, self._look, self._type, self._width))
+                return element("figure", svg, as_numbers(part, self._look))
+            case _:
+                assert_never(part)
+
+    def _facts(self, facts: list[Fact]) -> Markup:
+        rows = []
+        for fact, basis in zip(facts, said_bases(facts), strict=True):
+            small = element("small", basis, class_="basis") if basis else None
+            rows.append(element("dt", fact.title))
+            rows.append(element("dd", self._cell(fact.value, fact.kind), small))
+        return element("dl", rows, class_="facts")
+
+    def _cell(self, value: Cell, kind: Kind | Unit) -> Markup:
+        text = cell_text(value, kind, self._look)
+        if kind is Kind.LATIN:
+            return element("i", text, lang="la")
+        if kind is Kind.CODE and isinstance(value, str) and (address := self._link(value)):
+            return element("a", text, href=address)
+        return joined(text)
+
+
+def _words(words: Words) -> Markup:
+    said = _SAID[words.tone]
+    before = element("strong", said) if said else None
+    if not words.pre:
+        return element("p", before, " " if said else None, words.text, class_=words.tone.value)
+    lines = element("pre", "\n".join(pre_lines(words.text)))
+    return element("div", before, lines, class_=words.tone.value)
