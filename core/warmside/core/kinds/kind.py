@@ -30,7 +30,7 @@ class Subject(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class EventKind:
-    """A kind of event: its name, its record type (a frozen dataclass), and whom it is about.
+    """A kind of event: its name, its record (a class that declares fields), and whom it is about.
 
     A plugin's kinds are named `<plugin>.<word>`; shared kinds, declared by the core, have no dot.
     `todo` is what a task asks for ("weigh"), where the title will not do. Of the fields named in

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from warmside.core.kinds.declaring import (
     animal_ref,
     choice,
@@ -21,14 +19,12 @@ RETAINED = ("spectacle", "tail tip", "toes", "elsewhere")
 """Where skin may stay on at a shed, in the words of the kind `shed`."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Kept:
     """The animal was already here when its record began."""
 
     source: str = words("from whom it came, if known")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Arrived:
     """The animal came to stay, or came here on loan."""
 
@@ -37,7 +33,6 @@ class Arrived:
     terms: str = words("terms of the purchase or loan")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Returned:
     """The animal came back after a loan, a show or a boarding."""
 
@@ -45,7 +40,6 @@ class Returned:
     source: str = words("from whom", before="from")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Departed:
     """The animal left for good."""
 
@@ -54,7 +48,6 @@ class Departed:
     terms: str = words("terms")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Lent:
     """The animal left for a while and is still ours."""
 
@@ -64,28 +57,24 @@ class Lent:
     until_words: str = words("agreed return, where it is no whole day", before="until")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Died:
     """The animal died."""
 
     circumstances: str = words("what is known, and by whom")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Moved:
     """The animal was put into another enclosure."""
 
     reason: str = words("why")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Weighed:
     """Body mass on a scale."""
 
     mass_g: float = measure(Unit.MASS, "body mass", least=0.05, most=500_000)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Measured:
     """Lengths and girth."""
 
@@ -100,7 +89,6 @@ class Measured:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Fed:
     """Food offered, and what came of it."""
 
@@ -119,14 +107,12 @@ class Fed:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Shedding:
     """A stage on the way to a shed."""
 
     stage: str = choice(("dull", "opaque", "clear"), "how skin and eyes look")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Shed:
     """A slough, and whether all of it came off."""
 
@@ -137,26 +123,22 @@ class Shed:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Defecated:
     """Droppings or urates seen."""
 
     looks: str = choice(("normal", "loose", "bloody", "undigested", "urates only"), "how it looks")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Cleaned:
     """The enclosure was cleaned."""
 
     extent: str = choice(("spot", "full"), "how much", default="spot")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Watered:
     """Fresh water in a clean bowl."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Misted:
     """The enclosure was misted."""
 
@@ -165,7 +147,6 @@ class Misted:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Climate:
     """Temperatures and humidity read in the enclosure."""
 
@@ -176,14 +157,12 @@ class Climate:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Observed:
     """Anything seen that has no kind of its own."""
 
     what: str = words("what was seen", optional=False)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Examined:
     """Seen by a vet."""
 
@@ -191,7 +170,6 @@ class Examined:
     told: str = words("what the vet said", optional=False)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Treated:
     """A treatment given as a vet ordered it."""
 
@@ -200,7 +178,6 @@ class Treated:
     by: str = words("who ordered it")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Mated:
     """A mating seen."""
 
@@ -208,14 +185,12 @@ class Mated:
     partner_words: str = words("a partner that is not in the record", before="with")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Gravid:
     """Carrying eggs or young."""
 
     state: str = choice(("suspected", "confirmed", "over"), "how sure, or that it is over")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Laid:
     """Eggs laid, or young born alive."""
 
@@ -224,7 +199,6 @@ class Laid:
     clutch_id: int | None = clutch_ref("the clutch, where it is entered", optional=True)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Hatched:
     """Young hatched from this dam's clutch."""
 
@@ -232,7 +206,6 @@ class Hatched:
     clutch_id: int | None = clutch_ref("the clutch, where it is entered", optional=True)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Cooling:
     """Winter cooling begins or ends."""
 

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from warmside.api import EventKind, Subject, whole, words
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ReadOut:
     """A logger's readings were imported."""
 

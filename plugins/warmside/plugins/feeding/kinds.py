@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from warmside.api import EventKind, choice
 from warmside.plugins.feeding.prey.dusting import powders
 
 DUSTED = "feeding.dusted"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Dusted:
     """The insects of that day's meal were dusted."""
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from warmside.api import EventKind, Unit, choice, measure, whole, words, yesno
 from warmside.plugins.quarantine.clock.events import Outcome
 
@@ -17,7 +15,6 @@ RELEASED = "quarantine.released"
 _LAST_EVENT = 2**53
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class StartedRecord:
     """A quarantine begins; its day is that of the arrival, where it names one."""
 
@@ -29,21 +26,18 @@ class StartedRecord:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class EditedRecord:
     """Values of the protocol changed for this animal."""
 
     edits: str = words("days=120; tests.faecal.negatives=4", optional=False)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class RestartedRecord:
     """The clock starts again."""
 
     cause: str = words("why", optional=False)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class SampledRecord:
     """A sample was taken for a test of the protocol."""
 
@@ -52,7 +46,6 @@ class SampledRecord:
     laboratory: str = words("sent to whom")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ResultedRecord:
     """What the laboratory said of a sample."""
 
@@ -60,7 +53,6 @@ class ResultedRecord:
     sample: int = measure(Unit.COUNT, "number of the sample's event", least=1, most=_LAST_EVENT)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class CheckedRecord:
     """A check of the protocol was done."""
 
@@ -69,7 +61,6 @@ class CheckedRecord:
     what: str = words("what was seen")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ReleasedRecord:
     """The quarantine ends; what was missing and why it ended all the same stay on record."""
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from warmside.api import RETAINED, EventKind, choice, choices
 
 PREPARED = "shed.prepared"
@@ -11,7 +9,6 @@ CHECKED = "shed.checked"
 CLEAN, LEFT_ON = "clean", "retained"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Prepared:
     """Made ready for a shed: a humid hide, or more humidity."""
 
@@ -20,7 +17,6 @@ class Prepared:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
     """Looked at spectacles, tail tip and toes after a shed."""
 

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from warmside.api import Event, EventKind, NewEvent, whole
 
 CHECKED = "weight.checked"
 _LARGEST_ID = 2**53
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
     """The keeper says that a weighing is right though it looks odd."""
 
