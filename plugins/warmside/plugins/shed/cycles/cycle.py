@@ -45,9 +45,6 @@ class Seen(NamedTuple):
         return f"{self.stage} on {self.day}"
 
 
-Limits = tuple[int, int]  # most days that sights of one shed, and of one cycle, are apart
-
-
 class Doubt(NamedTuple):
     """Something in the record that cannot be right as it stands, with the sights concerned."""
 
@@ -114,12 +111,8 @@ def read(seen: Iterable[Seen], today: date, eats_slough: bool = False) -> Histor
     With `eats_slough`, a cycle without a shed on record is no doubt. Sights after today are left
     out.
     """
-    runs: list[list[Seen]] = []
-    doubts: list[Doubt] = []
-    limits = window("one shed").high_days, window("one cycle").high_days
-    for sight in sorted([s for s in seen if s.day <= today], key=_in_order):
-        _add(sight, runs, doubts, limits)
-    stale = today - timedelta(days=limits[1])
+    runs, doubts = _runs(sorted([s for s in seen if s.day <= today], key=_in_order))
+    stale = today - timedelta(days=window("one cycle").high_days)
     cycles = tuple([Cycle(tuple(r), r[-1].stage is Stage.SHED or r[-1].day < stale) for r in runs])
     if not eats_slough:
         ended = [c.seen[-1] for c in cycles if c.over]
@@ -141,19 +134,25 @@ def _in_order(sight: Seen) -> tuple[date, int, int]:
     return sight.day, sight.stage.rank, sight.event
 
 
-def _add(sight: Seen, runs: list[list[Seen]], doubts: list[Doubt], limits: Limits) -> None:
-    """Put a sight into the last run, begin a new one with it, or doubt it."""
-    if not runs:
-        runs.append([sight])
-        return
-    last = runs[-1][-1]
-    one_shed, one_cycle = limits
-    limit = one_shed if last.stage is Stage.SHED else one_cycle
-    if (sight.day - last.day).days > limit:
-        runs.append([sight])
-    elif sight.stage.rank > last.stage.rank:
-        runs[-1].append(sight)
-    elif sight.stage is last.stage is Stage.SHED:
-        doubts.append(Doubt(DoubtCode.TWICE, (last, sight)))
-    elif sight.stage is not last.stage:
-        doubts.append(Doubt(DoubtCode.ORDER, (last, sight)))
+def _runs(ordered: Iterable[Seen]) -> tuple[list[list[Seen]], list[Doubt]]:
+    """The sights of each cycle; what fits none is doubted. A plain loop, since it is a hot one."""
+    runs: list[list[Seen]] = []
+    doubts: list[Doubt] = []
+    shed, one_shed = Stage.SHED, window("one shed").high_days
+    limit = one_cycle = window("one cycle").high_days
+    last, last_day = None, 0
+    for sight in ordered:
+        stage, day = sight.stage, sight.day.toordinal()
+        if last is None or day - last_day > limit:
+            runs.append([sight])
+        elif stage.rank > last.stage.rank:
+            runs[-1].append(sight)
+        else:
+            if stage is last.stage is shed:
+                doubts.append(Doubt(DoubtCode.TWICE, (last, sight)))
+            elif stage is not last.stage:
+                doubts.append(Doubt(DoubtCode.ORDER, (last, sight)))
+            continue
+        last, last_day = sight, day
+        limit = one_shed if stage is shed else one_cycle
+    return runs, doubts

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
-from itertools import pairwise
 from typing import NamedTuple
 
 from warmside.api import BadInput
@@ -12,7 +12,7 @@ from warmside.plugins.shed.cycles.cycle import History, Seen, Stage
 from warmside.plugins.shed.cycles.shipped import window
 
 Days = tuple[date, date]
-Ended = tuple[Seen, date, date]  # the last sight of a cycle, and the days of its shed
+Ended = tuple[Seen, int, int]  # the last sight of a cycle, and the ordinals of its shed
 LONGEST_DAYS = 3650
 LONG_FROM, LONG_NEEDS = 1.8, 4  # times the usual, of so many; common practice, no source
 NEIGHBOURS = 3  # intervals on each side that say what is usual; common practice, no source
@@ -59,8 +59,19 @@ def of_history(history: History) -> tuple[Interval, ...]:
     A shed that was not recorded lies between the last stage seen and the end of that stage's usual
     window, so the intervals on both sides of it have bounds instead of a length.
     """
-    sheds = [(c.last, *_shed_days(c.last)) for c in history.cycles if c.led_to_shed]
-    return tuple([_between(first, second) for first, second in pairwise(sheds)])
+    spans = _spans_to_shed()
+    found: list[Interval] = []
+    before: Ended | None = None
+    for seen, over in history.cycles:  # a plain loop over ordinals: a round asks some 20,000 times
+        last = seen[-1]
+        if over and last.stage is not Stage.DULL:
+            low_days, high_days = spans[last.stage.rank]
+            day = last.day.toordinal()
+            now = last, day + low_days, day + high_days
+            if before is not None:
+                found.append(_between(before, now))
+            before = now
+    return tuple(found)
 
 
 def last_shed(history: History) -> tuple[date, date] | None:
@@ -100,7 +111,7 @@ def loosened(intervals: Sequence[Interval]) -> tuple[Interval, ...]:
 
 def _between(first: Ended, second: Ended) -> Interval:
     (before, first_low, first_high), (after, second_low, second_high) = first, second
-    low, high = (second_low - first_high).days, (second_high - first_low).days
+    low, high = second_low - first_high, second_high - first_low
     return Interval(
         float(low) if low > 1 else 1.0,
         float(high) if high > 1 else 1.0,
@@ -111,7 +122,12 @@ def _between(first: Ended, second: Ended) -> Interval:
 
 def _shed_days(last: Seen) -> Days:
     """The first and last day of the shed that followed a cycle's last sight, or was that."""
-    if last.stage is Stage.SHED:
-        return last.day, last.day
-    usual = window(f"{last.stage} to shed")
-    return last.day + timedelta(days=usual.low_days), last.day + timedelta(days=usual.high_days)
+    low_days, high_days = _spans_to_shed()[last.stage.rank]
+    return last.day + timedelta(days=low_days), last.day + timedelta(days=high_days)
+
+
+@functools.cache
+def _spans_to_shed() -> tuple[tuple[int, int], ...]:
+    """The fewest and the most usual days from each stage to the shed, by the stage's rank."""
+    before = (window(f"{stage} to shed") for stage in Stage if stage is not Stage.SHED)
+    return (*((w.low_days, w.high_days) for w in before), (0, 0))

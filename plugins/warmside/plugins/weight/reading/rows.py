@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Mapping
 from datetime import UTC, date, datetime, time
 from functools import lru_cache
 from types import MappingProxyType
@@ -29,17 +29,17 @@ def rows_of(
 ) -> dict[int, Rows]:
     """The rows of animals between two days, by animal."""
     found: dict[int, Rows] = defaultdict(Rows)
-    query = (
-        "SELECT animal_id, kind, id, day, at, data FROM event "
-        f"WHERE animal_id IN ({_marks(ids)}) AND kind IN ({_marks(kinds)}) "
-        "AND replaced_by IS NULL AND day >= ? AND day <= ?"
-    )
-    first = (since or date.min).isoformat()
     zone = book.home.zone
-    for animal_id, kind, id, day, at, data in book.rows(
-        query, (*ids, *kinds, first, until.isoformat())
-    ):
-        _add(found[animal_id], kind, id, _moment(day, at, zone), at, _told(data))
+    span = (since or date.min).isoformat(), until.isoformat()
+    for kind in kinds:
+        add = _ADDING[kind]
+        said = "NULL" if kind in _WITHOUT_DATA else "data"  # without, the index alone is read
+        query = (
+            f"SELECT animal_id, id, day, at, {said} FROM event WHERE animal_id IN ({_marks(ids)}) "
+            "AND kind = ? AND replaced_by IS NULL AND day >= ? AND day <= ?"
+        )
+        for animal_id, id, day, at, data in book.rows(query, (*ids, kind, *span)):
+            add(found[animal_id], id, _moment(day, at, zone), at, data)
     return found
 
 
@@ -47,32 +47,46 @@ def _marks(values: Collection[Any]) -> str:
     return ", ".join("?" * len(values))
 
 
-def _add(
-    rows: Rows, kind: str, id: int, day: float, at: str | None, data: Mapping[str, Any]
-) -> None:
-    if kind == "weighed":
-        rows.weighed.append((id, day, data["mass_g"]))
-    elif kind == "fed":
-        rows.meals += _meal(day, at, data)
-    elif kind == "laid":
-        rows.laid.append(day)
-    elif kind == "shed":
-        rows.sheds.append(day)
-    elif kind == CHECKED:
-        rows.checked.add(data["weighing"])
-    else:
-        marks = rows.cooling if kind == "cooling" else rows.gravid
-        marks.append((day, data["state"] in _BEGUN))
+def _weighed(rows: Rows, id: int, day: float, at: str | None, data: str) -> None:
+    rows.weighed.append((id, day, _told(data)["mass_g"]))
 
 
-def _meal(day: float, at: str | None, data: Mapping[str, Any]) -> Iterator[tuple[float, float]]:
-    """A meal without a time counts as after that day's weighing (common practice, no source).
+def _fed(rows: Rows, id: int, day: float, at: str | None, data: str) -> None:
+    """A meal without a time counts as after that day's weighing (common practice, no source)."""
+    eaten_g = _eaten_g(data)
+    if eaten_g is not None:
+        rows.meals.append((day if at else day + END_OF_DAY, eaten_g))
+
+
+def _laid(rows: Rows, id: int, day: float, at: str | None, data: None) -> None:
+    rows.laid.append(day)
+
+
+def _shed(rows: Rows, id: int, day: float, at: str | None, data: None) -> None:
+    rows.sheds.append(day)
+
+
+def _checked(rows: Rows, id: int, day: float, at: str | None, data: str) -> None:
+    rows.checked.add(_told(data)["weighing"])
+
+
+def _cooling(rows: Rows, id: int, day: float, at: str | None, data: str) -> None:
+    rows.cooling.append((day, _told(data)["state"] in _BEGUN))
+
+
+def _gravid(rows: Rows, id: int, day: float, at: str | None, data: str) -> None:
+    rows.gravid.append((day, _told(data)["state"] in _BEGUN))
+
+
+@lru_cache(4096)
+def _eaten_g(data: str) -> float | None:
+    """What was eaten of a meal, in g; None where nothing was.
 
     Of a meal that was taken in part, half counts. One whose mass is not on record weighs 0.
     """
-    share = {"taken": 1.0, "part taken": _PARTLY}.get(data["outcome"], 0.0)
-    if share:
-        yield (day if at else day + END_OF_DAY, share * (data["mass_g"] or 0.0))
+    told = _told(data)
+    share = {"taken": 1.0, "part taken": _PARTLY}.get(told["outcome"], 0.0)
+    return share * (told["mass_g"] or 0.0) if share else None
 
 
 @lru_cache(4096)
@@ -95,3 +109,15 @@ def _moment(day: str, at: str | None, zone: ZoneInfo) -> float:
 def _midnight(day: str, zone: ZoneInfo) -> tuple[int, datetime]:
     local = date.fromisoformat(day)
     return local.toordinal(), datetime.combine(local, time(), zone).astimezone(UTC)
+
+
+_WITHOUT_DATA = ("laid", "shed")
+_ADDING: Mapping[str, Callable[..., None]] = {
+    "weighed": _weighed,
+    "fed": _fed,
+    "shed": _shed,
+    "laid": _laid,
+    "cooling": _cooling,
+    "gravid": _gravid,
+    CHECKED: _checked,
+}
