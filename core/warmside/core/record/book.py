@@ -188,10 +188,10 @@ class Book:
 
     def newest(
         self, kind: str, animals: Collection[int], on: date, most: int
-    ) -> Iterator[tuple[int, date, Mapping[str, Any], int]]:
+    ) -> list[tuple[int, date, Mapping[str, Any], int]]:
         """(animal id, day, data, event id) of the `most` newest events of a kind, each animal's."""
-        for animal, day, data, id in self.rows(*newest_query(kind, animals, on, most)):
-            yield animal, date.fromisoformat(day), _parsed(data), id
+        rows = self.rows(*newest_query(kind, animals, on, most))
+        return [(animal, _day(day), _parsed(data), id) for animal, day, data, id in rows]
 
     def event(self, id: int) -> Event:
         """One event by its number, corrected or not."""
@@ -283,6 +283,9 @@ class Book:
         """The settings that the keeper changed, by plugin, also of plugins not at work."""
         rows = self.rows("SELECT name, settings FROM plugin_state")
         return {name: json.loads(text) for name, text in rows}
+
+
+_day = lru_cache(maxsize=4096)(date.fromisoformat)
 
 
 @lru_cache(maxsize=4096)

@@ -21,7 +21,6 @@ from warmside.api import (
     hookimpl,
 )
 from warmside.plugins.shed.findings import finding_of_overdue, findings
-from warmside.plugins.shed.forecast.next_shed import days_to_slough
 from warmside.plugins.shed.kinds import KINDS
 from warmside.plugins.shed.reading.ahead import between_sheds, overdue_among, usual_ahead
 from warmside.plugins.shed.reading.sheds import (
@@ -74,7 +73,7 @@ def warmside_answer(book: Book, ask: Ask, what: str, about: object, on: date) ->
     """The days until the next shed, between two sheds; within a cycle its stages speak."""
     if what == "days to slough" and isinstance(about, About) and about.animal_id is not None:
         found = between_sheds(ask, book.animals[about.animal_id], on)
-        yield from () if found is None else (days_to_slough(found, on),)
+        yield from () if found is None else (found,)
 
 
 @hookimpl

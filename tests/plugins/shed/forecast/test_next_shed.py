@@ -12,7 +12,7 @@ from warmside.api import BadInput
 from warmside.plugins.shed.cycles.cycle import History, Seen, Stage, read
 from warmside.plugins.shed.forecast.forecast import forecast, on_days
 from warmside.plugins.shed.forecast.intervals import exactly
-from warmside.plugins.shed.forecast.next_shed import next_shed, overdue
+from warmside.plugins.shed.forecast.next_shed import days_to_slough, next_shed, overdue
 from warmside.plugins.shed.forecast.predictive import prior_for
 
 START = date(2024, 1, 1)
@@ -31,6 +31,7 @@ def history(*gaps: int, on: int = 0) -> tuple[History, date]:
 def test_without_a_shed_there_is_nothing_to_say() -> None:
     assert next_shed(History(), START, ADULT) is None
     assert overdue(History(), START, ADULT) is None
+    assert days_to_slough(History(), START, ADULT) is None
 
 
 def test_the_dates_are_the_days_counted_from_the_last_shed() -> None:
@@ -86,3 +87,21 @@ def test_the_quick_look_never_passes_over_an_overdue_animal(gaps: list[int], on:
     whole = next_shed(told, today, ADULT)
     assert whole is not None
     assert (overdue(told, today, ADULT) is not None) == whole.forecast.overdue
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.integers(14, 120), max_size=9), st.integers(0, 300), st.booleans())
+@example([40, 44, 48, 52, 56, 60, 64, 68, 71], 30, False)
+def test_the_days_to_the_slough_are_those_of_half_of_the_next_sheds(
+    gaps: list[int], on: int, last_is_opaque: bool
+) -> None:
+    told, today = history(*gaps, on=on)
+    if last_is_opaque and on > 60:  # a shed that was not recorded: its days are a range
+        opaque = Seen(today - timedelta(days=on - 14), Stage.OPAQUE, 99)
+        told = read([*(s for c in told.cycles for s in c.seen), opaque], today)
+    whole = next_shed(told, today, ADULT, START - timedelta(days=200))
+    quick = days_to_slough(told, today, ADULT, START - timedelta(days=200))
+    assert whole is not None
+    assert quick is not None
+    assert (quick.low, quick.high) == tuple(max(0, (d - today).days) for d in whole.dates_50)
+    assert quick.basis == whole.forecast.basis

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 import pytest
+from scipy import stats
 
 from warmside.api import BadInput, PartialDate
 from warmside.plugins.shed.cycles.cycle import Seen, Stage, read
@@ -13,6 +14,7 @@ from warmside.plugins.shed.forecast.intervals import Interval
 from warmside.plugins.shed.forecast.life_stage import life_stage
 from warmside.plugins.shed.forecast.next_shed import next_shed
 from warmside.plugins.shed.forecast.predictive import prior_for
+from warmside.plugins.shed.forecast.trend import NEEDS, SHOWN_BELOW, SHOWN_FROM
 
 HATCHED = date(2023, 1, 1)
 
@@ -82,3 +84,9 @@ def test_the_life_stage_goes_by_age(hatched: PartialDate | None, stage: str) -> 
 def test_limits_that_cross_are_bad_input() -> None:
     with pytest.raises(BadInput, match="plugin set shed adult_from"):
         life_stage(None, date(2026, 3, 5), 1200, 1095)
+
+
+@pytest.mark.parametrize("intervals", [NEEDS, 20, 100, 10_000])
+def test_no_slope_that_could_be_shown_is_passed_over_by_its_t(intervals: int) -> None:
+    """Against the t distribution of SciPy."""
+    assert 2 * stats.t.sf(SHOWN_FROM, intervals - 2) >= SHOWN_BELOW

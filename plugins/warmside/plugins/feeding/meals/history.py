@@ -15,7 +15,7 @@ from warmside.plugins.feeding.prey.dusting import next_dust
 COMES_BACK_DAYS = 4
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)  # not frozen, which would take twice as long: a round makes some 10,000
 class Served:
     """A feeding event: `mass_g` is of the whole meal, `event` its number."""
 

@@ -113,10 +113,12 @@ def read(seen: Iterable[Seen], today: date, eats_slough: bool = False) -> Histor
     """
     runs, doubts = _runs(sorted([s for s in seen if s.day <= today], key=_in_order))
     stale = today - timedelta(days=window("one cycle").high_days)
-    cycles = tuple([Cycle(tuple(r), r[-1].stage is Stage.SHED or r[-1].day < stale) for r in runs])
+    shed = Stage.SHED
+    cycles = tuple([Cycle(tuple(r), r[-1].stage is shed or r[-1].day < stale) for r in runs])
     if not eats_slough:
-        ended = [c.seen[-1] for c in cycles if c.over]
-        unseen = [last for last in ended if last.stage not in (Stage.SHED, Stage.DULL)]
+        said_enough = shed, Stage.DULL
+        ended = [seen[-1] for seen, over in cycles if over]
+        unseen = [last for last in ended if last.stage not in said_enough]
         doubts += [Doubt(DoubtCode.UNRECORDED, (last,)) for last in unseen]
     return History(cycles, tuple(doubts))
 

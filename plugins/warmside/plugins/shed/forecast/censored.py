@@ -17,6 +17,7 @@ from warmside.plugins.shed.forecast.predictive import Belief, Summary, updated
 
 _ROUNDS = 5000
 _CLOSE = 1e-13
+_ROOT_2, _ROOT_2_PI = math.sqrt(2), math.sqrt(2 * math.pi)
 
 Bounds = tuple[float, float]
 Moments = tuple[float, float]
@@ -101,20 +102,17 @@ def _moments(bounds: Bounds, mean: float, variance: float) -> Moments:
     inside = _mass(a, b)
     if inside < 1e-290:
         return (low if a > 0 else high), 0.0
-    shift = (_density(a) - _density(b)) / inside
-    bend = (_times_density(a) - _times_density(b)) / inside
+    at_a, at_b = _density(a), _density(b)
+    shift = (at_a - at_b) / inside
+    bend = ((0.0 if math.isinf(a) else a * at_a) - (0.0 if math.isinf(b) else b * at_b)) / inside
     return mean + sd * shift, max(0.0, variance * (1 + bend - shift**2))
 
 
 def _mass(a: float, b: float) -> float:
     if a > 0:
         a, b = -b, -a
-    return (math.erfc(-b / math.sqrt(2)) - math.erfc(-a / math.sqrt(2))) / 2
+    return (math.erfc(-b / _ROOT_2) - math.erfc(-a / _ROOT_2)) / 2
 
 
 def _density(z: float) -> float:
-    return math.exp(-z * z / 2) / math.sqrt(2 * math.pi)
-
-
-def _times_density(z: float) -> float:
-    return 0.0 if math.isinf(z) else z * _density(z)
+    return math.exp(-z * z / 2) / _ROOT_2_PI

@@ -12,7 +12,6 @@ from warmside.plugins.shed.cycles.cycle import History, Seen, Stage
 from warmside.plugins.shed.cycles.shipped import window
 
 Days = tuple[date, date]
-Ended = tuple[Seen, int, int]  # the last sight of a cycle, and the ordinals of its shed
 LONGEST_DAYS = 3650
 LONG_FROM, LONG_NEEDS = 1.8, 4  # times the usual, of so many; common practice, no source
 NEIGHBOURS = 3  # intervals on each side that say what is usual; common practice, no source
@@ -59,18 +58,23 @@ def of_history(history: History) -> tuple[Interval, ...]:
     A shed that was not recorded lies between the last stage seen and the end of that stage's usual
     window, so the intervals on both sides of it have bounds instead of a length.
     """
-    spans = _spans_to_shed()
+    spans, dull, shed = _spans_to_shed(), Stage.DULL, Stage.SHED
     found: list[Interval] = []
-    before: Ended | None = None
-    for seen, over in history.cycles:  # a plain loop over ordinals: a round asks some 20,000 times
-        last = seen[-1]
-        if over and last.stage is not Stage.DULL:
-            low_days, high_days = spans[last.stage.rank]
-            day = last.day.toordinal()
-            now = last, day + low_days, day + high_days
-            if before is not None:
-                found.append(_between(before, now))
-            before = now
+    started: date | None = None
+    before = first_low = first_high = 0
+    for seen, over in history.cycles:  # one plain loop over ordinals: a round walks some 20,000
+        sight, stage, event = seen[-1]
+        if not over or stage is dull:
+            continue
+        usual_low, usual_high = spans[stage.rank]
+        day = sight.toordinal()
+        low, high = day + usual_low, day + usual_high
+        if first_high:
+            least, most = low - first_high, high - first_low
+            bounds = float(least) if least > 1 else 1.0, float(most) if most > 1 else 1.0
+            found.append(Interval(*bounds, started, (before, event)))
+        started, before = sight if stage is shed else None, event
+        first_low, first_high = low, high
     return tuple(found)
 
 
@@ -107,17 +111,6 @@ def loosened(intervals: Sequence[Interval]) -> tuple[Interval, ...]:
     """The intervals, with those that may hide a missed shed read as `at most so long`."""
     doubtful = perhaps_missed(intervals)
     return tuple(i._replace(low_days=1.0) if i in doubtful else i for i in intervals)
-
-
-def _between(first: Ended, second: Ended) -> Interval:
-    (before, first_low, first_high), (after, second_low, second_high) = first, second
-    low, high = second_low - first_high, second_high - first_low
-    return Interval(
-        float(low) if low > 1 else 1.0,
-        float(high) if high > 1 else 1.0,
-        before.day if before.stage is Stage.SHED else None,
-        (before.event, after.event),
-    )
 
 
 def _shed_days(last: Seen) -> Days:

@@ -16,6 +16,9 @@ from warmside.plugins.shed.forecast.predictive import Belief, Predictive
 
 NEEDS = 8  # exact intervals; common practice, no source
 SHOWN_BELOW = 0.01  # chance of such a slope where there is none; common practice, no source
+# Below this t no slope is shown, however many intervals there are: the two-sided 1 % point of the
+# normal distribution is 2.5758, and that of t lies higher for every number of degrees of freedom.
+SHOWN_FROM = 2.57
 REACH = 0.25  # how far beyond the values seen the present may lie, as a share of their range
 
 
@@ -66,6 +69,7 @@ def _within_reach(offsets: list[float]) -> bool:
 
 
 def _slope(points: list[tuple[float, float]]) -> tuple[float, float]:
+    """The slope and its p value; 1 where t alone says that the slope is not shown."""
     n = len(points)
     x_mean, y_mean = (sum(p[k] for p in points) / n for k in (0, 1))
     sxx = sum((x - x_mean) ** 2 for x, _ in points)
@@ -75,7 +79,10 @@ def _slope(points: list[tuple[float, float]]) -> tuple[float, float]:
     error = math.sqrt(left / (n - 2) / sxx)
     if error == 0:  # a perfect line leaves no spread to predict with
         return slope, 1.0
-    return slope, 2 * t_cdf(-abs(slope / error), n - 2)
+    t = abs(slope / error)
+    if t < SHOWN_FROM:
+        return slope, 1.0
+    return slope, 2 * t_cdf(-t, n - 2)
 
 
 def _at_zero(points: list[tuple[float, float]], belief: Belief) -> Predictive:

@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from warmside.api import Animal, Ask, Book, PartialDate
+from warmside.api import Animal, Ask, Book, Estimate, PartialDate
 from warmside.plugins.shed.cycles.animal import AnimalSheds
 from warmside.plugins.shed.cycles.now import where
 from warmside.plugins.shed.cycles.shipped import eats_slough
 from warmside.plugins.shed.forecast.life_stage import life_stage
-from warmside.plugins.shed.forecast.next_shed import NextShed, may_be_overdue, next_shed, overdue
+from warmside.plugins.shed.forecast.next_shed import (
+    NextShed,
+    days_to_slough,
+    may_be_overdue,
+    next_shed,
+    overdue,
+)
 from warmside.plugins.shed.forecast.predictive import Prior, prior_for
 from warmside.plugins.shed.reading.sheds import histories, is_cooled
 
@@ -41,12 +47,12 @@ def usual_ahead(ask: Ask, sheds: AnimalSheds) -> NextShed | None:
     return ahead_of(ask, sheds, _prior(ask, sheds))
 
 
-def between_sheds(ask: Ask, animal: Animal, on: date) -> NextShed | None:
-    """The next shed by age alone, where no stage says more and sloughs are found."""
+def between_sheds(ask: Ask, animal: Animal, on: date) -> Estimate | None:
+    """The days to the slough by age alone, where no stage says more and sloughs are found."""
     history = histories(ask.book, [animal.id], on)[animal.id]
     if where(history).stage is not None or eats_slough((animal.species.scientific,)):
         return None
-    return next_shed(history, on, prior_of(ask, animal.hatched, on), born(animal))
+    return days_to_slough(history, on, prior_of(ask, animal.hatched, on), born(animal))
 
 
 def overdue_among(ask: Ask, newest: Sequence[AnimalSheds], on: date) -> dict[int, NextShed]:

@@ -61,8 +61,9 @@ def sights(book: Book, ids: Collection[int], on: date) -> Mapping[int, list[Seen
         f"SELECT animal_id, day, id{{}} FROM event WHERE animal_id IN ({', '.join('?' * len(ids))})"
         " AND kind = ? AND day <= ? AND replaced_by IS NULL"
     )
+    shed = Stage.SHED
     for animal_id, day, id in book.rows(query.format(""), [*ids, "shed", on.isoformat()]):
-        found[animal_id].append(Seen(days(day), Stage.SHED, id))
+        found[animal_id].append(Seen(days(day), shed, id))
     staged = book.rows(query.format(", data"), [*ids, "shedding", on.isoformat()])
     for animal_id, day, id, data in staged:
         found[animal_id].append(Seen(days(day), told(data), id))
@@ -85,19 +86,20 @@ def rows_of(animal: Animal, mine: Sequence[Noted]) -> Rows:
 
 def seen_in(mine: Iterable[Noted]) -> tuple[Seen, ...]:
     """The stages and sheds among what is noted."""
+    shed = Stage.SHED
     return tuple(
-        Seen(n.day, Stage.SHED if n.kind == "shed" else _STAGES[n.data["stage"]], n.event)
-        for n in mine
-        if n.kind in STAGE_KINDS
+        [
+            Seen(day, shed if kind == "shed" else _STAGES[data["stage"]], event)
+            for kind, day, data, event in mine
+            if kind in STAGE_KINDS
+        ]
     )
 
 
 def _aftermath(shed: Noted) -> Aftermath:
-    retained = tuple(shed.data["retained"])
-    slough = shed.data["slough_mm"]
-    return Aftermath(
-        shed.day, shed.data["outcome"], retained, retained, None, slough, (shed.event,)
-    )
+    _, day, data, event = shed
+    retained = tuple(data["retained"])
+    return Aftermath(day, data["outcome"], retained, retained, None, data["slough_mm"], (event,))
 
 
 def _look(look: Noted) -> Look:
