@@ -9,6 +9,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from warmside.core.answers.any_part import Part as Part
     from warmside.core.answers.drawings import Box as Box
     from warmside.core.answers.drawings import Diamond as Diamond
     from warmside.core.answers.drawings import Disc as Disc
@@ -30,7 +31,6 @@ if TYPE_CHECKING:
     from warmside.core.answers.parts import Line as Line
     from warmside.core.answers.parts import MarkRow as MarkRow
     from warmside.core.answers.parts import Moment as Moment
-    from warmside.core.answers.parts import Part as Part
     from warmside.core.answers.parts import Section as Section
     from warmside.core.answers.parts import Span as Span
     from warmside.core.answers.parts import Table as Table
@@ -166,7 +166,8 @@ _ROOMS = {
     "kinds.kind": "EventKind Subject",
     "kinds.shared": "RETAINED",
     "answers.parts": "Answer Axis Band Bars Cell Chart Column Drawing Fact Kind Line MarkRow "
-    "Moment Part Section Span Table Timeline TimelineRow Tone Words paragraphs said",
+    "Moment Section Span Table Timeline TimelineRow Tone Words paragraphs said",
+    "answers.any_part": "Part",
     "answers.drawings": "Box Diamond Disc Fill Label Path Shape Stroke",
     "values.basis": "Basis Estimate Mark OWN_RECORDS Source",
     "values.estimates": "DayRange Distribution Valued",

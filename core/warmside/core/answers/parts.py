@@ -2,20 +2,25 @@
 
 Every face (terminal, JSON, PDF, SVG, HTML) renders the same parts. Numbers are in stored units;
 the faces convert them to the collection's units. Text is plain: the faces escape it.
+Charts, timelines and drawings load when they are first named: the round has none.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Literal
+from importlib import import_module
+from typing import TYPE_CHECKING, Any, Literal
 
 from warmside.core.answers.cells import Cell, Kind
-from warmside.core.answers.charts import Axis, Band, Bars, Chart, Line, MarkRow
-from warmside.core.answers.drawings import Drawing
 from warmside.core.answers.tables import Column, Fact, Table
-from warmside.core.answers.timelines import Moment, Span, Timeline, TimelineRow
 from warmside.core.answers.words import Tone, Words, paragraphs
+
+if TYPE_CHECKING:
+    from warmside.core.answers.any_part import Part
+    from warmside.core.answers.charts import Axis, Band, Bars, Chart, Line, MarkRow
+    from warmside.core.answers.drawings import Drawing
+    from warmside.core.answers.timelines import Moment, Span, Timeline, TimelineRow
 
 __all__ = (
     "Answer",
@@ -43,11 +48,21 @@ __all__ = (
     "said",
 )
 
-Part = Words | Fact | Table | Chart | Timeline | Drawing
-"""What an answer and a section hold.
+_LATE = {
+    "any_part": "Part",
+    "charts": "Axis Band Bars Chart Line MarkRow",
+    "drawings": "Drawing",
+    "timelines": "Moment Span Timeline TimelineRow",
+}
+_WHERE = {name: module for module, names in _LATE.items() for name in names.split()}
 
-A face that leaves one out fails the type check: all dispatch down to `assert_never`.
-"""
+
+def __getattr__(name: str) -> Any:
+    if name not in _WHERE:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    found = getattr(import_module(f"warmside.core.answers.{_WHERE[name]}"), name)
+    globals()[name] = found
+    return found
 
 
 @dataclass(frozen=True, slots=True)

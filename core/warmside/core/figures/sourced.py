@@ -40,11 +40,16 @@ def sourced_rows(package: str, file: str, key: str = "row") -> tuple[SourcedRow,
     Shipped data are right or the plugin is broken: a row without a source (KeyError), with a mark
     that is none of Mark (ValueError) fails at once.
     """
-    text = (files(package) / "data" / f"{file}.toml").read_text("utf-8")
-    rows = tuple(SourcedRow(row) for row in tomllib.loads(text)[key])
+    rows = tuple(SourcedRow(row) for row in _document(package, file)[key])
     for row in rows:
         _check(row)
     return rows
+
+
+@cache
+def _document(package: str, file: str) -> dict[str, Any]:
+    """The whole file, read once for all its keys: reading TOML is a good part of a start."""
+    return tomllib.loads((files(package) / "data" / f"{file}.toml").read_text("utf-8"))
 
 
 def _check(row: SourcedRow) -> None:

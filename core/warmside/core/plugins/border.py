@@ -6,9 +6,10 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from typing import Any, TypeVar, get_args
 
-from warmside.core.answers.parts import Part, Section
+from warmside.core.answers.parts import Section
 from warmside.core.kinds.kind import EventKind
 from warmside.core.kinds.known import Kinds
 from warmside.core.plugins.hook_values import CareRank, Finding, LabelLine, Level, Task
@@ -113,8 +114,15 @@ def _event(border: Border, new: NewEvent) -> None:
 def _section(border: Border, section: Section) -> None:
     _text("title of a section", section.title)
     for part in section.parts:
-        if type(part) not in _PARTS:
+        if type(part) not in _part_types():
             raise TypeError(f"a section holds {type(part).__name__}, which is no part of an answer")
+
+
+@cache
+def _part_types() -> frozenset[type]:
+    from warmside.core.answers.any_part import Part  # with charts and drawings, unlike the round
+
+    return frozenset(get_args(Part))
 
 
 def _estimate(border: Border, estimate: Estimate) -> None:
@@ -157,7 +165,6 @@ def _basis(basis: object) -> None:
         raise TypeError(f"basis is a Basis, not {type(basis).__name__}")
 
 
-_PARTS = frozenset(get_args(Part))
 _CHECKS: dict[type, Any] = {
     Task: _task,
     Finding: _finding,

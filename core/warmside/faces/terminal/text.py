@@ -5,30 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import groupby
-from typing import assert_never
+from typing import TYPE_CHECKING
 
-from warmside.core.answers.parts import (
-    Answer,
-    Chart,
-    Drawing,
-    Fact,
-    Kind,
-    Part,
-    Section,
-    Table,
-    Timeline,
-    Tone,
-    Words,
-)
+from warmside.core.answers.parts import Answer, Fact, Kind, Section, Table, Tone, Words
 from warmside.faces.cells import cell_text, said_bases
 from warmside.faces.look import Look
 from warmside.faces.preformatted import panels, pre_lines
 from warmside.faces.terminal.ink import Ink, field_lines, paint
-from warmside.faces.terminal.terminal_chart import render_chart
-from warmside.faces.terminal.terminal_timeline import render_timeline
 from warmside.faces.terminal.text_table import render_table
 from warmside.faces.terminal.visible import visible, visible_line
 from warmside.faces.terminal.widths import hanging, text_width, wrap
+
+if TYPE_CHECKING:
+    from warmside.core.answers.parts import Part
 
 LEAST_WIDTH = 20
 _BASIS_INDENT = 4
@@ -85,14 +74,10 @@ def _lines(part: Part, look: Look) -> list[str]:
             return _facts([part], look)
         case Table():
             return render_table(part, look)
-        case Chart():
-            return render_chart(part, look)
-        case Timeline():
-            return render_timeline(part, look)
-        case Drawing():
-            return _drawing(part, look)
         case _:
-            assert_never(part)
+            from warmside.faces.terminal.figures import render_figure  # the round has none
+
+            return render_figure(part, look)
 
 
 def _words(words: Words, look: Look) -> list[str]:
@@ -109,12 +94,6 @@ def _pre(words: Words, look: Look) -> list[str]:
     """Lines as they are, below the word that says their tone."""
     tone = paint(_SAID[words.tone].rstrip(), _INKS[words.tone], look.colour)
     return [*([tone] if tone else []), *panels(pre_lines(words.text), look.width)]
-
-
-def _drawing(drawing: Drawing, look: Look) -> list[str]:
-    title = wrap(visible(drawing.title), look.width) if drawing.title else []
-    lines = pre_lines("\n".join(drawing.text))
-    return [*(paint(t, Ink.BOLD, look.colour) for t in title), *panels(lines, look.width)]
 
 
 def _facts(facts: list[Fact], look: Look) -> list[str]:

@@ -19,8 +19,6 @@ from warmside.api import (
     Task,
     hookimpl,
 )
-from warmside.plugins.quarantine.entry.beginning import start
-from warmside.plugins.quarantine.entry.refusing import refuse_impossible
 from warmside.plugins.quarantine.findings.coming import newcomer
 from warmside.plugins.quarantine.findings.company import company_findings
 from warmside.plugins.quarantine.findings.course import (
@@ -33,8 +31,6 @@ from warmside.plugins.quarantine.findings.handling import handling_findings
 from warmside.plugins.quarantine.kinds import KINDS
 from warmside.plugins.quarantine.reading.coming import to_begin, uncovered
 from warmside.plugins.quarantine.reading.company import company, handlings
-from warmside.plugins.quarantine.reading.entered import entered
-from warmside.plugins.quarantine.reading.sound import own_problems
 from warmside.plugins.quarantine.reading.standing import (
     courses,
     courses_by_enclosure,
@@ -46,7 +42,6 @@ from warmside.plugins.quarantine.reading.stored import protocols
 from warmside.plugins.quarantine.tasks import tasks_of
 from warmside.plugins.quarantine.telling.care import care_ranks
 from warmside.plugins.quarantine.telling.labels import label_lines
-from warmside.plugins.quarantine.telling.sections import animal_section, enclosure_section
 
 
 @hookimpl
@@ -58,6 +53,10 @@ def warmside_event_kinds() -> Iterable[EventKind]:
 @hookimpl
 def warmside_events_recorded(ask: Ask, events: tuple[Event, ...]) -> list[NewEvent]:
     """Impossible records are refused; a quarantine begins for each animal that came."""
+    from warmside.plugins.quarantine.entry.beginning import start
+    from warmside.plugins.quarantine.entry.refusing import refuse_impossible
+    from warmside.plugins.quarantine.reading.entered import entered
+
     for record in entered(ask, events):
         refuse_impossible(record)
     return [start(came, protocol) for came, protocol in to_begin(ask, events)]
@@ -98,6 +97,8 @@ def warmside_label_lines(ask: Ask, about: About, on: date) -> Iterator[LabelLine
 @hookimpl
 def warmside_report_sections(ask: Ask, about: About, on: date) -> Iterator[Section]:
     """The animal's quarantines, or those of the animals in the enclosure, with their timeline."""
+    from warmside.plugins.quarantine.telling.sections import animal_section, enclosure_section
+
     if about.animal_id is not None:
         states = quarantines_of(ask, about.animal_id, on)
         if states:
@@ -111,4 +112,6 @@ def warmside_report_sections(ask: Ask, about: About, on: date) -> Iterator[Secti
 @hookimpl
 def warmside_check(book: Book, ask: Ask) -> Iterator[str]:
     """Stored protocols and figures that cannot be read, results without their sample."""
+    from warmside.plugins.quarantine.reading.sound import own_problems
+
     return own_problems(book, ask)
