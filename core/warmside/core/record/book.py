@@ -122,7 +122,7 @@ class Book:
 
     def _animal(self, row: tuple[Any, ...]) -> Animal:
         id, code, name, species_id, sex, known_by, hatched, *rest = row
-        born = parse_partial_date(hatched) if hatched else None
+        born = _born(hatched) if hatched else None
         return Animal(id, code, name, self.species[species_id], sex, known_by, born, *rest)
 
     @cached_property
@@ -286,6 +286,7 @@ class Book:
 
 
 _day = lru_cache(maxsize=4096)(date.fromisoformat)
+_born = lru_cache(maxsize=4096)(parse_partial_date)  # every command reads all animals
 
 
 @lru_cache(maxsize=4096)
