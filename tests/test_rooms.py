@@ -279,3 +279,5 @@ def test_reading_commands_import_neither_migrations_runner_nor_faces_of_paper(
     loaded = modules_after(run("today"), keeper=everything)
     assert {m.split(".")[0] for m in loaded} & HEAVY == set()
     assert "warmside.migrations.runner" not in loaded
+    figures = {f"warmside.core.answers.{m}" for m in ("charts", "drawings", "timelines")}
+    assert not loaded & figures, "the round shows none"

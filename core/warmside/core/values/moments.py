@@ -34,14 +34,15 @@ __all__ = [
     "zone_named",
 ]
 
+# patterns are compiled when first used: a start mostly needs none
 _DAY = r"(?P<year>[0-9]{4})-(?P<month>[0-9]{1,2})-(?P<day>[0-9]{1,2})"
 _CLOCK = r"(?P<hour>[0-9]{1,2}):(?P<minute>[0-9]{2})(?::(?P<second>[0-9]{2})(?:[.,][0-9]+)?)?"
-_HOUR_MINUTE = re.compile("([0-9]{1,2}):([0-9]{2})")
+_HOUR_MINUTE = "([0-9]{1,2}):([0-9]{2})"
 _OFFSET = r"(?P<offset>Z|[+-][0-9]{2}(?::?[0-9]{2})?)"
-_STAMP = re.compile(f"{_DAY}(?:T| ){_CLOCK} ?{_OFFSET}", re.IGNORECASE)
-_DAY_AND_CLOCK = re.compile(f"(?P<when>.*?)(?:(?<=[0-9])T|\\s+|^)(?P<clock>{_CLOCK})", re.I)
-_AGO = re.compile("(?P<number>[0-9]{1,5}) ?(?P<unit>day|week)s? ago")
-_AHEAD = re.compile("in (?P<number>[0-9]{1,5}) ?(?P<unit>day|week)s?")
+_STAMP = f"(?i){_DAY}(?:T| ){_CLOCK} ?{_OFFSET}"
+_DAY_AND_CLOCK = f"(?i)(?P<when>.*?)(?:(?<=[0-9])T|\\s+|^)(?P<clock>{_CLOCK})"
+_AGO = "(?P<number>[0-9]{1,5}) ?(?P<unit>day|week)s? ago"
+_AHEAD = "in (?P<number>[0-9]{1,5}) ?(?P<unit>day|week)s?"
 _NAMED = {"today": 0, "yesterday": -1, "tomorrow": 1}
 
 _WRITE_DAY = "write it as 2026-03-05, today, yesterday or 3 days ago"
@@ -77,13 +78,13 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo) -> When:
     words = " ".join(text.split())
     if words.casefold() == "now":
         return _when(now, zone)
-    if stamp := _STAMP.fullmatch(words):
+    if stamp := re.fullmatch(_STAMP, words):
         return _when(_instant(stamp, text), zone)
     today = now.astimezone(zone).date()
     day = _day_or_none(words, today)
     if day is not None:
         return When(day)
-    found = _DAY_AND_CLOCK.fullmatch(words)
+    found = re.fullmatch(_DAY_AND_CLOCK, words)
     day = _day_or_none(found["when"] or "today", today) if found else None
     if found is None or day is None:
         raise BadInput(f"time {quoted(text)} cannot be read; {_WRITE_WHEN}")
@@ -92,7 +93,7 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo) -> When:
 
 def parse_clock(text: str) -> time:
     """A time of day to the minute: `08:30` or `8:30`."""
-    found = _HOUR_MINUTE.fullmatch(text.strip())
+    found = re.fullmatch(_HOUR_MINUTE, text.strip())
     if found is None:
         raise BadInput(f"time of day {quoted(text)} cannot be read; write it as 08:30")
     return clock_time(int(found[1]), int(found[2]), 0, text)
@@ -125,7 +126,7 @@ def instant_text(at: datetime) -> str:
 
 def parse_instant(text: str) -> datetime:
     """The UTC instant of an ISO date-time with `Z` or an offset; parts of a second are cut off."""
-    found = _STAMP.fullmatch(text.strip())
+    found = re.fullmatch(_STAMP, text.strip())
     if found is None:
         raise BadInput(f"instant {quoted(text)} cannot be read; write it as 2026-03-05T07:30:00Z")
     return _instant(found, text)
@@ -182,7 +183,7 @@ def _day_or_none(text: str, today: date) -> date | None:
     if found := re.fullmatch(_DAY, words):
         year, month, day = found.group("year", "month", "day")
         return calendar_day(int(year), int(month), int(day), text)
-    ago, ahead = _AGO.fullmatch(words), _AHEAD.fullmatch(words)
+    ago, ahead = re.fullmatch(_AGO, words), re.fullmatch(_AHEAD, words)
     found = ago or ahead
     if found is None:
         return None

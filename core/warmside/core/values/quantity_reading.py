@@ -17,8 +17,9 @@ from warmside.core.values.scales import Scale
 
 _LONGEST_TEXT = 60
 
-_NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)(?:[eE][+-]?[0-9]{1,2})?")
-_GROUPED = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
+# patterns are compiled when first used: a start mostly needs none
+_NUMBER = r"[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)(?:[eE][+-]?[0-9]{1,2})?"
+_GROUPED = r"[+-]?[1-9][0-9]{0,2},[0-9]{3}"
 _LOOKALIKES = str.maketrans(
     {
         "º": "°",
@@ -73,13 +74,13 @@ class Reading(NamedTuple):
         write = f"write {self.help}"
         if len(typed) > _LONGEST_TEXT:
             raise Doubt("is too long for a quantity", write)
-        first = _NUMBER.match(typed)
+        first = re.match(_NUMBER, typed)
         if first is None:
             raise Doubt("is no number" if typed else "was typed", write)
         if not any(scale.chain for scale in self.measure.scales):
             pairs = [(first[0], typed[first.end() :].strip())]
         else:
-            _, *cut = re.split(f"({_NUMBER.pattern})", typed)
+            _, *cut = re.split(f"({_NUMBER})", typed)
             pairs = [(n, name.strip()) for n, name in zip(cut[::2], cut[1::2], strict=True)]
         _check_cut(pairs, write)
         return pairs
@@ -121,7 +122,7 @@ def _check_cut(pairs: list[tuple[str, str]], write: str) -> None:
 
 def _decimal(number: str) -> Decimal:
     """The number; a comma that might group thousands is refused."""
-    if _GROUPED.fullmatch(number):
+    if re.fullmatch(_GROUPED, number):
         whole, fraction = number.replace(",", ""), number.replace(",", ".")
         raise Doubt(
             f"could mean {whole} or {fraction}", "write it with a decimal point or without comma"
