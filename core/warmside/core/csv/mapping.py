@@ -13,11 +13,12 @@ outcome = { column = "Gefressen", values = { ja = "taken", nein = "refused" } }
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any
+
+import tomli
 
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import near_miss
@@ -61,10 +62,10 @@ MAPS = ("kinds", "animals", "fields")
 def read_mapping(path: Path) -> CsvMapping:
     """A saved mapping; raises BadInput naming the key that is wrong."""
     try:
-        document = tomllib.loads(path.read_text(encoding="utf-8"))
+        document = tomli.loads(path.read_text(encoding="utf-8"))
     except OSError as error:
         raise BadInput(f"cannot read the mapping {path}: {error.strerror}") from error
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+    except (tomli.TOMLDecodeError, UnicodeDecodeError) as error:
         raise BadInput(f"the mapping {path} is no TOML: {error}") from error
     return parsed_mapping(document, str(path))
 

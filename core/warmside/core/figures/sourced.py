@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import tomllib
 from functools import cache
 from importlib.resources import files
 from typing import Any
+
+import tomli
 
 from warmside.core.values.basis import Mark, Source
 
@@ -49,7 +50,7 @@ def sourced_rows(package: str, file: str, key: str = "row") -> tuple[SourcedRow,
 @cache
 def _document(package: str, file: str) -> dict[str, Any]:
     """The whole file, read once for all its keys: reading TOML is a good part of a start."""
-    return tomllib.loads((files(package) / "data" / f"{file}.toml").read_text("utf-8"))
+    return tomli.loads((files(package) / "data" / f"{file}.toml").read_text("utf-8"))
 
 
 def _check(row: SourcedRow) -> None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable
 from functools import cache
 from importlib.resources import files
 from typing import NamedTuple
+
+import tomli
 
 from warmside.core.record.entities import Species
 from warmside.core.values.errors import NotFound
@@ -46,7 +47,7 @@ class ShippedSpecies(NamedTuple):
 def shipped() -> tuple[ShippedSpecies, ...]:
     """The species that every new collection starts with."""
     text = files("warmside.core.record.data").joinpath("species.toml").read_text(encoding="utf-8")
-    return tuple(ShippedSpecies(**row) for row in tomllib.loads(text)["species"])
+    return tuple(ShippedSpecies(**row) for row in tomli.loads(text)["species"])
 
 
 def find(name: str, known: Iterable[Species]) -> Species:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
+
+import tomli
 
 from warmside.api import BadInput, sourced_rows
 from warmside.plugins.labels.paper.stock import Stock
@@ -36,8 +37,8 @@ def all_stocks(own: tuple[Stock, ...]) -> tuple[Stock, ...]:
 def parse_stocks(text: str, where: str) -> tuple[Stock, ...]:
     """The `[[stock]]` rows of a TOML text; `where` names it in messages. BadInput when wrong."""
     try:
-        table = tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        table = tomli.loads(text)
+    except (tomli.TOMLDecodeError, RecursionError) as error:
         said = str(error).splitlines()[0] if str(error) else "nested too deeply"
         raise BadInput(f"{where} is not valid TOML: {said[:120]}") from error
     if set(table) != {"stock"} or not isinstance(table["stock"], list):

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Annotated
 
+import tomli
 import typer
 
 from warmside.api import (
@@ -116,8 +116,8 @@ def _text_of(file: Path) -> str:
 
 def _document(file: Path, text: str) -> dict[str, object]:
     try:
-        return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+        return tomli.loads(text)
+    except tomli.TOMLDecodeError as error:
         raise BadInput(f"{file.name} is not TOML: {error}") from error
 
 

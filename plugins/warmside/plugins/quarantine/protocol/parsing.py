@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import functools
 import re
-import tomllib
 from collections.abc import Iterator, Mapping
 from importlib.resources import files
 from typing import Any
+
+import tomli
 
 from warmside.api import BadInput, Source
 from warmside.plugins.quarantine.protocol.flat import built
@@ -23,7 +24,7 @@ from warmside.plugins.quarantine.protocol.values import NAME
 def shipped_protocols() -> Mapping[str, Protocol]:
     """The protocols that come with the plugin, by name."""
     file = files("warmside.plugins.quarantine") / "data" / "protocols.toml"
-    return parse_protocols(tomllib.loads(file.read_text("utf-8")))
+    return parse_protocols(tomli.loads(file.read_text("utf-8")))
 
 
 def parse_protocols(

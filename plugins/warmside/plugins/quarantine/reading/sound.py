@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Callable, Iterator, Mapping
+
+import tomli
 
 from warmside.api import Ask, Book, WarmsideError
 from warmside.plugins.quarantine.entry.refusing import refuse_result
@@ -43,7 +44,7 @@ def _said(what: str, attempt: Callable[..., object], *given: object) -> Iterator
         attempt(*given)
     except WarmsideError as error:
         yield f"{what}: {error}"
-    except (tomllib.TOMLDecodeError, KeyError) as error:
+    except (tomli.TOMLDecodeError, KeyError) as error:
         yield f"{what}: it holds no such protocol ({error})"
 
 

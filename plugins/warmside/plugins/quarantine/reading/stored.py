@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections import defaultdict
 from collections.abc import Mapping
+
+import tomli
 
 from warmside.api import About, Ask, Book, NotFound, near_miss, quoted
 from warmside.plugins.quarantine.kinds import STARTED
@@ -25,7 +26,7 @@ def own_texts(book: Book) -> dict[str, str]:
 
 def read_own(name: str, text: str) -> Protocol:
     """A protocol that the keeper added, from its file as it is stored."""
-    return parse_protocol(name, tomllib.loads(text)[name], KEEPERS_OWN)
+    return parse_protocol(name, tomli.loads(text)[name], KEEPERS_OWN)
 
 
 def originals(book: Book) -> dict[str, Protocol]:
