@@ -124,6 +124,15 @@ def test_prey_is_thawed_the_evening_before_as_one_list(room: Keeper) -> None:
     assert [(r["prey"], r["count"], r["animals"]) for r in rows] == [("rat-small", 2, 2)]
 
 
+def test_a_value_typed_at_the_thawing_by_a_slip_settles_nothing(room: Keeper) -> None:
+    number = next(t["number"] for t in room.json("today")["tasks"] if "thaw" in t["what"])
+    refused = room.run("done", f"{number}=refused", ok=False)
+    assert "takes no value, not refused" in refused.complaint(2)
+    assert any("thaw" in t["what"] for t in room.json("today")["tasks"])
+    room.run("done", str(number))
+    assert not any("thaw" in t["what"] for t in room.json("today")["tasks"])
+
+
 def test_a_thawed_list_is_off_the_round_until_the_next_evening(room: Keeper) -> None:
     room.run("feeding", "thaw", "--done")
     assert "" not in tasks(room)
