@@ -27,7 +27,7 @@ mark = "common practice, no source"
 
 [[other]]
 source = "s"
-mark = "published"
+mark = "secondary"
 """
 
 
@@ -52,7 +52,8 @@ def test_rows_come_in_the_files_order_with_their_source(tmp_path: Path, package:
     assert (first["code"], second["code"]) == ("a", "b")
     assert first.source == Source("Author 2001, table 3", Mark.PUBLISHED)
     assert first.span("span") == (1.0, 2.5)
-    assert len(sourced_rows(package, "things", "other")) == 1
+    (other,) = sourced_rows(package, "things", "other")
+    assert other.source.mark is Mark.SECONDARY
 
 
 def test_a_part_may_come_from_elsewhere(tmp_path: Path, package: str) -> None:

@@ -9,9 +9,10 @@ from warmside.core.values.units import Unit
 
 
 class Mark(StrEnum):
-    """How far a figure can be trusted."""
+    """How far a figure can be trusted, the surest first; `secondary` was read only as quoted."""
 
     PUBLISHED = "published"
+    SECONDARY = "secondary"
     COMMON_PRACTICE = "common practice, no source"
     FROM_MEMORY = "from memory"
     KEEPERS_OWN = "keeper's own"
