@@ -73,6 +73,32 @@ def test_what_does_not_settle_it_writes_nothing(lamps: Keeper, value: str, told:
     assert len(lamps.json("history", "--kind", "weighed")["events"]) == 0
 
 
+@pytest.fixture
+def filters(keeper: Keeper) -> Iterator[Keeper]:
+    """A plugin that asks for a clean filter, and settles it without looking at any value."""
+    keeper.run("enclosure", "add", "Low shelf")
+
+    def asked(book: Any, on: date) -> Iterator[Task]:
+        if not book.enclosures[1].note:
+            yield Task("rinse the filter", on, Basis("a rule"), About(enclosure_id=1))
+
+    def settled(writer: Any, task: Task) -> list[str]:
+        writer.change(tables.enclosure, {"id": task.about.enclosure_id}, note="rinsed")
+        return ["the filter is rinsed"]
+
+    with throw_away_plugin("alder", warmside_tasks=asked, warmside_settle=settled):
+        keeper.run("plugin", "enable", "alder")
+        yield keeper
+
+
+def test_a_value_that_the_plugin_would_not_see_settles_nothing(filters: Keeper) -> None:
+    refused = filters.run("done", "1=refused", ok=False).complaint(2)
+    assert "rinse the filter takes no value, not refused; look at the number" in refused
+    assert list(numbers(filters)) == ["rinse the filter"]
+    assert "the filter is rinsed" in filters.run("done", "1").stdout
+    assert numbers(filters) == {}
+
+
 def test_a_plugin_may_refuse_a_row_that_contradicts_it(keeper: Keeper) -> None:
     def refuse(changes: Any) -> list[Any]:
         for change in changes:

@@ -72,8 +72,14 @@ def _found(stops: list[Stop], shown: Sequence[str], typed: Typed) -> Stop:
 def _own(
     writer: StepWriter, ask: Ask, stop: Stop, typed: Typed, when: When, note: str
 ) -> list[str]:
-    """What the task's own plugin wrote to settle it, in the keeper's words."""
+    """What the task's own plugin wrote to settle it, in the keeper's words.
+
+    A value that the plugin would not see is a slip of the number, and must not settle another task.
+    """
     task = stop.task
+    if typed.value and not ask.host.takes(stop.plugin, "warmside_settle", "value"):
+        said = f"{task.what} takes no value, not {quoted(typed.value)}"
+        raise BadInput(f"{said}; look at the number again, or leave the value out")
     found = ask.host.require(
         "warmside_settle",
         str,

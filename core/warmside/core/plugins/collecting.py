@@ -56,3 +56,7 @@ class Collects(Protocol):
     ) -> list[tuple[str, T]]:
         """As `collect`, for an integral hook: the first failure is raised."""
         ...
+
+    def takes(self, plugin: str, hook: str, argument: str) -> bool:
+        """Whether a plugin's implementation of a hook names an argument."""
+        ...

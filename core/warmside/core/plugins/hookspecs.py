@@ -117,8 +117,9 @@ class Hooks:
     ) -> Iterable[str]:
         """Integral, for a task of this plugin that no event settles: write that it was done.
 
-        `value` is what the keeper typed with it. Gives what was done in the keeper's words; a
-        plugin that gives nothing leaves the task to its command.
+        `value` is what the keeper typed with it; to a hook that does not name it none may be typed.
+        Gives what was done in the keeper's words; a plugin that gives nothing leaves the task to
+        its command.
         """
         return ()
 

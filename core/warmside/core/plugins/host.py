@@ -142,6 +142,11 @@ class Host:
             found += [(plugin, item) for item in items]
         return found
 
+    def takes(self, plugin: str, hook: str, argument: str) -> bool:
+        """Whether a plugin's implementation of a hook names an argument."""
+        named = (names for who, _, names in self._implementations(hook) if who == plugin)
+        return any(argument in names for names in named)
+
     def _called(
         self,
         plugin: str,

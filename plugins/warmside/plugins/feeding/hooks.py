@@ -69,9 +69,9 @@ def warmside_answer(ask: Ask, what: str, about: About | Pair, on: date) -> Itera
 
 
 @hookimpl
-def warmside_settle(writer: StepWriter, task: Task, value: str) -> Iterator[str]:
+def warmside_settle(writer: StepWriter, task: Task) -> Iterator[str]:
     """Prey that was taken out of the freezer; meals are settled by their event."""
-    day = tasks.thawed_for(task, value)
+    day = tasks.thawed_for(task)
     if day is not None:
         from warmside.plugins.feeding.tables import thawed
 

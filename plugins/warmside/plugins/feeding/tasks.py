@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 from typing import Any
 
-from warmside.api import About, Ask, BadInput, Basis, Task, days_ago_words, quoted
+from warmside.api import About, Ask, Basis, Task, days_ago_words
 from warmside.plugins.feeding.care.cautions import THAW
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.meals.records import last_meal
@@ -124,16 +124,9 @@ def thawing(reading: Reading, to_feed: list[Planned]) -> Iterator[Task]:
         )
 
 
-def thawed_for(task: Task, value: str) -> date | None:
-    """The round whose prey a task asks to thaw; None for another task.
-
-    Raises BadInput for a value: a slip of the number must not make thawing done.
-    """
-    if task.key != THAW_KEY:
-        return None
-    if value:
-        raise BadInput(f"{task.what} takes no value, not {quoted(value)}; look at the number again")
-    return task.due + timedelta(days=1)
+def thawed_for(task: Task) -> date | None:
+    """The round whose prey a task asks to thaw; None for another task."""
+    return task.due + timedelta(days=1) if task.key == THAW_KEY else None
 
 
 def thawed_words(day: date) -> str:
