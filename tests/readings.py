@@ -13,7 +13,7 @@ from sqlalchemy.schema import SchemaItem
 
 from warmside.core.file import sqlite
 from warmside.core.record import tables
-from warmside.core.record.series import guards, series
+from warmside.core.record.series import declare, guards
 
 METADATA = MetaData(naming_convention=tables.metadata.naming_convention)
 KEY = ("sensor_id", "at")
@@ -32,7 +32,7 @@ def items() -> list[SchemaItem]:
     ]
 
 
-READINGS = series("logger_reading", *items(), key=KEY, metadata=METADATA)
+READINGS = declare("logger_reading", *items(), key=KEY, metadata=METADATA)
 REMARK = Table(  # a row about a reading
     "logger_remark",
     METADATA,

@@ -51,9 +51,23 @@ def _names() -> Iterator[str]:
     yield "### Names of warmside.api\n"
     yield "| name | what it is |"
     yield "| --- | --- |"
-    for name in sorted(api.__all__, key=str.casefold):
+    for name in sorted(set(api.__all__) - set(api.SPACES), key=str.casefold):
         found = getattr(api, name)
-        yield f"| `{_use(name, found)}` | {_said(name, found)} |"
+        yield f"| `{_use(name, found)}` | {_said(found, name, api._WHERE[name])} |"
+    for space in sorted(api.SPACES):
+        yield from _family(space)
+
+
+def _family(space: str) -> Iterator[str]:
+    """The names of a module that is given whole."""
+    module = getattr(api, space)
+    yield f"\n### Names of warmside.api.{space}\n"
+    yield f"{_first(inspect.getdoc(module) or '')}\n"
+    yield "| name | what it is |"
+    yield "| --- | --- |"
+    for name in sorted(module.__all__, key=str.casefold):
+        found = getattr(module, name)
+        yield f"| `{space}.{_use(name, found)}` | {_said(found, name, api.SPACES[space])} |"
 
 
 def _methods() -> Iterator[str]:
@@ -92,10 +106,10 @@ def _argument(parameter: inspect.Parameter) -> str:
     return f"{stars.get(parameter.kind, '')}{parameter.name}{free}"
 
 
-def _said(name: str, found: object) -> str:
+def _said(found: object, name: str, place: str) -> str:
     """The first sentence of what a name says of itself, of its class or below its value."""
     if not (inspect.isclass(found) or inspect.isroutine(found)):
-        return _first(_below(name, api._WHERE[name]))
+        return _first(_below(name, place))
     members = ", ".join(f"`{m}`" for m in found.__members__) if _is_enum(found) else ""
     return _first(inspect.getdoc(found) or "") + (f" {members}" if members else "")
 
@@ -209,9 +223,14 @@ def test_readme_tells_the_exit_codes() -> None:
 
 
 def test_every_name_of_the_api_is_there_and_says_what_it_is() -> None:
-    for name in api.__all__:
-        found = getattr(api, name)
-        assert _said(name, found), f"{name} says nothing of itself"
+    alone = [(n, getattr(api, n), place) for n, place in api._WHERE.items()]
+    families = [
+        (n, getattr(getattr(api, space), n), place)
+        for space, place in api.SPACES.items()
+        for n in getattr(api, space).__all__
+    ]
+    for name, found, place in alone + families:
+        assert _said(found, name, place), f"{name} says nothing of itself"
     with pytest.raises(AttributeError, match="has no 'nothing'"):
         _ = api.nothing
 
@@ -220,13 +239,22 @@ def test_the_type_checker_knows_the_very_names_that_load() -> None:
     """The imports for the type checker and the table at run time are the same names."""
     tree = ast.parse(Path(str(api.__file__)).read_text(encoding="utf-8"))
     (block,) = (n for n in tree.body if isinstance(n, ast.If))
-    typed = {
-        (f"{n.module}", a.name)
+    imports = [
+        (f"{n.module}", a.name, a.asname)
         for n in block.body
         if isinstance(n, ast.ImportFrom)
         for a in n.names
+    ]
+    families = {
+        ast.unparse(n.targets[0]): ast.unparse(n.value)
+        for n in block.body
+        if isinstance(n, ast.Assign)
     }
-    names = [name for _, name in typed]
+    assert families == {space: f"_{space}" for space in api.SPACES}
+    given = {f"_{space}": space for space in api.SPACES}
+    names = [given.get(f"{to}", name) for _, name, to in imports]
     assert sorted(names) == sorted(set(names)) == sorted(api.__all__)
-    for module, name in typed:
-        assert getattr(import_module(module), name) is getattr(api, name), name
+    for module, name, to in imports:
+        whole = f"{to}" in given
+        typed = import_module(f"{module}.{name}") if whole else getattr(import_module(module), name)
+        assert typed is getattr(api, given.get(f"{to}", name)), name

@@ -9,33 +9,17 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from warmside.core.answers import charts as _charts
+    from warmside.core.answers import drawings as _shapes
+    from warmside.core.answers import timelines as _timelines
     from warmside.core.answers.any_part import Part as Part
-    from warmside.core.answers.drawings import Box as Box
-    from warmside.core.answers.drawings import Diamond as Diamond
-    from warmside.core.answers.drawings import Disc as Disc
-    from warmside.core.answers.drawings import Fill as Fill
-    from warmside.core.answers.drawings import Label as Label
-    from warmside.core.answers.drawings import Path as Path
-    from warmside.core.answers.drawings import Shape as Shape
-    from warmside.core.answers.drawings import Stroke as Stroke
     from warmside.core.answers.parts import Answer as Answer
-    from warmside.core.answers.parts import Axis as Axis
-    from warmside.core.answers.parts import Band as Band
-    from warmside.core.answers.parts import Bars as Bars
     from warmside.core.answers.parts import Cell as Cell
-    from warmside.core.answers.parts import Chart as Chart
     from warmside.core.answers.parts import Column as Column
-    from warmside.core.answers.parts import Drawing as Drawing
     from warmside.core.answers.parts import Fact as Fact
     from warmside.core.answers.parts import Kind as Kind
-    from warmside.core.answers.parts import Line as Line
-    from warmside.core.answers.parts import MarkRow as MarkRow
-    from warmside.core.answers.parts import Moment as Moment
     from warmside.core.answers.parts import Section as Section
-    from warmside.core.answers.parts import Span as Span
     from warmside.core.answers.parts import Table as Table
-    from warmside.core.answers.parts import Timeline as Timeline
-    from warmside.core.answers.parts import TimelineRow as TimelineRow
     from warmside.core.answers.parts import Tone as Tone
     from warmside.core.answers.parts import Words as Words
     from warmside.core.answers.parts import paragraphs as paragraphs
@@ -45,25 +29,10 @@ if TYPE_CHECKING:
     from warmside.core.asking.glance import at_a_glance as at_a_glance
     from warmside.core.asking.recorded import recorded as recorded
     from warmside.core.csv.rows import decoded as decoded
-    from warmside.core.figures.least_squares import LeastSquares as LeastSquares
-    from warmside.core.figures.least_squares import least_squares as least_squares
+    from warmside.core.figures import fits_and_intervals as _figures
     from warmside.core.figures.sourced import SourcedRow as SourcedRow
     from warmside.core.figures.sourced import sourced_rows as sourced_rows
-    from warmside.core.figures.student_t import log_t_quantile as log_t_quantile
-    from warmside.core.figures.student_t import log_t_tail as log_t_tail
-    from warmside.core.figures.student_t import t_cdf as t_cdf
-    from warmside.core.figures.student_t import t_quantile as t_quantile
-    from warmside.core.figures.wilson import wilson_interval as wilson_interval
-    from warmside.core.kinds.declaring import animal_ref as animal_ref
-    from warmside.core.kinds.declaring import choice as choice
-    from warmside.core.kinds.declaring import choices as choices
-    from warmside.core.kinds.declaring import clock as clock
-    from warmside.core.kinds.declaring import clutch_ref as clutch_ref
-    from warmside.core.kinds.declaring import day as day
-    from warmside.core.kinds.declaring import measure as measure
-    from warmside.core.kinds.declaring import whole as whole
-    from warmside.core.kinds.declaring import words as words
-    from warmside.core.kinds.declaring import yesno as yesno
+    from warmside.core.kinds import declaring as _fields
     from warmside.core.kinds.kind import EventKind as EventKind
     from warmside.core.kinds.kind import Subject as Subject
     from warmside.core.kinds.shared import RETAINED as RETAINED
@@ -78,6 +47,7 @@ if TYPE_CHECKING:
     from warmside.core.plugins.manifest import Command as Command
     from warmside.core.plugins.manifest import Manifest as Manifest
     from warmside.core.plugins.manifest import Setting as Setting
+    from warmside.core.record import series as _series
     from warmside.core.record.book import Book as Book
     from warmside.core.record.entities import Animal as Animal
     from warmside.core.record.entities import Clutch as Clutch
@@ -87,10 +57,6 @@ if TYPE_CHECKING:
     from warmside.core.record.entities import Parent as Parent
     from warmside.core.record.entities import RowChange as RowChange
     from warmside.core.record.entities import Species as Species
-    from warmside.core.record.series import Series as Series
-    from warmside.core.record.series import create_series as create_series
-    from warmside.core.record.series import series as series
-    from warmside.core.record.series_rows import Inserted as Inserted
     from warmside.core.record.steps import StepWriter as StepWriter
     from warmside.core.record.tables import metadata as metadata
     from warmside.core.record.typed_subjects import enclosures_meant as enclosures_meant
@@ -118,11 +84,7 @@ if TYPE_CHECKING:
     from warmside.core.values.estimates import Valued as Valued
     from warmside.core.values.hints import near_miss as near_miss
     from warmside.core.values.hints import quoted as quoted
-    from warmside.core.values.measures.measure import Bare as Bare
-    from warmside.core.values.measures.measure import Limit as Limit
-    from warmside.core.values.measures.measure import Measure as Measure
-    from warmside.core.values.measures.measure import rung as rung
-    from warmside.core.values.measures.measure import style as style
+    from warmside.core.values.measures import declaring as _measures
     from warmside.core.values.moments import When as When
     from warmside.core.values.moments import days_ago_words as days_ago_words
     from warmside.core.values.moments import parse_day as parse_day
@@ -131,11 +93,18 @@ if TYPE_CHECKING:
     from warmside.core.values.quantities import format_quantity as format_quantity
     from warmside.core.values.quantities import parse_quantity as parse_quantity
     from warmside.core.values.questions import Question as Question
-    from warmside.core.values.scales import scale as scale
     from warmside.core.values.units import Unit as Unit
     from warmside.core.values.units import own_unit as own_unit
     from warmside.faces.fonts import font_path as font_path
     from warmside.faces.progress import progress as progress
+
+    charts = _charts
+    fields = _fields
+    figures = _figures
+    measures = _measures
+    series = _series
+    shapes = _shapes
+    timelines = _timelines
 
 _ROOMS = {
     "plugins.manifest": "Answers Command Manifest Setting",
@@ -143,8 +112,6 @@ _ROOMS = {
     "plugins.hook_values": "CareRank Finding LabelLine Level ShippedValue Task",
     "record.book": "Book",
     "record.entities": "Animal Clutch Enclosure Event NewEvent Parent RowChange Species",
-    "record.series": "Series create_series series",
-    "record.series_rows": "Inserted",
     "record.steps": "StepWriter",
     "record.tables": "metadata",
     "record.whereabouts": "Whereabouts",
@@ -155,25 +122,17 @@ _ROOMS = {
     "record.typed_subjects": "enclosures_meant typed_subjects",
     "values.questions": "Question",
     "csv.rows": "decoded",
-    "figures.least_squares": "LeastSquares least_squares",
     "figures.sourced": "SourcedRow sourced_rows",
-    "figures.student_t": "log_t_quantile log_t_tail t_cdf t_quantile",
-    "figures.wilson": "wilson_interval",
     "session.live": "Live live_of",
     "session.session": "Session session_of",
     "values.about": "About Pair",
-    "kinds.declaring": "animal_ref choice choices clock clutch_ref day measure whole words yesno",
     "kinds.kind": "EventKind Subject",
     "kinds.shared": "RETAINED",
-    "answers.parts": "Answer Axis Band Bars Cell Chart Column Drawing Fact Kind Line MarkRow "
-    "Moment Section Span Table Timeline TimelineRow Tone Words paragraphs said",
+    "answers.parts": "Answer Cell Column Fact Kind Section Table Tone Words paragraphs said",
     "answers.any_part": "Part",
-    "answers.drawings": "Box Diamond Disc Fill Label Path Shape Stroke",
     "values.basis": "Basis Estimate Mark OWN_RECORDS Source",
     "values.estimates": "DayRange Distribution Valued",
     "values.units": "Unit own_unit",
-    "values.measures.measure": "Bare Limit Measure rung style",
-    "values.scales": "scale",
     "values.quantities": "Display format_quantity parse_quantity",
     "values.moments": "When days_ago_words parse_day",
     "values.partial_dates": "PartialDate",
@@ -182,16 +141,28 @@ _ROOMS = {
 }
 """The names of each module below `warmside.core`."""
 
+SPACES = {
+    "charts": "warmside.core.answers.charts",
+    "fields": "warmside.core.kinds.declaring",
+    "figures": "warmside.core.figures.fits_and_intervals",
+    "measures": "warmside.core.values.measures.declaring",
+    "series": "warmside.core.record.series",
+    "shapes": "warmside.core.answers.drawings",
+    "timelines": "warmside.core.answers.timelines",
+}
+"""Modules given whole, each a family of names: `fields.choice(...)`, `charts.Line(...)`."""
+
 _FACES = {"font_path": "warmside.faces.fonts", "progress": "warmside.faces.progress"}
 _WHERE = _FACES | {
     name: f"warmside.core.{module}" for module, names in _ROOMS.items() for name in names.split()
 }
-__all__ = sorted(_WHERE)
+__all__ = sorted({*_WHERE, *SPACES})
 
 
 def __getattr__(name: str) -> Any:
-    if name not in _WHERE:
+    if name not in _WHERE and name not in SPACES:
         raise AttributeError(f"warmside.api has no {name!r}; DEVELOPERS.md lists what it has")
-    found = getattr(import_module(_WHERE[name]), name)
+    place = SPACES.get(name)
+    found = import_module(place) if place else getattr(import_module(_WHERE[name]), name)
     globals()[name] = found
     return found

@@ -15,12 +15,12 @@ from warmside.testing import Keeper, throw_away_plugin
 from warmside.testing.schema_facts import facts
 
 REVISION = (
-    "import sqlalchemy as sa; from warmside.api import create_series; "
-    "create_series(op, 'birch_ring', sa.Column('year', sa.Integer()), "
+    "import sqlalchemy as sa; from warmside.api import series; "
+    "series.create(op, 'birch_ring', sa.Column('year', sa.Integer()), "
     "sa.Column('width', sa.REAL(), nullable=False), key=('year',))"
 )
 DECLARED = MetaData(naming_convention=metadata.naming_convention)
-RINGS = series(
+RINGS = series.declare(
     "birch_ring",
     Column("year", Integer),
     Column("width", REAL, nullable=False),

@@ -20,8 +20,8 @@ from sqlalchemy import Column, Float, Integer, MetaData
 from readings import KEY, METADATA, READINGS, REMARK, SENSOR, items, make_tables
 from warmside.core.file import sqlite
 from warmside.core.file.checking_series import check
-from warmside.core.record.series import create_series, series
-from warmside.core.record.series_rows import Inserted, OnSame
+from warmside.core.record.series import Inserted, create, declare
+from warmside.core.record.series_rows import OnSame
 from warmside.core.session.collection import Collection
 from warmside.core.values.errors import BadInput, NotFound, Refused, WarmsideError
 from warmside.testing import Keeper, copy_of, new_keeper
@@ -353,7 +353,7 @@ def test_a_revision_makes_the_tables_that_are_declared(keeper: Keeper, tmp_path:
     with engine.begin() as connection:
         METADATA.create_all(connection, tables=[SENSOR])
         context = MigrationContext.configure(connection, opts={"target_metadata": METADATA})
-        create_series(Operations(context), READINGS.name, *items(), key=KEY)
+        create(Operations(context), READINGS.name, *items(), key=KEY)
         found = compare_metadata(context, METADATA)
         assert not [f for f in found if "logger_reading" in str(f)]
     assert schema(keeper.path) == schema(tmp_path / "declared.warmside")
@@ -379,4 +379,4 @@ def test_a_wrong_declaration_is_named(
     columns: list[Column[Any]], key: tuple[str, ...], said: str
 ) -> None:
     with pytest.raises(TypeError, match=said):
-        series("logger_odd", *columns, key=key, metadata=MetaData())
+        declare("logger_odd", *columns, key=key, metadata=MetaData())

@@ -7,6 +7,8 @@ from enum import StrEnum
 
 from warmside.core.values.units import Unit
 
+__all__ = ("Axis", "Band", "Bars", "Chart", "Line", "MarkRow")
+
 
 class Axis(StrEnum):
     """What x means in a chart."""

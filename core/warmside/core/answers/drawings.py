@@ -13,6 +13,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
+__all__ = ("Box", "Diamond", "Disc", "Drawing", "Fill", "Label", "Path", "Shape", "Stroke")
+
 Point = tuple[float, float]
 
 

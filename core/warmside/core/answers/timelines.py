@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+__all__ = ("Moment", "Span", "Timeline", "TimelineRow")
+
 
 @dataclass(frozen=True, slots=True)
 class Span:

@@ -8,6 +8,19 @@ from typing import Any
 from warmside.core.kinds.fields import Form, Target
 from warmside.core.values.units import Unit
 
+__all__ = (
+    "animal_ref",
+    "choice",
+    "choices",
+    "clock",
+    "clutch_ref",
+    "day",
+    "measure",
+    "whole",
+    "words",
+    "yesno",
+)
+
 
 def measure(
     unit: Unit,

@@ -25,6 +25,8 @@ from sqlalchemy.schema import SchemaItem
 
 from warmside.core.record import tables
 
+__all__ = ("Inserted", "Series", "create", "declare")
+
 STEP = "step_id"
 TYPES = (Integer, REAL, Text)
 STORED_IN_ITS_KEY: dict[str, Any] = {"sqlite_with_rowid": False, "sqlite_strict": True}
@@ -49,7 +51,15 @@ class Series:
         return tuple(c.name for c in self.table.columns if c.name != STEP)
 
 
-def series(
+@dataclass(frozen=True, slots=True)
+class Inserted:
+    """How many rows were added, and how many were left out because their key was there already."""
+
+    new: int
+    same: int
+
+
+def declare(
     name: str, *items: SchemaItem, key: tuple[str, ...], metadata: MetaData = tables.metadata
 ) -> Series:
     """Declare a series: its columns (Integer, REAL or Text), those of its key first, and checks.
@@ -63,7 +73,7 @@ def series(
     return Series(table, shelf, key)
 
 
-def create_series(op: Any, name: str, *items: SchemaItem, key: tuple[str, ...]) -> None:
+def create(op: Any, name: str, *items: SchemaItem, key: tuple[str, ...]) -> None:
     """Create a series in a plugin's revision: both tables and the guards.
 
     `op` is Alembic's; the rest is as in the declaration, written out again, since a revision must

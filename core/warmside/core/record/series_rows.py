@@ -11,24 +11,15 @@ import json
 import sqlite3
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import Any, Literal
 
 from sqlalchemy import Connection
 
-from warmside.core.record.series import STEP, Series
+from warmside.core.record.series import STEP, Inserted, Series
 from warmside.core.values.errors import BadInput, Refused
 
 OnSame = Literal["skip", "refuse"]
 LINE = "rows of step"
-
-
-@dataclass(frozen=True, slots=True)
-class Inserted:
-    """How many rows were added, and how many were left out because their key was there already."""
-
-    new: int
-    same: int
 
 
 def insert_rows(

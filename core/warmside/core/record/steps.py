@@ -23,8 +23,8 @@ from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, NewEvent, RowChange
 from warmside.core.record.plausible import Known, doubts, later_today
 from warmside.core.record.references import check_references
-from warmside.core.record.series import Series
-from warmside.core.record.series_rows import Inserted, OnSame, insert_rows
+from warmside.core.record.series import Inserted, Series
+from warmside.core.record.series_rows import OnSame, insert_rows
 from warmside.core.record.stamps import stamp
 from warmside.core.values.errors import BadInput, Doubtful, NotFound, Refused
 from warmside.core.values.moments import instant_text

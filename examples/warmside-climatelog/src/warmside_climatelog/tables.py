@@ -41,7 +41,7 @@ sensor = Table(
     CheckConstraint("name <> ''", name="named"),
 )
 
-readings = series(
+readings = series.declare(
     "climatelog_reading",
     Column("sensor_id", ForeignKey("climatelog_sensor.id", ondelete="RESTRICT"), type_=Integer),
     Column("at", Integer),  # seconds since 1970, UTC

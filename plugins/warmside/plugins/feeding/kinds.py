@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from warmside.api import EventKind, choice
+from warmside.api import EventKind, fields
 from warmside.plugins.feeding.prey.dusting import powders
 
 DUSTED = "feeding.dusted"
@@ -11,7 +11,7 @@ DUSTED = "feeding.dusted"
 class Dusted:
     """The insects of that day's meal were dusted."""
 
-    powder: str = choice(tuple(p.code for p in powders()), "which powder")
+    powder: str = fields.choice(tuple(p.code for p in powders()), "which powder")
 
 
 KINDS = (EventKind(DUSTED, "insects dusted", Dusted),)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from warmside.api import RETAINED, EventKind, choice, choices
+from warmside.api import RETAINED, EventKind, fields
 
 PREPARED = "shed.prepared"
 CHECKED = "shed.checked"
@@ -12,7 +12,7 @@ CLEAN, LEFT_ON = "clean", "retained"
 class Prepared:
     """Made ready for a shed: a humid hide, or more humidity."""
 
-    how: str = choice(
+    how: str = fields.choice(
         ("humid hide", "more humidity", "both", "not needed"), "what was done", default="humid hide"
     )
 
@@ -20,8 +20,8 @@ class Prepared:
 class Checked:
     """Looked at spectacles, tail tip and toes after a shed."""
 
-    found: str = choice((CLEAN, LEFT_ON), "whether old skin is still on")
-    where: tuple[str, ...] = choices(RETAINED, "where it is still on")
+    found: str = fields.choice((CLEAN, LEFT_ON), "whether old skin is still on")
+    where: tuple[str, ...] = fields.choices(RETAINED, "where it is still on")
 
 
 KINDS = (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from warmside.api import Event, EventKind, NewEvent, whole
+from warmside.api import Event, EventKind, NewEvent, fields
 
 CHECKED = "weight.checked"
 _LARGEST_ID = 2**53
@@ -11,7 +11,9 @@ _LARGEST_ID = 2**53
 class Checked:
     """The keeper says that a weighing is right though it looks odd."""
 
-    weighing: int | None = whole("number of the weighing that is right", least=1, most=_LARGEST_ID)
+    weighing: int | None = fields.whole(
+        "number of the weighing that is right", least=1, most=_LARGEST_ID
+    )
 
 
 KINDS = (EventKind(CHECKED, "weight checked", Checked),)

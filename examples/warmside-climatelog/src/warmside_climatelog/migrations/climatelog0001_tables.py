@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-from warmside.api import create_series
+from warmside.api import series
 
 revision = "climatelog0001"
 down_revision = None
@@ -33,7 +33,7 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_climatelog_sensor")),
         sa.UniqueConstraint("name", name=op.f("uq_climatelog_sensor_name")),
     )
-    create_series(
+    series.create(
         op,
         "climatelog_reading",
         sa.Column(

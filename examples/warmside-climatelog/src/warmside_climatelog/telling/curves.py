@@ -6,46 +6,46 @@ from collections.abc import Mapping
 from datetime import date
 from zoneinfo import ZoneInfo
 
-from warmside.api import Axis, Band, Chart, Line, Unit
+from warmside.api import Unit, charts
 from warmside_climatelog.climate.day_here import DayHere, Measured
 from warmside_climatelog.climate.days import Day, by_clock, with_pauses
 from warmside_climatelog.climate.sensors import Sensor
 
 
-def day_curve(day: DayHere) -> Chart:
+def day_curve(day: DayHere) -> charts.Chart:
     """The curve of each sensor over the 24 hours of a day, and the limit."""
     lines = [_curve(m, day.zone) for m in day.measured if m.quarters]
-    lines.append(Line("at most", (0.0, 24.0), (day.most.value, day.most.value)))
-    return Chart(
+    lines.append(charts.Line("at most", (0.0, 24.0), (day.most.value, day.most.value)))
+    return charts.Chart(
         "day",
         f"Temperature on {day.on}",
         "hour of the day",
         "temperature",
         Unit.TEMPERATURE,
         tuple(lines),
-        axis=Axis.HOURS,
+        axis=charts.Axis.HOURS,
     )
 
 
-def _curve(measured: Measured, zone: ZoneInfo) -> Line:
+def _curve(measured: Measured, zone: ZoneInfo) -> charts.Line:
     sensor = measured.sensor
     points = with_pauses((h, sensor.degrees(v)) for h, v in by_clock(measured.quarters, zone))
     x, y = zip(*points, strict=True)
-    return Line(sensor.name, x, y)
+    return charts.Line(sensor.name, x, y)
 
 
-def days_band(sensor: Sensor, days: Mapping[date, Day]) -> Chart:
+def days_band(sensor: Sensor, days: Mapping[date, Day]) -> charts.Chart:
     """The range of each day between its lowest and highest reading, and the mean."""
     x = tuple(float(d.toordinal()) for d in days)
     low = tuple(sensor.degrees(d.low) for d in days.values())
     high = tuple(sensor.degrees(d.high) for d in days.values())
     mean = tuple(sensor.degrees(d.mean) for d in days.values())
-    return Chart(
+    return charts.Chart(
         "days",
         f"{sensor.name}, day by day",
         "day",
         "temperature",
         Unit.TEMPERATURE,
-        (Line("mean", x, mean),),
-        (Band("lowest to highest", x, low, high),),
+        (charts.Line("mean", x, mean),),
+        (charts.Band("lowest to highest", x, low, high),),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from warmside.api import Box, Disc, Display, Drawing, Fill, Label, Shape, Unit, format_quantity
+from warmside.api import Display, Unit, format_quantity, shapes
 from warmside_climatelog.climate.day_here import DayHere, Measured
 from warmside_climatelog.climate.sensors import Reading
 
@@ -13,7 +13,7 @@ RADIUS_MM = 2.5
 MARGIN_MM = 6.0
 
 
-def plan(day: DayHere) -> Drawing | None:
+def plan(day: DayHere) -> shapes.Drawing | None:
     """The plan; None where nobody has measured the enclosure.
 
     A sensor is a full disc where it is too warm, an empty one where it is not, and a hatched one
@@ -23,34 +23,34 @@ def plan(day: DayHere) -> Drawing | None:
         return None
     scale = WIDTH_MM / day.place.width_mm
     depth, ratio = day.place.depth_mm * scale, f"1 : {1 / scale:.1f}"
-    shapes: list[Shape] = [Box((0, 0), WIDTH_MM, depth)]
-    shapes.extend(_discs(day, scale))
-    shapes.append(Label((0, depth + MARGIN_MM - 1), f"front; {ratio}; full is too warm"))
-    return Drawing(
+    drawn: list[shapes.Shape] = [shapes.Box((0, 0), WIDTH_MM, depth)]
+    drawn.extend(_discs(day, scale))
+    drawn.append(shapes.Label((0, depth + MARGIN_MM - 1), f"front; {ratio}; full is too warm"))
+    return shapes.Drawing(
         "plan",
         f"{day.place.name} from above",
         WIDTH_MM,
         depth + MARGIN_MM,
         "mm",
-        tuple(shapes),
+        tuple(drawn),
         tuple(_line(m, day.display) for m in day.measured),
         {"scale": ratio, "sensors": [_data(m) for m in day.measured]},
     )
 
 
-def _discs(day: DayHere, scale: float) -> Iterator[Shape]:
+def _discs(day: DayHere, scale: float) -> Iterator[shapes.Shape]:
     for measured in day.measured:
         if measured.sensor.place is not None:
             left, back = (n * scale for n in measured.sensor.place)
             below = (left, back + 2.4 * RADIUS_MM)
-            yield Disc((left, back), RADIUS_MM, _fill(measured.last, day.most.value))
-            yield Label(below, _said(measured, day.display), anchor="middle")
+            yield shapes.Disc((left, back), RADIUS_MM, _fill(measured.last, day.most.value))
+            yield shapes.Label(below, _said(measured, day.display), anchor="middle")
 
 
-def _fill(reading: Reading | None, most: float) -> Fill:
+def _fill(reading: Reading | None, most: float) -> shapes.Fill:
     if reading is None:
-        return Fill.HATCH
-    return Fill.FULL if reading.degrees > most else Fill.NONE
+        return shapes.Fill.HATCH
+    return shapes.Fill.FULL if reading.degrees > most else shapes.Fill.NONE
 
 
 def _said(measured: Measured, display: Display) -> str:

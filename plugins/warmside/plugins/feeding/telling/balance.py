@@ -7,21 +7,18 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from warmside.api import (
-    Band,
     Basis,
     Cell,
-    Chart,
     Column,
     Estimate,
     Fact,
     Kind,
-    Line,
-    MarkRow,
     Part,
     Table,
     Tone,
     Unit,
     Words,
+    charts,
 )
 from warmside.plugins.feeding.care.species import Species
 from warmside.plugins.feeding.condition.balance import (
@@ -128,7 +125,7 @@ def _meal_rows(found: Account) -> Iterator[tuple[Cell, ...]]:
         yield (offer.day, prey.name if prey else offer.prey, offer.count, offer.eaten, energy)
 
 
-def chart(found: Account) -> Chart:
+def chart(found: Account) -> charts.Chart:
     """Energy eaten, less digestion, summed up beside what it burns at rest."""
     told = found.balance
     days = [told.since + timedelta(days=n) for n in range(7 * told.weeks + 1)]
@@ -138,26 +135,26 @@ def chart(found: Account) -> Chart:
     def summed(rate: float | None) -> tuple[float, ...]:
         return tuple((rate or 0.0) * n for n in range(len(days)))
 
-    return Chart(
+    return charts.Chart(
         "balance",
         "Energy eaten and burnt, summed up",
         "day",
         "energy",
         Unit.ENERGY,
         lines=(
-            Line("eaten, after digestion", x, eaten_sum(found, days)),
-            Line("burnt at rest", x, summed(resting.value)),
+            charts.Line("eaten, after digestion", x, eaten_sum(found, days)),
+            charts.Line("burnt at rest", x, summed(resting.value)),
         ),
-        bands=(Band("burnt at rest, range", x, summed(resting.low), summed(resting.high)),),
+        bands=(charts.Band("burnt at rest, range", x, summed(resting.low), summed(resting.high)),),
         marks=tuple(_mark_rows(found)),
     )
 
 
-def _mark_rows(found: Account) -> Iterator[MarkRow]:
+def _mark_rows(found: Account) -> Iterator[charts.MarkRow]:
     for title, sign, refused in (("meals", "|", False), ("refused", "x", True)):
         days = tuple(float(o.day.toordinal()) for o in _inside(found) if o.refused is refused)
         if days:
-            yield MarkRow(title, days, sign)
+            yield charts.MarkRow(title, days, sign)
 
 
 def eaten_sum(found: Account, days: list[date]) -> tuple[float, ...]:

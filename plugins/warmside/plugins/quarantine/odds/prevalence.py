@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass
 
-from warmside.api import BadInput, Source, SourcedRow, near_miss, sourced_rows, wilson_interval
+from warmside.api import BadInput, Source, SourcedRow, figures, near_miss, sourced_rows
 from warmside.plugins.quarantine.odds.freedom import Range
 from warmside.plugins.quarantine.odds.methods import PACKAGE
 
@@ -63,5 +63,5 @@ def _interval(row: SourcedRow, value: float) -> Range:
     if "low" in row:
         return Range(row["low"], row["high"])
     if "cases" in row:
-        return Range(*wilson_interval(row["cases"], row["sampled"]))
+        return Range(*figures.wilson_interval(row["cases"], row["sampled"]))
     return Range(value, value)

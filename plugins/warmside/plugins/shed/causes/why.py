@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from statistics import median
 
-from warmside.api import BadInput, wilson_interval
+from warmside.api import BadInput, figures
 from warmside.plugins.shed.causes.exact import Counts, fisher, least_possible, odds_interval
 
 LEVEL = 0.05
@@ -134,7 +134,7 @@ def _bad_good(sheds: list[ShedSeen]) -> tuple[int, int]:
 
 
 def _group(name: str, bad: int, total: int) -> Group:
-    low, high = wilson_interval(bad, total) if total else (None, None)
+    low, high = figures.wilson_interval(bad, total) if total else (None, None)
     return Group(name, bad, total, low, high)
 
 

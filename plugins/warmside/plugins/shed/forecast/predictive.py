@@ -11,7 +11,7 @@ import functools
 import math
 from dataclasses import dataclass
 
-from warmside.api import BadInput, Source, log_t_quantile, log_t_tail, sourced_rows
+from warmside.api import BadInput, Source, figures, sourced_rows
 
 PACKAGE = "warmside.plugins.shed"
 
@@ -78,11 +78,11 @@ class Predictive:
         """The log of the chance that the interval is longer than so many days."""
         if days <= 0:
             return 0.0
-        return log_t_tail((math.log(days) - self.location) / self.scale, self.df)
+        return figures.log_t_tail((math.log(days) - self.location) / self.scale, self.df)
 
     def days_exceeded_with(self, log_chance: float) -> float:
         """The days that the interval exceeds with that chance, given as its log."""
-        return math.exp(self.location + self.scale * log_t_quantile(log_chance, self.df))
+        return math.exp(self.location + self.scale * figures.log_t_quantile(log_chance, self.df))
 
 
 def life_stages() -> tuple[str, ...]:

@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from warmside.api import BadInput, t_cdf
+from warmside.api import BadInput, figures
 from warmside.plugins.shed.forecast.intervals import Interval
 from warmside.plugins.shed.forecast.predictive import Belief, Predictive
 
@@ -82,7 +82,7 @@ def _slope(points: list[tuple[float, float]]) -> tuple[float, float]:
     t = abs(slope / error)
     if t < SHOWN_FROM:
         return slope, 1.0
-    return slope, 2 * t_cdf(-t, n - 2)
+    return slope, 2 * figures.t_cdf(-t, n - 2)
 
 
 def _at_zero(points: list[tuple[float, float]], belief: Belief) -> Predictive:

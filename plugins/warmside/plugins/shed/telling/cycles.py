@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from warmside.api import Cell, Column, Kind, Moment, Span, Table, Timeline, TimelineRow, Unit
+from warmside.api import Cell, Column, Kind, Table, Unit, timelines
 from warmside.plugins.shed.cycles.aftermath import Aftermath
 from warmside.plugins.shed.cycles.animal import AnimalSheds
 from warmside.plugins.shed.cycles.cycle import Cycle, Stage
@@ -55,26 +55,26 @@ def _of(sheds: AnimalSheds, cycle: Cycle) -> Aftermath | None:
     return next((s for s in sheds.sheds if s.day == cycle.shed), None)
 
 
-def timeline(sheds: AnimalSheds, since: date, ahead: NextShed | None) -> Timeline:
+def timeline(sheds: AnimalSheds, since: date, ahead: NextShed | None) -> timelines.Timeline:
     """Stages and sheds from a day on, and the ranges of the next shed."""
     rows = [_stage_row(sheds, stage) for stage in (Stage.DULL, Stage.OPAQUE, Stage.CLEAR)]
     rows = [r for r in rows if any(s.end >= since for s in r.spans)]
-    rows.append(TimelineRow("shed", moments=tuple(_mark(s) for s in sheds.sheds)))
+    rows.append(timelines.TimelineRow("shed", moments=tuple(_mark(s) for s in sheds.sheds)))
     end = sheds.on
     next_row = _next_row(sheds, ahead)
     if next_row is not None:
         rows.append(next_row)
         end = max(end, *(s.end for s in next_row.spans))
     title = f"Cycles of {sheds.rows.name}"
-    return Timeline("timeline", title, since, end, tuple(rows), sheds.on)
+    return timelines.Timeline("timeline", title, since, end, tuple(rows), sheds.on)
 
 
-def _stage_row(sheds: AnimalSheds, stage: Stage) -> TimelineRow:
+def _stage_row(sheds: AnimalSheds, stage: Stage) -> timelines.TimelineRow:
     spans = tuple(s for c in sheds.history.cycles for s in _spans(c, stage, sheds.on))
-    return TimelineRow(stage.value, spans)
+    return timelines.TimelineRow(stage.value, spans)
 
 
-def _spans(cycle: Cycle, stage: Stage, on: date) -> Iterator[Span]:
+def _spans(cycle: Cycle, stage: Stage, on: date) -> Iterator[timelines.Span]:
     """The days of a stage: to the day before the next one, of the last one to today if it lasts."""
     for index, seen in enumerate(cycle.seen):
         if seen.stage is stage:
@@ -82,18 +82,23 @@ def _spans(cycle: Cycle, stage: Stage, on: date) -> Iterator[Span]:
                 end = cycle.seen[index + 1].day - timedelta(days=1)
             else:
                 end = seen.day if cycle.over else on
-            yield Span(seen.day, max(seen.day, end), "", stage is Stage.OPAQUE)
+            yield timelines.Span(seen.day, max(seen.day, end), "", stage is Stage.OPAQUE)
 
 
-def _mark(shed: Aftermath) -> Moment:
-    return Moment(shed.day, *(LEFT_ON if shed.retained else SIGNS[shed.outcome]))
+def _mark(shed: Aftermath) -> timelines.Moment:
+    return timelines.Moment(shed.day, *(LEFT_ON if shed.retained else SIGNS[shed.outcome]))
 
 
-def _next_row(sheds: AnimalSheds, ahead: NextShed | None) -> TimelineRow | None:
+def _next_row(sheds: AnimalSheds, ahead: NextShed | None) -> timelines.TimelineRow | None:
     if sheds.now.shed is not None:
         usual = sheds.now.shed
-        return TimelineRow("shed usual", (Span(usual.low, max(usual.high, sheds.on), ""),))
+        return timelines.TimelineRow(
+            "shed usual", (timelines.Span(usual.low, max(usual.high, sheds.on), ""),)
+        )
     if ahead is None:
         return None
-    wide, narrow = Span(*ahead.dates_90, "", strong=False), Span(*ahead.dates_50, "")
-    return TimelineRow("next, 50 % in 90 %", (wide, narrow))
+    wide, narrow = (
+        timelines.Span(*ahead.dates_90, "", strong=False),
+        timelines.Span(*ahead.dates_50, ""),
+    )
+    return timelines.TimelineRow("next, 50 % in 90 %", (wide, narrow))

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from math import exp, log, sqrt
 
-from warmside.api import Basis, Estimate, Mark, Source, Unit, t_quantile
+from warmside.api import Basis, Estimate, Mark, Source, Unit, figures
 from warmside.plugins.weight.course.series import Weighings, middle
 
 _MOST = 12
@@ -77,7 +77,7 @@ def _from_line(recent: Weighings, day: float) -> Estimate:
     x = min(day, days[-1] + _AHEAD_DAYS)
     mean = sum(days) / n
     lever = 1 + 1 / n + (day - mean) ** 2 / sum((t - mean) ** 2 for t in days)
-    spread = t_quantile(0.975, n - 2) * max(robust, _LEAST_SIGMA) * sqrt(lever)
+    spread = figures.t_quantile(0.975, n - 2) * max(robust, _LEAST_SIGMA) * sqrt(lever)
     value = level + slope * (x - days[0])
     basis = Basis(
         "line through the last weighings (12 at most, of a year), 95 % range", events=recent.events

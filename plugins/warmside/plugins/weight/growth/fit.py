@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import exp, inf, log, sqrt
 
-from warmside.api import LeastSquares, least_squares
+from warmside.api import figures
 from warmside.plugins.weight.growth.shapes import Shape
 
 Evaluated = tuple[list[float], list[list[float]]]
@@ -25,7 +25,7 @@ class CurveFit:
     """
 
     shape: Shape
-    fit: LeastSquares
+    fit: figures.LeastSquares
     origin: float
     points: int
     sigma: float | None
@@ -78,7 +78,7 @@ def fit_shape(
     logs = [log(v) for v in values]
     roots = [1.0] * len(t) if weights is None else [sqrt(w) for w in weights]
     evaluate = _evaluator(shape, t, values if raw else logs, roots, raw=raw)
-    tried = (least_squares(evaluate, start) for start in shape.starts(t, logs))
+    tried = (figures.least_squares(evaluate, start) for start in shape.starts(t, logs))
     found = [one for one in tried if one is not None]
     if not found:
         return None
@@ -86,7 +86,9 @@ def fit_shape(
     return _measured(shape, best, origin, roots)
 
 
-def _measured(shape: Shape, best: LeastSquares, origin: float, roots: Sequence[float]) -> CurveFit:
+def _measured(
+    shape: Shape, best: figures.LeastSquares, origin: float, roots: Sequence[float]
+) -> CurveFit:
     n = sum(1 for r in roots if r > 0)
     df = n - shape.count
     sigma = sqrt(best.rss / df) if df > 0 else None

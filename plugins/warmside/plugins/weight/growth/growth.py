@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import exp, isfinite, log
 
-from warmside.api import BadInput, Basis, Estimate, Unit, t_quantile
+from warmside.api import BadInput, Basis, Estimate, Unit, figures
 from warmside.plugins.weight.course.series import MassWords, Weighings, middle
 from warmside.plugins.weight.course.typing_errors import history_suspicions, slipped_events
 from warmside.plugins.weight.growth.fit import CurveFit, fit_shape
@@ -136,7 +136,7 @@ def _predicted(one: CurveFit, day: float) -> tuple[float, float, float] | None:
     here = one.log_at(day)
     if here is None or one.sigma is None:
         return None
-    spread = t_quantile(0.975, one.df) * (one.sigma**2 + here[1] ** 2) ** 0.5
+    spread = figures.t_quantile(0.975, one.df) * (one.sigma**2 + here[1] ** 2) ** 0.5
     if abs(here[0]) + spread > 50:
         return None
     return exp(here[0]), exp(here[0] - spread), exp(here[0] + spread)
@@ -149,7 +149,7 @@ def _adult(plausible: Sequence[CurveFit], used: Weighings) -> tuple[Estimate | N
     ranges = []
     for one in plausible:
         log_a = one.fit.parameters[0]
-        spread = t_quantile(0.975, one.df) * one.standard_error(0)
+        spread = figures.t_quantile(0.975, one.df) * one.standard_error(0)
         if log_a + spread > 50:
             return None, MassWords(f"{NOT_ENOUGH}: the adult mass is not fixed by these weighings")
         ranges.append((exp(log_a), exp(log_a - spread), exp(log_a + spread)))

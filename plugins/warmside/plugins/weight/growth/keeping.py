@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from warmside.api import LeastSquares
+from warmside.api import figures
 from warmside.plugins.weight.course.series import Weighings
 from warmside.plugins.weight.growth.fit import CurveFit
 from warmside.plugins.weight.growth.growth import Growth, put_together
@@ -37,4 +37,6 @@ def _fit_to_keep(one: CurveFit) -> list[Any]:
 def _fit(kept: list[Any]) -> CurveFit:
     name, (parameters, rss, spread, converged), *rest = kept
     rows = None if spread is None else tuple(map(tuple, spread))
-    return CurveFit(_BY_NAME[name], LeastSquares(tuple(parameters), rss, rows, converged), *rest)
+    return CurveFit(
+        _BY_NAME[name], figures.LeastSquares(tuple(parameters), rss, rows, converged), *rest
+    )

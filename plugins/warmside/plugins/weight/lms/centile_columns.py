@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from math import exp, log, log1p
 
-from warmside.api import BadInput, least_squares
+from warmside.api import BadInput, figures
 from warmside.plugins.weight.lms.lms import Lms, check_lms, z_of_centile
 
 _SMALL = 1e-4  # below it the power series is exact to rounding
@@ -36,7 +36,7 @@ def _nearest(z: Sequence[float], logs: Sequence[float]) -> Lms:
     middle = min(range(len(z)), key=lambda i: abs(z[i]))
     spread = (logs[-1] - logs[0]) / (z[-1] - z[0])
     start = (0.0, logs[middle] - spread * z[middle], log(spread))
-    found = least_squares(lambda p: _residuals(p, z, logs), start)
+    found = figures.least_squares(lambda p: _residuals(p, z, logs), start)
     if found is None or found.rss > 1e-2 * spread**2 * len(z):
         raise BadInput("no l, m, s comes near these centiles; check them")
     power, log_m, log_s = found.parameters

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from datetime import date
 
-from warmside.api import Band, Chart, Display, Line, MarkRow, Part, Tone, Unit, Words
+from warmside.api import Display, Part, Tone, Unit, Words, charts
 from warmside.plugins.weight.course.series import Weighings, day_text, gram_text
 from warmside.plugins.weight.course.standing import Standing
 from warmside.plugins.weight.course.trend import expected_from_trend
@@ -35,17 +35,17 @@ def chart_of(it: Standing, own: OwnGrowth, since: date | None = None) -> tuple[P
     days = _grid(those.days[0], max(those.days[-1], float(on.toordinal())) + AHEAD_DAYS)
     lines, bands, what = _expected(it, own, days)
     marks = [
-        MarkRow("meals", _within([day for day, _ in weights.meals], days), "|"),
-        MarkRow("sheds", _within(weights.course.sheds, days), "s"),
-        MarkRow("clutches", _within(weights.course.laid, days), "o"),
+        charts.MarkRow("meals", _within([day for day, _ in weights.meals], days), "|"),
+        charts.MarkRow("sheds", _within(weights.course.sheds, days), "s"),
+        charts.MarkRow("clutches", _within(weights.course.laid, days), "o"),
     ]
-    chart = Chart(
+    chart = charts.Chart(
         "chart",
         f"Weight of {weights.animal.label} with {what}",
         "date",
         "mass",
         Unit.MASS,
-        (Line("weighed", those.days, those.masses_g, points=True), *lines),
+        (charts.Line("weighed", those.days, those.masses_g, points=True), *lines),
         bands,
         tuple(m for m in marks if m.x),
     )
@@ -54,7 +54,7 @@ def chart_of(it: Standing, own: OwnGrowth, since: date | None = None) -> tuple[P
 
 def _expected(
     it: Standing, own: OwnGrowth, days: Sequence[float]
-) -> tuple[tuple[Line, ...], tuple[Band, ...], str]:
+) -> tuple[tuple[charts.Line, ...], tuple[charts.Band, ...], str]:
     reference, hatched = it.reference, it.weights.hatched
     if reference is not None and hatched is not None:
         lines, bands = centile_bands(reference.curve, days, hatched)
@@ -65,14 +65,14 @@ def _expected(
     if grown is not None:
         x, middle, low, high = band(grown, days)
         title = "95 % prediction range"
-        drawn = (Line(f"own curve, {grown.best.shape.name}", x, middle),)
-        return drawn, (Band(title, x, low, high),), "its own growth curve"
+        drawn = (charts.Line(f"own curve, {grown.best.shape.name}", x, middle),)
+        return drawn, (charts.Band(title, x, low, high),), "its own growth curve"
     return _from_trend(it.weights.course.weighings, days)
 
 
 def centile_bands(
     curve: LmsCurve, days: Sequence[float], hatched: float
-) -> tuple[tuple[Line, ...], tuple[Band, ...]]:
+) -> tuple[tuple[charts.Line, ...], tuple[charts.Band, ...]]:
     """The median and the bands of 5th to 95th and 25th to 75th centile on days the curve covers."""
     x = tuple(day for day in days if curve.covers(day - hatched))
     if not x:
@@ -83,23 +83,23 @@ def centile_bands(
         return tuple(mass_at(z, curve.at(day - hatched)) for day in x)
 
     bands = tuple(
-        Band(f"{low:.0f}th to {high:.0f}th centile", x, at(low), at(high))
+        charts.Band(f"{low:.0f}th to {high:.0f}th centile", x, at(low), at(high))
         for low, high in (OUTER, INNER)
     )
-    return (Line("median", x, at(50.0)),), bands
+    return (charts.Line("median", x, at(50.0)),), bands
 
 
 def _from_trend(
     those: Weighings, days: Sequence[float]
-) -> tuple[tuple[Line, ...], tuple[Band, ...], str]:
+) -> tuple[tuple[charts.Line, ...], tuple[charts.Band, ...], str]:
     x = tuple(day for day in days if day >= those.days[-1])
     found = [e for day in x if (e := expected_from_trend(those, day)) is not None]
     if len(found) < len(x) or not x:
         return (), (), "no prediction"
-    line = Line("expected", x, tuple(e.value for e in found))
+    line = charts.Line("expected", x, tuple(e.value for e in found))
     title = "range of what is expected"
     low, high = tuple(e.low for e in found), tuple(e.high for e in found)
-    return (line,), (Band(title, x, low, high),), "what its last weighings lead to expect"
+    return (line,), (charts.Band(title, x, low, high),), "what its last weighings lead to expect"
 
 
 def _grid(first: float, last: float) -> tuple[float, ...]:

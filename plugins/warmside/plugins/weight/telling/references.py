@@ -7,22 +7,19 @@ from collections.abc import Iterable
 
 from warmside.api import (
     Answer,
-    Axis,
-    Band,
     Basis,
     Cell,
-    Chart,
     Column,
     Estimate,
     Fact,
     Kind,
-    Line,
     NotFound,
     Part,
     Source,
     Table,
     Unit,
     Words,
+    charts,
 )
 from warmside.plugins.weight.lms.held import Held, Ranges, Stored
 from warmside.plugins.weight.lms.lms import LmsCurve, mass_at, z_of_centile
@@ -122,18 +119,18 @@ def _picked(n: int) -> list[int]:
     return sorted({round(i * (n - 1) / (_MOST_ROWS - 1)) for i in range(_MOST_ROWS)})
 
 
-def _chart(title: str, curve: LmsCurve) -> Chart:
+def _chart(title: str, curve: LmsCurve) -> charts.Chart:
     ages = curve.ages_days
     low, middle, high = (
         tuple(mass_at(z_of_centile(c), curve.at(age)) for age in ages) for c in CENTILES
     )
-    return Chart(
+    return charts.Chart(
         f"{title.replace(' ', '_')}_chart",
         f"{title}: mass by age",
         "age in days",
         "mass",
         Unit.MASS,
-        (Line("median", ages, middle),),
-        (Band("5th to 95th centile", ages, low, high),),
-        axis=Axis.NUMBERS,
+        (charts.Line("median", ages, middle),),
+        (charts.Band("5th to 95th centile", ages, low, high),),
+        axis=charts.Axis.NUMBERS,
     )

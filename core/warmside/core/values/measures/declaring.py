@@ -1,0 +1,10 @@
+"""What declares the measure of a plugin's own unit, offered as `warmside.api.measures`."""
+
+from warmside.core.values.measures.measure import Bare as Bare
+from warmside.core.values.measures.measure import Limit as Limit
+from warmside.core.values.measures.measure import Measure as Measure
+from warmside.core.values.measures.measure import rung as rung
+from warmside.core.values.measures.measure import style as style
+from warmside.core.values.scales import scale as scale
+
+__all__ = ("Bare", "Limit", "Measure", "rung", "scale", "style")
