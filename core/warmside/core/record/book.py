@@ -10,13 +10,13 @@ import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import date, datetime
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 from types import MappingProxyType
 from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
 
 from warmside.core.record.clutch_rows import read_clutches
-from warmside.core.record.derived import Kept
+from warmside.core.record.derived import Kept, MakeEach, made_each
 from warmside.core.record.entities import (
     Animal,
     Clutch,
@@ -36,6 +36,7 @@ from warmside.core.record.event_rows import (
 )
 from warmside.core.record.naming import named
 from warmside.core.record.species import find
+from warmside.core.record.stamps import FIRST, by_animal
 from warmside.core.record.whereabouts import (
     NEVER,
     WHEREABOUTS_KINDS,
@@ -89,8 +90,43 @@ class Book:
         """
         if self._kept is None:
             return self.once(("derived", key), make)
-        stamps = dict(self.rows("SELECT what, stamp FROM touched"))
+        stamps = self._stamps()
         return self._kept.value(key, [stamps.get(r, "") for r in rests_on], make)
+
+    def derived_each(
+        self,
+        key: str,
+        on: date,
+        animals: Mapping[int, Any],
+        rests_on: Sequence[str],
+        make: MakeEach,
+    ) -> dict[int, Any]:
+        """As `derived`, a value for each animal, by its own events of the kinds named alone.
+
+        `animals` gives each with what else its value rests on (JSON). `make` gets the animals
+        whose values are not known and reads up to the day `on`, which may not count otherwise.
+        """
+        first = self._stamps().get(FIRST)
+        if self._kept is None or first is None or self._last_day > on.isoformat():
+            return made_each(list(animals), make)
+        touched = [
+            self.once(("book", "stamps", k), partial(by_animal, self.rows, k)) for k in rests_on
+        ]
+        stamps = {
+            id: (given, *(stamped.get(id, first) for stamped in touched))
+            for id, given in animals.items()
+        }
+        return self._kept.each(key, stamps, make)
+
+    def _stamps(self) -> dict[str, str]:
+        """The stamps but those of single animals' events, which are many."""
+        query = "SELECT what, stamp FROM touched WHERE what NOT LIKE 'event:%:%'"
+        return self.once(("book", "stamps"), lambda: dict(self.rows(query)))
+
+    @cached_property
+    def _last_day(self) -> str:
+        """The last day that anything is recorded for, also a day to come; empty without any."""
+        return self.rows("SELECT max(day) FROM event")[0][0] or ""
 
     @property
     def today(self) -> date:

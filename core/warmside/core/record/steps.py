@@ -25,7 +25,7 @@ from warmside.core.record.plausible import Known, doubts, later_today
 from warmside.core.record.references import check_references
 from warmside.core.record.series import Inserted, Series
 from warmside.core.record.series_rows import OnSame, insert_rows
-from warmside.core.record.stamps import stamp
+from warmside.core.record.stamps import of_events, stamp
 from warmside.core.values.errors import BadInput, Doubtful, NotFound, Refused
 from warmside.core.values.moments import instant_text
 
@@ -192,7 +192,7 @@ class StepWriter:
         if made:
             self._connection.exec_driver_sql(EVENT_INSERT, [_row(e, zone) for e in made])
             self.changed = True
-            self._touched |= {f"event:{e.kind}" for e in made}
+            self._touched |= of_events((e.kind, e.animal_id) for e in made)
         self.recorded += made
         return made
 
@@ -215,6 +215,7 @@ class StepWriter:
             "UPDATE event SET replaced_by = ? WHERE id = ?", (made.id, old.id)
         )
         self._log("event", key, before, image(self._connection, "event", key))
+        self._touched |= of_events([(old.kind, old.animal_id)])
         return made
 
     def _replacing(self, old: Event, new: NewEvent) -> Event:

@@ -230,7 +230,7 @@ class ScopedValueCols(TypedColumns):
 
 
 class TouchedCols(TypedColumns):
-    """What a step touched last: a table, or `event:KIND`, with a token of that step."""
+    """What a step touched last, with a token of that step: a table, or events (see `stamps`)."""
 
     what: Named[str] = Column(String(120), primary_key=True)
     stamp: Named[str] = Column(String(32))
