@@ -1,0 +1,111 @@
+"""The bars that the findings are held to, each beside what was measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from tests.bench.alarms.counted import a_year, by_code, coverage, delays, quantile, rows_a_round
+from tests.bench.alarms.replay import Replayed
+
+from warmside.api import Level
+
+GROWING = ("hatchling snake", "juvenile snake", "hatchling gecko")
+STEADY = ("adult snake", "adult gecko", "winter-fasting male", "cooled snake")
+ANY = (Level.LOOK_SOON, Level.ACT_NOW)
+MOST = 0.9
+"""A delay is held for so many of the ill animals, not for the middle one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A figure and the bounds it is to lie within."""
+
+    name: str
+    figure: float
+    least: float
+    most: float
+
+    @property
+    def held(self) -> bool:
+        """Whether it lies within."""
+        return self.least <= self.figure <= self.most
+
+    def line(self) -> str:
+        """Name, figure, what is wanted, whether it is held."""
+        wanted = f"<= {self.most:g}" if not self.least else f"{self.least:g} to {self.most:g}"
+        return f"{self.name:62}{self.figure:8.3f}  {wanted:13}{'held' if self.held else 'NOT HELD'}"
+
+
+def lines(healthy: Sequence[Replayed], ill: Mapping[str, Replayed]) -> list[str]:
+    """The table of bars, and what stands behind it."""
+    found = [*of_healthy(healthy), *of_coverage(healthy), *of_ill(ill)]
+    return [*(bar.line() for bar in found), "", *_detail(healthy), "", *_delays(ill)]
+
+
+def of_healthy(healthy: Sequence[Replayed]) -> Iterator[Bar]:
+    """How often healthy animals are nagged about."""
+    rows = sum(map(rows_a_round, healthy)) / len(healthy)
+    yield Bar("healthy: finding rows a round in a collection of ten", rows, 0, 0.5)
+    soon, now = (a_year(healthy, level) for level in ANY)
+    yield Bar("healthy: look soon, episodes per animal-year", _mean(soon), 0, 0.15)
+    yield Bar("  the kind with the most of them", max(soon.values()), 0, 0.4)
+    yield Bar("healthy: act now, episodes per animal-year", _mean(now), 0, 0.01)
+
+
+def of_coverage(healthy: Sequence[Replayed]) -> Iterator[Bar]:
+    """How often the 95 % range of the expected mass holds the true one."""
+    for name, scenarios, last in (("growing", GROWING, 0.85), ("steady, fasting", STEADY, 0.9)):
+        for ahead in (0, 30, 60):
+            least, most = (last, 1.0 if last < 0.9 else 0.99) if ahead == 60 else (0.9, 0.99)
+            share = coverage(healthy, scenarios, ahead)
+            yield Bar(f"95 % range {ahead} days after a weighing, {name}", share, least, most)
+
+
+def of_ill(ill: Mapping[str, Replayed]) -> Iterator[Bar]:
+    """Weeks until 9 of 10 ill animals are spoken of."""
+    for name, soon, now in (
+        ("loses 1 % a week, eating", 11, None),
+        ("loses 2 % a week, eating", 6, 9),
+        ("hatchling snake stops growing", 4, None),
+        ("hatchling gecko stops growing", 4, None),
+        ("juvenile snake stops growing", 7, None),
+    ):
+        if name in ill:
+            yield _weeks(f"{name}: look soon", ill[name], soon, ANY)
+            if now is not None:
+                yield _weeks(f"{name}: act now", ill[name], now, (Level.ACT_NOW,))
+
+
+def _weeks(name: str, done: Replayed, most: float, levels: Sequence[Level]) -> Bar:
+    weeks = [d.weeks for d in delays(done, *levels)]
+    return Bar(f"{name}, weeks (9 of 10 animals)", quantile(weeks, MOST), 0, most)
+
+
+def _mean(found: Mapping[str, float]) -> float:
+    return sum(found.values()) / len(found)
+
+
+def _detail(healthy: Sequence[Replayed]) -> Iterator[str]:
+    weighed = sum(d.weighed for d in healthy) / sum(len(d.lives) for d in healthy)
+    asked = sum(len(d.asked_back) for d in healthy) / sum(len(d.lives) for d in healthy)
+    yield f"healthy: {weighed:.1f} weighings an animal and year, {asked:.2f} of them asked back"
+    for level in ANY:
+        told = ", ".join(f"{k} {v:.2f}" for k, v in a_year(healthy, level).items() if v)
+        yield f"healthy, {level} by kind: {told or 'none'}"
+    yield "healthy, episodes by code: " + ", ".join(
+        f"{code} ({level}) {n}" for (code, level), n in by_code(healthy).most_common()
+    )
+
+
+def _delays(ill: Mapping[str, Replayed]) -> Iterator[str]:
+    yield f"{'ill: weeks to the first (middle, 9 of 10)':38}{'look soon':>15}{'act now':>15}   lost"
+    for name, done in ill.items():
+        soon, now = delays(done, *ANY), delays(done, Level.ACT_NOW)
+        lost = quantile([d.lost for d in soon], 0.5)
+        yield f"{name:38}{_two(soon)}{_two(now)}   {100 * lost:.1f} %"
+
+
+def _two(found: Sequence[object]) -> str:
+    weeks = [d.weeks for d in found]  # type: ignore[attr-defined]
+    return f"{quantile(weeks, 0.5):7.1f} {quantile(weeks, MOST):7.1f}"
