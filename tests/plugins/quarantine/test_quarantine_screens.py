@@ -31,7 +31,12 @@ SCREENS = (
     ("protocol", "edit", "long", "days=200"),
     ("odds", "--prior", "0.1", "--sensitivity", "0.6", "--negatives", "2"),
     ("odds", "--prevalence", "0.1", "--sensitivity", "0.6", "--sampled", "2"),
+    (
+        *("odds", "--prevalence", "0.1", "--sensitivity", "0.6", "--specificity", "0.9"),
+        *("--sampled", "9", "--negatives", "8", "--free-before", "0.5"),
+    ),
 )
+GROUP = ("odds", "--prevalence", "0.1", "--sensitivity", "0.5")
 
 
 @pytest.fixture
@@ -153,6 +158,14 @@ def test_the_laboratorys_own_figures_hold_before_the_published_ones(pebble: Keep
             2,
         ),
         (("odds", "--prevalence", "0.1", "--sensitivity", "0.5", "--target", "1"), 2),
+        ((*GROUP, "--sampled", "3", "--negatives", "4"), 2),
+        ((*GROUP, "--target", "0.9", "--negatives", "4"), 2),
+        ((*GROUP, "--sampled", "3", "--cut-point", "2"), 2),
+        ((*GROUP, "--sampled", "3", "--specificity", "0.9", "--cut-point", "4"), 2),
+        ((*GROUP, "--sampled", "0", "--specificity", "0.9"), 2),
+        ((*GROUP, "--sampled", "3", "--introduced", "0.1"), 2),
+        ((*GROUP, "--sampled", "3", "--free-before", "1.1"), 2),
+        (("odds", "--prior", "0.1", "--sensitivity", "0.5", "--free-before", "0.5"), 2),
         (("risk", "EMB"), 4),
         (("risk", "PEB", "--agent", "cryptospridium"), 3),
         (("risk", "PEB", "--survey", "nothing"), 2),

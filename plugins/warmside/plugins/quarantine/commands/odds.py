@@ -17,8 +17,11 @@ from warmside.api import (
     Words,
     paragraphs,
 )
+from warmside.plugins.quarantine.odds.discount import discounted
 from warmside.plugins.quarantine.odds.freedom import BAYES, negatives_needed, probability_free
-from warmside.plugins.quarantine.odds.groups import GROUP, population_sensitivity, sample_size
+from warmside.plugins.quarantine.odds.imperfect import GroupTest
+from warmside.plugins.quarantine.odds.shares import share
+from warmside.plugins.quarantine.telling.group_odds import GroupQuestion, group_parts
 from warmside.plugins.quarantine.telling.wording import DEFER, INDEPENDENCE
 
 NEEDS = (
@@ -36,7 +39,9 @@ def odds(
         float | None, typer.Option(help="Share of the infected that test positive.")
     ] = None,
     specificity: Annotated[float, typer.Option(help="Share of the free that test negative.")] = 1.0,
-    negatives: Annotated[int, typer.Option(help="Negative results so far.")] = 0,
+    negatives: Annotated[
+        int | None, typer.Option(help="Negative results so far; of a group, of those sampled.")
+    ] = None,
     population: Annotated[int | None, typer.Option(help="Animals in the group.")] = None,
     sampled: Annotated[int | None, typer.Option(help="Animals tested once.")] = None,
     prevalence: Annotated[
@@ -45,6 +50,15 @@ def odds(
     target: Annotated[
         float | None, typer.Option(help="Instead of --sampled: how sure to be, 0.95.")
     ] = None,
+    cut_point: Annotated[
+        int | None, typer.Option(help="Positives from which a group counts as infected.")
+    ] = None,
+    free_before: Annotated[
+        float | None, typer.Option(help="How sure the group was free before: 0.5.")
+    ] = None,
+    introduced: Annotated[
+        float, typer.Option(help="Chance that it was brought in since: 0.01.")
+    ] = 0.0,
 ) -> Answer:
     """What k negative tests mean for one animal, or n tested of a group."""
     if sensitivity is None:
@@ -52,18 +66,49 @@ def odds(
     if prior is not None and prevalence is not None:
         raise BadInput(f"--prior is for one animal, --prevalence for a group; {NEEDS}")
     if prevalence is not None:
-        parts = _of_group(prevalence, sensitivity, population, sampled, target)
+        test = GroupTest(sensitivity, specificity, prevalence, population)
+        free = _known_before(free_before, introduced)
+        asked = GroupQuestion(test, sampled, negatives, target, cut_point, free)
+        _check_group(asked)
+        parts = tuple(group_parts(asked))
     elif prior is not None:
-        _no_group_options(population, sampled, target)
-        parts = _of_one(prior, sensitivity, specificity, negatives)
+        _no_group_options(population, sampled, target, cut_point, free_before)
+        now = 1 - discounted(1 - share("prior", prior), introduced)
+        parts = _of_one(now, sensitivity, specificity, negatives or 0)
     else:
         raise BadInput(f"the share infected is missing; {NEEDS}")
     return Answer("What negative tests would mean", (*parts, *paragraphs(DEFER, tone=Tone.CAUTION)))
 
 
-def _no_group_options(population: int | None, sampled: int | None, target: float | None) -> None:
-    if any(value is not None for value in (population, sampled, target)):
-        raise BadInput(f"--population, --sampled and --target go with --prevalence; {NEEDS}")
+def _no_group_options(*values: float | None) -> None:
+    if any(value is not None for value in values):
+        raise BadInput(
+            "--population, --sampled, --target, --cut-point and --free-before go with "
+            f"--prevalence; {NEEDS}"
+        )
+
+
+def _known_before(free: float | None, introduced: float) -> float | None:
+    """The chance that the group is free today; raises BadInput for half of what it needs."""
+    if free is not None:
+        return discounted(free, introduced)
+    if introduced:
+        raise BadInput("with --introduced say how sure it was free before: --free-before 0.5")
+    return None
+
+
+def _check_group(asked: GroupQuestion) -> None:
+    """Raise BadInput for options that do not go together."""
+    if (asked.sampled is None) == (asked.target is None):
+        raise BadInput(f"for a group give either --sampled or --target; {NEEDS}")
+    if asked.target is not None and (asked.negatives is not None or asked.cut is not None):
+        raise BadInput("--negatives and --cut-point go with --sampled, not with --target")
+    if asked.cut is not None and asked.test.specificity == 1:
+        raise BadInput("with a specificity of 1 one positive is enough; leave --cut-point out")
+    if asked.negatives is not None and not 0 <= asked.negatives <= (asked.sampled or 0):
+        raise BadInput(
+            f"--negatives is how many of the {asked.sampled} sampled, not {asked.negatives}"
+        )
 
 
 def _of_one(prior: float, se: float, sp: float, negatives: int) -> tuple[Part, ...]:
@@ -89,26 +134,3 @@ def _of_one(prior: float, se: float, sp: float, negatives: int) -> tuple[Part, .
     if unreachable:
         facts.append(Words("no number of such negatives reaches it"))
     return (*facts, *paragraphs(INDEPENDENCE, tone=Tone.CAUTION))
-
-
-def _of_group(
-    prevalence: float,
-    se: float,
-    population: int | None,
-    sampled: int | None,
-    target: float | None,
-) -> tuple[Part, ...]:
-    if (sampled is None) == (target is None):
-        raise BadInput(f"for a group give either --sampled or --target; {NEEDS}")
-    size = f"a group of {population}" if population is not None else "a large group"
-    rule = f"{size}, {prevalence:g} infected, sensitivity {se:g}"
-    if sampled is not None:
-        found = population_sensitivity(sampled, prevalence, se, population)
-        title = "chance that one of them tests positive, if the group is infected"
-        return (Fact("population_sensitivity", title, found, Unit.PROBABILITY, Basis(rule, GROUP)),)
-    assert target is not None
-    wanted = sample_size(target, prevalence, se, population)
-    fact = Fact("sample_size", "animals to test", wanted, Unit.COUNT, Basis(rule, GROUP))
-    if wanted is None:
-        return (fact, Words("testing every animal once is not enough for this target"))
-    return (fact,)
