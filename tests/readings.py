@@ -5,7 +5,9 @@ The name begins with no plugin's name that ships; the readings are invented.
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 
 from sqlalchemy import CheckConstraint, Column, ForeignKey, Integer, MetaData, Table, Text
@@ -13,7 +15,8 @@ from sqlalchemy.schema import SchemaItem
 
 from warmside.core.file import sqlite
 from warmside.core.record import tables
-from warmside.core.record.series import declare, guards
+from warmside.core.record.guards import series_guards
+from warmside.core.record.series import declare
 
 METADATA = MetaData(naming_convention=tables.metadata.naming_convention)
 KEY = ("sensor_id", "at")
@@ -47,11 +50,19 @@ def make_tables(path: Path, sensors: int = 0) -> None:
     """The tables with their guards, and so many sensors that no step made."""
     engine = sqlite.open_engine(path)
     METADATA.create_all(engine, tables=[SENSOR, READINGS.table, READINGS.shelf])
+    own_version(path, "logger")
     with engine.begin() as connection:
-        for statement in (*guards(READINGS.name, KEY), REMARKS):
+        for statement in (*series_guards(READINGS.name, KEY), REMARKS):
             connection.exec_driver_sql(statement)
         for number in range(1, sensors + 1):
             connection.execute(SENSOR.insert().values(id=number, place="warm side"))
+
+
+def own_version(path: Path, owner: str) -> None:
+    """A table of versions, as a plugin with own tables has in a file."""
+    with closing(sqlite3.connect(path)) as connection, connection:
+        connection.execute(f"CREATE TABLE schema_version_{owner} (version_num TEXT NOT NULL)")
+        connection.execute(f"INSERT INTO schema_version_{owner} VALUES ('{owner}0001')")
 
 
 REMARKS = (

@@ -17,7 +17,9 @@ from warmside.core.file import sqlite
 from warmside.core.file.state import read_state
 from warmside.core.plugins.discovery import BUILT_IN, manifest_of
 from warmside.core.plugins.manifest import RESERVED, Manifest
-from warmside.core.record.tables import CORE_TABLES, GUARDS, metadata
+from warmside.core.record.guards import EVENT_GUARDS
+from warmside.core.record.owners import CORE_TABLES, owner_of
+from warmside.core.record.tables import metadata
 from warmside.core.values.errors import FileProblem
 from warmside.migrations import CORE, Lineage, lineage_of, outdated, runner
 from warmside.testing import Keeper, new_keeper, throw_away_plugin
@@ -75,7 +77,7 @@ def test_the_migrated_schema_is_the_declared_one_in_every_fact(
 ) -> None:
     for _, module in OWNERS:
         import_module(module)
-    own = {t.name for t in metadata.sorted_tables if runner.owner_of(t.name) == lineage.owner}
+    own = {t.name for t in metadata.sorted_tables if owner_of(t.name) == lineage.owner}
     fresh = sqlite.open_engine(tmp_path / "fresh.warmside")
     metadata.create_all(fresh, tables=[t for t in metadata.sorted_tables if t.name in own])
     assert own
@@ -101,7 +103,7 @@ def test_the_guards_of_the_file_are_those_of_the_code(engine: Engine) -> None:
     with engine.connect() as connection:
         query = "SELECT sql FROM sqlite_schema WHERE type = 'trigger' ORDER BY name"
         found = [r[0] for r in connection.exec_driver_sql(query)]
-    assert found == sorted(GUARDS)
+    assert found == sorted(EVENT_GUARDS)
 
 
 @EACH
@@ -113,8 +115,8 @@ def test_every_table_of_the_file_has_its_owner(
         names = {r[0] for r in connection.exec_driver_sql("PRAGMA main.table_list") if 0} | {
             r[1] for r in connection.exec_driver_sql("PRAGMA main.table_list") if r[2] == "table"
         }
-    mine = {n for n in names if runner.owner_of(n) == lineage.owner}
-    declared = {t for t in metadata.tables if runner.owner_of(t) == lineage.owner}
+    mine = {n for n in names if owner_of(n) == lineage.owner}
+    declared = {t for t in metadata.tables if owner_of(t) == lineage.owner}
     versions = {n for n in names if n.startswith("schema_version_")}
     assert mine - versions - {"sqlite_schema", "sqlite_sequence"} == declared
     assert lineage.version_table in versions
@@ -127,9 +129,9 @@ def test_foreign_keys_lead_to_core_tables_and_say_what_happens(
     """A plugin may refer to the core and to itself, never to another plugin."""
     import_module(tables)
     for table in metadata.sorted_tables:
-        if runner.owner_of(table.name) == lineage.owner:
+        if owner_of(table.name) == lineage.owner:
             for key in table.foreign_keys:
-                assert runner.owner_of(key.column.table.name) in ("core", lineage.owner)
+                assert owner_of(key.column.table.name) in ("core", lineage.owner)
                 assert key.ondelete in ("CASCADE", "RESTRICT", "SET NULL"), key
 
 

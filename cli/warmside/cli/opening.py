@@ -22,6 +22,10 @@ def open_collection(path: Path, now: datetime, choice: PluginChoice) -> Collecti
     if not path.exists():
         raise NotFound(f"there is no collection at {path} yet; make one with: warmside new")
     state = read_state(path)
+    if state.strangers:
+        from warmside.cli.explained import check_strangers
+
+        check_strangers(path, state)
     choice.check(state.known)
     found = manifests(choice.of(state.enabled))
     good = [m for m in found if isinstance(m, Manifest)]

@@ -13,7 +13,8 @@ from warmside.core.plugins.discovery import load_object
 from warmside.core.plugins.hook_values import ShippedValue
 from warmside.core.plugins.manifest import Setting, setting_value
 from warmside.core.plugins.quantities import QUANTITIES
-from warmside.core.record.series import STEP, guards
+from warmside.core.record.guards import STEP, series_guards
+from warmside.core.record.owners import owner_of
 from warmside.core.record.tables import metadata
 from warmside.core.values.basis import Mark
 from warmside.core.values.errors import WarmsideError
@@ -135,7 +136,7 @@ def tables(tried: Tried) -> Iterator[str]:
     engine = sqlite.open_engine(tried.empty.path)
     for difference in runner.differences(engine, lineage, str(tried.manifest.tables)):
         yield f"revisions: tables and revisions differ: {difference}"
-    own = {t for t in metadata.tables if runner.owner_of(t) == lineage.owner}
+    own = {t for t in metadata.tables if owner_of(t) == lineage.owner}
     migrated, declared = facts(engine, own), facts(_declared(tried, own), own)
     for table in sorted(t for t in own if migrated[t] != declared[t]):
         said = [k for k in declared[table] if migrated[table].get(k) != declared[table][k]]
@@ -160,7 +161,7 @@ def _unguarded(tried: Tried, own: set[str]) -> Iterator[str]:
         table = metadata.tables[name]
         if f"{name}_shelf" in own and STEP in table.columns:
             key = tuple(c.name for c in table.primary_key)
-            if not set(guards(name, key)) <= made:
+            if not set(series_guards(name, key)) <= made:
                 yield f"revisions: {name} is a series without guards; make it with create_series"
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from importlib import import_module
 from importlib.resources import files
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from alembic import command
@@ -18,18 +19,13 @@ from sqlalchemy import Connection, Engine
 
 from warmside.core.file import sqlite
 from warmside.core.file.state import is_about_the_file
-from warmside.core.record.tables import CORE_TABLES, metadata
+from warmside.core.record.owners import owner_of
+from warmside.core.record.tables import metadata
 from warmside.core.values.errors import FileProblem, WarmsideError
 from warmside.migrations import CORE, Lineage
 
 HERE = Path(__file__).parent
-
-
-def owner_of(table: str) -> str:
-    """The owner of a table, by its name, so that no plugin need be imported."""
-    if table in CORE_TABLES or table.startswith("schema_version_"):
-        return "core"
-    return table.partition("_")[0]
+NOTHING: Mapping[Lineage, str] = MappingProxyType({})
 
 
 def configuration(lineage: Lineage) -> dict[str, Any]:
@@ -83,12 +79,17 @@ def current(connection: Connection, lineage: Lineage) -> str | None:
     return MigrationContext.configure(connection, opts=options).get_current_revision()
 
 
-def upgrade(engine: Engine, lineages: Iterable[Lineage]) -> None:
-    """Bring lineages to their heads, core first, all in one transaction or not at all."""
+def upgrade(
+    engine: Engine, lineages: Iterable[Lineage], to: Mapping[Lineage, str] = NOTHING
+) -> None:
+    """Bring lineages to their heads, core first, all in one transaction or not at all.
+
+    `to` names older revisions at which some of them stop.
+    """
     with sqlite.schema_change(engine) as connection:
         for lineage in sorted(lineages, key=lambda x: x.owner != "core"):
             before = _schema(connection)
-            _upgrade(connection, lineage)
+            _upgrade(connection, lineage, to.get(lineage, "head"))
             if lineage.owner != "core":
                 _check_own(lineage, before ^ _schema(connection))
 
@@ -122,12 +123,12 @@ def check_known(lineage: Lineage, have: str | None) -> None:
         )
 
 
-def _upgrade(connection: Connection, lineage: Lineage) -> None:
+def _upgrade(connection: Connection, lineage: Lineage, to: str) -> None:
     check_known(lineage, current(connection, lineage))
     if lineage.needs_core is not None:
         _check_core(connection, lineage)
     with _failing_whole(lineage):
-        command.upgrade(_config(lineage, connection), "head")
+        command.upgrade(_config(lineage, connection), to)
 
 
 @contextmanager

@@ -13,7 +13,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from readings import READINGS, make_tables, readings
+from built_once import restored
+from readings import READINGS, make_tables, own_version, readings
 from warmside.core.file import archive
 from warmside.core.file.state import read_state
 from warmside.core.values.errors import BadInput
@@ -195,7 +196,7 @@ def test_references_that_lead_nowhere_are_refused(whole: Keeper, tmp_path: Path)
     data = "\n".join(json.dumps(x) for x in lines).encode()
     rewritten(tmp_path / "all.zip", tmp_path / "bad.zip", "tables/animal.jsonl", data)
     with pytest.raises(BadInput, match="references between its tables are broken"):
-        archive.restore(tmp_path / "bad.zip", tmp_path / "new.warmside")
+        restored(tmp_path / "bad.zip", tmp_path / "new.warmside")
 
 
 @settings(
@@ -219,11 +220,13 @@ def test_any_value_of_a_plugin_comes_back(
     folder = keeper.path.parent
     with closing(sqlite3.connect(keeper.path)) as connection, connection:
         connection.execute("DROP TABLE IF EXISTS odd_value")
+        connection.execute("DROP TABLE IF EXISTS schema_version_odd")
         connection.execute("CREATE TABLE odd_value (words TEXT, number INTEGER, size REAL)")
         connection.executemany("INSERT INTO odd_value VALUES (?, ?, ?)", rows)
+    own_version(keeper.path, "odd")
     target, new = folder / "all.zip", folder / "new.warmside"
     archive.export(keeper.path, target, keeper.now)
-    archive.restore(target, new)
+    restored(target, new)
     assert contents(new) == contents(keeper.path)
     new.unlink()
 
@@ -239,6 +242,7 @@ def with_readings(keeper: Keeper, rows: int) -> None:
             "INSERT INTO logger_reading VALUES (?, ?, ?)",
             [(n // 2, n / 7, "ba"[n % 2]) for n in range(rows)],
         )
+    own_version(keeper.path, "logger")
 
 
 def test_a_table_without_rowid_travels_in_the_order_of_its_key(
@@ -246,7 +250,7 @@ def test_a_table_without_rowid_travels_in_the_order_of_its_key(
 ) -> None:
     with_readings(keeper, 10)
     archive.export(keeper.path, tmp_path / "all.zip", keeper.now)
-    archive.restore(tmp_path / "all.zip", tmp_path / "new.warmside")
+    restored(tmp_path / "all.zip", tmp_path / "new.warmside")
     kept = contents(keeper.path)
     assert contents(tmp_path / "new.warmside") == kept
     assert len(kept["logger_reading"]) == 10
@@ -279,7 +283,7 @@ def test_rows_stream_in_both_directions(keeper: Keeper, tmp_path: Path) -> None:
     with_readings(keeper, 20_000)
     for work in (
         lambda: archive.export(keeper.path, tmp_path / "all.zip", keeper.now),
-        lambda: archive.restore(tmp_path / "all.zip", tmp_path / "new.warmside"),
+        lambda: restored(tmp_path / "all.zip", tmp_path / "new.warmside"),
     ):
         tracemalloc.start()
         work()

@@ -92,4 +92,6 @@ def import_archive(
     source: Annotated[Path, typer.Argument(help="An archive made by `file export`.")],
 ) -> Answer:
     """Make a new collection file from an archive. Events from a spreadsheet: `warmside import`."""
-    return filing.read_archive(session_of(context), source)
+    from warmside.cli.built_tables import make_tables  # imports Alembic
+
+    return filing.read_archive(session_of(context), source, make_tables)

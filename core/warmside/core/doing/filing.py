@@ -8,20 +8,33 @@ from pathlib import Path
 
 from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Words, said
 from warmside.core.asking.checks import plugin_checks
-from warmside.core.file import archive, backup, restoring
-from warmside.core.file.checking import check_file
+from warmside.core.file import archive, archive_reading, backup, restoring
+from warmside.core.file.archive_reading import MakeTables
+from warmside.core.file.checking import Checked, check_file
 from warmside.core.file.state import read_state
+from warmside.core.kinds.known import Kinds
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, FileProblem, NotFound, Refused
 from warmside.core.values.questions import Question
 from warmside.core.values.units import Unit
 
+OPENING = "its tables and triggers are those of migrations"
+
 
 def check(session: Session) -> Answer:
     """What was checked, and what needs attention; only old backups leave the file sound."""
-    found = check_file(session.path, session.open().host.kinds, session.now)
-    with session.ask() as ask:
-        found = [*found[:-1], *plugin_checks(ask), found[-1]]
+    state = read_state(session.path)
+    try:
+        kinds = session.open().host.kinds
+    except FileProblem:
+        if not state.strangers:
+            raise
+        strange = ", ".join(t.told for t in state.strangers)
+        found = [Checked(OPENING, f"no migration made: {strange}"), *check_file(session.path, Kinds(), session.now)]
+    else:
+        found = [Checked(OPENING), *check_file(session.path, kinds, session.now)]
+        with session.ask() as ask:
+            found = [*found[:-1], *plugin_checks(ask), found[-1]]
     columns = (Column("what", "checked"), Column("problem", "problem"))
     rows = tuple((c.what, c.problem or "none") for c in found)
     bad = [c for c in found if c.problem]
@@ -93,9 +106,9 @@ def export(session: Session, target: Path) -> Answer:
     return said(f"wrote {rows} rows to {target}; a README inside says how to read it")
 
 
-def read_archive(session: Session, source: Path) -> Answer:
+def read_archive(session: Session, source: Path, make_tables: MakeTables) -> Answer:
     """A new collection file from an archive."""
-    rows = archive.restore(source, session.path)
+    rows = archive_reading.restore(source, session.path, make_tables)
     return said(f"made {session.path} with {rows} rows from {source}")
 
 

@@ -30,6 +30,7 @@ def forget_plugin(session: Session, wanted: Forgetting) -> Answer:
     name, to = wanted.name, wanted.to
     warning = f"this removes all data of {name} from the file"
     Question("typed", warning, "--name", exact=name).answered(wanted.typed)
+    session.open()
     state = read_state(session.path)
     if name not in state.known:
         raise Refused(f"{name} was never enabled in this file; there is nothing to forget")

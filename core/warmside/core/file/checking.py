@@ -14,10 +14,10 @@ from warmside.core.file import backup, checking_series
 from warmside.core.file.state import file_problem, read_state, reader
 from warmside.core.kinds.fields import Target
 from warmside.core.kinds.known import Kinds
-from warmside.core.record.tables import CORE_TABLES, GUARDS
+from warmside.core.record.guards import GUARD_NAMES
+from warmside.core.record.owners import CORE_TABLES
 from warmside.core.values.errors import BadInput, NotFound
 
-GUARD_NAMES = {guard.split()[2] for guard in GUARDS}
 STALE_BACKUP_DAYS = 30  # common practice, no source
 
 

@@ -15,6 +15,8 @@ from pathlib import Path
 from typing import NamedTuple
 from urllib.parse import quote
 
+from warmside.core.file.strangers import Thing, plain_tables, schema_of, strangers
+from warmside.core.record.owners import VERSIONS
 from warmside.core.values.errors import Busy, FileProblem, WarmsideError
 
 APPLICATION_ID = 0x57524D53  # "WRMS"
@@ -36,6 +38,7 @@ class FileState(NamedTuple):
     revisions: dict[str, str]  # owner -> schema revision
     enabled: tuple[str, ...]
     known: tuple[str, ...]  # every plugin that was ever enabled
+    strangers: tuple[Thing, ...] = ()  # what no migration is known to make
 
 
 def reader(path: Path) -> sqlite3.Connection:
@@ -88,16 +91,18 @@ def _state(path: Path, connection: sqlite3.Connection) -> FileState:
         raise FileProblem(
             f"{path} is an SQLite file but not a collection; name another with --collection"
         )
-    tables = [r[0] for r in connection.execute("SELECT name FROM sqlite_schema WHERE type='table'")]
+    things = schema_of(connection)
+    tables = plain_tables(things)
     revisions = {}
-    for table in (t for t in tables if t.startswith("schema_version_")):
+    for table in (t for t in tables if t.startswith(VERSIONS)):
         row = connection.execute(f'SELECT version_num FROM "{table}"').fetchone()
         if row:
-            revisions[table.removeprefix("schema_version_")] = row[0]
+            revisions[table.removeprefix(VERSIONS)] = row[0]
     if "plugin_state" not in tables or "core" not in revisions:
         raise FileProblem(f"{path} has no record in it; restore a backup: warmside file restore")
     rows = connection.execute("SELECT name, enabled FROM plugin_state ORDER BY name").fetchall()
-    return FileState(revisions, tuple(n for n, on in rows if on), tuple(n for n, _ in rows))
+    enabled, known = (n for n, on in rows if on), (n for n, _ in rows)
+    return FileState(revisions, tuple(enabled), tuple(known), tuple(strangers(things)))
 
 
 def is_about_the_file(error: BaseException, *, in_snapshot: bool = False) -> bool:

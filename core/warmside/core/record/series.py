@@ -24,10 +24,10 @@ from sqlalchemy import (
 from sqlalchemy.schema import SchemaItem
 
 from warmside.core.record import tables
+from warmside.core.record.guards import STEP, series_guards
 
 __all__ = ("Inserted", "Series", "create", "declare")
 
-STEP = "step_id"
 TYPES = (Integer, REAL, Text)
 STORED_IN_ITS_KEY: dict[str, Any] = {"sqlite_with_rowid": False, "sqlite_strict": True}
 
@@ -84,20 +84,8 @@ def create(op: Any, name: str, *items: SchemaItem, key: tuple[str, ...]) -> None
     twin = _shelf_items(name, columns, key)
     op.create_table(name, *_table_items(name, items, key), **STORED_IN_ITS_KEY)
     op.create_table(f"{name}_shelf", *twin, **STORED_IN_ITS_KEY)
-    for guard in guards(name, key):
+    for guard in series_guards(name, key):
         op.execute(guard)
-
-
-def guards(name: str, key: tuple[str, ...]) -> tuple[str, str]:
-    """The triggers of a series: a row is never changed, and leaves only by the shelf."""
-    same = " AND ".join(f's."{column}" = OLD."{column}"' for column in (STEP, *key))
-    return (
-        f'CREATE TRIGGER "{name}_is_append_only" BEFORE UPDATE ON "{name}"\n'
-        f"BEGIN SELECT RAISE(ABORT, '{name} is append-only'); END",
-        f'CREATE TRIGGER "{name}_leaves_by_the_shelf" BEFORE DELETE ON "{name}"\n'
-        f'WHEN NOT EXISTS (SELECT 1 FROM "{name}_shelf" s WHERE {same})\n'
-        f"BEGIN SELECT RAISE(ABORT, '{name} is append-only'); END",
-    )
 
 
 def _check(name: str, columns: list[Column[Any]], key: tuple[str, ...]) -> None:

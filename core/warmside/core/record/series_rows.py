@@ -15,7 +15,8 @@ from typing import Any, Literal
 
 from sqlalchemy import Connection
 
-from warmside.core.record.series import STEP, Inserted, Series
+from warmside.core.record.guards import STEP
+from warmside.core.record.series import Inserted, Series
 from warmside.core.values.errors import BadInput, Refused
 
 OnSame = Literal["skip", "refuse"]

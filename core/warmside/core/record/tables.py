@@ -2,7 +2,7 @@
 
 One MetaData for everything; a plugin's tables are named `<plugin>_...`. Stored units are SI, days
 are ISO dates, instants are UTC text. What SQLite needs beyond tables (triggers, partial indexes)
-stands in the migrations and is compared with `GUARDS` here.
+stands in the migrations and is compared with `guards.py`.
 """
 
 from __future__ import annotations
@@ -33,26 +33,6 @@ metadata = MetaData(
     }
 )
 """SQLAlchemy's register of tables, of the core and of plugins: declare yours on it."""
-CORE_TABLES = frozenset(
-    {
-        "collection",
-        "species",
-        "animal",
-        "parentage",
-        "clutch",
-        "clutch_sire",
-        "clutch_young",
-        "enclosure",
-        "event",
-        "event_shelf",
-        "step",
-        "change",
-        "plugin_state",
-        "scoped_value",
-        "touched",
-    }
-)
-
 WEIGHT = "weight is null or (weight > 0 and weight <= 1)"
 
 
@@ -319,12 +299,3 @@ scoped_value = Table(
     ),
 )
 touched = Table("touched", metadata, TouchedCols)
-
-GUARDS = (
-    """CREATE TRIGGER event_is_append_only BEFORE UPDATE OF
-id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id ON event
-BEGIN SELECT RAISE(ABORT, 'events are append-only'); END""",
-    """CREATE TRIGGER event_leaves_by_the_shelf BEFORE DELETE ON event
-WHEN NOT EXISTS (SELECT 1 FROM event_shelf WHERE event_shelf.id = OLD.id)
-BEGIN SELECT RAISE(ABORT, 'events are append-only'); END""",
-)
