@@ -84,4 +84,4 @@ class Standing:
 
 def expected_on(weights: Weights, day: int) -> Estimate | None:
     """The mass at the end of a day by the last weighings; None with no weighing."""
-    return expected_from_trend(weights.course.weighings, day + END_OF_DAY)
+    return expected_from_trend(weights.course.weighings, day + END_OF_DAY, weights.course.laid)

@@ -1,85 +1,91 @@
 """The expected mass from the last few weighings: what a round over many animals can afford.
 
-A line through log mass by the median of pairwise slopes (Theil 1950, Sen 1968), which one odd
-weighing does not tilt, with a prediction range from its residuals and Student's t. The full growth
-curve (`growth`) costs a hundred times as much and is for one animal at a time.
+On the day of a weighing it is what was weighed; later the local curve of `local_fit`, with a range
+that simulation checks (tests/bench/bench_alarms.py). The full growth curve (`growth`) costs a
+hundred times as much and is for one animal at a time.
 """
 
 from __future__ import annotations
 
-from math import exp, log, sqrt
+from collections.abc import Sequence
+from math import exp, log
 
-from warmside.api import Basis, Estimate, Mark, Source, Unit, figures
-from warmside.plugins.weight.course.series import Weighings, middle
+from warmside.api import OWN_RECORDS, Basis, Estimate, Unit
+from warmside.plugins.weight.course.limits import CLUTCH, CLUTCH_DROP, CUSTOM
+from warmside.plugins.weight.course.local_fit import LocalFit, fitted
+from warmside.plugins.weight.course.series import Weighings
 
-_MOST = 12
 _REACH_DAYS = 365
-_LEAST_SPAN_DAYS = 14
-_AHEAD_DAYS = 60  # further ahead the line is held level: no animal grows on for ever
-_LEAST_SIGMA = 0.02  # gut and bladder alone
-_ALONE_BASE, _ALONE_DAY, _ALONE_MOST = 0.05, 0.0015, 0.5
+_AHEAD_DAYS = 60  # further ahead the curve is held level: no animal grows on for ever
 _ALONE_AHEAD_DAYS = 30
-_CUSTOM = Source("keepers' custom", Mark.COMMON_PRACTICE)
+_FEW, _MANY = 2.3, 2.0  # standard deviations of a 95 % range with few weighings, and with more
+_ENOUGH = 6
+_NEAR_LAID = 45.0
 
 
-def expected_from_trend(those: Weighings, day: float) -> Estimate | None:
+def expected_from_trend(
+    those: Weighings, day: float, laid: Sequence[float] = ()
+) -> Estimate | None:
     """The mass on a day from up to 12 weighings of the year before it; None with no weighing.
 
-    With fewer than three, or within two weeks, it is the last mass, give or take 5 % and 0.15 %
-    more for each day since.
+    Only weighings since the last clutch or litter count; with none since, all that is said is
+    between the last mass and that less the greatest clutch.
     """
     recent = _recent(those, day)
     if not len(recent):
         return None
-    return _from_line(recent, day) if _make_a_line(recent) else _from_last(recent, day)
+    born = max((d for d in laid if d <= day), default=None)
+    since = recent if born is None else recent.between(born, day)
+    return _from_fit(fitted(since), day) if len(since) else _less_a_clutch(recent, laid)
 
 
 def reaches(those: Weighings, day: float) -> bool:
     """Whether the last weighings say more of that day than that growth is not known.
 
-    60 days after the last one where they make a line, else 30: common practice, no source.
+    60 days after the last one where three or more make a line, else 30: common practice, no source.
     """
     recent = _recent(those, day)
-    ahead = _AHEAD_DAYS if _make_a_line(recent) else _ALONE_AHEAD_DAYS
+    ahead = _AHEAD_DAYS if len(recent) > 2 else _ALONE_AHEAD_DAYS
     return len(recent) > 0 and day - recent.days[-1] <= ahead + 1  # to the end of that day
 
 
 def _recent(those: Weighings, day: float) -> Weighings:
-    recent = those.between(day - _REACH_DAYS, day)[-_MOST:]
+    recent = those.between(day - _REACH_DAYS, day)
     return recent if len(recent) else those.between(0, day)[-1:]
 
 
-def _make_a_line(recent: Weighings) -> bool:
-    return len(recent) > 2 and recent.days[-1] - recent.days[0] >= _LEAST_SPAN_DAYS
-
-
-def _from_last(recent: Weighings, day: float) -> Estimate:
-    mass, event = recent.masses_g[-1], recent.events[-1]
-    part = min(_ALONE_BASE + _ALONE_DAY * (day - recent.days[-1]), _ALONE_MOST)
-    rule = "the last weighing, give or take 5 % and 0.15 % a day since"
-    basis = Basis(rule, _CUSTOM, (event,))
-    return Estimate(mass, mass * (1 - part), mass * (1 + part), Unit.MASS, basis)
-
-
-def _from_line(recent: Weighings, day: float) -> Estimate:
-    logs = [log(mass) for mass in recent.masses_g]
-    days, n = recent.days, len(recent)
-    slopes = [
-        (logs[k] - logs[i]) / (days[k] - days[i])
-        for i in range(n)
-        for k in range(i + 1, n)
-        if days[k] - days[i] >= 1
-    ]
-    slope = middle(slopes)
-    level = middle(y - slope * (t - days[0]) for t, y in zip(days, logs, strict=True))
-    offs = [y - level - slope * (t - days[0]) for t, y in zip(days, logs, strict=True)]
-    robust = 1.4826 * middle(map(abs, offs)) * sqrt(n / (n - 2))
-    x = min(day, days[-1] + _AHEAD_DAYS)
-    mean = sum(days) / n
-    lever = 1 + 1 / n + (day - mean) ** 2 / sum((t - mean) ** 2 for t in days)
-    spread = figures.t_quantile(0.975, n - 2) * max(robust, _LEAST_SIGMA) * sqrt(lever)
-    value = level + slope * (x - days[0])
-    basis = Basis(
-        "line through the last weighings (12 at most, of a year), 95 % range", events=recent.events
+def _from_fit(fit: LocalFit, day: float) -> Estimate:
+    ahead = float(int(day) - int(fit.day))
+    middle, spread = fit.at(min(ahead, _AHEAD_DAYS))
+    if ahead > _AHEAD_DAYS:  # held level, ever less sure
+        spread *= ahead / _AHEAD_DAYS
+    half = min((_FEW if len(fit.used) < _ENOUGH else _MANY) * spread, log(1000.0))
+    rule = (
+        "the last weighing, 95 % range by what gut, bladder and scale make of one"
+        if not ahead
+        else "level or curved growth through the last weighings (12 at most, of a year), 95 % range"
     )
-    return Estimate(exp(value), exp(value - spread), exp(value + spread), Unit.MASS, basis)
+    basis = Basis(rule, CUSTOM, fit.used.events)
+    low, high = exp(middle - half), exp(middle + half)
+    return Estimate(exp(middle), low, high, Unit.MASS, basis)
+
+
+def _less_a_clutch(before: Weighings, laid: Sequence[float]) -> Estimate:
+    """What she took off at her own earlier clutches, half as much to half as much again."""
+    mass, own = before.masses_g[-1], clutch_drops(before, laid)
+    rule, source, low, high = "not weighed since it laid or gave birth", CLUTCH, CLUTCH_DROP, 0.0
+    if own:
+        rule, source = f"{rule}; less what earlier clutches took", OWN_RECORDS
+        low, high = min(1.5 * max(own), CLUTCH_DROP), 0.5 * min(own)
+    basis = Basis(rule, source, before.events[-1:])
+    return Estimate(None, mass * (1 - low), mass * (1 - high), Unit.MASS, basis)
+
+
+def clutch_drops(those: Weighings, laid: Sequence[float]) -> list[float]:
+    """The parts of mass that fell between the weighings before and after each clutch."""
+    found = []
+    for day in laid:
+        before, after = those.between(day - _NEAR_LAID, day), those.between(day, day + _NEAR_LAID)
+        if len(before) and len(after):
+            found.append(max(1 - after.masses_g[0] / before.masses_g[-1], 0.0))
+    return found

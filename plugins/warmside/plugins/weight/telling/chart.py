@@ -6,7 +6,8 @@ from collections.abc import Callable, Sequence
 from datetime import date
 
 from warmside.api import Display, Part, Tone, Unit, Words, charts
-from warmside.plugins.weight.course.series import Weighings, day_text, gram_text
+from warmside.plugins.weight.course.checks import Course
+from warmside.plugins.weight.course.series import day_text, gram_text
 from warmside.plugins.weight.course.standing import Standing
 from warmside.plugins.weight.course.trend import expected_from_trend
 from warmside.plugins.weight.course.typing_errors import slipped_events
@@ -67,7 +68,7 @@ def _expected(
         title = "95 % prediction range"
         drawn = (charts.Line(f"own curve, {grown.best.shape.name}", x, middle),)
         return drawn, (charts.Band(title, x, low, high),), "its own growth curve"
-    return _from_trend(it.weights.course.weighings, days)
+    return _from_trend(it.weights.course, days)
 
 
 def centile_bands(
@@ -90,10 +91,11 @@ def centile_bands(
 
 
 def _from_trend(
-    those: Weighings, days: Sequence[float]
+    course: Course, days: Sequence[float]
 ) -> tuple[tuple[charts.Line, ...], tuple[charts.Band, ...], str]:
+    those = course.weighings
     x = tuple(day for day in days if day >= those.days[-1])
-    found = [e for day in x if (e := expected_from_trend(those, day)) is not None]
+    found = [e for day in x if (e := expected_from_trend(those, day, course.laid)) is not None]
     if len(found) < len(x) or not x:
         return (), (), "no prediction"
     line = charts.Line("expected", x, tuple(e.value for e in found))
