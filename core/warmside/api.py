@@ -57,6 +57,9 @@ if TYPE_CHECKING:
     from warmside.core.record.entities import Parent as Parent
     from warmside.core.record.entities import RowChange as RowChange
     from warmside.core.record.entities import Species as Species
+    from warmside.core.record.life_stage import LifeStage as LifeStage
+    from warmside.core.record.species_figures import SpeciesFigures as SpeciesFigures
+    from warmside.core.record.staged import Staged as Staged
     from warmside.core.record.steps import StepWriter as StepWriter
     from warmside.core.record.tables import metadata as metadata
     from warmside.core.record.typed_subjects import enclosures_meant as enclosures_meant
@@ -112,6 +115,9 @@ _ROOMS = {
     "plugins.hook_values": "CareRank Finding LabelLine Level ShippedValue Task",
     "record.book": "Book",
     "record.entities": "Animal Clutch Enclosure Event NewEvent Parent RowChange Species",
+    "record.life_stage": "LifeStage",
+    "record.species_figures": "SpeciesFigures",
+    "record.staged": "Staged",
     "record.steps": "StepWriter",
     "record.tables": "metadata",
     "record.whereabouts": "Whereabouts",

@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from warmside.core.record import tables
 from warmside.core.record.entities import SEX_SYSTEMS, Species
 from warmside.core.record.species import GROUPS, ShippedSpecies, find, shipped
 from warmside.core.values.basis import Mark
@@ -15,9 +16,9 @@ from warmside.testing import Keeper
 KNOWN = [Species(n, s.scientific, s.common, s.group, s.sex_system) for n, s in enumerate(shipped())]
 
 
-def test_some_twenty_species_are_shipped_once_each() -> None:
+def test_what_people_keep_is_shipped_once_each() -> None:
     names = [s.scientific for s in shipped()]
-    assert 15 <= len(names) <= 40
+    assert len(names) >= 50
     assert len({n.casefold() for n in names}) == len(names)
     assert len({s.common.casefold() for s in shipped()}) == len(names)
 
@@ -37,12 +38,14 @@ def test_every_row_says_what_it_is_and_where_that_is_from(row: ShippedSpecies) -
         ("Python regius", "XX/XY"),
         ("Boa imperator", "XX/XY"),
         ("Eublepharis macularius", "temperature"),
+        ("Trachemys scripta", "temperature"),
     ],
 )
 def test_sex_determination_of_well_studied_species(scientific: str, system: str) -> None:
     """Pythons and boas: Gamble et al. 2017, Curr Biol 27:2148 (XX/XY found in both families).
 
-    Leopard gecko: Viets et al. 1993, J Exp Zool 265:679 (temperature); from memory.
+    Leopard gecko: Viets et al. 1993, J Exp Zool 265:679; slider: Bull & Vogt 1979, Science
+    206:1186 (temperature); both from memory.
     """
     assert find(scientific, KNOWN).sex_system == system
 
@@ -85,6 +88,17 @@ def test_a_new_collection_has_the_shipped_species_and_takes_more(keeper: Keeper)
     assert keeper.run(*add, ok=False).code == 4
     keeper.run("animal", "add", "Ash", "--species", "paper monitor")
     assert keeper.json("animal", "list")["animals"][0]["species"] == "Varanus fictus"
+
+
+def test_a_shipped_species_that_a_file_of_before_lacks_is_found_and_added(keeper: Keeper) -> None:
+    with keeper.open().step("as a file of before", keeper.now) as writer:
+        (tegu,) = [s for s in writer.book.species.values() if s.common == "Argentine tegu"]
+        writer.remove(tables.species, {"id": tegu.id})
+    assert "Salvator merianae" not in keeper.run("species", "list").stdout
+    keeper.run("animal", "add", "Ash", "--species", "argentine tegu")
+    assert keeper.json("animal", "list")["animals"][0]["species"] == "Salvator merianae"
+    keeper.run("undo")
+    assert "Salvator merianae" not in keeper.run("species", "list").stdout
 
 
 @pytest.mark.parametrize(

@@ -9,8 +9,10 @@ import typer
 from warmside.core.answers.parts import Answer
 from warmside.core.asking.cards import animal_card
 from warmside.core.asking.listings import animals
+from warmside.core.asking.own_values import CORE, names_of
 from warmside.core.doing.entering import NewAnimal, alter_animal, enter_animal
 from warmside.core.doing.kin import Parents, record_parents
+from warmside.core.doing.setting import NewValue, set_value
 from warmside.core.record.entities import SEX_KNOWN_BY
 from warmside.core.session.session import session_of
 
@@ -20,6 +22,7 @@ Sex = Annotated[str, typer.Option(help="female, male or unknown.")]
 KnownBy = Annotated[str, typer.Option(help=", ".join(SEX_KNOWN_BY))]
 Hatched = Annotated[str, typer.Option(help="Hatch date: 2023, 2023-07 or 2023-07-14.")]
 Name = Annotated[str, typer.Argument(help="Code or name.")]
+VALUES_OF_ANIMALS = names_of("animal")
 
 
 @app.command()
@@ -67,8 +70,8 @@ def list_animals(
 @app.command()
 def show(context: typer.Context, animal: Name) -> Answer:
     """Show one animal: who it is, its parents and young, where it was and is."""
-    with session_of(context).read() as book:
-        return animal_card(book, book.animal(animal))
+    with session_of(context).ask() as ask:
+        return animal_card(ask, ask.book.animal(animal))
 
 
 @app.command()
@@ -98,6 +101,19 @@ def change(
         "note": note,
     }
     return alter_animal(session_of(context), animal, values)
+
+
+@app.command("set")
+def set_own(
+    context: typer.Context,
+    animal: Name,
+    name: Annotated[str, typer.Argument(help=VALUES_OF_ANIMALS)],
+    value: Annotated[str, typer.Argument(help="The value, or: default.")],
+    note: Annotated[str, typer.Option(help="Where it comes from, such as a vet.")] = "",
+) -> Answer:
+    """Set what all plugins read of an animal: its target mass, from when on it is an adult."""
+    wanted = NewValue(CORE.name, name, value, animal=animal, note=note)
+    return set_value(session_of(context), wanted, CORE)
 
 
 @app.command()

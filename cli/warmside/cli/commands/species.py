@@ -8,7 +8,9 @@ import typer
 
 from warmside.core.answers.parts import Answer
 from warmside.core.asking.listings import species
+from warmside.core.asking.own_values import CORE, names_of
 from warmside.core.doing.entering import enter_species
+from warmside.core.doing.setting import NewValue, set_value
 from warmside.core.record.species import GROUPS
 from warmside.core.session.session import session_of
 
@@ -34,3 +36,16 @@ def add(
 ) -> Answer:
     """Add a species."""
     return enter_species(session_of(context), scientific, common, group, sex_system)
+
+
+@app.command("set")
+def set_own(
+    context: typer.Context,
+    species: Annotated[str, typer.Argument(help="Scientific or common name.")],
+    name: Annotated[str, typer.Argument(help=names_of("species"))],
+    value: Annotated[str, typer.Argument(help="The value, or: default.")],
+    note: Annotated[str, typer.Option(help="Where it comes from, such as a vet.")] = "",
+) -> Answer:
+    """Set from when on animals of a species count as adults."""
+    wanted = NewValue(CORE.name, name, value, species=species, note=note)
+    return set_value(session_of(context), wanted, CORE)

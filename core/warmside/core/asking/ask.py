@@ -9,14 +9,18 @@ from typing import Any
 from warmside.core.answers.parts import Section
 from warmside.core.asking import event_telling
 from warmside.core.asking.answered import Answered, Given, check_declared, narrowest_first
+from warmside.core.asking.own_values import with_own
 from warmside.core.asking.round import Stop, ordered
+from warmside.core.asking.staging import stage_of
 from warmside.core.asking.valued import all_settings, valued
 from warmside.core.kinds.kind import EventKind
 from warmside.core.kinds.known import Kinds
 from warmside.core.plugins.collecting import Collects
 from warmside.core.plugins.hook_values import CareRank, Finding, LabelLine, Task
 from warmside.core.record.book import Book
-from warmside.core.record.entities import Event
+from warmside.core.record.entities import Event, Species
+from warmside.core.record.species_figures import SpeciesFigures, species_figures
+from warmside.core.record.staged import Staged
 from warmside.core.values.about import NOBODY, About, Whom
 from warmside.core.values.basis import Estimate
 from warmside.core.values.estimates import DayRange, Distribution, Valued
@@ -40,7 +44,7 @@ class Ask:
 
     def value(self, plugin: str, name: str, about: About = NOBODY) -> Valued:
         """A setting's value for a subject: the narrowest that is set, with its basis and scope."""
-        return valued(self.book, self.host.manifests, plugin, name, about)
+        return valued(self.book, with_own(self.host.manifests), plugin, name, about)
 
     def setting(self, plugin: str, name: str, about: About = NOBODY) -> Any:
         """As `value`, the bare value."""
@@ -50,6 +54,15 @@ class Ask:
         """All settings of a plugin for the whole collection, by name."""
         make = lambda: all_settings(self.book, self.host.manifests, plugin)  # noqa: E731
         return self.book.once((self.host, "settings", plugin), make)
+
+    def figures(self, species: Species) -> SpeciesFigures | None:
+        """What is shipped about a species: sizes, stages, climate, safe limits; None if nothing."""
+        return species_figures(species.scientific)
+
+    def stage(self, animal_id: int, on: date) -> Staged:
+        """The life stage of an animal on a day, or which are possible, and why."""
+        animal = self.book.animals[animal_id]
+        return self.book.once(("core", "stage", animal_id, on), lambda: stage_of(self, animal, on))
 
     def answers(self, what: str, about: Whom, on: date) -> list[Answered]:
         """What plugins answer to a quantity for a day, the narrowest first.

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
-from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table
+from warmside.core.answers.parts import Answer, Column, Fact, Kind, Part, Table
+from warmside.core.asking.ask import Ask
+from warmside.core.asking.bodies import body_facts
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal, Enclosure
 from warmside.core.record.whereabouts import Custody, Whereabouts
@@ -12,12 +14,16 @@ from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.units import Unit
 
 
-def animal_card(book: Book, animal: Animal) -> Answer:
+def animal_card(ask: Ask, animal: Animal) -> Answer:
     """The answer of `animal show`."""
-    return Answer(
-        animal.label,
-        (*identity(book, animal, book.today), *kin(book, animal), places(book, animal)),
+    book = ask.book
+    parts: tuple[Part, ...] = (
+        *identity(book, animal, book.today),
+        *body_facts(ask, animal, book.today),
+        *kin(book, animal),
+        places(book, animal),
     )
+    return Answer(animal.label, parts)
 
 
 def identity(book: Book, animal: Animal, on: date) -> tuple[Fact, ...]:

@@ -7,6 +7,7 @@ from datetime import date
 
 from warmside.core.answers.parts import Answer, Column, Fact, Kind, Part, Table, Tone, Words
 from warmside.core.asking.ask import Ask, related
+from warmside.core.asking.bodies import body_facts
 from warmside.core.asking.cards import enclosure_facts, identity
 from warmside.core.asking.findings_told import findings_table
 from warmside.core.asking.round import Stop
@@ -66,6 +67,7 @@ def _order_of_care(ask: Ask, place: Enclosure | None, on: date) -> Iterator[Word
 def _of_animal(ask: Ask, animal: Animal, place: Enclosure | None, on: date) -> Iterator[Part]:
     yield Fact("kind", "kind", "animal")
     yield from identity(ask.book, animal, on)
+    yield from body_facts(ask, animal, on)
     if place is not None and place.room:
         yield Fact("room", "room", place.room)
 

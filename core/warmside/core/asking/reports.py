@@ -7,6 +7,7 @@ from datetime import date
 
 from warmside.core.answers.parts import Answer, Part, Section, Table, Tone, Words
 from warmside.core.asking.ask import Ask
+from warmside.core.asking.bodies import body_facts
 from warmside.core.asking.cards import enclosure_facts, identity, kin, places
 from warmside.core.asking.findings_told import findings_table
 from warmside.core.asking.histories import unknown
@@ -47,6 +48,7 @@ def _of_animal(ask: Ask, animal: Animal, wanted: Report) -> Answer:
     book = ask.book
     facts: tuple[Part, ...] = (
         *identity(book, animal, wanted.on),
+        *body_facts(ask, animal, wanted.on),
         *kin(book, animal),
         places(book, animal),
     )

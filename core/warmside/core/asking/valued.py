@@ -72,7 +72,7 @@ def _narrower(
     """Values set more narrowly, the narrowest first."""
     if not setting.per:
         return
-    kept = book.once("scoped values", lambda: _scoped(book))
+    kept = _kept(book)
     species = _species_of(book, about)
     places = (
         ("animal", about.animal_id),
@@ -88,6 +88,12 @@ def _narrower(
         for row in shipped(book, manifest).get(book.species[species].scientific, {}).values():
             if row.name == setting.name:
                 yield "species", row.value, row.source
+
+
+def anything_narrow(book: Book, plugin: str) -> bool:
+    """Whether the keeper set any value of a plugin more narrowly than for the collection."""
+    make = lambda: any(key[0] == plugin for key in _kept(book))  # noqa: E731
+    return book.once(("narrow values", plugin), make)
 
 
 def stored_narrowly(
@@ -113,6 +119,10 @@ def stored_narrowly(
 
 def _keepers(note: str) -> Source:
     return Source(f"{KEEPER.text}: {note}", KEEPER.mark) if note else KEEPER
+
+
+def _kept(book: Book) -> Scoped:
+    return book.once("scoped values", lambda: _scoped(book))
 
 
 def _scoped(book: Book) -> Scoped:

@@ -9,6 +9,7 @@ from typing import Any
 
 from warmside.core.answers.parts import Answer, said
 from warmside.core.asking.ask import Ask
+from warmside.core.asking.own_values import CORE, with_own
 from warmside.core.asking.plugin_cards import shown_value
 from warmside.core.asking.recorded import TAKE_BACK
 from warmside.core.asking.valued import setting_named
@@ -47,17 +48,17 @@ def set_value(session: Session, wanted: NewValue, manifest: Manifest) -> Answer:
     with session.read() as book:
         display = book.home.display
     value = typed_value(setting, wanted.text, display)
-    if wanted.plugin not in session.open().host.manifests:
+    if wanted.plugin not in with_own(session.open().host.manifests):
         raise Refused(
             f"{wanted.plugin} is not enabled; "
             f"enable it first: warmside plugin enable {wanted.plugin}"
         )
     told = "default" if value is None else value
-    with session.step(f"{wanted.plugin}: {wanted.name} = {told}") as writer:
+    with session.step(f"{_owner(wanted)}{wanted.name} = {told}") as writer:
         scope = _scope(writer.book, wanted, setting)
         if scope:
             _store_narrowly(writer, wanted, scope, value)
-            writer.say(f"{wanted.plugin}: {wanted.name} = {told} for {_whom(wanted)}")
+            writer.say(f"{_owner(wanted)}{wanted.name} = {told} for {_whom(wanted)}")
         else:
             _store(writer, wanted, value)
     with session.ask() as ask:
@@ -85,6 +86,10 @@ def _typed(setting: Setting, text: str, display: Display) -> object:
             except ValueError:
                 raise BadInput(f"setting {setting.name} is a number, not {text!r}") from None
     return text
+
+
+def _owner(wanted: NewValue) -> str:
+    return "" if wanted.plugin == CORE.name else f"{wanted.plugin}: "
 
 
 def _whom(wanted: NewValue) -> str | None:
@@ -149,4 +154,4 @@ def _answer(ask: Ask, wanted: NewValue, setting: Setting, scope: dict[str, int])
         value = typed_value(setting, wanted.text, ask.book.home.display)
     told = "as shipped" if value is None else shown_value(setting, value, ask.book.home.display)
     whom = f" for {_whom(wanted)}" if scope else ""
-    return said(f"{wanted.plugin}: {wanted.name} is now {told}{whom}", hints=[TAKE_BACK])
+    return said(f"{_owner(wanted)}{wanted.name} is now {told}{whom}", hints=[TAKE_BACK])

@@ -43,12 +43,30 @@ def add_species(
             raise Refused(f"{known.scientific} is known already")
     group = one_of("group", group, species.GROUPS)
     system = one_of("sex determination", sex_system, SEX_SYSTEMS)
+    common = plain_text("common name", common.strip()) or scientific
+    return _insert_species(writer, Species(0, scientific, common, group, system))
+
+
+def species_of(writer: StepWriter, name: str) -> Species:
+    """The species of that name; one that is shipped and not yet in the collection is added."""
+    mine = list(writer.book.species.values())
+    have = {s.scientific.casefold() for s in mine}
+    more = [
+        Species(0, s.scientific, s.common, s.group, s.sex_system)
+        for s in species.shipped()
+        if s.scientific.casefold() not in have
+    ]
+    found = species.find(name, [*mine, *more])
+    return found if found in mine else _insert_species(writer, found)
+
+
+def _insert_species(writer: StepWriter, new: Species) -> Species:
     id = writer.insert(
         tables.species,
-        scientific=scientific,
-        common=plain_text("common name", common.strip()) or scientific,
-        group=group,
-        sex_system=system,
+        scientific=new.scientific,
+        common=new.common,
+        group=new.group,
+        sex_system=new.sex_system,
     )
     return writer.reread().species[id]
 
@@ -78,7 +96,7 @@ def add_animal(
         tables.animal,
         code=free_code("animal", code, name, taken),
         name=name,
-        species_id=species.find(species_name, book.species.values()).id,
+        species_id=species_of(writer, species_name).id,
         sex=one_of("sex", sex, SEXES),
         sex_known_by=one_of("how the sex is known", sex_known_by, SEX_KNOWN_BY),
         hatched=born,
@@ -109,7 +127,7 @@ def change_animal(writer: StepWriter, animal: Animal, **values: Any) -> Animal:
         taken = {a.code: a.name for a in book.animals.values() if a.id != animal.id}
         changed["code"] = free_code("animal", given["code"], animal.name, taken)
     if "species_name" in given:
-        changed["species_id"] = species.find(given["species_name"], book.species.values()).id
+        changed["species_id"] = species_of(writer, given["species_name"]).id
     if "sex" in given:
         changed["sex"] = _new_sex(writer, animal, given["sex"])
     if "sex_known_by" in given:

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import cache
-from importlib.resources import files
 from typing import NamedTuple
 
-import tomli
-
+from warmside.core.figures.sourced import SourcedRow
 from warmside.core.record.entities import Species
+from warmside.core.record.species_files import all_species_rows
 from warmside.core.values.errors import NotFound
 from warmside.core.values.hints import near_miss
 
@@ -33,7 +32,7 @@ GROUPS = (
 
 
 class ShippedSpecies(NamedTuple):
-    """A row of the shipped list."""
+    """A shipped species; `source` and `mark` are those of its sex determination."""
 
     scientific: str
     common: str
@@ -45,9 +44,12 @@ class ShippedSpecies(NamedTuple):
 
 @cache
 def shipped() -> tuple[ShippedSpecies, ...]:
-    """The species that every new collection starts with."""
-    text = files("warmside.core.record.data").joinpath("species.toml").read_text(encoding="utf-8")
-    return tuple(ShippedSpecies(**row) for row in tomli.loads(text)["species"])
+    """The species that every new collection starts with, by scientific name."""
+    return tuple(_listed(row) for row in all_species_rows())
+
+
+def _listed(row: SourcedRow) -> ShippedSpecies:
+    return ShippedSpecies(**{name: row[name] for name in ShippedSpecies._fields})
 
 
 def find(name: str, known: Iterable[Species]) -> Species:
