@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,14 @@ from warmside.testing import Keeper, new_keeper
 settings.register_profile("home", deadline=None)
 settings.register_profile("ci", deadline=None, derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "home")
+
+
+@pytest.fixture(autouse=True, scope="session")
+def caches_apart(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """What is kept across runs lies in a folder of the tests, also where a test opens a file."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("cache")))
+        yield
 
 
 @pytest.fixture

@@ -74,6 +74,17 @@ def test_undo_redo_and_correction_drop_what_they_change(keeper: Keeper, heaviest
     assert heaviest() == ({"EMB": 47.0, "SLA": 52.0}, ["SLA"])
 
 
+def test_a_correction_of_whom_it_was_about_drops_both(keeper: Keeper, heaviest: Asked) -> None:
+    ember, _ = keeper.json("record", "weighed", "EMB=43g", "SLA=52g")["recorded"]
+    assert heaviest()[0] == {"EMB": 43.0, "SLA": 52.0}
+    keeper.run("correct", ember["event"], "--subject", "SLA")
+    assert heaviest() == ({"SLA": 52.0}, ["EMB", "SLA"])
+    keeper.run("undo")
+    assert heaviest() == ({"EMB": 43.0, "SLA": 52.0}, ["EMB", "SLA"])
+    keeper.run("redo")
+    assert heaviest() == ({"SLA": 52.0}, ["EMB", "SLA"])
+
+
 def test_what_else_it_rests_on_is_given_with_each_animal(keeper: Keeper, heaviest: Asked) -> None:
     keeper.run("record", "weighed", "EMB=43g")
     assert heaviest(given=1.0)[1] == ["EMB", "SLA"]

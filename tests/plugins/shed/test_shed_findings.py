@@ -9,7 +9,7 @@ from warmside.plugins.shed.cycles.aftermath import Aftermath, Look
 from warmside.plugins.shed.cycles.animal import AnimalSheds, Rows, as_of
 from warmside.plugins.shed.cycles.cycle import Seen, Stage
 from warmside.plugins.shed.findings import finding_of_overdue, findings
-from warmside.plugins.shed.forecast.next_shed import overdue
+from warmside.plugins.shed.forecast.outlook import outlook
 from warmside.plugins.shed.forecast.predictive import prior_for
 
 START = date(2026, 1, 1)
@@ -91,7 +91,8 @@ def test_doubts_of_the_last_months_are_notes_and_older_ones_rest() -> None:
 
 def test_overdue_is_a_note_with_the_usual_days() -> None:
     told = seen(*((Stage.SHED, n * 40) for n in range(6)), on=300)
-    found = overdue(told.history, told.on, prior_for("adult"))
+    ahead = outlook(told.history, prior_for("adult"))
+    found = ahead.overdue(told.on) if ahead else None
     assert found is not None
     (note,) = finding_of_overdue(told, found)
     assert list(finding_of_overdue(told, None)) == []

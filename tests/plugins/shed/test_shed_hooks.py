@@ -10,7 +10,7 @@ import pytest
 
 from warmside.api import About, Unit
 from warmside.plugins.shed.findings import findings
-from warmside.plugins.shed.forecast.next_shed import overdue
+from warmside.plugins.shed.forecast.outlook import outlook
 from warmside.plugins.shed.reading.ahead import meals_taken, prior_of
 from warmside.plugins.shed.reading.events import KINDS, RECENT
 from warmside.plugins.shed.reading.sheds import newest_here, sheds_here
@@ -199,9 +199,10 @@ def test_the_newest_events_say_what_the_whole_record_says(keeper: Keeper) -> Non
             assert list(tasks(short, 3)) == list(tasks(long, 3))
             assert list(findings(short, None)) == list(findings(long, None))
             found = ask.findings(book.today)
-            late = overdue(long.history, book.today, prior_of(ask, None, book.today))
+            ahead = outlook(long.history, prior_of(ask, None, book.today))
+            late = ahead.overdue(book.today) if ahead else None
             assert [f.basis.events for f in found if f.code == "shed.overdue"] == (
-                [late.forecast.basis.events] if late and short.now.stage is None else []
+                [late.basis.events] if late and short.now.stage is None else []
             )
         assert not ask.host.failures
 

@@ -8,7 +8,7 @@ from datetime import date
 from warmside.api import OWN_RECORDS, About, Basis, Finding, Level, Mark, Source
 from warmside.plugins.shed.cycles.aftermath import Aftermath, left_on_in_a_row
 from warmside.plugins.shed.cycles.animal import AnimalSheds, left_on_words
-from warmside.plugins.shed.forecast.next_shed import NextShed
+from warmside.plugins.shed.forecast.forecast import Forecast
 from warmside.plugins.shed.tasks import NEVER_PULL, RINGS
 
 LEAFLETS = Source("veterinary leaflets and Nevarez: never pull a spectacle", Mark.PUBLISHED)
@@ -28,11 +28,10 @@ def findings(sheds: AnimalSheds, vet_seen: date | None) -> Iterator[Finding]:
         )
 
 
-def finding_of_overdue(sheds: AnimalSheds, found: NextShed | None) -> Iterator[Finding]:
+def finding_of_overdue(sheds: AnimalSheds, ahead: Forecast | None) -> Iterator[Finding]:
     """That the time since the last shed is unusually long; nothing where it is not."""
-    if found is None:
+    if ahead is None:
         return
-    ahead = found.forecast
     words = (
         f"{ahead.elapsed_days:.0f} days since the last shed; 9 of 10 intervals of this animal are "
         f"expected to last {ahead.usual_low_days:.0f} to {ahead.usual_high_days:.0f} days. "

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from datetime import date, timedelta
 
 import pytest
@@ -12,7 +13,8 @@ from warmside.api import BadInput
 from warmside.plugins.shed.cycles.cycle import History, Seen, Stage, read
 from warmside.plugins.shed.forecast.forecast import forecast, on_days
 from warmside.plugins.shed.forecast.intervals import exactly
-from warmside.plugins.shed.forecast.next_shed import days_to_slough, next_shed, overdue
+from warmside.plugins.shed.forecast.next_shed import next_shed
+from warmside.plugins.shed.forecast.outlook import from_kept, outlook, to_keep
 from warmside.plugins.shed.forecast.predictive import prior_for
 
 START = date(2024, 1, 1)
@@ -30,8 +32,7 @@ def history(*gaps: int, on: int = 0) -> tuple[History, date]:
 
 def test_without_a_shed_there_is_nothing_to_say() -> None:
     assert next_shed(History(), START, ADULT) is None
-    assert overdue(History(), START, ADULT) is None
-    assert days_to_slough(History(), START, ADULT) is None
+    assert outlook(History(), ADULT) is None
 
 
 def test_the_dates_are_the_days_counted_from_the_last_shed() -> None:
@@ -75,8 +76,11 @@ def test_an_interval_near_twice_the_others_does_not_stretch_the_forecast() -> No
 
 def test_overdue_comes_with_the_days() -> None:
     gaps = (40, 41, 39, 42, 40)
-    assert overdue(*history(*gaps, on=41), ADULT) is None
-    assert overdue(*history(*gaps, on=90), ADULT) is not None
+    for on, late in ((41, False), (90, True)):
+        told, today = history(*gaps, on=on)
+        ahead = outlook(told, ADULT)
+        assert ahead is not None
+        assert (ahead.overdue(today) is not None) == late
 
 
 @settings(max_examples=60, deadline=None)
@@ -86,7 +90,9 @@ def test_the_quick_look_never_passes_over_an_overdue_animal(gaps: list[int], on:
     told, today = history(*gaps, on=on)
     whole = next_shed(told, today, ADULT)
     assert whole is not None
-    assert (overdue(told, today, ADULT) is not None) == whole.forecast.overdue
+    ahead = outlook(told, ADULT)
+    assert ahead is not None
+    assert ahead.overdue(today) == (whole.forecast if whole.forecast.overdue else None)
 
 
 @settings(max_examples=60, deadline=None)
@@ -100,8 +106,11 @@ def test_the_days_to_the_slough_are_those_of_half_of_the_next_sheds(
         opaque = Seen(today - timedelta(days=on - 14), Stage.OPAQUE, 99)
         told = read([*(s for c in told.cycles for s in c.seen), opaque], today)
     whole = next_shed(told, today, ADULT, START - timedelta(days=200))
-    quick = days_to_slough(told, today, ADULT, START - timedelta(days=200))
+    ahead = outlook(told, ADULT, START - timedelta(days=200))
     assert whole is not None
-    assert quick is not None
+    assert ahead is not None
+    kept = from_kept(json.loads(json.dumps(to_keep(ahead))), ADULT)
+    quick = kept.days_to_slough(today)
+    assert quick == ahead.days_to_slough(today)
     assert (quick.low, quick.high) == tuple(max(0, (d - today).days) for d in whole.dates_50)
     assert quick.basis == whole.forecast.basis

@@ -17,8 +17,8 @@ from warmside.plugins.shed.forecast.forecast import (
     Forecast,
     forecast,
     forecasts,
-    is_overdue,
     on_days,
+    predicted,
 )
 from warmside.plugins.shed.forecast.intervals import Interval, between, exactly
 from warmside.plugins.shed.forecast.predictive import before, life_stages, prior_for
@@ -249,7 +249,7 @@ def test_the_quick_look_says_overdue_where_the_forecast_does(
     limit = forecast(intervals, 0, ADULT, drivers).usual_high_days
     days = min(limit * data.draw(st.sampled_from([0.3, 0.9, 0.999, 1.001, 1.1, 3.0])), 36_000)
     whole = forecast(intervals, days, ADULT, drivers).overdue
-    assert is_overdue(intervals, days, ADULT, drivers) == whole
+    assert predicted(intervals, ADULT, drivers).is_overdue(days) == whole
 
 
 def test_the_quick_look_heeds_a_trend() -> None:
@@ -259,7 +259,7 @@ def test_the_quick_look_heeds_a_trend() -> None:
     expected = forecast(intervals, 0, ADULT, (age,))
     assert expected.trend is not None
     assert expected.usual_high_days < 50
-    assert is_overdue(intervals, 50, ADULT, (age,))
+    assert predicted(intervals, ADULT, (age,)).is_overdue(50)
 
 
 def test_several_spans_are_each_forecast_as_alone() -> None:

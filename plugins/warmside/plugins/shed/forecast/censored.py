@@ -32,15 +32,6 @@ def summary(intervals: Sequence[Interval], belief: Belief) -> Summary:
     return _discounted(bounds, *_fit(bounds, start, belief))
 
 
-def least_mean(intervals: Sequence[Interval], belief: Belief) -> float:
-    """What the mean of log days under the belief is at least, without a fit.
-
-    Wherever the fit places a bounded interval, it places it between its bounds.
-    """
-    lows = sum(math.log(i.low_days) for i in intervals)
-    return (belief.weight * belief.mean + lows) / (belief.weight + len(intervals))
-
-
 def most_likely(intervals: Sequence[Interval], belief: Belief) -> tuple[float, float]:
     """Mean and standard deviation of log days at the fixed point of EM.
 

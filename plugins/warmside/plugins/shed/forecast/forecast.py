@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Mark, Source, Unit
-from warmside.plugins.shed.forecast.censored import least_mean, summary
+from warmside.plugins.shed.forecast.censored import summary
 from warmside.plugins.shed.forecast.intervals import Interval
-from warmside.plugins.shed.forecast.predictive import Belief, Predictive, Prior, before, updated
+from warmside.plugins.shed.forecast.predictive import Predictive, Prior, before, updated
 from warmside.plugins.shed.forecast.trend import Driver, Trend, shown
 
 OVERDUE_CHANCE = 0.05
@@ -62,6 +62,49 @@ class Forecast:
         )
 
 
+@dataclass(frozen=True, slots=True)
+class Prediction:
+    """The next interval before any of its days has passed, and what that rests on.
+
+    The chances that one question needs are worked out for it alone: a round asks many.
+    """
+
+    ahead: Predictive
+    basis: Basis
+    trend: Trend | None = None
+
+    def after(self, elapsed_days: float) -> Forecast:
+        """The whole forecast once so many days have passed; BadInput for days that cannot be."""
+        _check(elapsed_days)
+        longer = self.ahead.log_chance_longer(elapsed_days)
+        exceeded = functools.partial(_exceeded, self.ahead, elapsed_days, longer)
+        return Forecast(
+            elapsed_days=elapsed_days,
+            median_days=exceeded(0.5),
+            low_50_days=exceeded(0.75),
+            high_50_days=exceeded(0.25),
+            low_90_days=exceeded(0.95),
+            high_90_days=exceeded(0.05),
+            usual_low_days=self.ahead.days_exceeded_with(math.log(0.95)),
+            usual_high_days=self.ahead.days_exceeded_with(math.log(0.05)),
+            chance_longer=math.exp(longer),
+            basis=self.basis,
+            trend=self.trend,
+        )
+
+    def is_overdue(self, elapsed_days: float) -> bool:
+        """As `after(...).overdue`; half of the next lie above the location, so up to it none is."""
+        if elapsed_days <= math.exp(self.ahead.location):
+            return False
+        return math.exp(self.ahead.log_chance_longer(elapsed_days)) < OVERDUE_CHANCE
+
+    def exceeded(self, elapsed_days: float, chance: float) -> float:
+        """The days that the interval exceeds with a chance, once so many have passed."""
+        _check(elapsed_days)
+        longer = self.ahead.log_chance_longer(elapsed_days)
+        return _exceeded(self.ahead, elapsed_days, longer, chance)
+
+
 def forecast(
     intervals: Sequence[Interval],
     elapsed_days: float = 0.0,
@@ -84,48 +127,21 @@ def forecasts(
     drivers: Iterable[Driver] = (),
 ) -> list[Forecast]:
     """As `forecast`, for several spans since the last shed, of which only one is known to be."""
-    _check(intervals, elapsed_days, prior)
-    ahead, trend = _predicted(intervals, prior, drivers)
-    basis = _basis(intervals, prior, trend)
-    each = {days: _conditioned(ahead, days, basis, trend) for days in set(elapsed_days)}
+    ahead = predicted(intervals, prior, drivers)
+    each = {days: ahead.after(days) for days in set(elapsed_days)}
     return [each[days] for days in elapsed_days]
 
 
-def half_of_the_next(
-    intervals: Sequence[Interval],
-    elapsed_days: tuple[float, float],
-    prior: Prior | None = None,
-    drivers: Iterable[Driver] = (),
-) -> tuple[float, float, Basis]:
-    """The low end of `forecasts`' `range_50` for the first span, the high end for the second.
-
-    With their basis; in a fraction of the time, since none of the other chances is worked out.
-    """
-    _check(intervals, elapsed_days, prior)
-    ahead, trend = _predicted(intervals, prior, drivers)
-    first, second = elapsed_days
-    low = _exceeded(ahead, first, ahead.log_chance_longer(first), 0.75)
-    high = _exceeded(ahead, second, ahead.log_chance_longer(second), 0.25)
-    return low, high, _basis(intervals, prior, trend)
-
-
-def is_overdue(
-    intervals: Sequence[Interval],
-    elapsed_days: float,
-    prior: Prior,
-    drivers: Iterable[Driver] = (),
-) -> bool:
-    """As `forecast(...).overdue`, in a fraction of its time.
-
-    Half of the prediction lies above its location, so up to there nothing is overdue; a bound of
-    the location spares most animals the fit.
-    """
+def predicted(
+    intervals: Sequence[Interval], prior: Prior | None = None, drivers: Iterable[Driver] = ()
+) -> Prediction:
+    """What the intervals say of the next one, before any of its days has passed."""
+    if prior is None:
+        _check_enough(intervals)
     belief = before(prior)
     trend = shown(intervals, drivers, belief)
-    if not trend and elapsed_days <= math.exp(least_mean(intervals, belief)):
-        return False
-    ahead = trend.predictive if trend else _without_trend(intervals, belief)
-    return math.exp(ahead.log_chance_longer(elapsed_days)) < OVERDUE_CHANCE
+    ahead = trend.predictive if trend else updated(belief, summary(intervals, belief)).predictive()
+    return Prediction(ahead, _basis(intervals, prior, trend), trend)
 
 
 def on_days(last_shed: date, low_days: float, high_days: float) -> tuple[date, date]:
@@ -137,52 +153,16 @@ def on_days(last_shed: date, low_days: float, high_days: float) -> tuple[date, d
     return last_shed + timedelta(days=low), last_shed + timedelta(days=high)
 
 
-def _predicted(
-    intervals: Sequence[Interval], prior: Prior | None, drivers: Iterable[Driver]
-) -> tuple[Predictive, Trend | None]:
-    belief = before(prior)
-    trend = shown(intervals, drivers, belief)
-    return (trend.predictive if trend else _without_trend(intervals, belief)), trend
-
-
-def _without_trend(intervals: Sequence[Interval], belief: Belief) -> Predictive:
-    return updated(belief, summary(intervals, belief)).predictive()
-
-
-def _conditioned(ahead: Predictive, elapsed: float, basis: Basis, trend: Trend | None) -> Forecast:
-    longer = ahead.log_chance_longer(elapsed)
-    exceeded = functools.partial(_exceeded, ahead, elapsed, longer)
-
-    return Forecast(
-        elapsed_days=elapsed,
-        median_days=exceeded(0.5),
-        low_50_days=exceeded(0.75),
-        high_50_days=exceeded(0.25),
-        low_90_days=exceeded(0.95),
-        high_90_days=exceeded(0.05),
-        usual_low_days=ahead.days_exceeded_with(math.log(0.95)),
-        usual_high_days=ahead.days_exceeded_with(math.log(0.05)),
-        chance_longer=math.exp(longer),
-        basis=basis,
-        trend=trend,
-    )
-
-
 def _exceeded(ahead: Predictive, elapsed: float, longer: float, chance: float) -> float:
     """The days exceeded with a chance, once `elapsed` of them, of log chance `longer`, are over."""
     return max(elapsed, ahead.days_exceeded_with(math.log(chance) + longer))
 
 
-def _check(
-    intervals: Sequence[Interval], elapsed_days: Sequence[float], prior: Prior | None
-) -> None:
-    for days in elapsed_days:
-        if not 0 <= days <= FARTHEST_DAYS:
-            raise BadInput(
-                f"{days:g} days since the last shed cannot be; give 0 to {FARTHEST_DAYS} days"
-            )
-    if prior is None:
-        _check_enough(intervals)
+def _check(elapsed_days: float) -> None:
+    if not 0 <= elapsed_days <= FARTHEST_DAYS:
+        raise BadInput(
+            f"{elapsed_days:g} days since the last shed cannot be; give 0 to {FARTHEST_DAYS} days"
+        )
 
 
 def _check_enough(intervals: Sequence[Interval]) -> None:

@@ -4,23 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from typing import Any
 
-from warmside.api import Animal, Ask, Book, Estimate, PartialDate
+from warmside.api import About, Animal, Ask, Book, Estimate, PartialDate
 from warmside.plugins.shed.cycles.animal import AnimalSheds
-from warmside.plugins.shed.cycles.now import where
-from warmside.plugins.shed.cycles.shipped import eats_slough
+from warmside.plugins.shed.forecast.forecast import Forecast
 from warmside.plugins.shed.forecast.life_stage import life_stage
-from warmside.plugins.shed.forecast.next_shed import (
-    NextShed,
-    days_to_slough,
-    may_be_overdue,
-    next_shed,
-    overdue,
-)
+from warmside.plugins.shed.forecast.next_shed import NextShed, next_shed
+from warmside.plugins.shed.forecast.outlook import Outlook, from_kept, given, outlook, to_keep
 from warmside.plugins.shed.forecast.predictive import Prior, prior_for
-from warmside.plugins.shed.reading.sheds import histories, is_cooled
+from warmside.plugins.shed.reading.events import STAGE_KINDS
+from warmside.plugins.shed.reading.sheds import histories, is_cooled, newest_here
 
 TAKEN = ("taken", "part taken")
+EVENTS = tuple(f"event:{kind}" for kind in STAGE_KINDS)
 
 
 def prior_of(ask: Ask, hatched: PartialDate | None, on: date) -> Prior:
@@ -49,31 +46,40 @@ def usual_ahead(ask: Ask, sheds: AnimalSheds) -> NextShed | None:
 
 def between_sheds(ask: Ask, animal: Animal, on: date) -> Estimate | None:
     """The days to the slough by age alone, where no stage says more and sloughs are found."""
-    history = histories(ask.book, [animal.id], on)[animal.id]
-    if where(history).stage is not None or eats_slough((animal.species.scientific,)):
-        return None
-    return days_to_slough(history, on, prior_of(ask, animal.hatched, on), born(animal))
+    of_it = newest_here(ask.book, on, About(animal.id))
+    ahead = outlooks(ask, [s for s in of_it if s.between], on).get(animal.id)
+    return ahead.days_to_slough(on) if ahead else None
 
 
-def overdue_among(ask: Ask, newest: Sequence[AnimalSheds], on: date) -> dict[int, NextShed]:
-    """The next sheds that are overdue, by animal; not judged in winter cooling.
+def overdue_among(ask: Ask, newest: Sequence[AnimalSheds], on: date) -> dict[int, Forecast]:
+    """The next sheds that are overdue, by animal; not judged in winter cooling."""
+    judged = [s for s in newest if s.between and not is_cooled(ask.book, s.rows.animal_id, on)]
+    ahead = outlooks(ask, judged, on)
+    late = ((id, found.overdue(on)) for id, found in ahead.items())
+    return {id: found for id, found in late if found is not None}
 
-    Most animals are passed over by their newest sheds; only of the others are all sheds read.
+
+def outlooks(ask: Ask, between: Sequence[AnimalSheds], on: date) -> dict[int, Outlook]:
+    """What animals that are between two sheds have ahead, by animal; kept across runs.
+
+    Of those alone, since a cycle that is under way is over one day without a new record.
     """
-    doubtful = {s.rows.animal_id: s for s in newest if _may_be_overdue(ask, s)}
-    every = histories(ask.book, doubtful, on)
-    found = {}
-    for id, sheds in doubtful.items():
-        late = overdue(every[id], on, _prior(ask, sheds), _born(ask, sheds))
-        if late is not None:
-            found[id] = late
-    return found
+    book = ask.book
+    known: dict[int, Outlook] = book.once(("shed", "outlooks", on), dict)
+    missing = [s for s in between if s.rows.animal_id not in known]
+    if missing:
+        priors = {s.rows.animal_id: _prior(ask, s) for s in missing}
+        births = {id: born(book.animals[id]) for id in priors}
+        each = {id: given(prior, births[id]) for id, prior in priors.items()}
 
+        def make(ids: Sequence[int]) -> dict[int, Any]:
+            every = histories(book, ids, on)
+            found = ((id, outlook(every[id], priors[id], births[id])) for id in ids)
+            return {id: to_keep(ahead) for id, ahead in found if ahead is not None}
 
-def _may_be_overdue(ask: Ask, newest: AnimalSheds) -> bool:
-    if not newest.between or is_cooled(ask.book, newest.rows.animal_id, newest.on):
-        return False
-    return may_be_overdue(newest.history, newest.on, _prior(ask, newest))
+        kept = book.derived_each("shed.outlook", on, each, EVENTS, make)
+        known |= {id: from_kept(one, priors[id]) for id, one in kept.items()}
+    return {s.rows.animal_id: known[s.rows.animal_id] for s in between if s.rows.animal_id in known}
 
 
 def _prior(ask: Ask, sheds: AnimalSheds) -> Prior:

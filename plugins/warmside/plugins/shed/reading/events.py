@@ -6,7 +6,7 @@ import functools
 import json
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from datetime import date
+from datetime import date, timedelta
 from typing import Any, NamedTuple
 
 from warmside.api import Animal, Book, Event
@@ -18,12 +18,19 @@ from warmside.plugins.shed.kinds import CHECKED, LEFT_ON, PREPARED
 
 STAGE_KINDS = ("shed", "shedding")
 KINDS = (*STAGE_KINDS, CHECKED, PREPARED)
+EVENTS = tuple(f"event:{kind}" for kind in KINDS)
 _STAGES = {str(stage): stage for stage in Stage}
 RECENT = 24
 """So many newest events of a kind are read for each animal, so that no round grows with the years.
 
 More than three cycles in the months for which doubts stand, even where every day of a stage is
 noted.
+"""
+ENOUGH_DAYS, ENOUGH_SHEDS = 180, 4
+"""Of these, a round needs those of the last half year, and at least back to the fourth last shed.
+
+Doubts stand for 90 days and are found from the cycle before; skin left on is told of two sheds
+running, each of which may be on record twice.
 """
 
 
@@ -41,15 +48,36 @@ def noted(found: Event) -> Noted:
     return Noted(found.kind, found.day, found.data, found.id)
 
 
-def newest(
-    book: Book, kinds: Iterable[str], ids: Collection[int], on: date
-) -> Mapping[int, list[Noted]]:
-    """The newest events of each kind up to a day, by animal; only of those that have any."""
+def newest(book: Book, ids: Collection[int], on: date) -> Mapping[int, list[Noted]]:
+    """The newest events up to a day, by animal; only of those that have any. Kept across runs."""
+
+    def make(ids: Sequence[int]) -> dict[int, Any]:
+        read = _newest(book, ids, on)
+        return {id: [_to_keep(n) for n in enough(mine)] for id, mine in read.items()}
+
+    days = functools.cache(date.fromisoformat)
+    kept = book.derived_each("shed.newest", on, dict.fromkeys(ids), EVENTS, make)
+    return {id: [Noted(k, days(d), *rest) for k, d, *rest in mine] for id, mine in kept.items()}
+
+
+def _newest(book: Book, ids: Collection[int], on: date) -> Mapping[int, list[Noted]]:
     found = defaultdict[int, list[Noted]](list)
-    for kind in kinds:
+    for kind in KINDS:
         for animal_id, day, data, id in book.newest(kind, ids, on, RECENT):
             found[animal_id].append(Noted(kind, day, data, id))
     return found
+
+
+def _to_keep(one: Noted) -> list[Any]:
+    return [one.kind, one.day.isoformat(), dict(one.data), one.event]
+
+
+def enough(mine: Sequence[Noted]) -> list[Noted]:
+    """Those of an animal's newest events that a round needs."""
+    sheds = sorted((n.day for n in mine if n.kind == "shed"), reverse=True)[:ENOUGH_SHEDS]
+    since = max(n.day for n in mine) - timedelta(days=ENOUGH_DAYS)
+    first = min([since, *sheds])
+    return [n for n in mine if n.day >= first]
 
 
 def sights(book: Book, ids: Collection[int], on: date) -> Mapping[int, list[Seen]]:

@@ -57,7 +57,7 @@ def newest_here(book: Book, on: date, about: About | None = None) -> list[Animal
 
 def _newest_here(book: Book, on: date, about: About | None) -> list[AnimalSheds]:
     here = [a for a in book.animals_here(on) if about is None or a == about.animal_id]
-    mine = newest(book, KINDS, here, on)
+    mine = newest(book, here, on)
     return [as_of(rows_of(book.animals[a], mine[a]), on) for a in here if a in mine]
 
 

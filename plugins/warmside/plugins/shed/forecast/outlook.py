@@ -1,0 +1,71 @@
+"""What an animal between two sheds has ahead, by its history and age, whatever the day.
+
+It changes with its sheds alone, so a round keeps it from one day to the next. Overdue is a note
+and no alarm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from warmside.api import Basis, Estimate, Unit
+from warmside.plugins.shed.cycles.cycle import History
+from warmside.plugins.shed.forecast.drivers import drivers
+from warmside.plugins.shed.forecast.forecast import Forecast, Prediction, on_days, predicted
+from warmside.plugins.shed.forecast.intervals import Days, last_shed, loosened, of_history
+from warmside.plugins.shed.forecast.predictive import Predictive, Prior
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """The first and the last day on which the last shed can have been, and what is to follow."""
+
+    last: Days
+    prediction: Prediction
+
+    def overdue(self, on: date) -> Forecast | None:
+        """The forecast where the next shed is overdue on a day, else None."""
+        elapsed = float((on - self.last[1]).days)
+        return self.prediction.after(elapsed) if self.prediction.is_overdue(elapsed) else None
+
+    def days_to_slough(self, on: date) -> Estimate:
+        """The days from a day to the next shed: half of the next sheds fall between them."""
+        first, last = self.last
+        low = self.prediction.exceeded(float((on - first).days), 0.75)
+        high = self.prediction.exceeded(float((on - last).days), 0.25)
+        days = on_days(first, low, low)[0], on_days(last, high, high)[1]
+        soonest, latest = (max(0, (day - on).days) for day in days)
+        return Estimate(None, soonest, latest, Unit.DAYS, self.prediction.basis)
+
+
+def outlook(history: History, prior: Prior, hatched: date | None = None) -> Outlook | None:
+    """What a history says of the next shed, meals left out to be quick; None before the first."""
+    last = last_shed(history)
+    if last is None:
+        return None
+    intervals = loosened(of_history(history))
+    causes = drivers(intervals, last[1], hatched, ())
+    return Outlook(last, predicted(intervals, prior, causes))
+
+
+def given(prior: Prior, hatched: date | None) -> list[Any]:
+    """What an outlook rests on beside the sheds, as JSON."""
+    born = hatched.isoformat() if hatched else None
+    return [prior.life_stage, prior.mean_log, prior.weight, prior.shape, prior.rate, born]
+
+
+def to_keep(found: Outlook) -> list[Any]:
+    """An outlook as JSON, but for the source of its prior."""
+    ahead, basis = found.prediction.ahead, found.prediction.basis
+    days = [day.isoformat() for day in found.last]
+    return [days, [ahead.location, ahead.scale, ahead.df], basis.rule, basis.events]
+
+
+def from_kept(kept: list[Any], prior: Prior) -> Outlook:
+    """The outlook that was kept; of a trend its words alone are left."""
+    (first, last), ahead, rule, events = kept
+    basis = Basis(rule, prior.source, tuple(events))
+    days = date.fromisoformat(first), date.fromisoformat(last)
+    return Outlook(days, Prediction(Predictive(*ahead), basis))
