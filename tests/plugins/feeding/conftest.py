@@ -27,3 +27,12 @@ def room(tmp_path: Path) -> Keeper:
         keeper.run("animal", "add", name, "--species", species, *where)
     keeper.run("record", "weighed", "EMB=1240g", "KES=980g", "BAS=58g", "--at", "2026-02-20")
     return keeper
+
+
+@pytest.fixture
+def evening(room: Keeper) -> Keeper:
+    """Ember and Kestrel are due tomorrow, the others today."""
+    for code in ("EMB", "KES"):
+        room.run("feeding", "set", code, "--interval", "10-14")
+        room.run("record", "fed", code, "--item", "small rat", "--at", "2026-02-24")
+    return room

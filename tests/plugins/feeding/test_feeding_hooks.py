@@ -95,9 +95,16 @@ def test_the_label_of_an_enclosure_tells_the_diet_of_each_inside(room: Keeper) -
     with room.ask() as ask:
         ember, basil = (About(None, ask.book.enclosure(c).id) for c in ("EMB", "BAS"))
     alone = label(room, About(EMB))
-    assert label(room, ember) == alone == ["1 × small rat every 10 to 21 days"]
+    assert (
+        label(room, ember)
+        == alone
+        == [
+            "1 × small rat every 10 to 21 days",
+            "handle it for 48 hours after a meal",
+        ]
+    )
     room.run("move", "BAS", "--to", "EMB")
-    (both,) = label(room, ember)
+    both, _ = label(room, ember)
     assert both.startswith("Basil (BAS): ") and "; Ember (EMB): 1 × small rat every" in both
     assert label(room, basil) == []
 
@@ -122,7 +129,8 @@ def thawing(keeper: Keeper) -> list[Any]:
     return [t for t in keeper.json("today")["tasks"] if t["what"] == "thaw prey for tomorrow"]
 
 
-def test_done_settles_the_list_to_thaw_as_its_command_does(room: Keeper) -> None:
+def test_done_settles_the_list_to_thaw_as_its_command_does(evening: Keeper) -> None:
+    room = evening
     (task,) = thawing(room)
     done = room.run("done", task["number"])
     assert "prey for 2026-03-06 taken out of the freezer" in done.stdout
@@ -133,9 +141,10 @@ def test_done_settles_the_list_to_thaw_as_its_command_does(room: Keeper) -> None
     assert thawing(room) == [task]
 
 
-def test_a_meal_and_the_list_to_thaw_are_settled_in_one_step(room: Keeper) -> None:
-    numbers = [t["number"] for t in room.json("today")["tasks"] if t["animal"] in (None, "EMB")]
+def test_a_meal_and_the_list_to_thaw_are_settled_in_one_step(evening: Keeper) -> None:
+    room = evening
+    numbers = [t["number"] for t in room.json("today")["tasks"] if t["animal"] in (None, "BAS")]
     room.run("done", *numbers)
-    assert thawing(room) == [] and "EMB" not in {t["animal"] for t in room.json("today")["tasks"]}
+    assert thawing(room) == [] and "BAS" not in {t["animal"] for t in room.json("today")["tasks"]}
     room.run("undo")
     assert len(thawing(room)) == 1

@@ -115,34 +115,58 @@ def test_a_setting_changes_the_rule_and_is_the_keepers_own(room: Keeper) -> None
     assert wait["mark"] == "keeper's own" and wait["until"] == "2026-03-11"
 
 
-def test_prey_is_thawed_the_evening_before_as_one_list(room: Keeper) -> None:
-    task = tasks(room)[""]
+def test_prey_is_thawed_the_evening_before_as_one_list(evening: Keeper) -> None:
+    task = tasks(evening)[""]
     assert task["what"] == "thaw prey for tomorrow"
     assert "2 × small rat for 2 animals on 2026-03-06" in task["why"]
-    assert "microwave" in task["why"] and task["command"] == "warmside feeding thaw --done"
-    rows = room.json("feeding", "thaw")["thaw"]
+    assert (
+        "sealed box away from human food" in task["why"]
+        and task["command"] == "warmside feeding thaw --done"
+    )
+    rows = evening.json("feeding", "thaw")["thaw"]
     assert [(r["prey"], r["count"], r["animals"]) for r in rows] == [("rat-small", 2, 2)]
 
 
-def test_a_value_typed_at_the_thawing_by_a_slip_settles_nothing(room: Keeper) -> None:
-    number = next(t["number"] for t in room.json("today")["tasks"] if "thaw" in t["what"])
-    refused = room.run("done", f"{number}=refused", ok=False)
+def test_a_value_typed_at_the_thawing_by_a_slip_settles_nothing(evening: Keeper) -> None:
+    number = next(t["number"] for t in evening.json("today")["tasks"] if "thaw" in t["what"])
+    refused = evening.run("done", f"{number}=refused", ok=False)
     assert "takes no value, not refused" in refused.complaint(2)
-    assert any("thaw" in t["what"] for t in room.json("today")["tasks"])
-    room.run("done", str(number))
-    assert not any("thaw" in t["what"] for t in room.json("today")["tasks"])
+    assert any("thaw" in t["what"] for t in evening.json("today")["tasks"])
+    evening.run("done", str(number))
+    assert not any("thaw" in t["what"] for t in evening.json("today")["tasks"])
 
 
-def test_a_thawed_list_is_off_the_round_until_the_next_evening(room: Keeper) -> None:
-    room.run("feeding", "thaw", "--done")
-    assert "" not in tasks(room)
-    again = room.run("feeding", "thaw", "--done", ok=False)
+def test_a_thawed_list_is_off_the_round_until_the_next_evening(evening: Keeper) -> None:
+    evening.run("feeding", "thaw", "--done")
+    assert "" not in tasks(evening)
+    again = evening.run("feeding", "thaw", "--done", ok=False)
     assert again.code == 4 and "thawed already" in again.stderr
-    room.pass_days(1)
-    assert "" not in tasks(room), "its prey is in the refrigerator"
-    assert "EMB" in tasks(room)
-    room.run("undo")
-    assert "" in tasks(room)
+    evening.pass_days(1)
+    assert "" not in tasks(evening), "its prey is thawed"
+    assert "EMB" in tasks(evening)
+    evening.pass_days(-1)
+    evening.run("undo")
+    assert "" in tasks(evening)
+
+
+def test_what_is_due_today_is_not_thawed_again_for_tomorrow(room: Keeper) -> None:
+    assert {"EMB", "KES"} <= set(tasks(room)) and "" not in tasks(room)
+    assert room.json("feeding", "thaw")["thaw"] == []
+    now = room.json("feeding", "thaw", "--on", "today")["thaw"]
+    assert [(r["prey"], r["count"]) for r in now] == [("rat-small", 2)]
+    assert "thaw --on today" in room.run("feeding", "thaw").stdout
+
+
+def test_the_calendar_feeds_a_newcomer_when_the_plan_does(room: Keeper) -> None:
+    room.run("arrive", "Otter", "--species", "ball python", "--at", "2026-03-04")
+    room.run("record", "weighed", "OTT=900g", "--at", "2026-03-04")
+    planned = room.json("feeding", "plan", "OTT")["due_from"]
+    assert planned == "2026-03-11", "a grown snake settles for seven days"
+    target = room.path.parent / "round.ics"
+    room.run("calendar", str(target), "--weeks", "3")
+    events = Calendar(target.read_bytes().decode()).events
+    days = sorted(e.begin.date() for e in events if "(OTT): feed" in e.name)
+    assert days[0].isoformat() == planned
 
 
 def test_the_calendar_lists_each_meal_of_the_coming_weeks_once(room: Keeper) -> None:
@@ -210,8 +234,8 @@ def test_a_meal_is_smaller_while_gravid(room: Keeper) -> None:
     assert "gravid since" in tasks(room)["EMB"]["why"]
 
 
-def test_insect_meals_may_count_as_dusted_by_the_rota(room: Keeper) -> None:
-    for days in (12, 9, 6, 3):
+def test_insect_meals_may_count_as_dusted_by_the_plan(room: Keeper) -> None:
+    for days in (13, 10, 7, 4):
         room.run("record", "fed", "BAS", "--item", "adult cricket", "--at", f"{days} days ago")
     assert room.json("feeding", "plan", "BAS")["dust"] == "plain calcium"
     room.run("plugin", "set", "feeding", "dust_as_planned", "yes")

@@ -29,5 +29,4 @@ MANIFEST = Manifest(
     migrations="warmside.plugins.feeding.migrations",
     head="feeding0001",
     answers=(Answers("next meal"),),
-    values="warmside.plugins.feeding.care.shipped:values",
 )

@@ -16,8 +16,9 @@ from warmside.plugins.feeding.condition.refusals import Level as Judged
 from warmside.plugins.feeding.meals.records import Offer
 from warmside.plugins.feeding.planning.forecast import forecast
 from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow, mass_now
-from warmside.plugins.feeding.planning.next_meal import Subject, interval_of
-from warmside.plugins.feeding.planning.waits import Wait, waits
+from warmside.plugins.feeding.planning.subject import Subject
+from warmside.plugins.feeding.planning.waits import Wait
+from warmside.plugins.feeding.planning.window import interval_of
 from warmside.plugins.feeding.prey.classes import known_prey, prey_named
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.stock import stock
@@ -65,7 +66,7 @@ def of_animal(reading: Reading, animal_id: int) -> Iterator[Finding]:
             Basis("no weight on record"),
             about=About(animal_id),
         )
-    reasons = waits(subject.situation, subject.offers, reading.on, reading.rules)
+    reasons = subject.waits(reading.on, reading.rules)
     vet = next((w for w in reasons if w.see_vet), None)
     if vet:
         code, level = "feeding.regurgitated", Level.ACT_NOW
@@ -84,7 +85,7 @@ def refusing(
     on, rules = reading.on, reading.rules
     weighed = reading.weighings(animal_id, on - timedelta(days=round(rules.chronic_days)))
     mass = mass_now(subject.weighing, on, subject.species, rules) if subject.weighing else None
-    days = interval_of(subject, mass)
+    days = interval_of(subject, mass.stage if mass else None)
     lost = loss(weighed, on, rules, subject.situation.laid)
     offers = reading.meals_since(animal_id, on - timedelta(days=HISTORY_DAYS)).offers
     case = Case(offers, lost, reasons, (days.low, days.high), mass.stage if mass else None)

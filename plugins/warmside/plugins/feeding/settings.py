@@ -23,23 +23,26 @@ RULES = (
         Unit.DAYS,
         7,
         (0, 60),
-        "leave a new animal alone for so long before the first meal",
-        "let it settle for about a week [common practice, no source]",
+        "leave a new animal alone for so long before the first meal; unless set, less for the "
+        "young and for lizards, tortoises and turtles",
+        "snakes settle for 5 to 7 days [common practice, no source]",
     ),
     _rule(
         "move_days",
         Unit.DAYS,
         7,
         (0, 60),
-        "leave an animal alone for so long after a move to another enclosure",
-        "let it settle for about a week [common practice, no source]",
+        "leave an animal alone for so long after a move to another enclosure; unless set, less for "
+        "the young and for lizards, tortoises and turtles",
+        "snakes settle for 5 to 7 days [common practice, no source]",
     ),
     _rule(
         "opaque_days",
         Unit.DAYS,
         14,
         (1, 40),
-        "wait at most so long after the eyes turned opaque when no slough is recorded",
+        "wait at most so long after the eyes turned opaque when no slough is recorded; unless set, "
+        "lizards, tortoises and turtles do not wait",
         "the visible cycle takes 7 to 14 days [common practice, no source]",
     ),
     _rule(
@@ -55,7 +58,8 @@ RULES = (
         Unit.DAYS,
         14,
         (5, 60),
-        "wait so long after a regurgitation",
+        "wait so long after a regurgitation; unless set, less for hatchlings, lizards, tortoises "
+        "and turtles",
         "rest the gut for about two weeks [common practice, no source]",
     ),
     _rule(
@@ -111,7 +115,8 @@ RULES = (
         Unit.DAYS,
         5,
         (1, 30),
-        "offer again so long after a refusal, or after the usual interval if that is shorter",
+        "offer again so long after a refusal, or after the usual interval if that is shorter; "
+        "unless set, by kind and stage",
         "do not offer daily to a snake that refuses [common practice, no source]",
         ("species", "animal"),
     ),
@@ -229,7 +234,16 @@ RULES = (
         "time for an order to arrive [common practice, no source]",
     ),
 )
+UNKNOWN = "unknown"
 SWITCHES = (
+    Setting(
+        "uvb",
+        "whether it has a UVB lamp or sun of its kind; how much vitamin D3 it gets rests on it",
+        UNKNOWN,
+        "only the keeper can say [keeper's own]",
+        choices=(UNKNOWN, "yes", "no"),
+        per=("species", "enclosure", "animal"),
+    ),
     Setting(
         "refused_is_used",
         "frozen prey that was refused is gone from the stock",
@@ -238,7 +252,7 @@ SWITCHES = (
     ),
     Setting(
         "dust_as_planned",
-        "insect meals without a recorded powder count as dusted by the rota",
+        "insect meals without a recorded powder count as dusted by its plan",
         False,
         "only what was recorded counts, unless the keeper says so [keeper's own]",
     ),

@@ -7,11 +7,12 @@ from datetime import date, timedelta
 from typing import Any
 
 from warmside.api import About, Ask, Basis, Task, days_ago_words
-from warmside.plugins.feeding.care.cautions import THAW
+from warmside.plugins.feeding.care.cautions import NO_HANDLING, SHORT_THAW, THAW
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.meals.records import last_meal
-from warmside.plugins.feeding.planning.next_meal import Plan, Subject, due, plan
+from warmside.plugins.feeding.planning.next_meal import Plan, due, plan
 from warmside.plugins.feeding.planning.portion import Fit
+from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.noted import is_thawed
 from warmside.plugins.feeding.reading.stock import stock
@@ -64,32 +65,27 @@ def feeding(
     events = (eaten.event,) if eaten else ()
     return Task(
         f"feed {best.count} × {best.prey.name}" if best else "feed",
-        _since(reading, animal_id, subject, found),
+        found.due_from or reading.on,
         Basis(f"{basis.rule}, {last}", basis.source, events),
         About(animal_id),
         settles="fed",
         data=meal_data(best, lots) if best else {},
-        note="; ".join(_notes(found, best, reading.rules)),
+        note="; ".join(_notes(found, best, reading.rules, reading.on)),
         every_days=round((found.interval.low + found.interval.high) / 2),
         key="meal",
     )
 
 
-def _since(reading: Reading, animal_id: int, subject: Subject, found: Plan) -> date:
-    """The first day of the window; for an animal never fed here since it has been here."""
-    if subject.offers or found.waits:
-        return found.due_from or reading.on
-    return reading.where(animal_id).since
-
-
-def _notes(found: Plan, best: Fit | None, rules: Rules) -> Iterator[str]:
+def _notes(found: Plan, best: Fit | None, rules: Rules, on: date) -> Iterator[str]:
     if best is None:
         yield found.words[0] if found.mass else "no weight on record, weigh it first"
         return
     if not best.prey.insect:
         yield best.each_words(rules) + (" each" if best.count > 1 else "")
-    if found.due_by:
+    if found.due_by and found.due_by >= on:
         yield f"by {found.due_by.isoformat()}"
+    if best.prey.vertebrate:
+        yield NO_HANDLING.words
     if found.dust:
         yield f"dust: {found.dust.name}"
     yield from (w.words for w in found.waits)
@@ -108,7 +104,7 @@ def meal_data(best: Fit, lots: tuple[Lot, ...]) -> Mapping[str, Any]:
 
 
 def thawing(reading: Reading, to_feed: list[Planned]) -> Iterator[Task]:
-    """One task for the evening: the prey of the next day's round."""
+    """One task for the evening: the prey that only the next day's round asks for."""
     day = reading.on + timedelta(days=1)
     lines = to_thaw(reading, to_feed)
     if lines:
@@ -120,7 +116,7 @@ def thawing(reading: Reading, to_feed: list[Planned]) -> Iterator[Task]:
             Basis(f"{', '.join(x.words for x in lines)} for {whose} on {day}", THAW.source),
             command="warmside feeding thaw --done",
             key=THAW_KEY,
-            note="in the refrigerator overnight, never by microwave; wash hands",
+            note=SHORT_THAW,
         )
 
 
@@ -137,14 +133,19 @@ def thawed_words(day: date) -> str:
 def to_thaw(reading: Reading, to_feed: list[Planned]) -> tuple[ThawLine, ...]:
     """The prey for the round of the next day, unless it was thawed.
 
-    What is due already counts too, as long as it may still have to be thawed: not where that was
-    done the evening before, nor on days to come, when it will have been eaten.
+    What is due already belongs to the round before: its prey is out, or is thawed by its own list.
     """
-    book, day = reading.book, reading.on + timedelta(days=1)
-    if is_thawed(book, day):
+    day = reading.on + timedelta(days=1)
+    if is_thawed(reading.book, day):
         return ()
-    only_new = reading.on > book.today or is_thawed(book, reading.on)
-    before = frozenset(i for i, _, _ in to_feed) if only_new else frozenset()
-    newly = due_animals(reading, day, before)
+    newly = due_animals(reading, day, frozenset(i for i, _, _ in to_feed))
     meals = [found.fits[0] for _, _, found in newly if found.fits]
     return thaw_list(meals)
+
+
+def still_to_thaw(reading: Reading) -> tuple[ThawLine, ...]:
+    """The prey of all that is due on the day itself, unless it was thawed."""
+    if is_thawed(reading.book, reading.on):
+        return ()
+    due_now = due_animals(reading, reading.on)
+    return thaw_list([found.fits[0] for _, _, found in due_now if found.fits])

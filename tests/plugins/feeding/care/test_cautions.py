@@ -16,7 +16,8 @@ def test_every_species_defers_to_a_vet_and_to_soap(name: str) -> None:
 
 def test_snakes_get_the_cautions_of_thawed_and_live_prey() -> None:
     words = " ".join(c.words for c in cautions(species_rows()["Boa constrictor"]))
-    for needed in ("never in a microwave", "live rodent unattended", "local law", "Salmonella"):
+    kitchen, rodent = "never in its sink or a microwave", "live rodent unattended"
+    for needed in (kitchen, rodent, "local law", "Salmonella"):
         assert needed in words
     assert "no prey wider" in words
 

@@ -178,7 +178,8 @@ def test_the_label_line_tells_diet_and_interval(room: Keeper) -> None:
     with room.ask() as ask:
         lines = ask.label_lines(About(1), ask.book.today)
     assert [(x.key, x.text) for x in lines] == [
-        ("feeding.diet", "1 × small rat every 10 to 21 days")
+        ("feeding.diet", "1 × small rat every 10 to 21 days"),
+        ("feeding.do-not", "handle it for 48 hours after a meal"),
     ]
 
 

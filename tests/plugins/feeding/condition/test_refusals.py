@@ -21,10 +21,12 @@ from warmside.plugins.feeding.condition.refusals import (
     streak,
 )
 from warmside.plugins.feeding.meals.records import Offer, Weighing
+from warmside.plugins.feeding.planning.rests import rests_for
 from warmside.plugins.feeding.planning.waits import Situation, waits
 
 DAY = date(2026, 5, 1)
 RULES = rules_with({}, Display.METRIC)
+SNAKE = rests_for("snake", "", "adult", RULES)
 
 
 def ago(days: int) -> date:
@@ -49,7 +51,7 @@ def judged(
     situation: Situation | None = None,
     stage: Stage | None = Stage.ADULT,
 ) -> Judgement | None:
-    reasons = waits(situation or Situation(), tuple(offers), DAY, RULES)
+    reasons = waits(situation or Situation(), tuple(offers), DAY, SNAKE)
     return judge(Case(offers, lost, reasons, (7, 14), stage), DAY, RULES)
 
 

@@ -44,13 +44,6 @@ def test_a_powder_belongs_to_the_insects_of_its_day() -> None:
     assert [o.dust for o in found.offers] == [None, "calcium"]
 
 
-def test_meals_without_a_powder_count_as_dusted_only_if_the_keeper_says_so() -> None:
-    food = [served(n, item="adult cricket") for n in range(12)]
-    assert {o.dust for o in meals_of(food, {}).offers} == {None}
-    powders = [o.dust for o in meals_of(food, {}, assume_dust=True).offers]
-    assert powders[0] == "calcium" and {"calcium-d3", "multivitamin"} <= set(powders)
-
-
 @given(
     st.lists(st.tuples(st.integers(0, 90), st.sampled_from(("taken", "refused", "regurgitated"))))
 )

@@ -16,7 +16,7 @@ from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.species import species_rows
 from warmside.plugins.feeding.meals.records import Offer, Weighing
 from warmside.plugins.feeding.planning.forecast import forecast
-from warmside.plugins.feeding.planning.next_meal import Subject
+from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Situation
 from warmside.plugins.feeding.prey.classes import prey_classes
 

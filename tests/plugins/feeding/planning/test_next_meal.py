@@ -15,7 +15,8 @@ from warmside.core.values.units import Unit
 from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.species import species_rows
 from warmside.plugins.feeding.meals.records import Offer, Weighing
-from warmside.plugins.feeding.planning.next_meal import Subject, due, plan, usual_prey
+from warmside.plugins.feeding.planning.next_meal import due, plan, usual_prey
+from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Situation
 
 DAY = date(2026, 5, 1)
@@ -51,9 +52,11 @@ def test_an_animal_that_never_ate_here_is_due_today() -> None:
 
 
 def test_a_refused_meal_is_offered_again_after_some_days() -> None:
+    """A grown snake after 7 to 14 days, a hatchling after 3 to 5: common practice, no source."""
     found = plan(king(eaten(20), refused(2)), DAY, RULES)
-    assert found.due_from == ago(-3)
-    assert plan(king(refused(2)), DAY, RULES).due_from == ago(-3)
+    assert found.due_from == ago(-5)
+    assert plan(king(refused(2)), DAY, RULES).due_from == ago(-5)
+    assert plan(king(refused(2), mass_g=9), DAY, RULES).due_from == ago(-1)
 
 
 def test_a_retry_is_no_later_than_after_the_usual_interval() -> None:
@@ -109,7 +112,8 @@ def test_a_prey_that_is_no_class_is_passed_over() -> None:
 
 
 def test_insect_eaters_have_a_powder_and_snakes_have_none() -> None:
-    gecko = Subject(species_rows()["Eublepharis macularius"], Weighing(ago(1), 55))
+    row = species_rows()["Eublepharis macularius"]
+    gecko = Subject(row, Weighing(ago(1), 55), family="gecko")
     found = plan(gecko, DAY, RULES)
     assert found.dust and found.dust.code == "calcium"
     assert "space between the animal's eyes" in " ".join(found.words)

@@ -6,13 +6,17 @@ from datetime import date, timedelta
 
 import pytest
 
+from warmside.core.values.basis import Mark
 from warmside.core.values.quantities import Display
 from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.meals.records import Offer
-from warmside.plugins.feeding.planning.waits import Situation, Wait, waits
+from warmside.plugins.feeding.planning.rests import STAGES, rests_for
+from warmside.plugins.feeding.planning.waits import Situation, Wait, rested_until, waits
 
 DAY = date(2026, 5, 1)
 RULES = rules_with({}, Display.METRIC)
+SNAKE = rests_for("snake", "", "adult", RULES)
+GECKO = rests_for("lizard", "", "juvenile", RULES)
 
 
 def ago(days: int) -> date:
@@ -20,12 +24,12 @@ def ago(days: int) -> date:
 
 
 def only(situation: Situation, offers: tuple[Offer, ...] = ()) -> Wait:
-    (wait,) = waits(situation, offers, DAY, RULES)
+    (wait,) = waits(situation, offers, DAY, SNAKE)
     return wait
 
 
 def test_nothing_known_is_no_reason() -> None:
-    assert waits(Situation(), (), DAY, RULES) == ()
+    assert waits(Situation(), (), DAY, SNAKE) == ()
 
 
 @pytest.mark.parametrize(
@@ -35,12 +39,13 @@ def test_nothing_known_is_no_reason() -> None:
 def test_a_new_or_moved_animal_is_left_alone_for_a_week(situation: Situation, code: str) -> None:
     wait = only(situation)
     assert wait.code == code and wait.blocks and wait.until == ago(-5)
-    assert waits(situation, (), ago(-5), RULES) == ()
+    assert waits(situation, (), ago(-5), SNAKE) == ()
 
 
 def test_the_week_is_a_setting() -> None:
     longer = rules_with({"arrival_days": 20}, Display.METRIC)
-    (wait,) = waits(Situation(arrived=ago(7)), (), DAY, longer)
+    rests = rests_for("snake", "", "adult", longer)
+    (wait,) = waits(Situation(arrived=ago(7)), (), DAY, rests)
     assert wait.until == ago(-13) and "20" in wait.basis.rule
 
 
@@ -68,7 +73,7 @@ def test_after_a_regurgitation_it_rests_two_weeks_then_eats_less() -> None:
     situation = Situation(regurgitations=(ago(5),))
     resting = only(situation)
     assert resting.blocks and resting.until == ago(-9) and resting.percent == 50
-    (then,) = waits(situation, (), ago(-9), RULES)
+    (then,) = waits(situation, (), ago(-9), SNAKE)
     assert not then.blocks and then.percent == 50
 
 
@@ -77,7 +82,7 @@ def test_two_small_meals_that_stay_down_end_it() -> None:
     one = Offer(ago(20), "mouse-weaned", 1, 1)
     two = Offer(ago(10), "mouse-weaned", 1, 1)
     assert only(situation, (one,)).percent == 50
-    assert waits(situation, (one, two), DAY, RULES) == ()
+    assert waits(situation, (one, two), DAY, SNAKE) == ()
 
 
 def test_a_second_regurgitation_goes_to_a_vet_before_the_next_meal() -> None:
@@ -94,7 +99,7 @@ def test_two_regurgitations_years_apart_are_no_repeat() -> None:
 def test_gravid_means_smaller_meals_until_she_has_laid() -> None:
     wait = only(Situation(gravid_since=ago(20)))
     assert not wait.blocks and wait.percent == 60
-    assert waits(Situation(gravid_since=ago(20), laid=ago(1)), (), DAY, RULES) == ()
+    assert waits(Situation(gravid_since=ago(20), laid=ago(1)), (), DAY, SNAKE) == ()
 
 
 @pytest.mark.parametrize(
@@ -110,9 +115,70 @@ def test_winter_cooling_waits_before_during_and_after(
 
 @pytest.mark.parametrize("span", [(ago(90), ago(7)), (ago(-15), ago(-90))])
 def test_cooling_is_over_or_far_off(span: tuple[date, date]) -> None:
-    assert waits(Situation(cooling=span), (), DAY, RULES) == ()
+    assert waits(Situation(cooling=span), (), DAY, SNAKE) == ()
 
 
 def test_blocking_reasons_come_first() -> None:
-    found = waits(Situation(gravid_since=ago(20), opaque_since=ago(1)), (), DAY, RULES)
+    found = waits(Situation(gravid_since=ago(20), opaque_since=ago(1)), (), DAY, SNAKE)
     assert [w.code for w in found] == ["opaque", "gravid"]
+
+
+def test_hatchling_snakes_settle_for_a_shorter_time_than_grown_ones() -> None:
+    young = rests_for("snake", "", "hatchling", RULES)
+    (wait,) = waits(Situation(arrived=ago(2)), (), DAY, young)
+    assert wait.until == ago(-3) and "hatchling" not in wait.words
+    assert wait.basis.source.mark is Mark.COMMON_PRACTICE
+
+
+def test_a_young_lizard_eats_from_the_first_day_on() -> None:
+    assert waits(Situation(arrived=ago(1)), (), DAY, GECKO) == ()
+    (wait,) = waits(Situation(arrived=DAY), (), DAY, GECKO)
+    assert wait.until == ago(-1)
+
+
+def test_a_lizard_never_waits_for_its_slough() -> None:
+    (told,) = waits(Situation(opaque_since=ago(3)), (), DAY, GECKO)
+    assert not told.blocks and "all the same" in told.words
+    assert waits(Situation(slough_expected=(DAY, ago(-3))), (), DAY, GECKO) == ()
+
+
+def test_a_snake_is_fed_from_the_day_after_its_slough() -> None:
+    assert only(Situation(shed=DAY)).until == ago(-1)
+    assert waits(Situation(shed=ago(1)), (), DAY, SNAKE) == ()
+
+
+def test_a_gravid_lizard_eats_more_and_a_gravid_snake_less() -> None:
+    (lizard,) = waits(Situation(gravid_since=ago(9)), (), DAY, GECKO)
+    assert not lizard.blocks and lizard.percent == 100 and "more food and calcium" in lizard.words
+    assert only(Situation(gravid_since=ago(9))).percent == 60
+
+
+@pytest.mark.parametrize("form", ["snake", "lizard", "chelonian"])
+@pytest.mark.parametrize("stage", [*STAGES, None])
+def test_no_rest_of_a_young_one_is_longer_than_of_a_grown_one(form: str, stage: str | None) -> None:
+    mine, grown = (rests_for(form, "", s, RULES) for s in (stage, "adult"))
+    for name in ("arrival", "move", "opaque", "slough", "regurgitation"):
+        assert getattr(mine, name) <= getattr(grown, name)
+    assert mine.retry <= grown.retry
+
+
+def test_a_grown_ball_python_is_offered_food_again_after_ten_to_twelve_days() -> None:
+    """The retry of keepers of this species: common practice, no source."""
+    assert rests_for("snake", "Python regius", "adult", RULES).retry == (10, 12)
+
+
+@pytest.mark.parametrize(
+    ("situation", "until"),
+    [
+        (Situation(arrived=ago(30)), ago(23)),
+        (Situation(arrived=ago(30), moved=ago(10)), ago(3)),
+        (Situation(opaque_since=ago(40)), ago(26)),
+        (Situation(cooling=(ago(90), ago(20))), ago(13)),
+        (Situation(regurgitations=(ago(50),)), ago(36)),
+        (Situation(arrived=ago(2)), None),
+    ],
+)
+def test_a_rest_that_is_over_still_tells_the_first_day_of_food(
+    situation: Situation, until: date | None
+) -> None:
+    assert rested_until(situation, (), DAY, SNAKE) == until

@@ -31,9 +31,18 @@ HANDS = Caution(
 )
 THAW = Caution(
     "thaw",
-    "thaw frozen prey fully in the refrigerator overnight, then warm it in warm water; never in a "
-    "microwave; never freeze it again",
+    "thaw frozen prey fully in a sealed box kept for it, away from human food and all that touches "
+    "it: overnight in a refrigerator without food, or for some hours at room temperature; not in a "
+    "kitchen, never in its sink or a microwave; offer it within a day, never freeze it again; "
+    "disinfect surfaces and tools and wash hands at once",
+    Source(
+        "UK Food Standards Agency, Health Security Agency and Defra, notice on frozen mice for "
+        "reptiles, 2022 (press copy)",
+        Mark.SECONDARY,
+    ),
 )
+SHORT_THAW = "in a sealed box away from human food, not in the kitchen; wash hands at once"
+NO_HANDLING = Caution("handling", "no handling for 48 hours after the meal")
 DEAD = Caution(
     "dead",
     "offer prey frozen and thawed rather than live: rodents bite and have killed animals; never "

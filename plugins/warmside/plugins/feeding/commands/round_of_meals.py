@@ -10,7 +10,8 @@ from warmside.plugins.feeding.kinds import DUSTED
 from warmside.plugins.feeding.meals.dishes import PLANNED, Dish, outcome_of, parse_dish
 from warmside.plugins.feeding.meals.doubts import questions
 from warmside.plugins.feeding.meals.records import Offer
-from warmside.plugins.feeding.planning.next_meal import next_powder, plan
+from warmside.plugins.feeding.planning.next_meal import plan
+from warmside.plugins.feeding.planning.powders import next_powder
 from warmside.plugins.feeding.prey.classes import prey_of_kinds
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.tasks import due_animals
@@ -110,5 +111,13 @@ def _powders(reading: Reading, dishes: Dishes, typed: Typed) -> Iterator[tuple[i
     if not insects:
         raise BadInput("no insects were eaten in this round, so none can be dusted")
     for id in insects:
-        planned = typed.powder == PLANNED
-        yield id, next_powder(reading.meals(id).offers).code if planned else typed.powder
+        powder = _planned(reading, id) if typed.powder == PLANNED else typed.powder
+        if powder:
+            yield id, powder
+
+
+def _planned(reading: Reading, animal_id: int) -> str | None:
+    """The powder that the plan asks for today; None where none is due or known."""
+    subject = reading.subject(animal_id, ask=False)
+    dust = next_powder(subject, reading.on) if subject else None
+    return dust.code if dust else None

@@ -9,7 +9,6 @@ from datetime import date
 
 from warmside.plugins.feeding.meals.records import Offer, offer_of
 from warmside.plugins.feeding.prey.classes import known_prey
-from warmside.plugins.feeding.prey.dusting import next_dust
 
 # Common practice, no source: a meal comes back within a few days, and before the next one.
 COMES_BACK_DAYS = 4
@@ -35,14 +34,11 @@ class Meals:
     regurgitations: tuple[date, ...] = ()
 
 
-def meals_of(
-    served: Iterable[Served], dusted: Mapping[date, Sequence[str]], assume_dust: bool = False
-) -> Meals:
+def meals_of(served: Iterable[Served], dusted: Mapping[date, Sequence[str]]) -> Meals:
     """Offers and regurgitations from events, in any order.
 
     A regurgitation recorded within a few days of a meal of the same kind of food is about that
-    meal, no meal of its own. `dusted` are the powders of a day. With `assume_dust`, insect meals
-    without a powder count as dusted by the rota.
+    meal, no meal of its own. `dusted` are the powders of a day.
     """
     offers, back = list[Offer](), list[date]()
     left = defaultdict(list, {day: list(powders) for day, powders in dusted.items()})
@@ -53,8 +49,7 @@ def meals_of(
                 continue
         offer = offer_of(one.day, one.item, one.count, one.mass_g, one.outcome, one.event)
         offers.append(_dusted(offer, left[one.day]) if left else offer)
-    whole = _by_rota(offers) if assume_dust else tuple(offers)
-    return Meals(whole, tuple(back))
+    return Meals(tuple(offers), tuple(back))
 
 
 def _about_an_earlier(one: Served, offers: Sequence[Offer]) -> bool:
@@ -68,16 +63,6 @@ def _dusted(offer: Offer, powders: list[str]) -> Offer:
     if not powders or not _is_insect(offer):
         return offer
     return replace(offer, dust=powders.pop(0))
-
-
-def _by_rota(offers: Sequence[Offer]) -> tuple[Offer, ...]:
-    used, told = list[str | None](), list[Offer]()
-    for offer in offers:
-        if _is_insect(offer) and not offer.refused:
-            offer = replace(offer, dust=offer.dust or next_dust(used).code)
-            used.append(offer.dust)
-        told.append(offer)
-    return tuple(told)
 
 
 def _is_insect(offer: Offer) -> bool:

@@ -10,7 +10,8 @@ from warmside.api import BadInput, Estimate
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import middle_mass
 from warmside.plugins.feeding.planning.mass import grown
-from warmside.plugins.feeding.planning.next_meal import Plan, Subject, meal_percent, plan, sized
+from warmside.plugins.feeding.planning.next_meal import Plan, meal_percent, plan, sized
+from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.prey.classes import prey_classes
 
 MassOn = Callable[[date], Estimate | None]

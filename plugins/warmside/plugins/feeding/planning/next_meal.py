@@ -5,16 +5,14 @@ It rests on the last weight and recent offers alone, so its cost does not grow w
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass, field
-from datetime import date, timedelta
+from dataclasses import dataclass
+from datetime import date
 
-from warmside.api import Basis, Estimate, Unit, Valued
+from warmside.api import Basis, Estimate, Unit
 from warmside.plugins.feeding.care.rules import Rules
-from warmside.plugins.feeding.care.species import Species
 from warmside.plugins.feeding.energy.rates import Span
-from warmside.plugins.feeding.meals.records import Offer, Weighing, last_meal, last_refusal
-from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow, mass_now
+from warmside.plugins.feeding.meals.records import Offer, last_meal
+from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow
 from warmside.plugins.feeding.planning.portion import (
     Fit,
     fits,
@@ -23,37 +21,20 @@ from warmside.plugins.feeding.planning.portion import (
     why_nothing_fits,
     width_words,
 )
-from warmside.plugins.feeding.planning.waits import Situation, Wait, waits
+from warmside.plugins.feeding.planning.powders import light_words, next_powder, powders_of
+from warmside.plugins.feeding.planning.subject import Subject
+from warmside.plugins.feeding.planning.waits import Wait
+from warmside.plugins.feeding.planning.window import Window, interval_of, window
 from warmside.plugins.feeding.prey.classes import known_prey, prey_named
-from warmside.plugins.feeding.prey.dusting import Dust, next_dust
-
-
-@dataclass(frozen=True, slots=True)
-class Subject:
-    """What is known of one animal. `offers` are the recent ones, in any order.
-
-    `expected` is the mass that another plugin expects; `girth_mm` the widest girth; `retry` after
-    how many days it is offered again once it refused, None for the general rule.
-    """
-
-    species: Species
-    weighing: Weighing | None = None
-    offers: tuple[Offer, ...] = ()
-    expected: Estimate | None = None
-    girth_mm: float | None = None
-    situation: Situation = field(default_factory=Situation)
-    retry: Valued | None = None
-
-    def retry_days(self, rules: Rules) -> float:
-        """Days from a refusal to the next offer, as set most narrowly."""
-        return float(self.retry.value) if self.retry else rules.retry_days
+from warmside.plugins.feeding.prey.dusting import Dust, DustPlan
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
     """The next meal. `due_from` and `due_by` are None while a wait is open.
 
-    `meal` (g), `animal_g` and `plants_g` are None without a weight; `fits` best first.
+    `meal` (g), `animal_g` and `plants_g` are None without a weight; `fits` best first. `dust` is
+    the powder for it, by the plan `dusting`.
     """
 
     due_from: date | None
@@ -65,6 +46,7 @@ class Plan:
     plants_g: Span | None
     fits: tuple[Fit, ...]
     dust: Dust | None
+    dusting: DustPlan | None
     waits: tuple[Wait, ...]
     words: tuple[str, ...]
 
@@ -73,65 +55,22 @@ class Plan:
         return self.due_from is not None and self.due_from <= day
 
 
-def due(subject: Subject, day: date, rules: Rules) -> tuple[date | None, date | None]:
+def due(subject: Subject, day: date, rules: Rules) -> Window:
     """Only when the next meal is due, as in `plan`: for a whole round, where few are."""
-    interval = interval_of(subject, _mass(subject, day, rules))
-    reasons = waits(subject.situation, subject.offers, day, rules)
-    return _due(subject, interval, reasons, day, rules)
+    mass = subject.mass(day, rules)
+    interval = interval_of(subject, mass.stage if mass else None)
+    return window(subject, interval, subject.waits(day, rules), day, rules)
 
 
 def plan(subject: Subject, day: date, rules: Rules) -> Plan:
     """The plan as seen on a day."""
-    reasons = waits(subject.situation, subject.offers, day, rules)
-    mass = _mass(subject, day, rules)
-    interval = interval_of(subject, mass)
-    due = _due(subject, interval, reasons, day, rules)
+    reasons, mass = subject.waits(day, rules), subject.mass(day, rules)
+    interval = interval_of(subject, mass.stage if mass else None)
+    days = window(subject, interval, reasons, day, rules)
     if mass is None:
         said = _said(subject, reasons, NO_WEIGHT)
-        return Plan(*due, interval, None, None, None, None, (), None, reasons, said)
-    return _with_meal(subject, mass, interval, due, reasons, rules)
-
-
-def interval_of(subject: Subject, mass: MassNow | None) -> Estimate:
-    """The interval window in days, by stage; over all stages where the weight is unknown."""
-    low, high = subject.species.interval(mass.stage if mass else None)
-    days = f"{low:g}" if low == high else f"{low:g} to {high:g}"
-    stage = f"as {mass.stage}" if mass else "over all stages"
-    basis = Basis(f"every {days} days {stage}", subject.species.interval_source)
-    return Estimate(None, low, high, Unit.DAYS, basis)
-
-
-def due_window(
-    offers: tuple[Offer, ...],
-    interval: Span,
-    reasons: tuple[Wait, ...],
-    day: date,
-    retry_days: float,
-) -> tuple[date | None, date | None]:
-    """The first and the last day for the next meal; (None, None) while a wait is open.
-
-    From the last meal eaten by the interval; after a refusal not before the days of a retry,
-    nor later than after the usual interval.
-    """
-    eaten, refused = last_meal(offers), last_refusal(offers)
-    earliest = eaten.day + timedelta(days=math.ceil(interval[0])) if eaten else day
-    latest = eaten.day + timedelta(days=math.floor(interval[1])) if eaten else day
-    if refused and (eaten is None or refused.day >= eaten.day):
-        again = refused.day + timedelta(days=round(min(retry_days, interval[0])))
-        earliest = max(earliest, again) if eaten else again
-    blocking = [w for w in reasons if w.blocks]
-    if any(w.until is None for w in blocking):
-        return None, None
-    ends = ((w.until, w.forecast) for w in blocking if w.until)
-    earliest = max([earliest, *(min(end, latest) if told else end for end, told in ends)])
-    return earliest, max(latest, earliest)
-
-
-def _due(
-    subject: Subject, interval: Estimate, reasons: tuple[Wait, ...], day: date, rules: Rules
-) -> tuple[date | None, date | None]:
-    days = interval.low, interval.high
-    return due_window(subject.offers, days, reasons, day, subject.retry_days(rules))
+        return Plan(*days, interval, None, None, None, None, (), None, None, reasons, said)
+    return _with_meal(subject, mass, interval, days, reasons, rules, day)
 
 
 def meal_percent(reasons: tuple[Wait, ...]) -> float:
@@ -139,19 +78,14 @@ def meal_percent(reasons: tuple[Wait, ...]) -> float:
     return min((w.percent for w in reasons), default=100.0)
 
 
-def _mass(subject: Subject, day: date, rules: Rules) -> MassNow | None:
-    if subject.weighing is None:
-        return None
-    return mass_now(subject.weighing, day, subject.species, rules, subject.expected)
-
-
 def _with_meal(
     subject: Subject,
     mass: MassNow,
     interval: Estimate,
-    due: tuple[date | None, date | None],
+    days: Window,
     reasons: tuple[Wait, ...],
     rules: Rules,
+    day: date,
 ) -> Plan:
     species = subject.species
     size = meal_range(mass.mass, species, meal_percent(reasons))
@@ -160,8 +94,10 @@ def _with_meal(
     found = fits(animal, species, mass.middle, rules, subject.girth_mm, usual)
     said = _said(subject, reasons, mass.words(rules), *_about(found, animal, subject, rules))
     plants_g = plants if species.plants else None
-    dust = next_powder(subject.offers) if found and found[0].prey.insect else None
-    return Plan(*due, interval, mass, size, animal, plants_g, found, dust, reasons, said)
+    insects = bool(found) and found[0].prey.insect
+    dusting = powders_of(subject) if insects else None
+    dust = next_powder(subject, max(day, days[0] or day)) if insects else None
+    return Plan(*days, interval, mass, size, animal, plants_g, found, dust, dusting, reasons, said)
 
 
 def sized(
@@ -180,18 +116,11 @@ def usual_prey(offers: tuple[Offer, ...]) -> str | None:
     return prey_named(eaten.prey).code if eaten else None
 
 
-def next_powder(offers: tuple[Offer, ...]) -> Dust:
-    """The powder for the next meal of insects, by the rota."""
-    eaten = [o for o in offers if not o.refused]
-    insects = [o for o in eaten if (p := known_prey(o.prey)) and p.insect]
-    return next_dust([o.dust for o in sorted(insects, key=lambda o: o.day)])
-
-
 def _about(found: tuple[Fit, ...], animal: Span, subject: Subject, rules: Rules) -> tuple[str, ...]:
     if not found:
         return (why_nothing_fits(animal, subject.species, subject.girth_mm, rules),)
     if found[0].prey.insect:
-        return ("insects no longer than the space between the animal's eyes",)
+        return ("insects no longer than the space between the animal's eyes", *light_words(subject))
     return (width_words(found[0], subject.girth_mm, rules),)
 
 

@@ -28,6 +28,7 @@ def situation_of(
         arrived=_newest(last, "arrived", "returned"),
         moved=_newest(last, "moved"),
         opaque_since=_opaque(last, stages),
+        shed=_newest(last, "shed"),
         slough_expected=slough_expected,
         regurgitations=regurgitations,
         gravid_since=_gravid(last.get("gravid")),

@@ -2,34 +2,52 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from warmside.api import Basis
+from warmside.api import Basis, Mark, Source
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.meals.records import Offer
+from warmside.plugins.feeding.planning.rests import SNAKE, Rests
 
 # A slough's range is sure enough to wait from its first day on if it is no longer than so many
 # times the days to wait before a slough; common practice, no source.
 SURE_RANGES = 4
+LAYS_SOON = (
+    "more food and calcium until she stops eating by herself, and a place to dig; weak, straining "
+    "or restless for long: a vet at once"
+)
+GRAVID_EATS = Source(
+    "gravid lizards, tortoises and turtles eat more until shortly before laying",
+    Mark.COMMON_PRACTICE,
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Situation:
     """What is going on with the animal; None and empty where nothing is known.
 
-    `opaque_since` only while no slough followed. `slough_expected`: earliest and latest day.
-    `cooling`: first and last day of winter cooling, the last None while it is open.
+    `opaque_since` only while no slough followed; `shed` the last slough. `slough_expected`:
+    earliest and latest day. `cooling`: first and last day of winter cooling, the last None while
+    it is open.
     """
 
     arrived: date | None = None
     moved: date | None = None
     opaque_since: date | None = None
+    shed: date | None = None
     slough_expected: tuple[date, date] | None = None
     regurgitations: tuple[date, ...] = ()
     gravid_since: date | None = None
     laid: date | None = None
     cooling: tuple[date, date | None] | None = None
+
+    @property
+    def is_gravid(self) -> bool:
+        """She carries eggs or young now."""
+        since, laid = self.gravid_since, self.laid
+        return since is not None and not (laid and laid >= since)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,48 +67,88 @@ class Wait:
     see_vet: bool = False
     forecast: bool = False
 
+    def holds(self, day: date) -> bool:
+        """The reason still stands on a day."""
+        return not self.blocks or self.until is None or day < self.until
+
 
 def waits(
-    situation: Situation, offers: tuple[Offer, ...], day: date, rules: Rules
+    situation: Situation, offers: tuple[Offer, ...], day: date, rests: Rests
 ) -> tuple[Wait, ...]:
     """All reasons that hold on a day, the blocking ones first."""
+    found = [w for w in _reasons(situation, offers, day, rests) if w.holds(day)]
+    return tuple(sorted(found, key=lambda w: not w.blocks))
+
+
+def rested_until(
+    situation: Situation, offers: tuple[Offer, ...], day: date, rests: Rests
+) -> date | None:
+    """The last day on which a rest ended that is over; None where there was none.
+
+    A plan for a day to come is no earlier than that, so that a calendar agrees with it.
+    """
+    known = _reasons(situation, offers, day, rests)
+    over = [w.until for w in known if w.blocks and w.until and not w.forecast]
+    return max((until for until in over if until <= day), default=None)
+
+
+def _reasons(
+    situation: Situation, offers: tuple[Offer, ...], day: date, rests: Rests
+) -> Iterator[Wait]:
+    """The reasons of the record, also those that are over by that day."""
+    rules = rests.rules
+    yield from _settling("arrived", situation.arrived, rests.arrival, rests.basis("arrival"), day)
+    yield from _settling("moved", situation.moved, rests.move, rests.basis("move"), day)
+    yield from _shed(situation, rests, day)
+    yield from _opaque(situation, day, rests)
+    yield from _regurgitation(situation, offers, day, rests)
     found = (
-        _settling("arrived", situation.arrived, rules.arrival_days, "arrival_days", day, rules),
-        _settling("moved", situation.moved, rules.move_days, "move_days", day, rules),
-        _opaque(situation, day, rules),
-        _before_slough(situation, day, rules),
-        _regurgitation(situation, offers, day, rules),
+        _before_slough(situation, day, rests),
         _cooling(situation, day, rules),
-        _gravid(situation, rules),
+        _gravid(situation, rests),
     )
-    return tuple(sorted((w for w in found if w), key=lambda w: not w.blocks))
+    yield from (w for w in found if w)
 
 
 def _settling(
-    code: str, since: date | None, days: float, rule: str, day: date, rules: Rules
-) -> Wait | None:
-    if since is None or not since <= day < _after(since, days):
-        return None
+    code: str, since: date | None, days: float, basis: Basis, day: date
+) -> Iterator[Wait]:
+    if since is None or since > day or not days:
+        return
     until = _after(since, days)
-    said = f"{code} on {since.isoformat()}: leave it alone until {until.isoformat()}"
-    return Wait(code, said, rules.basis(rule), until=until)
+    said = f"{code} on {since.isoformat()}: no food until {until.isoformat()}, let it settle"
+    yield Wait(code, said, basis, until=until)
 
 
-def _opaque(situation: Situation, day: date, rules: Rules) -> Wait | None:
+def _shed(situation: Situation, rests: Rests, day: date) -> Iterator[Wait]:
+    since = situation.shed
+    if since is None or since > day or not rests.slough:
+        return
+    until = _after(since, rests.slough)
+    said = f"shed on {since.isoformat()}: food from {until.isoformat()} on"
+    yield Wait("shed", said, rests.basis("slough"), until=until)
+
+
+def _opaque(situation: Situation, day: date, rests: Rests) -> Iterator[Wait]:
     since = situation.opaque_since
     if since is None or day < since:
-        return None
-    until, basis = _after(since, rules.opaque_days), rules.basis("opaque_days")
-    if day < until:
+        return
+    until, basis = _after(since, rests.opaque), rests.basis("opaque")
+    if rests.opaque:
         said = f"eyes opaque since {since.isoformat()}: wait for the slough"
-        return Wait("opaque", said, basis, until=until)
-    said = f"opaque {(day - since).days} days ago and no slough recorded: look at skin and eyes"
-    return Wait("opaque", said, basis, blocks=False)
+        yield Wait("opaque", said, basis, until=until)
+    if not rests.opaque and (day - since).days <= rests.rules.opaque_days:
+        said = f"opaque since {since.isoformat()}: offer food all the same, it may take less"
+        yield Wait("opaque", said, basis, blocks=False)
+    elif day >= until:
+        said = f"opaque {(day - since).days} days ago and no slough recorded: look at skin and eyes"
+        yield Wait("opaque", said, basis, blocks=False)
 
 
-def _before_slough(situation: Situation, day: date, rules: Rules) -> Wait | None:
-    if situation.slough_expected is None or situation.opaque_since:
+def _before_slough(situation: Situation, day: date, rests: Rests) -> Wait | None:
+    if situation.slough_expected is None or situation.opaque_since or not rests.opaque:
         return None
+    rules = rests.rules
     early, late = situation.slough_expected
     middle, basis = early + (late - early) / 2, rules.basis("before_slough_days")
     span = f"a slough is expected {early.isoformat()} to {late.isoformat()}"
@@ -106,28 +164,31 @@ def _before_slough(situation: Situation, day: date, rules: Rules) -> Wait | None
 
 
 def _regurgitation(
-    situation: Situation, offers: tuple[Offer, ...], day: date, rules: Rules
-) -> Wait | None:
+    situation: Situation, offers: tuple[Offer, ...], day: date, rests: Rests
+) -> Iterator[Wait]:
     past = sorted(d for d in situation.regurgitations if d <= day)
     if not past:
-        return None
-    last, small = past[-1], rules.regurgitation_percent
+        return
+    rules, last = rests.rules, past[-1]
+    small, said = rules.regurgitation_percent, f"regurgitated on {last.isoformat()}"
     kept = sum(1 for o in offers if not o.refused and last < o.day <= day)
     repeated = len(past) > 1 and (last - past[-2]).days <= rules.regurgitation_repeat_days
     if not kept and repeated and (day - last).days <= rules.regurgitation_repeat_days:
-        said = f"regurgitated on {past[-2].isoformat()} and {last.isoformat()}: see a vet before"
-        basis = rules.basis("regurgitation_repeat_days")
-        return Wait("regurgitated", f"{said} the next meal", basis, percent=small, see_vet=True)
-    until = _after(last, rules.regurgitation_days)
-    if not kept and day < until:
-        said = f"regurgitated on {last.isoformat()}: rest until {until.isoformat()}, then smaller"
-        basis = rules.basis("regurgitation_days")
-        return Wait("regurgitated", said, basis, until=until, percent=small)
-    if kept < rules.regurgitation_meals:
-        said = f"regurgitated on {last.isoformat()}, {kept} meals kept since: smaller for now"
-        basis = rules.basis("regurgitation_percent")
-        return Wait("regurgitated", said, basis, False, percent=small)
-    return None
+        both = f"regurgitated on {past[-2].isoformat()} and {last.isoformat()}"
+        basis, words = rules.basis("regurgitation_repeat_days"), "see a vet before the next meal"
+        yield Wait("regurgitated", f"{both}: {words}", basis, percent=small, see_vet=True)
+        return
+    until = _after(last, rests.regurgitation)
+    if not kept:
+        words, basis = f"{said}: rest until {until.isoformat()}", rests.basis("regurgitation")
+        yield Wait("regurgitated", f"{words}, then smaller", basis, until=until, percent=small)
+    if kept < rules.regurgitation_meals and (kept or day >= until):
+        words, basis = f"{said}, {_kept(kept)}", rules.basis("regurgitation_percent")
+        yield Wait("regurgitated", f"{words}: smaller for now", basis, False, percent=small)
+
+
+def _kept(meals: int) -> str:
+    return f"{meals} meal{'' if meals == 1 else 's'} kept since"
 
 
 def _cooling(situation: Situation, day: date, rules: Rules) -> Wait | None:
@@ -135,7 +196,7 @@ def _cooling(situation: Situation, day: date, rules: Rules) -> Wait | None:
         return None
     start, end = situation.cooling
     warm = _after(end, rules.cooling_after_days) if end else None
-    if day < _after(start, -rules.cooling_before_days) or (warm and day >= warm):
+    if day < _after(start, -rules.cooling_before_days):
         return None
     if day < start:
         said = f"cooling begins on {start.isoformat()}: no meal before it, the gut must be empty"
@@ -145,13 +206,16 @@ def _cooling(situation: Situation, day: date, rules: Rules) -> Wait | None:
     return Wait("cooling", said, rules.basis("cooling_after_days"), until=warm)
 
 
-def _gravid(situation: Situation, rules: Rules) -> Wait | None:
-    since, laid = situation.gravid_since, situation.laid
-    if since is None or (laid and laid >= since):
+def _gravid(situation: Situation, rests: Rests) -> Wait | None:
+    since, rules = situation.gravid_since, rests.rules
+    if since is None or not situation.is_gravid:
         return None
-    said = f"gravid since {since.isoformat()}: smaller meals, refusing is usual"
-    basis = rules.basis("gravid_percent")
-    return Wait("gravid", said, basis, False, percent=rules.gravid_percent)
+    said = f"gravid since {since.isoformat()}"
+    if rests.form == SNAKE:
+        said += ": smaller meals or none; refusing is usual while she is bright and active"
+        basis = rules.basis("gravid_percent")
+        return Wait("gravid", said, basis, False, percent=rules.gravid_percent)
+    return Wait("gravid", f"{said}: {LAYS_SOON}", Basis("gravid", GRAVID_EATS), False)
 
 
 def _after(day: date, days: float) -> date:

@@ -13,10 +13,11 @@ from warmside.plugins.feeding.care.temperatures import own_day
 from warmside.plugins.feeding.energy.rates import Day
 from warmside.plugins.feeding.meals.history import Meals
 from warmside.plugins.feeding.meals.records import Weighing
-from warmside.plugins.feeding.planning.next_meal import Subject
 from warmside.plugins.feeding.planning.situation import KINDS, situation_of
+from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.reading import bodies, meals
 from warmside.plugins.feeding.reading.noted import own_feeding
+from warmside.plugins.feeding.settings import UNKNOWN
 
 # How far back the stages of one shed cycle or the begin of a cooling is looked for.
 CYCLE_DAYS, COOLING_DAYS = 30, 300
@@ -121,6 +122,11 @@ class Reading:
         """After how many days it is offered food again once it refused."""
         return self.ask.value("feeding", "retry_days", About(animal_id))
 
+    def uvb(self, animal_id: int) -> bool | None:
+        """Whether it has UVB light, where the keeper said so."""
+        said = self.ask.setting("feeding", "uvb", About(animal_id))
+        return None if said == UNKNOWN else said == "yes"
+
     def subject(self, animal_id: int, *, ask: bool = True) -> Subject | None:
         """What the plan rests on; None for a species that cannot be fed by this plugin.
 
@@ -149,7 +155,16 @@ class Reading:
             self.girth_mm(animal_id),
             situation,
             self.retry(animal_id),
+            self._came(animal_id),
+            self.book.animals[animal_id].species.group,
+            self.uvb(animal_id),
+            bool(self.ask.setting("feeding", "dust_as_planned")),
         )
+
+    def _came(self, animal_id: int) -> date | None:
+        """The day since which it is where it is; None where no record tells."""
+        since = self.where(animal_id).since
+        return since if since > date.min else None
 
     def _last(self, animal_id: int) -> Mapping[str, Event]:
         """The last event of each kind that tells of the animal."""

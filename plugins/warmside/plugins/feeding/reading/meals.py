@@ -21,10 +21,9 @@ def load(ask: Ask, ids: Collection[int], seen: date) -> Known:
     known: Known = ask.book.once(("feeding", "meals"), dict)
     missing = [i for i in ids if (i, seen) not in known]
     if missing:
-        assume = bool(ask.setting("feeding", "dust_as_planned"))
         served, powders = _served(ask.book, missing, seen), _dusted(ask.book, missing, seen)
         for id in missing:
-            known[id, seen] = meals_of(served.get(id, ()), powders.get(id, {}), assume)
+            known[id, seen] = meals_of(served.get(id, ()), powders.get(id, {}))
     return known
 
 

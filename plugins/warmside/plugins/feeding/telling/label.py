@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from warmside.api import About, LabelLine
 from warmside.plugins.feeding.care.own import spelled
+from warmside.plugins.feeding.care.species import Diet
 from warmside.plugins.feeding.planning.next_meal import plan
 from warmside.plugins.feeding.reading import Reading
 
@@ -18,6 +19,8 @@ def label_lines(reading: Reading, about: About) -> Iterator[LabelLine]:
         told = {a: f"{names[a].label}: {line}" for a, line in told.items()}
     if told:
         yield LabelLine("feeding.diet", "; ".join(told.values()))
+    if any(_eats_whole_prey(reading, a) for a in reading.meant(about)):
+        yield LabelLine("feeding.do-not", "handle it for 48 hours after a meal")
 
 
 def _diet(reading: Reading, animal_id: int) -> str:
@@ -28,3 +31,8 @@ def _diet(reading: Reading, animal_id: int) -> str:
     best = found.fits[0] if found.fits else None
     food = f"{best.count} × {best.prey.name}" if best else subject.species.diet.value
     return f"{food} every {spelled((found.interval.low, found.interval.high))} days"
+
+
+def _eats_whole_prey(reading: Reading, animal_id: int) -> bool:
+    species = reading.species(animal_id)
+    return species is not None and species.diet is Diet.VERTEBRATES

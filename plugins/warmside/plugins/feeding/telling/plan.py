@@ -21,9 +21,11 @@ from warmside.api import (
     Words,
 )
 from warmside.plugins.feeding.care.cautions import Caution, cautions
+from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.meals.records import last_meal, last_refusal
-from warmside.plugins.feeding.planning.next_meal import Plan, Subject, plan
+from warmside.plugins.feeding.planning.next_meal import Plan, plan
 from warmside.plugins.feeding.planning.portion import Fit
+from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.prey.classes import Prey
 from warmside.plugins.feeding.reading import Reading
 
@@ -71,7 +73,7 @@ def parts(reading: Reading, animal_id: int) -> tuple[Part, ...]:
         *_when(reading.on, found),
         *mine,
         *_what(found),
-        *_retry(subject),
+        *_retry(subject, reading.rules),
         Fact("last_meal", "last meal", _last_meal(reading, animal_id), Kind.DATE),
     )
     return (
@@ -82,12 +84,13 @@ def parts(reading: Reading, animal_id: int) -> tuple[Part, ...]:
     )
 
 
-def _retry(subject: Subject) -> Iterator[Fact]:
+def _retry(subject: Subject, rules: Rules) -> Iterator[Fact]:
     """After how many days it is offered food again, where it refused last."""
     eaten, refused = last_meal(subject.offers), last_refusal(subject.offers)
-    if subject.retry and refused and (eaten is None or refused.day >= eaten.day):
-        days = float(subject.retry.value)
-        yield Fact("retry", "offer again after", days, Unit.DAYS, basis=subject.retry.basis)
+    if refused and (eaten is None or refused.day >= eaten.day):
+        rests = subject.rests(rules)
+        days = Estimate(None, *rests.retry, Unit.DAYS, rests.basis("retry"))
+        yield Fact("retry", "offer again after", days, Unit.DAYS)
 
 
 def _last_meal(reading: Reading, animal_id: int) -> date | None:
@@ -114,7 +117,15 @@ def _what(found: Plan) -> Iterator[Fact]:
         plants = Estimate(None, *found.plants_g, Unit.MASS, found.meal.basis)
         yield Fact("plants", "of it plants", plants, Unit.MASS)
     if found.dust:
-        yield Fact("dust", "dust with", found.dust.name, basis=Basis("rota", found.dust.source))
+        yield Fact("dust", "dust with", found.dust.name, basis=_dusting(found))
+
+
+def _dusting(found: Plan) -> Basis:
+    assert found.dust is not None
+    if found.dusting is None:
+        return Basis("dusting", found.dust.source)
+    light = "with UVB light" if found.dusting.uvb else "without UVB light"
+    return Basis(f"{light}: {found.dusting.words}", found.dusting.source)
 
 
 def _tables(found: Plan) -> Iterator[Table]:

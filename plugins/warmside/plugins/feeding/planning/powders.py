@@ -1,0 +1,48 @@
+"""The powder for the next meal of insects of one animal."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from warmside.plugins.feeding.meals.records import Offer
+from warmside.plugins.feeding.planning.subject import Subject
+from warmside.plugins.feeding.prey.classes import known_prey
+from warmside.plugins.feeding.prey.dusting import Dust, DustPlan, as_planned, dust_plan, powder_on
+
+UVB_UNKNOWN = (
+    "whether it has UVB light is not known, so vitamin D3 is planned as if it had: set it by the "
+    "setting feeding uvb"
+)
+NEEDS_UVB = "it is not kept without UVB light: provide it, and ask a vet about vitamin D3 meanwhile"
+
+
+def powders_of(subject: Subject) -> DustPlan | None:
+    """How its insects or greens are dusted; None where nothing is known or needed."""
+    return dust_plan(subject.species.latin, subject.family, subject.stage, subject.uvb)
+
+
+def next_powder(subject: Subject, day: date) -> Dust | None:
+    """The powder for a meal of insects on a day; None where none is due."""
+    known = powders_of(subject)
+    if known is None:
+        return None
+    meals = [(o.day, o.dust) for o in subject.offers if not o.refused and _is_insect(o)]
+    used = [(on, dust) for on, dust in meals if dust]
+    if subject.dusted_as_planned:
+        used = as_planned(known, meals)
+    return powder_on(known, used, day, calcium=subject.situation.is_gravid)
+
+
+def light_words(subject: Subject) -> tuple[str, ...]:
+    """What is to be said of UVB light: that it is not known, or that it is needed."""
+    known = powders_of(subject)
+    if known is None:
+        return ()
+    if subject.uvb is None:
+        return (UVB_UNKNOWN,)
+    return (NEEDS_UVB,) if known.needs_uvb else ()
+
+
+def _is_insect(offer: Offer) -> bool:
+    prey = known_prey(offer.prey)
+    return prey is not None and prey.insect

@@ -1,0 +1,106 @@
+"""How long an animal is left without food after what upsets it, by body form and life stage."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from warmside.api import OWN_RECORDS, Basis, Mark, Source, SourcedRow, Valued, sourced_rows
+from warmside.plugins.feeding.care.rules import Rules, rule_rows
+from warmside.plugins.feeding.energy.rates import Span
+
+PACKAGE = "warmside.plugins.feeding"
+SNAKE = "snake"
+STAGES = ("hatchling", "juvenile", "subadult", "adult")
+# The rule that a keeper may set in the place of each entry of the table.
+RULES = {
+    "arrival": "arrival_days",
+    "move": "move_days",
+    "opaque": "opaque_days",
+    "regurgitation": "regurgitation_days",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Rests:
+    """The rests of one animal in days, and where they come from.
+
+    `retry`: from a refusal to the next offer, earliest and latest. `form` is its body form.
+    """
+
+    form: str
+    arrival: float
+    move: float
+    opaque: float
+    slough: float
+    regurgitation: float
+    retry: Span
+    source: Source
+    rules: Rules
+    kept: frozenset[str] = frozenset()
+
+    def basis(self, name: str) -> Basis:
+        """Where a rest comes from: the table by form and stage, or the keeper who set it."""
+        if name in self.kept:
+            return self.rules.basis(RULES[name])
+        days = getattr(self, name)
+        said = f"{days[0]:g} to {days[1]:g}" if name == "retry" else f"{days:g}"
+        return Basis(f"rest after {name} for a {self.form} of its stage: {said} days", self.source)
+
+
+def rests_for(
+    form: str, latin: str, stage: str | None, rules: Rules, retry: Valued | None = None
+) -> Rests:
+    """The rests of an animal; the shortest over all stages where its stage is not known.
+
+    What the keeper set comes before the table: a rule, or a `retry` for the species or animal.
+    """
+    row, source = _row(form, latin)
+    days = {name: _of_stage(row[name], stage) for name in RULES}
+    kept = frozenset(n for n, rule in RULES.items() if getattr(rules, rule) != _default(rule))
+    days |= {name: getattr(rules, RULES[name]) for name in kept}
+    again = _span_of(row["retry"], stage)
+    own = _own_retry(rules, retry)
+    if own is not None:
+        again, source = (own, own), OWN_RECORDS
+    return Rests(
+        form,
+        **days,
+        slough=_of_stage(row["slough"], stage),
+        retry=again,
+        source=source,
+        rules=rules,
+        kept=kept,
+    )
+
+
+def _own_retry(rules: Rules, retry: Valued | None) -> float | None:
+    """Days to the next offer as the keeper set them, the narrowest first; None where unset."""
+    if retry and retry.basis.source.mark is Mark.KEEPERS_OWN:
+        return float(retry.value)
+    return rules.retry_days if rules.retry_days != _default("retry_days") else None
+
+
+def _default(rule: str) -> float:
+    return float(rule_rows()[rule].default)
+
+
+@cache
+def _row(form: str, latin: str) -> tuple[Mapping[str, Any], Source]:
+    rows = {row["form"]: row for row in sourced_rows(PACKAGE, "rests", "rest")}
+    general = rows.get(form, rows["lizard"])
+    for own in sourced_rows(PACKAGE, "rests", "species"):
+        if own["latin"] == latin:
+            return SourcedRow({**general, **own}), own.source
+    return general, general.source
+
+
+def _of_stage(by_stage: Mapping[str, Any], stage: str | None) -> float:
+    return float(by_stage[stage] if stage else min(by_stage.values()))
+
+
+def _span_of(by_stage: Mapping[str, Any], stage: str | None) -> Span:
+    low, high = by_stage[stage] if stage else min(by_stage.values())
+    return float(low), float(high)

@@ -1,0 +1,61 @@
+"""What is known of one animal for the plan of its meals."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+
+from warmside.api import Estimate, Valued
+from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.care.species import Species, Stage
+from warmside.plugins.feeding.meals.records import Offer, Weighing
+from warmside.plugins.feeding.planning.mass import MassNow, mass_now
+from warmside.plugins.feeding.planning.rests import Rests, rests_for
+from warmside.plugins.feeding.planning.waits import Situation, Wait, rested_until, waits
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """What is known of one animal. `offers` are the recent ones, in any order.
+
+    `expected` is the mass that another plugin expects; `girth_mm` the widest girth; `retry` after
+    how many days it is offered again once it refused, None for the general rule; `here_since` the
+    day on which it came; `family` its group in the collection; `uvb` whether it has UVB light,
+    None where that is not known; `dusted_as_planned` the keeper's word for meals without a powder.
+    """
+
+    species: Species
+    weighing: Weighing | None = None
+    offers: tuple[Offer, ...] = ()
+    expected: Estimate | None = None
+    girth_mm: float | None = None
+    situation: Situation = field(default_factory=Situation)
+    retry: Valued | None = None
+    here_since: date | None = None
+    family: str = ""
+    uvb: bool | None = None
+    dusted_as_planned: bool = False
+
+    @property
+    def stage(self) -> Stage | None:
+        """The life stage; None where it is not known."""
+        return self.species.stage(self.weighing.mass_g) if self.weighing else None
+
+    def mass(self, day: date, rules: Rules) -> MassNow | None:
+        """The mass on a day; None without a weight."""
+        if self.weighing is None:
+            return None
+        return mass_now(self.weighing, day, self.species, rules, self.expected)
+
+    def rests(self, rules: Rules) -> Rests:
+        """How long it is left without food after what upsets it."""
+        species = self.species
+        return rests_for(species.group, species.latin, self.stage, rules, self.retry)
+
+    def waits(self, day: date, rules: Rules) -> tuple[Wait, ...]:
+        """The reasons to wait with the meal or to make it smaller that hold on a day."""
+        return waits(self.situation, self.offers, day, self.rests(rules))
+
+    def rested(self, day: date, rules: Rules) -> date | None:
+        """The day on which its last rest was over; None where there was none."""
+        return rested_until(self.situation, self.offers, day, self.rests(rules))

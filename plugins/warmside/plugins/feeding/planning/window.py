@@ -1,0 +1,70 @@
+"""When the next meal is due: from the last meal, a refusal, and the reasons to wait."""
+
+from __future__ import annotations
+
+import math
+from datetime import date, timedelta
+
+from warmside.api import Basis, Estimate, Unit
+from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.care.species import Stage
+from warmside.plugins.feeding.energy.rates import Span
+from warmside.plugins.feeding.meals.records import last_meal, last_refusal
+from warmside.plugins.feeding.planning.subject import Subject
+from warmside.plugins.feeding.planning.waits import Wait
+
+Window = tuple[date | None, date | None]
+
+
+def interval_of(subject: Subject, stage: Stage | None) -> Estimate:
+    """The interval window in days, by stage; over all stages where the weight is unknown."""
+    low, high = subject.species.interval(stage)
+    days = f"{low:g}" if low == high else f"{low:g} to {high:g}"
+    said = f"as {stage}" if stage else "over all stages"
+    basis = Basis(f"every {days} days {said}", subject.species.interval_source)
+    return Estimate(None, low, high, Unit.DAYS, basis)
+
+
+def window(
+    subject: Subject, interval: Estimate, reasons: tuple[Wait, ...], day: date, rules: Rules
+) -> Window:
+    """The first and the last day for the next meal; (None, None) while a wait is open.
+
+    From the last meal eaten by the interval; after a refusal within the days of a retry, nor
+    later than after the usual interval; never before its last rest was over.
+    """
+    rested = subject.rested(day, rules)
+    earliest, latest = _usual(subject, interval, rested or subject.here_since or day)
+    earliest, latest = _again(subject, interval, earliest, latest, rules)
+    blocking = [w for w in reasons if w.blocks]
+    if any(w.until is None for w in blocking):
+        return None, None
+    ends = ((w.until, w.forecast) for w in blocking if w.until)
+    earliest = max([earliest, *(min(end, latest) if told else end for end, told in ends)])
+    earliest = max(earliest, rested or earliest)
+    return earliest, max(latest, earliest)
+
+
+def _usual(subject: Subject, interval: Estimate, since: date) -> tuple[date, date]:
+    """From the last meal by the interval; from a day on where it never ate here."""
+    eaten = last_meal(subject.offers)
+    if eaten is None:
+        return since, since
+    first, last = math.ceil(interval.low), math.floor(interval.high)
+    return eaten.day + timedelta(days=first), eaten.day + timedelta(days=last)
+
+
+def _again(
+    subject: Subject, interval: Estimate, earliest: date, latest: date, rules: Rules
+) -> tuple[date, date]:
+    """As it was, or the days of a retry where it refused last."""
+    eaten, refused = last_meal(subject.offers), last_refusal(subject.offers)
+    if refused is None or (eaten and refused.day < eaten.day):
+        return earliest, latest
+    again, last = _retry(refused.day, subject.rests(rules).retry, (interval.low, interval.high))
+    return (max(earliest, again) if eaten else again), max(latest, last)
+
+
+def _retry(refused: date, retry: Span, interval: Span) -> tuple[date, date]:
+    first, last = (min(days, usual) for days, usual in zip(retry, interval, strict=True))
+    return refused + timedelta(days=round(first)), refused + timedelta(days=round(last))
