@@ -7,14 +7,14 @@ import re
 import shlex
 import subprocess
 import sys
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 BLOCK = re.compile(r"```console\n(.*?)```", re.DOTALL)
 
 
-@dataclass(frozen=True)
-class Printed:
+class Printed(Struct, frozen=True, dict=True):
     """A command of a document and the output printed below it."""
 
     command: str

@@ -6,7 +6,6 @@ import ast
 import inspect
 import os
 from collections.abc import Callable, Iterator
-from dataclasses import is_dataclass
 from enum import Enum
 from importlib import import_module
 from itertools import pairwise
@@ -14,6 +13,7 @@ from pathlib import Path
 from typing import TypeGuard
 
 import pytest
+from msgspec import Struct
 
 import warmside.api as api
 from warmside.core.plugins.discovery import BUILT_IN, manifest_of
@@ -88,7 +88,7 @@ def _use(name: str, found: object) -> str:
     """How it is called, without types; the members of a list of words."""
     if inspect.isclass(found) and issubclass(found, Enum):
         return name
-    if inspect.isclass(found) and not (is_dataclass(found) or issubclass(found, tuple)):
+    if inspect.isclass(found) and not issubclass(found, Struct | tuple):
         return name
     if not callable(found) or not (inspect.isclass(found) or inspect.isroutine(found)):
         return name

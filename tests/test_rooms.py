@@ -111,6 +111,12 @@ def test_a_room_of_the_core_imports_only_the_rooms_before_it(room: str) -> None:
         assert not wrong, f"{path.relative_to(ROOT)} imports {sorted(wrong)}"
 
 
+def test_no_value_of_ours_is_a_dataclass_which_each_start_would_build_anew() -> None:
+    for path in (p for part in ("core", "plugins", "cli", "migrations") for p in sources(part)):
+        wrong = any(name.startswith("dataclasses.dataclass") for name, _ in imports(path))
+        assert not wrong, f"{path.relative_to(ROOT)}: declare a msgspec.Struct"
+
+
 def test_every_room_of_the_core_is_in_the_list_and_says_what_lives_there() -> None:
     rooms = {p.parent.name for p in (ROOT / "core/warmside/core").glob("*/__init__.py")}
     assert rooms == set(CORE_ROOMS)

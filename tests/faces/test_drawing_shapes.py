@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path as FilePath
 from typing import get_args
@@ -11,6 +10,7 @@ from typing import get_args
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from faces.specimen import DRAWING, LOOK
 from warmside.core.answers import drawings, parts

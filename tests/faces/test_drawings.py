@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import replace
 from datetime import date, timedelta
 from xml.etree import ElementTree
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from faces.specimen import CARE, DRAWING, HOURS, LOOK, NUMBERS, zones
 from warmside.core.answers.parts import (

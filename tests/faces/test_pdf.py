@@ -5,7 +5,6 @@ Read back with pypdf, an independent reader; paper size after ISO 216 (A4 is 210
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -13,6 +12,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from pypdf import PdfReader
 
 from warmside.core.answers.parts import (

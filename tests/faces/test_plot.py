@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from faces.specimen import HOURS, LOOK
 from warmside.core.answers.parts import Axis, Band, Bars, Chart, Line, MarkRow

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 from zoneinfo import ZoneInfo
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from faces.specimen import HOURS, zones
 from warmside.core.answers.parts import Axis, Band, Bars, Chart, Line, MarkRow

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from zoneinfo import ZoneInfo
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from warmside.core.answers.parts import Answer, Fact, Kind, Section, Table, Tone, Words, said
 from warmside.core.values.basis import Basis, Estimate, Mark, Source

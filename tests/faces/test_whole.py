@@ -7,11 +7,11 @@ each face is shown an answer that lacks one thing, and checked against the whole
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from faces.specimen import LOOK, SPECIMEN
 from faces.whole import (

@@ -9,12 +9,13 @@ from __future__ import annotations
 import json
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
+from msgspec.structs import replace
 from pypdf import PdfReader
 
 from warmside.core.answers.drawings import Label

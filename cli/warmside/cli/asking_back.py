@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Any, TypeVar
 
 import typer
+from msgspec.structs import replace
 
 from warmside.core.session.session import Session
 from warmside.core.values.errors import Refused

@@ -5,9 +5,9 @@ from __future__ import annotations
 import contextlib
 import sqlite3
 from contextlib import closing
-from dataclasses import dataclass
 from pathlib import Path
 
+from msgspec import Struct
 from sqlalchemy import insert
 
 from warmside.core.answers.parts import Answer, said
@@ -23,8 +23,7 @@ from warmside.core.values.questions import Question
 from warmside.migrations import CORE, runner
 
 
-@dataclass(frozen=True, slots=True)
-class NewCollection:
+class NewCollection(Struct, frozen=True):
     """What is typed for a new collection; `own_zone` is proposed where none is."""
 
     name: str | None = None

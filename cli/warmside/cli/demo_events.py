@@ -8,8 +8,9 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 SEED = 20
 YEARS = 3
@@ -32,8 +33,7 @@ COLUMNS = (
 Row = dict[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class Character:
+class Character(Struct, frozen=True):
     """How an invented animal lives: growth from young to grown mass, meals, sheds."""
 
     code: str

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from warmside.core.values.errors import NotFound
 from warmside.core.values.hints import near_miss
 
 
-@dataclass(frozen=True, slots=True)
-class PluginChoice:
+class PluginChoice(Struct, frozen=True):
     """Which enabled plugins to start without."""
 
     none: bool = False

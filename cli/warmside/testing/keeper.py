@@ -12,12 +12,13 @@ import sys
 import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import cache
 from pathlib import Path
 from typing import Any
 from unittest import mock
+
+from msgspec import Struct
 
 from warmside.core.asking.ask import Ask
 from warmside.core.record.book import Book
@@ -26,8 +27,7 @@ from warmside.core.session.collection import Collection
 NOON = datetime(2026, 3, 5, 12, 0, tzinfo=UTC)
 
 
-@dataclass(frozen=True, slots=True)
-class Result:
+class Result(Struct, frozen=True):
     """What a command gave: its exit code and what it wrote."""
 
     code: int

@@ -5,12 +5,13 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing
-from dataclasses import dataclass
 from datetime import timedelta
 from functools import cached_property
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.core.asking.checks import plugin_checks
 from warmside.core.plugins.collecting import Failure
@@ -86,8 +87,7 @@ class Tried:
 Check = Callable[[Tried], Iterator[str]]
 
 
-@dataclass(frozen=True, slots=True)
-class Contents:
+class Contents(Struct, frozen=True):
     """The rows of every table of a file."""
 
     tables: dict[str, list[tuple[Any, ...]]]

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
+
+from msgspec import Struct
 
 from warmside.core.values.errors import BadInput
 
@@ -26,8 +27,7 @@ _FIRST_STAMP = datetime(2020, 1, 1, tzinfo=UTC)
 _LINE_BREAKS = "\r\n\v\f\x1c\x1d\x1e\x85\u2028\u2029"
 
 
-@dataclass(frozen=True, slots=True)
-class CalendarEntry:
+class CalendarEntry(Struct, frozen=True):
     """One task: all day without `time`, over `days` days; else at that wall-clock time."""
 
     uid: str

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from zoneinfo import ZoneInfo
+
+from msgspec import Struct
 
 from warmside.core.values.quantities import Display
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(Struct, frozen=True):
     """The width in terminal columns, the units shown, the zone of clock times, ANSI or none."""
 
     width: int

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing
-from dataclasses import replace
 from datetime import date
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from warmside.core.record.clutches import NOBODY
 from warmside.core.record.lineage import hatched_in

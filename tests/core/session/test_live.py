@@ -10,7 +10,6 @@ import threading
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from itertools import count
 from pathlib import Path
@@ -18,6 +17,7 @@ from typing import Any
 
 import pytest
 import typer
+from msgspec.structs import replace
 
 from warmside.api import (
     Ask,

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import pytest
+from msgspec import Struct
 
 from warmside.plugins.labels.content.animals import Occupant, Sex, animal_card, enclosure_label
 from warmside.plugins.labels.content.hazards import find_hazard
@@ -28,8 +27,7 @@ JUNIPER = Occupant(
 MOSS = Occupant("A013", "Moss", latin="Lepidodactylus fictus", sex=Sex.MALE, hatched="2020")
 
 
-@dataclass(frozen=True)
-class Invented:
+class Invented(Struct, frozen=True, dict=True):
     """A female, a male of her species, and a label of each kind."""
 
     juniper: Occupant

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, TypeVar
 
 import typer
+from msgspec.structs import replace
 
 from warmside.core.answers.parts import Answer
 from warmside.core.doing.importing import Import, import_events

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from warmside.core.values.units import Unit
 
@@ -19,8 +20,7 @@ class Axis(StrEnum):
     NUMBERS = "numbers"
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A curve or points; `y` None breaks the line. `points` draws marks instead of a line.
 
     Where a chart has more than three curves, each is also named at its end.
@@ -32,8 +32,7 @@ class Line:
     points: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(Struct, frozen=True):
     """A shaded range between two curves over the same x."""
 
     title: str
@@ -42,8 +41,7 @@ class Band:
     high: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Bars:
+class Bars(Struct, frozen=True):
     """Upright bars from zero to y, each `width` wide on the x axis and in the middle of its x.
 
     The bars of several of a chart share that width side by side.
@@ -55,8 +53,7 @@ class Bars:
     width: float = 0.8
 
 
-@dataclass(frozen=True, slots=True)
-class MarkRow:
+class MarkRow(Struct, frozen=True):
     """Marks in a strip below a chart (meals, sheds): one x each, all with one sign."""
 
     title: str
@@ -64,8 +61,7 @@ class MarkRow:
     sign: str = "|"
 
 
-@dataclass(frozen=True, slots=True)
-class Chart:
+class Chart(Struct, frozen=True):
     """Curves, points, bands, bars and marks over one axis; y is in `y_unit` as stored."""
 
     key: str

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
+
+from msgspec import Struct, field
 
 __all__ = ("Box", "Diamond", "Disc", "Drawing", "Fill", "Label", "Path", "Shape", "Stroke")
 
@@ -27,8 +28,7 @@ class Fill(StrEnum):
     HATCH = "hatch"
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+class Stroke(Struct, frozen=True):
     """A straight line; `dash` is how many points are on and off in turn."""
 
     start: Point
@@ -40,8 +40,7 @@ class Stroke:
         _finite(*self.start, *self.end, self.thick, *self.dash)
 
 
-@dataclass(frozen=True, slots=True)
-class Path:
+class Path(Struct, frozen=True):
     """A line through points; `closed` makes it an outline, which may be filled."""
 
     points: tuple[Point, ...]
@@ -54,8 +53,7 @@ class Path:
         _finite(*(n for point in self.points for n in point), self.thick, *self.dash)
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """A rectangle from its upper left corner."""
 
     corner: Point
@@ -68,8 +66,7 @@ class Box:
         _finite(*self.corner, self.width, self.height, self.thick)
 
 
-@dataclass(frozen=True, slots=True)
-class Disc:
+class Disc(Struct, frozen=True):
     """A circle."""
 
     centre: Point
@@ -81,8 +78,7 @@ class Disc:
         _finite(*self.centre, self.radius, self.thick)
 
 
-@dataclass(frozen=True, slots=True)
-class Diamond:
+class Diamond(Struct, frozen=True):
     """A square on its corner; `radius` goes from the middle to a corner."""
 
     centre: Point
@@ -94,8 +90,7 @@ class Diamond:
         _finite(*self.centre, self.radius, self.thick)
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Struct, frozen=True):
     """One line of words whose baseline begins, has its middle or ends at the place."""
 
     place: Point
@@ -112,8 +107,7 @@ Shape = Stroke | Path | Box | Disc | Diamond | Label
 """What a drawing is made of."""
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """Shapes on a sheet, the first at the back; made smaller where a page is narrower.
 
     `text` are the lines that a terminal shows, their columns kept; `data` is what JSON says

@@ -8,9 +8,10 @@ Charts, timelines and drawings load when they are first named: the round has non
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, Literal
+
+from msgspec import Struct, field
 
 from warmside.core.answers.cells import Cell, Kind
 from warmside.core.answers.tables import Column, Fact, Table
@@ -65,8 +66,7 @@ def __getattr__(name: str) -> Any:
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """A titled part of a report; `order` sorts sections of all plugins."""
 
     title: str
@@ -74,8 +74,7 @@ class Section:
     order: int = 500
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """What a command answers.
 
     `warnings` go to stderr; `extra` holds JSON that has no place on a terminal. With `page` "one"

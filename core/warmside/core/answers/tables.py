@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from warmside.core.answers.cells import Cell, Kind
 from warmside.core.values.basis import Basis
 from warmside.core.values.units import Unit
 
 
-@dataclass(frozen=True, slots=True)
-class Fact:
+class Fact(Struct, frozen=True):
     """One named value; in JSON a key at the top of the object, ending in the unit.
 
     `basis` is said below the value in text and under `<key>_basis` in JSON.
@@ -23,8 +22,7 @@ class Fact:
     basis: Basis | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """A column of a table; `key` plus the unit's ending is the key in JSON.
 
     `text` False leaves the column out of the terminal and the page, where width is short; `below`
@@ -38,8 +36,7 @@ class Column:
     below: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """Rows under columns; `key` names the list in JSON. `empty` is said when there is no row.
 
     `breaks` are words said before the row of that index (wash hands before the next group).

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 __all__ = ("Moment", "Span", "Timeline", "TimelineRow")
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """A stretch of days on a timeline row, both ends included; `label` is short."""
 
     start: date
@@ -18,8 +18,7 @@ class Span:
     strong: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Moment:
+class Moment(Struct, frozen=True):
     """A day marked on a timeline row with one sign."""
 
     day: date
@@ -27,8 +26,7 @@ class Moment:
     label: str
 
 
-@dataclass(frozen=True, slots=True)
-class TimelineRow:
+class TimelineRow(Struct, frozen=True):
     """One line of a timeline."""
 
     title: str
@@ -36,8 +34,7 @@ class TimelineRow:
     moments: tuple[Moment, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Timeline:
+class Timeline(Struct, frozen=True):
     """Rows of spans and marks over the same days."""
 
     key: str

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 
 class Tone(StrEnum):
@@ -14,8 +15,7 @@ class Tone(StrEnum):
     HINT = "hint"
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(Struct, frozen=True):
     """A paragraph; with `pre` its lines and columns stay as they are, in letters of one width."""
 
     text: str

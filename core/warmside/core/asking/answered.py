@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.core.plugins.manifest import Manifest
 from warmside.core.plugins.quantities import QUANTITIES
@@ -14,8 +15,7 @@ from warmside.core.values.hints import near_miss
 Given = Estimate | DayRange | Distribution
 
 
-@dataclass(frozen=True, slots=True)
-class Answered:
+class Answered(Struct, frozen=True):
     """An answer, with the plugin that gave it."""
 
     plugin: str

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.round import Stop
 from warmside.core.record.book import Book
 
 
-@dataclass(frozen=True, slots=True)
-class ComingTask:
+class ComingTask(Struct, frozen=True):
     """A task on a day; `identity` is the same whenever it is asked, so that one can be moved."""
 
     day: date

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, Column, Table
 from warmside.core.asking.ask import Ask
@@ -18,8 +19,7 @@ from warmside.core.values.moments import local_text
 from warmside.core.values.units import Unit
 
 
-@dataclass(frozen=True, slots=True)
-class History:
+class History(Struct, frozen=True):
     """Which events: of a subject, of kinds, between days, at most the newest `last`."""
 
     subject: str | None = None

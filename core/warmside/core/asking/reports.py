@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, Part, Section, Table, Tone, Words
 from warmside.core.asking.ask import Ask
@@ -22,8 +23,7 @@ DEFER = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Report:
+class Report(Struct, frozen=True):
     """Of whom, as of which day, and with at most how many events, the newest."""
 
     subject: str

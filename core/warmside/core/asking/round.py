@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from datetime import date
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.core.plugins.hook_values import CareRank, Task
 
 FIRST = CareRank(0, 0, "")
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(Struct, frozen=True):
     """One task of the round, with the plugin that asks for it and where it is done.
 
     `also` holds tasks of other plugins that the same event settles.

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from warmside.core.asking.own_values import CORE
 from warmside.core.asking.valued import anything_narrow

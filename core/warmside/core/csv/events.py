@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from functools import cache, partial
 from typing import Any
 from zoneinfo import ZoneInfo
+
+from msgspec import Struct
 
 from warmside.core.asking.ask import Ask
 from warmside.core.csv.mapping import CsvMapping
@@ -23,8 +24,7 @@ from warmside.core.values.hints import near_miss
 from warmside.core.values.moments import When, parse_stated, wall_when
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(Struct, frozen=True):
     """A row as an event, or what is wrong with it."""
 
     line: int

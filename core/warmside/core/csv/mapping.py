@@ -14,11 +14,11 @@ outcome = { column = "Gefressen", values = { ja = "taken", nein = "refused" } }
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any
 
 import tomli
+from msgspec import Struct, field
 
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import near_miss
@@ -26,8 +26,7 @@ from warmside.core.values.hints import near_miss
 OWN_DATE = "YYYY-MM-DD"
 
 
-@dataclass(frozen=True, slots=True)
-class FieldColumn:
+class FieldColumn(Struct, frozen=True):
     """The column of a field; `unit` is put behind its numbers, `values` translates its words."""
 
     column: str
@@ -35,8 +34,7 @@ class FieldColumn:
     values: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class CsvMapping:
+class CsvMapping(Struct, frozen=True):
     """Which column holds what. Empty names mean that the file has no such column.
 
     `kind` and `subject` hold for every row; else they come from the columns.
@@ -55,7 +53,7 @@ class CsvMapping:
     fields: Mapping[str, FieldColumn] = field(default_factory=dict)
 
 
-NAMES = tuple(f.name for f in fields(CsvMapping))
+NAMES = CsvMapping.__struct_fields__
 MAPS = ("kinds", "animals", "fields")
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import bisect
 from collections import Counter, defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from datetime import date
+
+from msgspec import Struct, field
 
 from warmside.core.asking.ask import Ask
 from warmside.core.csv.events import Outcome
@@ -19,8 +20,7 @@ from warmside.core.record.whereabouts import NEVER, WHEREABOUTS_KINDS, Custody, 
 from warmside.core.values.moments import instant_text
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """Rows by what becomes of them; lines are those of the file."""
 
     new: list[NewEvent] = field(default_factory=list)

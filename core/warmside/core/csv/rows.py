@@ -5,8 +5,9 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from warmside.core.values.errors import BadInput
 
@@ -14,8 +15,7 @@ SEPARATORS = ",;\t"
 LARGEST_CELL = 100_000
 
 
-@dataclass(frozen=True, slots=True)
-class CsvRow:
+class CsvRow(Struct, frozen=True):
     """A row: the line it begins on, and its cells by column."""
 
     line: int
@@ -23,8 +23,7 @@ class CsvRow:
     problem: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class CsvFile:
+class CsvFile(Struct, frozen=True):
     """A file that was read: the names of its columns, and its text below the header."""
 
     columns: tuple[str, ...]

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from datetime import date
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from warmside.core.answers.parts import Answer
 from warmside.core.doing.entering import NewAnimal, add
@@ -17,8 +19,7 @@ from warmside.core.values.errors import BadInput, NotFound, Refused
 from warmside.core.values.partial_dates import PartialDate, parse_partial_date
 
 
-@dataclass(frozen=True, slots=True)
-class Arrival:
+class Arrival(Struct, frozen=True):
     """A newcomer that is entered now, or a known animal (then without species)."""
 
     animal: NewAnimal

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Answer
 from warmside.core.asking.ask import Ask
@@ -20,8 +21,7 @@ from warmside.core.values.errors import BadInput
 from warmside.core.values.moments import When
 
 
-@dataclass(frozen=True, slots=True)
-class Correction:
+class Correction(Struct, frozen=True):
     """What is right about an event, as `mass=412g`; None is left as it was."""
 
     event: int

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, said
 from warmside.core.asking.cards import enclosure_sizes
@@ -28,8 +29,7 @@ from warmside.core.values.units import Unit
 LARGEST_MM = 50_000.0  # a digit or a unit too much, even for a walk-in
 
 
-@dataclass(frozen=True, slots=True)
-class NewAnimal:
+class NewAnimal(Struct, frozen=True):
     """An animal as typed; without species it is of that of its clutch, or known already."""
 
     name: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import zipfile
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Words, said
 from warmside.core.asking.checks import plugin_checks
@@ -30,7 +31,10 @@ def check(session: Session) -> Answer:
         if not state.strangers:
             raise
         strange = ", ".join(t.told for t in state.strangers)
-        found = [Checked(OPENING, f"no migration made: {strange}"), *check_file(session.path, Kinds(), session.now)]
+        found = [
+            Checked(OPENING, f"no migration made: {strange}"),
+            *check_file(session.path, Kinds(), session.now),
+        ]
     else:
         found = [Checked(OPENING), *check_file(session.path, kinds, session.now)]
         with session.ask() as ask:
@@ -56,8 +60,7 @@ def back_up(session: Session, target: Path | None) -> Answer:
     return said(f"made a verified copy: {made}")
 
 
-@dataclass(frozen=True, slots=True)
-class Restoring:
+class Restoring(Struct, frozen=True):
     """The backup to put in the place of the file, the newest by default."""
 
     source: Path | None = None

@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 import sqlite3
 from contextlib import closing
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, said
 from warmside.core.file import archive, backup, sqlite
@@ -16,8 +17,7 @@ from warmside.core.values.errors import Refused
 from warmside.core.values.questions import Question
 
 
-@dataclass(frozen=True, slots=True)
-class Forgetting:
+class Forgetting(Struct, frozen=True):
     """The plugin, the archive that its data go to first, and its name typed again."""
 
     name: str

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from warmside.core.answers.parts import Answer, Column, Fact, Part, Table, Tone, Words
 from warmside.core.asking.ask import Ask
@@ -22,8 +24,7 @@ Watch = Callable[[Iterable[Any], int], Iterable[Any]]
 """Gives the items as they are, and may count them against about so many."""
 
 
-@dataclass(frozen=True, slots=True)
-class Import:
+class Import(Struct, frozen=True):
     """The file, its mapping, what the options say over it, and what may pass."""
 
     source: Path
@@ -66,7 +67,7 @@ def mapped(
     """The saved mapping, or the plain one, with the options over it."""
     mapping = read_mapping(path) if path else CsvMapping()
     given = {name: value for name, value in options.items() if value is not None}
-    return replace(mapping, **given, fields={**mapping.fields, **typed_fields(fields)})  # type: ignore[arg-type]
+    return replace(mapping, **given, fields={**mapping.fields, **typed_fields(fields)})
 
 
 def planned(ask: Ask, mapping: CsvMapping, file: CsvFile, watch: Watch) -> Plan:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, said
 from warmside.core.asking.clutch_cards import clutch_card, clutch_words
@@ -19,8 +20,7 @@ from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput
 
 
-@dataclass(frozen=True, slots=True)
-class Parents:
+class Parents(Struct, frozen=True):
     """Candidates for dam and sire as typed, each with its weight where one is: `PEP=0.7`."""
 
     child: str
@@ -68,8 +68,7 @@ def _weight(role: str, text: str) -> float:
     return weight / 100 if percent else weight
 
 
-@dataclass(frozen=True, slots=True)
-class ClutchTyped:
+class ClutchTyped(Struct, frozen=True):
     """A clutch as typed; None is not known, or left as it was."""
 
     code: str | None = None

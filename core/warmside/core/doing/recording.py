@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from warmside.core.answers.parts import Answer
 from warmside.core.asking.ask import Ask
@@ -26,8 +27,7 @@ from warmside.core.values.errors import BadInput
 from warmside.core.values.moments import When
 
 
-@dataclass(frozen=True, slots=True)
-class Recording:
+class Recording(Struct, frozen=True):
     """One event of a kind for each subject, with the fields as typed.
 
     A subject may carry a value of its own for the kind's first field, as `EMB=412g`. `enclosure`

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Iterator
-from dataclasses import dataclass
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 from string import Template
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, Column, Table, Tone, paragraphs
 from warmside.core.plugins.discovery import installed
@@ -21,8 +22,7 @@ ENDING = ".txt"  # so that no tool takes a template for what it makes
 LONGEST_NAME = 20
 
 
-@dataclass(frozen=True, slots=True)
-class Scaffolding:
+class Scaffolding(Struct, frozen=True):
     """The name of the new plugin, and the folder that is made for it."""
 
     name: str

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, said
 from warmside.core.asking.ask import Ask
@@ -26,8 +27,7 @@ from warmside.core.values.quantities import Display, parse_quantity
 SWITCHES = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off": False}
 
 
-@dataclass(frozen=True, slots=True)
-class NewValue:
+class NewValue(Struct, frozen=True):
     """A setting and its typed value, or `default`; for whom, if not for the whole collection.
 
     At most one of `species`, `enclosure` and `animal` is named. `note` says where it comes from.

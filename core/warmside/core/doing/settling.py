@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, paragraphs
 from warmside.core.asking.ask import Ask
@@ -24,8 +25,7 @@ from warmside.core.values.hints import quoted
 from warmside.core.values.moments import When
 
 
-@dataclass(frozen=True, slots=True)
-class Settling:
+class Settling(Struct, frozen=True):
     """Tasks by their numbers, with a value where one is typed: `3=412g`.
 
     `shown` holds the keys of the tasks as they were numbered when the keeper saw them; None where

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, said
 from warmside.core.session.session import Session
 from warmside.core.values.questions import Question
 
 
-@dataclass(frozen=True, slots=True)
-class Undoing:
+class Undoing(Struct, frozen=True):
     """The step to take back, the last one by default; `sure` is asked for where one can ask."""
 
     step: int | None = None

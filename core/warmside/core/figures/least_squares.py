@@ -6,8 +6,9 @@ SciPy and NumPy are imported on the first call: half a second, so the morning ro
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     import numpy as np
@@ -25,8 +26,7 @@ _OUTSIDE = 1e12  # residuals outside the domain: no step is taken there
 _SINGULAR = 1e13
 
 
-@dataclass(frozen=True, slots=True)
-class LeastSquares:
+class LeastSquares(Struct, frozen=True):
     """Parameters at the least sum of squares `rss`.
 
     `spread` is the inverse of JtJ (times sigma squared, the covariance), None where singular;

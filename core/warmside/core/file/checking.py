@@ -6,9 +6,10 @@ import json
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
+
+from msgspec import Struct
 
 from warmside.core.file import backup, checking_series
 from warmside.core.file.state import file_problem, read_state, reader
@@ -21,8 +22,7 @@ from warmside.core.values.errors import BadInput, NotFound
 STALE_BACKUP_DAYS = 30  # common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class Checked:
+class Checked(Struct, frozen=True):
     """One thing that was checked; `problem` is empty where it is well."""
 
     what: str

@@ -10,9 +10,10 @@ from __future__ import annotations
 import dataclasses
 import functools
 import inspect
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any, NamedTuple
+
+from msgspec import Struct
 
 from warmside.core.values.quantities import typing_help
 from warmside.core.values.units import Unit
@@ -64,8 +65,7 @@ _TYPING_REFERENCE = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class FieldSpec:
+class FieldSpec(Struct, frozen=True):
     """One field of a kind's record, as every face needs it."""
 
     name: str

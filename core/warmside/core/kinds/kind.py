@@ -7,9 +7,10 @@ declaration.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.core.kinds.fields import FieldSpec, Form, fields_of
 from warmside.core.kinds.parsing import Readers, parse_field
@@ -28,8 +29,7 @@ class Subject(StrEnum):
     PLACING = "animal put into an enclosure"
 
 
-@dataclass(frozen=True, slots=True)
-class EventKind:
+class EventKind(Struct, frozen=True):
     """A kind of event: its name, its record (a class that declares fields), and whom it is about.
 
     A plugin's kinds are named `<plugin>.<word>`; shared kinds, declared by the core, have no dot.

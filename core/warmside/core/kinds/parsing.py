@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from typing import Any, assert_never
+
+from msgspec import Struct
 
 from warmside.core.kinds.fields import FieldSpec, Form, Target
 from warmside.core.values.display import Display
@@ -14,8 +15,7 @@ from warmside.core.values.moments import parse_clock
 from warmside.core.values.quantities import parse_quantity
 
 
-@dataclass(frozen=True, slots=True)
-class Readers:
+class Readers(Struct, frozen=True):
     """What reads typed words that mean nothing without the moment or the record.
 
     `day` gives the day of a text, `reference` the id of what has that code or name in a table. A

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from typing import Any, TypeVar, get_args
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Section
 from warmside.core.kinds.kind import EventKind
@@ -24,8 +25,7 @@ from warmside.core.values.estimates import DayRange, Distribution
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
-class Border:
+class Border(Struct, frozen=True):
     """What an item of a plugin is held against."""
 
     plugin: str

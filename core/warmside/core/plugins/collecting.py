@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any, Protocol, TypeVar
+
+from msgspec import Struct
 
 from warmside.core.kinds.known import Kinds
 from warmside.core.plugins.manifest import Manifest
@@ -12,8 +13,7 @@ from warmside.core.plugins.manifest import Manifest
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
-class Failure:
+class Failure(Struct, frozen=True):
     """A plugin that could not take part: where, and why."""
 
     plugin: str

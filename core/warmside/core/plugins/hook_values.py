@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 from typing import Any
+
+from msgspec import Struct, field
 
 from warmside.core.values.about import NOBODY, About
 from warmside.core.values.basis import Basis, Source
@@ -20,8 +21,7 @@ class Level(StrEnum):
     NOTE = "note"
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
+class Task(Struct, frozen=True):
     """Something due for an animal, an enclosure, or an animal in its enclosure.
 
     `what` is what to do; `due` the day from which it is due; `basis` why. `settles` is the kind of
@@ -44,8 +44,7 @@ class Task:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """Something to know; `code` is `<plugin>.<word>`, one of those in the plugin's manifest."""
 
     code: str
@@ -55,8 +54,7 @@ class Finding:
     about: About = NOBODY
 
 
-@dataclass(frozen=True, slots=True)
-class CareRank:
+class CareRank(Struct, frozen=True):
     """Where an enclosure comes in the round: 0 is first; higher ranks later.
 
     Enclosures of one rank and `group` are done together; `before` is said before such a group.
@@ -69,8 +67,7 @@ class CareRank:
     before: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class LabelLine:
+class LabelLine(Struct, frozen=True):
     """A line that may stand on a label; the keeper picks it by `key`, `<plugin>.<word>`."""
 
     key: str
@@ -78,8 +75,7 @@ class LabelLine:
     order: int = 500
 
 
-@dataclass(frozen=True, slots=True)
-class ShippedValue:
+class ShippedValue(Struct, frozen=True):
     """A value of a setting that a plugin ships for a species, with where it comes from."""
 
     species: str  # scientific name

@@ -6,11 +6,11 @@ import copy
 import time
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from importlib import import_module
 from typing import Any, TypeVar
 
 import pluggy
+from msgspec import Struct
 
 from warmside.core.file.state import is_about_the_file
 from warmside.core.kinds.kind import EventKind
@@ -31,8 +31,7 @@ class Circle(Exception):
     """Plugins that ask each other the same thing; the text names them."""
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(Struct, frozen=True):
     """A hook of a plugin that is being called, and with what."""
 
     plugin: str

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from itertools import count
 from typing import Any
+
+from msgspec.structs import replace
 
 from warmside.core.record import tables
 from warmside.core.record.book import Book

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
+
+from msgspec import Struct
 
 from warmside.core.values.moments import PartialDate
 from warmside.core.values.quantities import Display
@@ -26,8 +27,7 @@ SEX_SYSTEMS = ("ZZ/ZW", "XX/XY", "temperature", "unknown")
 SEX_SIGNS = {"female": "♀", "male": "♂", "unknown": "?"}
 
 
-@dataclass(frozen=True, slots=True)
-class Home:
+class Home(Struct, frozen=True):
     """The collection: its name, home zone and units."""
 
     name: str
@@ -35,8 +35,7 @@ class Home:
     display: Display
 
 
-@dataclass(frozen=True, slots=True)
-class Species:
+class Species(Struct, frozen=True):
     """A species with its names, group and sex determination."""
 
     id: int
@@ -46,8 +45,7 @@ class Species:
     sex_system: str
 
 
-@dataclass(frozen=True, slots=True)
-class Animal:
+class Animal(Struct, frozen=True):
     """An animal; `hatched` is None where nothing is known."""
 
     id: int
@@ -72,8 +70,7 @@ class Animal:
         return f"{self.name} ({self.code})"
 
 
-@dataclass(frozen=True, slots=True)
-class Parent:
+class Parent(Struct, frozen=True):
     """A dam or sire of a child, or one that may be.
 
     `weight` is the share of probability that it is; None where the keeper gave words alone. Of
@@ -87,8 +84,7 @@ class Parent:
     weight: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Sire:
+class Sire(Struct, frozen=True):
     """A sire of a clutch, or one that may be; `weight` and `certainty` as of a Parent."""
 
     animal_id: int
@@ -96,8 +92,7 @@ class Sire:
     weight: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Clutch:
+class Clutch(Struct, frozen=True):
     """Eggs laid, or young born, together; None is what is not known.
 
     Its young are the animals that name it. `hatched_last` is the day of the last to hatch, where
@@ -126,8 +121,7 @@ class Clutch:
         return f"clutch {self.code}"
 
 
-@dataclass(frozen=True, slots=True)
-class Enclosure:
+class Enclosure(Struct, frozen=True):
     """An enclosure; inner sizes in millimetres."""
 
     id: int
@@ -141,8 +135,7 @@ class Enclosure:
     retired: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(Struct, frozen=True):
     """An event; `at` is None where only the day is known."""
 
     id: int
@@ -162,8 +155,7 @@ class Event:
         return (self.day, self.at.isoformat() if self.at else "", self.id)
 
 
-@dataclass(frozen=True, slots=True)
-class NewEvent:
+class NewEvent(Struct, frozen=True):
     """An event to be recorded; `day` and `at` as in Event."""
 
     kind: str
@@ -175,8 +167,7 @@ class NewEvent:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One command that wrote; `of` is the step that an undo or redo is about."""
 
     id: int
@@ -187,8 +178,7 @@ class Step:
     undone_by: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class RowChange:
+class RowChange(Struct, frozen=True):
     """A row of a table that a step wrote, by column; None where there was or is none."""
 
     table: str

@@ -7,8 +7,9 @@ limits come with the species; the ages below are common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from warmside.core.record.species_figures import Form, StageLimits
 from warmside.core.values.basis import Mark, Source
@@ -44,8 +45,7 @@ SURELY_GROWN_DAYS = {
 UNKNOWN = StageLimits(None, None, None, None, None, None)
 
 
-@dataclass(frozen=True, slots=True)
-class Weight:
+class Weight(Struct, frozen=True):
     """A weighing: mass in g, how many days ago, and its event."""
 
     mass_g: float
@@ -58,8 +58,7 @@ class Weight:
         return self.days_ago <= FRESH_DAYS
 
 
-@dataclass(frozen=True, slots=True)
-class Life:
+class Life(Struct, frozen=True):
     """What a stage is judged by: limits of the sexes that it may be, and what is known of it.
 
     `limits` go by sex; none where the species has no figures. `age` is the least and the greatest

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.core.record.entities import NewEvent
 from warmside.core.record.whereabouts import HERE_KINDS, Custody
@@ -16,8 +17,7 @@ from warmside.core.values.units import Unit
 MASS_JUMP = 8.0  # a digit too many or too few, and some growth; common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(Struct, frozen=True):
     """What is known of an animal before the event."""
 
     name: str

@@ -9,9 +9,9 @@ shelf twin of the table.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
+from msgspec import Struct
 from sqlalchemy import (
     REAL,
     Column,
@@ -32,8 +32,7 @@ TYPES = (Integer, REAL, Text)
 STORED_IN_ITS_KEY: dict[str, Any] = {"sqlite_with_rowid": False, "sqlite_strict": True}
 
 
-@dataclass(frozen=True, slots=True)
-class Series:
+class Series(Struct, frozen=True):
     """The table of a series, and its twin for the rows of undone steps."""
 
     table: Table
@@ -51,8 +50,7 @@ class Series:
         return tuple(c.name for c in self.table.columns if c.name != STEP)
 
 
-@dataclass(frozen=True, slots=True)
-class Inserted:
+class Inserted(Struct, frozen=True):
     """How many rows were added, and how many were left out because their key was there already."""
 
     new: int

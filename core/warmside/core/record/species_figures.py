@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
+
+from msgspec import Struct
 
 from warmside.core.figures.sourced import SourcedRow
 from warmside.core.record.species_files import species_row
@@ -31,8 +32,7 @@ FORM_OF_GROUP = {
 """The form by the collection's group; `other` has none."""
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """From `low` to `high`, both included, with where that comes from."""
 
     low: float
@@ -40,8 +40,7 @@ class Span:
     source: Source
 
 
-@dataclass(frozen=True, slots=True)
-class StageLimits:
+class StageLimits(Struct, frozen=True):
     """From which mass (g) an animal of a sex counts as each stage, and from which age as adult.
 
     None is what is not known; age in days.
@@ -55,8 +54,7 @@ class StageLimits:
     age_source: Source | None
 
 
-@dataclass(frozen=True, slots=True)
-class SafeLimits:
+class SafeLimits(Struct, frozen=True):
     """Temperatures (°C) that an animal must not be left in.
 
     The coolest place that it can reach: above `hot_act` for an hour wants acting now, above
@@ -74,8 +72,7 @@ class SafeLimits:
     source: Source
 
 
-@dataclass(frozen=True, slots=True)
-class SpeciesFigures:
+class SpeciesFigures(Struct, frozen=True):
     """The figures of a species; None is what no row gives. Temperatures in °C, humidity in %.
 
     `warm` is the warm side, or the surface where it basks (`basks`); `cool` the cool side, or the

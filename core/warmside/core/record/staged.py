@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.core.record.life_stage import (
     SURELY_GROWN_DAYS,
@@ -22,8 +23,7 @@ from warmside.core.values.quantities import format_quantity
 from warmside.core.values.units import Unit
 
 
-@dataclass(frozen=True, slots=True)
-class Staged:
+class Staged(Struct, frozen=True):
     """The life stage, or None where several are `possible`; why, in words, and by which figures."""
 
     stage: LifeStage | None

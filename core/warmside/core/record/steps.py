@@ -10,10 +10,10 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
 
+from msgspec.structs import replace
 from sqlalchemy import Connection, Table, insert, update
 
 from warmside.core.kinds.kind import EventKind, Subject

@@ -6,9 +6,10 @@ Custody and placement are not stored twice: a corrected or undone event changes 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+
+from msgspec import Struct
 
 from warmside.core.record.entities import Event
 
@@ -34,8 +35,7 @@ class Custody(StrEnum):
         return self in (Custody.HERE, Custody.ON_LOAN_HERE)
 
 
-@dataclass(frozen=True, slots=True)
-class Whereabouts:
+class Whereabouts(Struct, frozen=True):
     """Custody and enclosure from `since` on, with the counterpart and terms of a loan or sale."""
 
     custody: Custody

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class About:
+class About(Struct, frozen=True):
     """An animal, an enclosure, or an animal in its enclosure, by their ids; or nothing of both."""
 
     animal_id: int | None = None
@@ -19,8 +18,7 @@ class About:
 NOBODY = About()
 
 
-@dataclass(frozen=True, slots=True)
-class Pair:
+class Pair(Struct, frozen=True):
     """Two of them, in this order: a dam and a sire, a newcomer and a resident."""
 
     first: About

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from warmside.core.values.units import Unit
 
@@ -19,8 +20,7 @@ class Mark(StrEnum):
     INVENTED = "invented example"
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """A publication, a custom of the trade or the keeper, with its mark."""
 
     text: str
@@ -31,8 +31,7 @@ OWN_RECORDS = Source("the collection's own records", Mark.KEEPERS_OWN)
 """The source of what was computed from what the keeper recorded."""
 
 
-@dataclass(frozen=True, slots=True)
-class Basis:
+class Basis(Struct, frozen=True):
     """The rule by which a number was reached, its source, and the ids of the events used."""
 
     rule: str
@@ -40,8 +39,7 @@ class Basis:
     events: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Estimate:
+class Estimate(Struct, frozen=True):
     """A number with its range; `value` is None where only the range is known."""
 
     value: float | None

@@ -6,9 +6,10 @@ to use, grams and millilitres (scale and syringe) beside inches and degrees Fahr
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import ClassVar
+
+from msgspec import Struct
 
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import near_miss, quoted
@@ -24,8 +25,7 @@ PRESETS: dict[str, tuple[System, frozenset[str]]] = {
 """The system of each preset, and the units that are imperial in it all the same."""
 
 
-@dataclass(frozen=True, slots=True)
-class Display:
+class Display(Struct, frozen=True):
     """How values are shown; `chosen` holds names of units, each with the first name of a scale.
 
     A choice whose plugin is not at work is kept, and counts for nothing.

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.core.values.basis import Basis
 from warmside.core.values.units import Unit
 
 
-@dataclass(frozen=True, slots=True)
-class DayRange:
+class DayRange(Struct, frozen=True):
     """A day between two others, both included; `likely` is None where none stands out."""
 
     earliest: date
@@ -20,8 +20,7 @@ class DayRange:
     likely: date | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Distribution:
+class Distribution(Struct, frozen=True):
     """Values with their probabilities, which sum to 1."""
 
     chances: tuple[tuple[float, float], ...]
@@ -29,8 +28,7 @@ class Distribution:
     basis: Basis
 
 
-@dataclass(frozen=True, slots=True)
-class Valued:
+class Valued(Struct, frozen=True):
     """A value that holds for a subject, why, and for whom it was set: the narrowest wins.
 
     `scope` is `animal`, `enclosure`, `species`, `collection` or `default`.

@@ -8,9 +8,10 @@ here.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta, timezone
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
+
+from msgspec import Struct
 
 from warmside.core.values.calendar_checks import calendar_day, clock_time
 from warmside.core.values.errors import BadInput
@@ -49,8 +50,7 @@ _WRITE_DAY = "write it as 2026-03-05, today, yesterday or 3 days ago"
 _WRITE_WHEN = "write it as 2026-03-05, 2026-03-05 08:30, 08:30, now, yesterday 21:15 or 3 days ago"
 
 
-@dataclass(frozen=True, slots=True)
-class When:
+class When(Struct, frozen=True):
     """A local calendar day, and the instant (UTC, whole seconds) where the time was given."""
 
     day: date

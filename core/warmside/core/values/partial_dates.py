@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from calendar import monthrange
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
+
+from msgspec import Struct
 
 from warmside.core.values.calendar_checks import calendar_day
 from warmside.core.values.errors import BadInput
@@ -15,8 +16,7 @@ from warmside.core.values.hints import quoted
 _PARTIAL = re.compile("([0-9]{4})(?:-([0-9]{1,2})(?:-([0-9]{1,2}))?)?")
 
 
-@dataclass(frozen=True, slots=True)
-class PartialDate:
+class PartialDate(Struct, frozen=True):
     """A date of which the day, or month and day, may be unknown."""
 
     year: int

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.core.values.errors import WarmsideError
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
+class Question(Struct, frozen=True):
     """What is asked; the answer goes to the request's field `key`.
 
     `yes_or_no` wants a yes; `exact` wants that very text typed; else any text will do. `option` is

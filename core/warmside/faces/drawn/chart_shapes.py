@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.core.answers.charts import Band, Chart, Line
 from warmside.faces.drawn.legend import SAMPLE, Entry, Sample, heading, legend, sign_sample
@@ -24,8 +25,7 @@ _MOST_MARGIN = 100.0
 _LEADER, _LABELS_SHARE = 14.0, 0.28
 
 
-@dataclass(frozen=True, slots=True)
-class _Frame:
+class _Frame(Struct, frozen=True):
     """Where the plot stands on the sheet."""
 
     plot: Plot

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from typing import TypeVar
 from zoneinfo import ZoneInfo
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.core.answers.charts import Axis, Band, Bars, Chart, Line
 from warmside.core.values.quantities import convert_for_display
@@ -22,8 +24,7 @@ _INSTANTS = (-62_000_000_000.0, 253_000_000_000.0)  # seconds from year 6 to 998
 _Series = TypeVar("_Series", Line, Bars)
 
 
-@dataclass(frozen=True, slots=True)
-class Plot:
+class Plot(Struct, frozen=True):
     """The chart with y in `unit`, and the ends of both axes; bars stand on `base`."""
 
     chart: Chart

@@ -6,7 +6,7 @@ black, to 1, white.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from warmside.faces.paper.page_fonts import REGULAR
 
@@ -16,8 +16,7 @@ Dash = tuple[float, ...]
 BLACK, WHITE = 0.0, 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Pen:
+class Pen(Struct, frozen=True):
     """How a line is drawn: points thick, how grey, points on and off in turn."""
 
     thick: float = 0.6
@@ -25,8 +24,7 @@ class Pen:
     dash: Dash = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Poly:
+class Poly(Struct, frozen=True):
     """A line through points, or, where closed, the area within them."""
 
     points: tuple[Point, ...]
@@ -35,8 +33,7 @@ class Poly:
     fill: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Round:
+class Round(Struct, frozen=True):
     """A circle."""
 
     centre: Point
@@ -45,8 +42,7 @@ class Round:
     fill: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """Words set in a face, their baseline beginning at the place."""
 
     place: Point
@@ -58,8 +54,7 @@ class Text:
 Trace = Poly | Round | Text
 
 
-@dataclass(frozen=True, slots=True)
-class Sketch:
+class Sketch(Struct, frozen=True):
     """A drawing made ready, with what it is called; the first trace lies at the back."""
 
     title: str

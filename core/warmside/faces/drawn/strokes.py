@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from warmside.faces.drawn.fills import hatching
 from warmside.faces.drawn.sketch import (
@@ -44,8 +45,7 @@ def curve_pen(number: int) -> Pen:
     return Pen(_THIN if turn % 2 else _THICK, BLACK, DASHES[dash])
 
 
-@dataclass(slots=True)
-class Sheet:
+class Sheet(Struct):
     """A drawing in the making."""
 
     type: Type

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.core.answers.timelines import Span, Timeline, TimelineRow
 from warmside.faces.drawn.legend import Entry, heading, legend, sign_sample
@@ -19,8 +20,7 @@ NOTHING_TO_DRAW = "nothing on record to draw"
 _WEAK_DASH = (1.5, 1.5)
 
 
-@dataclass(frozen=True, slots=True)
-class _Days:
+class _Days(Struct, frozen=True):
     """The calendar's place on the sheet; a day has a breadth."""
 
     start: date

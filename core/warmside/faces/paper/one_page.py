@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
+from msgspec import Struct
+from msgspec.structs import replace
 from reportlab.platypus import Flowable
 
 from warmside.core.answers.parts import Answer, Fact, Table, Words
@@ -19,8 +20,7 @@ _TRIES = 4
 _SAFE = 2.0  # points, against rounding
 
 
-@dataclass(frozen=True, slots=True)
-class _Setting:
+class _Setting(Struct, frozen=True):
     """How pieces are set, and the points that are left for them."""
 
     look: Look

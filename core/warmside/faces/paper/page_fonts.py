@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from functools import cache
 
+from msgspec import Struct, field
 from reportlab.lib.utils import simpleSplit
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
@@ -30,8 +30,7 @@ def register_fonts() -> None:
         pdfmetrics.registerFont(TTFont(name, str(font_path(file))))
 
 
-@dataclass(slots=True)
-class Type:
+class Type(Struct):
     """Sets text safely; remembers which signs the faces lack.
 
     With `fallback` such signs are left in, for a viewer that has other fonts at hand.

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from itertools import groupby, pairwise
 from typing import assert_never
 
+from msgspec.structs import replace
 from reportlab.platypus import Flowable, Paragraph, Spacer
 from reportlab.platypus import Table as Grid
 

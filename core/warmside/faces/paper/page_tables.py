@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from msgspec import Struct
 from reportlab.lib.colors import Color, black
 from reportlab.platypus import Flowable, LongTable, Paragraph
 
@@ -22,8 +22,7 @@ _TEXT_FLOOR = 12  # letters of an average word
 _RULE = Color(0.8, 0.8, 0.8)
 
 
-@dataclass(frozen=True, slots=True)
-class _Shown:
+class _Shown(Struct, frozen=True):
     """A column made ready, its texts set."""
 
     title: str

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import starmap
+
+from msgspec import Struct
 
 from warmside.core.answers.charts import Band, Line
 from warmside.faces.drawn.plot import Plot, runs, widest_first
@@ -21,8 +22,7 @@ _PATTERNS = (braille.SOLID, braille.DASHED, braille.DOTTED)
 _SAMPLES = ("⠤⠤⠤", "⠤⠤ ⠤⠤", "⠄⠄⠄")
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """The plot on a grid of cells, with the room for labels at its left."""
 
     plot: Plot

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Moment, Span, Timeline, TimelineRow
 from warmside.faces.drawn.ticks import date_ticks
@@ -19,8 +20,7 @@ _STRONG, _WEAK = "=", "-"
 _MOST_ACROSS = 3
 
 
-@dataclass(frozen=True, slots=True)
-class _Days:
+class _Days(Struct, frozen=True):
     """The days of the bars after `margin` columns of titles.
 
     Either a day takes `across` cells, or a cell stands for `each` days; the other is 1.

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from itertools import groupby
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from warmside.core.answers.parts import Answer, Fact, Kind, Section, Table, Tone, Words
 from warmside.faces.cells import cell_text, said_bases

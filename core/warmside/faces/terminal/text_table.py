@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.core.answers.parts import Kind, Table
 from warmside.faces.cells import cell_text, is_numeric, is_unbroken, table_bases
@@ -20,8 +21,7 @@ _WORD_FLOOR = 14
 _INDENT = 6
 
 
-@dataclass(frozen=True, slots=True)
-class _Shown:
+class _Shown(Struct, frozen=True):
     """A column made ready: its cells as text, and how far it can give way."""
 
     title: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date, timedelta
+
+from msgspec.structs import replace
 
 from warmside.api import About, Ask, Basis, Finding, Level
 from warmside.plugins.feeding.care.rules import Rules

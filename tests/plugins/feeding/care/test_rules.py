@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
-
 import pytest
 
 from warmside.core.values.basis import Mark
@@ -13,7 +11,7 @@ from warmside.plugins.feeding.care.rules import Rules, rule_rows, rules_with
 
 
 def test_every_rule_has_a_row_and_every_row_a_rule() -> None:
-    assert [f.name for f in fields(Rules)] == ["display", *rule_rows()]
+    assert list(Rules.__struct_fields__) == ["display", *rule_rows()]
 
 
 @pytest.mark.parametrize("name", rule_rows())

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from warmside.api import BadInput, Session
 from warmside.plugins.labels.commands.printing import NEXT, Printing, plan, printed

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from warmside.api import BadInput, Enclosure, LabelLine
 from warmside.plugins.labels.content.animals import Occupant

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 import pytest
+from msgspec.structs import replace
 
 from warmside.core.values.errors import BadInput, NotFound
 from warmside.plugins.quarantine.clock.events import (

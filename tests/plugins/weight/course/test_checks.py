@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import inf
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from warmside.api import Display, Level, Mark
 from warmside.plugins.weight.course.checks import Course, Sign, Stage, WeightSign, signs

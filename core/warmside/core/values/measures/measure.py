@@ -7,12 +7,13 @@ what a household scale, a tape or a thermometer shows comes back as it was typed
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import StrEnum
 from functools import cache, cached_property
 from importlib import import_module
 from typing import NamedTuple
+
+from msgspec import Struct, field
 
 from warmside.core.values.scales import Scale
 from warmside.core.values.units import Unit
@@ -83,8 +84,7 @@ NOT_BELOW_ZERO = Limit(Decimal(0), "is below zero", "write it without minus")
 NOT_TOO_LARGE = Limit(Decimal(10) ** 12, "is too large", "check the number and its unit")
 
 
-@dataclass(frozen=True)
-class Measure:
+class Measure(Struct, frozen=True, dict=True):
     """A unit's scales, the stored one first, and how its values are typed and shown.
 
     `imperial` None means as `metric`. A measure that `follows` another unit is shown in that one's

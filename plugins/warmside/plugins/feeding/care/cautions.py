@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from warmside.api import Mark, Source
 from warmside.plugins.feeding.care.species import Diet, Species
@@ -10,8 +10,7 @@ from warmside.plugins.feeding.care.species import Diet, Species
 USUAL = Source("usual caution", Mark.COMMON_PRACTICE)
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """A caution and where it comes from."""
 
     code: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from warmside.api import BadInput, Unit, parse_quantity
 from warmside.plugins.feeding.care.species import Species, with_own
@@ -10,8 +10,7 @@ from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.prey.classes import prey_classes, prey_named
 
 
-@dataclass(frozen=True, slots=True)
-class Own:
+class Own(Struct, frozen=True):
     """The keeper's values for one animal; None and empty where the species' hold.
 
     Days between meals, meal in percent of body mass, kinds or classes of prey, hours on the warm

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from warmside.api import (
     OWN_RECORDS,
@@ -20,8 +21,7 @@ from warmside.api import (
 from warmside.plugins.feeding.settings import RULES
 
 
-@dataclass(frozen=True, slots=True)
-class Rules:
+class Rules(Struct, frozen=True):
     """The values in force, each explained by the row of its name; `display` is for words."""
 
     display: Display

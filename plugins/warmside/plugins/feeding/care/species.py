@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.api import OWN_RECORDS, BadInput, Source, SourcedRow, sourced_rows
 from warmside.plugins.feeding.energy.rates import Day, Span, mixed_day
@@ -30,8 +32,7 @@ class Diet(StrEnum):
     FRUIT_AND_INSECTS = "fruit and insects"
 
 
-@dataclass(frozen=True, slots=True)
-class Species:
+class Species(Struct, frozen=True):
     """A row of the species table, or the defaults of a group (`is_default`).
 
     Spans by stage: `meal_percent` of body mass, `interval_days`, `growth` in percent a week,

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Annotated
 
 import typer
+from msgspec.structs import replace
 
 from warmside.api import (
     Answer,

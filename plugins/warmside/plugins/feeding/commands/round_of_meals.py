@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, NewEvent, When
 from warmside.plugins.feeding.kinds import DUSTED
@@ -19,8 +20,7 @@ from warmside.plugins.feeding.tasks import due_animals
 Dishes = Mapping[int, Dish]
 
 
-@dataclass(frozen=True, slots=True)
-class Typed:
+class Typed(Struct, frozen=True):
     """What was typed for the whole round; `refused` and `part` are animals."""
 
     item: str | None

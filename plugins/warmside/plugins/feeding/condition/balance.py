@@ -7,9 +7,10 @@ temperatures it lives at. Words for the keeper, with the range; never a ration.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Basis, Estimate, Mark, Source, Unit
 from warmside.plugins.feeding.care.rules import Rules
@@ -33,8 +34,7 @@ class Verdict(StrEnum):
     SURPLUS = "more than an adult needs for long"
 
 
-@dataclass(frozen=True, slots=True)
-class Balance:
+class Balance(Struct, frozen=True):
     """Energy over some weeks: eaten (gross), left after digestion, burnt; their ratio; words."""
 
     weeks: int

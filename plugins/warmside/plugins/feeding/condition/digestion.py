@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from warmside.api import Mark, Source
 from warmside.plugins.feeding.care.species import Species
 
 
-@dataclass(frozen=True, slots=True)
-class Digestion:
+class Digestion(Struct, frozen=True):
     """Share of the meal's energy that digesting it costs: usual, least and most."""
 
     usual: float

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.api import Basis, Estimate, Unit
 from warmside.plugins.feeding.care.rules import Rules
@@ -13,8 +14,7 @@ from warmside.plugins.feeding.meals.records import Weighing
 ROUNDING = 1e-9  # 1000 g to 900 g is a loss of 10 %, not of 9.999999999999998 %
 
 
-@dataclass(frozen=True, slots=True)
-class Loss:
+class Loss(Struct, frozen=True):
     """Percent below the highest weight within the acute and the chronic days; 0 for none."""
 
     acute_percent: float

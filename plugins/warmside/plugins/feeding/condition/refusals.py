@@ -6,10 +6,11 @@ Judged above all by weight loss, then against the animal's own history, season a
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 from itertools import pairwise
+
+from msgspec import Struct
 
 from warmside.api import Basis
 from warmside.plugins.feeding.care.rules import Rules
@@ -31,8 +32,7 @@ class Level(StrEnum):
     VET = "see a vet"
 
 
-@dataclass(frozen=True, slots=True)
-class Judgement:
+class Judgement(Struct, frozen=True):
     """A streak of refusals or a loss of mass, judged."""
 
     level: Level
@@ -69,8 +69,7 @@ def refused_this_season(offers: Sequence[Offer], day: date) -> bool:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Case:
+class Case(Struct, frozen=True):
     """What is judged: recent offers, the loss, the reasons of the context, interval in days.
 
     `stage` is None where the weight is unknown.

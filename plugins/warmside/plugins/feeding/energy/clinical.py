@@ -7,14 +7,14 @@ resting rate at 30 °C). They are shown so that a keeper can talk with a vet, ne
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import Mark, Source
 from warmside.plugins.feeding.energy.rates import KJ_PER_KCAL, check_mass, standard_kj_per_day
 
 
-@dataclass(frozen=True, slots=True)
-class ClinicalForm:
+class ClinicalForm(Struct, frozen=True):
     """kcal/day = factor · (kg)^exponent."""
 
     name: str

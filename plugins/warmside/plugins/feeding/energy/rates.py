@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Basis, Estimate, Mark, Source, Unit
 
@@ -33,8 +34,7 @@ NAGY = Source(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Spell:
+class Spell(Struct, frozen=True):
     """So many hours of the day at a temperature between two limits in °C."""
 
     hours: float
@@ -46,8 +46,7 @@ Day = tuple[Spell, ...]
 _Rate = Callable[[float, float], float]
 
 
-@dataclass(frozen=True, slots=True)
-class Needs:
+class Needs(Struct, frozen=True):
     """Three rates in kJ/day: fasted and inactive, fasted and awake, and free in the field."""
 
     standard: Estimate

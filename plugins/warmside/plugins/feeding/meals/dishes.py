@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 from warmside.plugins.feeding.prey.classes import Prey, prey_named
@@ -14,8 +15,7 @@ _COUNTED = re.compile(r"(?:(?P<count>-?[0-9]+) *[x×*] *)?(?P<prey>.+)")
 PLANNED = "planned"
 
 
-@dataclass(frozen=True, slots=True)
-class Dish:
+class Dish(Struct, frozen=True):
     """So many items of a class."""
 
     prey: Prey

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.plugins.feeding.meals.records import Offer, offer_of
 from warmside.plugins.feeding.prey.classes import known_prey
@@ -14,8 +16,7 @@ from warmside.plugins.feeding.prey.classes import known_prey
 COMES_BACK_DAYS = 4
 
 
-@dataclass(slots=True)  # not frozen, which would take twice as long: a round makes some 10,000
-class Served:
+class Served(Struct, frozen=True):
     """A feeding event: `mass_g` is of the whole meal, `event` its number."""
 
     day: date
@@ -26,8 +27,7 @@ class Served:
     event: int
 
 
-@dataclass(frozen=True, slots=True)
-class Meals:
+class Meals(Struct, frozen=True):
     """The offers of one animal, oldest first, and the days on which it regurgitated."""
 
     offers: tuple[Offer, ...] = ()

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 # The share of a meal that was eaten, where it is not the whole.
 EATEN = {"refused": 0.0, "part taken": 0.5}
 
 
-@dataclass(frozen=True, slots=True)
-class Weighing:
+class Weighing(Struct, frozen=True):
     """A mass in g on a day; `event` is the id of its record."""
 
     day: date
@@ -18,8 +18,7 @@ class Weighing:
     event: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Offer:
+class Offer(Struct, frozen=True):
     """Food offered: `count` items of a prey class, of which `eaten` were taken.
 
     `each_g` is the mass of one item where it was weighed; `dust` is the powder on insects.

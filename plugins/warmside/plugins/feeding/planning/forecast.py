@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Estimate
 from warmside.plugins.feeding.care.rules import Rules
@@ -17,8 +18,7 @@ from warmside.plugins.feeding.prey.classes import prey_classes
 MassOn = Callable[[date], Estimate | None]
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedMeal:
+class PlannedMeal(Struct, frozen=True):
     """A meal to come: so many items of a class."""
 
     day: date
@@ -26,8 +26,7 @@ class PlannedMeal:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class Forecast:
+class Forecast(Struct, frozen=True):
     """The meals to come of one animal and the reasoning."""
 
     name: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Unit
 from warmside.plugins.feeding.care.rules import Rules
@@ -18,8 +19,7 @@ NO_WEIGHT = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class MassNow:
+class MassNow(Struct, frozen=True):
     """The mass in g on a day, the life stage, the last weight and its age; stale where it is old.
 
     `is_expected` where another plugin gave the mass.

@@ -5,8 +5,9 @@ It rests on the last weight and recent offers alone, so its cost does not grow w
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.api import Basis, Estimate, Unit
 from warmside.plugins.feeding.care.rules import Rules
@@ -29,8 +30,7 @@ from warmside.plugins.feeding.prey.classes import known_prey, prey_named
 from warmside.plugins.feeding.prey.dusting import Dust, DustPlan
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """The next meal. `due_from` and `due_by` are None while a wait is open.
 
     `meal` (g), `animal_g` and `plants_g` are None without a weight; `fits` best first. `dust` is

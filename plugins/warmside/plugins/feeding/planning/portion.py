@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import Basis, Estimate, Unit, format_quantity
 from warmside.plugins.feeding.care.rules import Rules
@@ -16,8 +17,7 @@ from warmside.plugins.feeding.prey.classes import Prey, prey_of_kinds
 FAIR_CHOICE = 0.25
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(Struct, frozen=True):
     """Prey that makes up a meal: a count (insects: from, to), mass of one and of all in g."""
 
     prey: Prey

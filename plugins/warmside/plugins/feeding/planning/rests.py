@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.api import OWN_RECORDS, Basis, Mark, Source, SourcedRow, Valued, sourced_rows
 from warmside.plugins.feeding.care.rules import Rules, rule_rows
@@ -23,8 +24,7 @@ RULES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Rests:
+class Rests(Struct, frozen=True):
     """The rests of one animal in days, and where they come from.
 
     `retry`: from a refusal to the next offer, earliest and latest. `form` is its body form.

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from datetime import date
+
+from msgspec import Struct, field
 
 from warmside.api import Estimate, Valued
 from warmside.plugins.feeding.care.rules import Rules
@@ -14,8 +15,7 @@ from warmside.plugins.feeding.planning.rests import Rests, rests_for
 from warmside.plugins.feeding.planning.waits import Situation, Wait, rested_until, waits
 
 
-@dataclass(frozen=True, slots=True)
-class Subject:
+class Subject(Struct, frozen=True):
     """What is known of one animal. `offers` are the recent ones, in any order.
 
     `expected` is the mass that another plugin expects; `girth_mm` the widest girth; `retry` after

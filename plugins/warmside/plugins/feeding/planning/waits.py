@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.api import Basis, Mark, Source
 from warmside.plugins.feeding.care.rules import Rules
@@ -24,8 +25,7 @@ GRAVID_EATS = Source(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Situation:
+class Situation(Struct, frozen=True):
     """What is going on with the animal; None and empty where nothing is known.
 
     `opaque_since` only while no slough followed; `shed` the last slough. `slough_expected`:
@@ -50,8 +50,7 @@ class Situation:
         return since is not None and not (laid and laid >= since)
 
 
-@dataclass(frozen=True, slots=True)
-class Wait:
+class Wait(Struct, frozen=True):
     """A reason: `blocks` the meal until a day (None: open), or cuts it to `percent`; or says so.
 
     A mere `forecast` moves day by day as long as it does not come true, so it never holds a meal

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache, lru_cache
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Source, SourcedRow, quoted, sourced_rows
 from warmside.plugins.feeding.energy.rates import KJ_PER_KCAL, Span
@@ -13,8 +14,7 @@ from warmside.plugins.feeding.energy.rates import KJ_PER_KCAL, Span
 PACKAGE = "warmside.plugins.feeding"
 
 
-@dataclass(frozen=True, slots=True)
-class Prey:
+class Prey(Struct, frozen=True):
     """A class of food: mass of an item in g, metabolizable energy as fed in kcal/g."""
 
     code: str

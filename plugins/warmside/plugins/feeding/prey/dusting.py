@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
+
+from msgspec import Struct
 
 from warmside.api import Source, sourced_rows
 
@@ -14,8 +15,7 @@ D3, VITAMINS = "calcium-d3", "multivitamin"
 Used = Iterable[tuple[date, str]]
 
 
-@dataclass(frozen=True, slots=True)
-class Dust:
+class Dust(Struct, frozen=True):
     """A powder."""
 
     code: str
@@ -23,8 +23,7 @@ class Dust:
     source: Source
 
 
-@dataclass(frozen=True, slots=True)
-class DustPlan:
+class DustPlan(Struct, frozen=True):
     """The powders of one kind of animal: `base` on most meals, others every so many days.
 
     `base_days` 0: at each meal; `every` holds days by the code of a powder that is used seldom.

@@ -6,8 +6,10 @@ Nothing is counted down in the file, so a meal that is corrected or undone is ba
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, timedelta
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.plugins.feeding.stock.lots import Lot, take
 
@@ -15,16 +17,14 @@ from warmside.plugins.feeding.stock.lots import Lot, take
 SETTLED_AFTER_DAYS = 30
 
 
-@dataclass(frozen=True, slots=True)
-class Came:
+class Came(Struct, frozen=True):
     """A lot as it came: meals take from it from the day `since`."""
 
     lot: Lot
     since: date
 
 
-@dataclass(frozen=True, slots=True)
-class Eaten:
+class Eaten(Struct, frozen=True):
     """So many items of a prey class (its code) used on a day."""
 
     day: date
@@ -32,8 +32,7 @@ class Eaten:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class Thrown:
+class Thrown(Struct, frozen=True):
     """So many items of a lot thrown away on a day."""
 
     day: date
@@ -41,8 +40,7 @@ class Thrown:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class Settled:
+class Settled(Struct, frozen=True):
     """What was left at the end of a day, by lot, for the lots up to `newest`."""
 
     day: date

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.api import BadInput, Basis
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.prey.classes import prey_named
 
 
-@dataclass(frozen=True, slots=True)
-class Lot:
+class Lot(Struct, frozen=True):
     """So many items of a prey class, bought or frozen on a day; the price is of one item."""
 
     id: int
@@ -23,8 +24,7 @@ class Lot:
     price: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Taking:
+class Taking(Struct, frozen=True):
     """What a meal takes: (lot id, count) oldest first, what is missing, and the cost if known."""
 
     parts: tuple[tuple[int, int], ...]
@@ -32,8 +32,7 @@ class Taking:
     cost: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class StockFinding:
+class StockFinding(Struct, frozen=True):
     """Something about the stock: `short` or `old`."""
 
     code: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 from warmside.plugins.feeding.planning.forecast import Forecast
@@ -11,8 +12,7 @@ from warmside.plugins.feeding.prey.classes import prey_classes, prey_named
 from warmside.plugins.feeding.stock.lots import Lot, on_hand
 
 
-@dataclass(frozen=True, slots=True)
-class Pack:
+class Pack(Struct, frozen=True):
     """Prey is sold in packs of `size` items; the price is of the pack."""
 
     prey: str
@@ -20,8 +20,7 @@ class Pack:
     price: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class OrderLine:
+class OrderLine(Struct, frozen=True):
     """One class: items planned, in stock, short, bought as (pack, how many), the cost if known."""
 
     prey: str
@@ -33,8 +32,7 @@ class OrderLine:
     cost: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Order:
+class Order(Struct, frozen=True):
     """All classes to buy or not, the cost of what has a price, and the reasoning per animal."""
 
     lines: tuple[OrderLine, ...]

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.plugins.feeding.planning.portion import Fit
 from warmside.plugins.feeding.prey.classes import Prey, prey_classes
 
 
-@dataclass(frozen=True, slots=True)
-class ThawLine:
+class ThawLine(Struct, frozen=True):
     """So many items of one class, for so many animals."""
 
     prey: Prey

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.api import (
     Basis,
@@ -48,8 +49,7 @@ DEFER = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Account:
+class Account(Struct, frozen=True):
     """A balance with the species and the meals it is about."""
 
     species: Species

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
 
 import typer
+from msgspec.structs import replace
 
 from warmside.api import Answer, session_of
 from warmside.plugins.labels.commands.printing import NEXT, Printing, plan, printed

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.api import Answer, BadInput, Session, near_miss, quoted
 from warmside.plugins.labels.commands.keeping import remember_printed, remember_sheet
@@ -24,8 +26,7 @@ from warmside.plugins.labels.telling.printed import nothing_changed, printed_ans
 NEXT = "next"
 
 
-@dataclass(frozen=True, slots=True)
-class Printing:
+class Printing(Struct, frozen=True):
     """What to print, for whom, and onto which places of which paper.
 
     `start` is the number of the first place, or `next` to go on with the sheet printed last.
@@ -48,8 +49,7 @@ class Printing:
     overwrite: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """The labels that are ready and where they go; `offer` names a begun sheet not gone on with."""
 
     wanted: Printing

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Annotated
 
 import typer
+from msgspec.structs import replace
 
 from warmside.api import Answer, at_a_glance, session_of
 from warmside.plugins.labels.reading.subject import about_of, label_code, subject_of

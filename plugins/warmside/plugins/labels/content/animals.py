@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from warmside.plugins.labels.content.codes import Subject, payload
 from warmside.plugins.labels.content.label import (
@@ -40,8 +41,7 @@ class Sex(StrEnum):
         return "sex unknown" if self is Sex.UNKNOWN else f"{self.value} {self.word}"
 
 
-@dataclass(frozen=True, slots=True)
-class Occupant:
+class Occupant(Struct, frozen=True):
     """What a label may say about an animal; empty texts are left out. Dates are ready to print."""
 
     code: str

@@ -8,9 +8,10 @@ alphanumeric mode, and a dot is typed alike under most keyboard layouts that a s
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 from urllib.parse import quote, unquote
+
+from msgspec import Struct
 
 from warmside.api import BadInput, quoted
 from warmside.plugins.labels.typesetting.wording import is_safe
@@ -29,8 +30,7 @@ class Subject(StrEnum):
     ANIMAL = "A"
 
 
-@dataclass(frozen=True, slots=True)
-class ScannedCode:
+class ScannedCode(Struct, frozen=True):
     """What a scanner typed; `subject` is None for a bare code, which may name either."""
 
     subject: Subject | None

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Source, near_miss, quoted, sourced_rows
 
 
-@dataclass(frozen=True, slots=True)
-class Hazard:
+class Hazard(Struct, frozen=True):
     """A kind of danger: the large words, what to do first, and where these come from."""
 
     name: str

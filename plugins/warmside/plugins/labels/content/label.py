@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import asdict, dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, to_builtins
 
 if TYPE_CHECKING:
     pass
@@ -38,8 +39,7 @@ class Style(StrEnum):
     BLANK = "blank"
 
 
-@dataclass(frozen=True, slots=True)
-class LabelText:
+class LabelText(Struct, frozen=True):
     """One line; `key` is the word by which the keeper picks it.
 
     A `needed` line gives way for want of room only after the others.
@@ -51,8 +51,7 @@ class LabelText:
     needed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Struct, frozen=True):
     """A label. `payload` is what its QR says, made from the same code; empty for no QR."""
 
     kind: LabelKind
@@ -87,5 +86,5 @@ def fill_in(title: str, text: str, key: str) -> LabelText:
 
 def fingerprint(label: Label) -> str:
     """A short digest of all that a label says; equal digests mean equal labels."""
-    said = json.dumps(asdict(label), sort_keys=True)  # ASCII, so lone surrogates do no harm
+    said = json.dumps(to_builtins(label), sort_keys=True)  # ASCII, so lone surrogates do no harm
     return hashlib.sha256(said.encode("ascii")).hexdigest()[:24]

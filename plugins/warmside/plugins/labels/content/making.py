@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Enclosure
 from warmside.plugins.labels.content.animals import animal_card, enclosure_label
@@ -15,8 +16,7 @@ from warmside.plugins.labels.content.residents import Residents
 from warmside.plugins.labels.content.signs import door_sign, hazard_sign, sitter_strip
 
 
-@dataclass(frozen=True, slots=True)
-class Subject:
+class Subject(Struct, frozen=True):
     """An enclosure, who is in it, the settings as they hold there, and what was typed.
 
     `named` says that it was named by the keeper, and so has a label even where a plugin says

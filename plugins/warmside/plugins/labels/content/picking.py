@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.api import BadInput, near_miss, quoted
 from warmside.plugins.labels.content.label import LINE_KEYS, Label
@@ -11,8 +13,7 @@ from warmside.plugins.labels.content.label import LINE_KEYS, Label
 ALL_KEYS = tuple(dict.fromkeys(key for keys in LINE_KEYS.values() for key in keys))
 
 
-@dataclass(frozen=True, slots=True)
-class Ready:
+class Ready(Struct, frozen=True):
     """A label, and the names of those it is about."""
 
     label: Label

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from warmside.api import LabelLine
 from warmside.plugins.labels.content.animals import Occupant
@@ -18,8 +19,7 @@ from warmside.plugins.labels.content.slots import (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Residents:
+class Residents(Struct, frozen=True):
     """Who a label is about, and what the plugins and the keeper say about each, by name.
 
     `place_lines` are those about the enclosure itself, `coming` when each slot's task comes next:

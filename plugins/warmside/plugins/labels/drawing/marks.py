@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.plugins.labels.content.label import Style
 from warmside.plugins.labels.typesetting.fonts import Face, metrics
@@ -22,8 +24,7 @@ _RULE_MM = 0.25
 _BAND_MM = 0.8  # how far the band of white words reaches beyond its row; less than the frame's gap
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """A ReportLab canvas with the height of its page."""
 
     canvas: Any

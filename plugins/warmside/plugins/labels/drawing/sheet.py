@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from warmside.plugins.labels.drawing.marks import (
     CREATOR,
@@ -32,8 +33,7 @@ _NOTE_ROOM_MM = 3.5
 _IDENTITY = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class SheetOptions:
+class SheetOptions(Struct, frozen=True):
     """How to print: first place, places already used on the first sheet, copies of each label,
     lines to cut along on plain paper, a preview that marks used places, the printer's correction.
     """
@@ -46,8 +46,10 @@ class SheetOptions:
     profile: PrinterProfile = UNCORRECTED
 
 
-@dataclass(frozen=True, slots=True)
-class SheetResult:
+PLAIN = SheetOptions()
+
+
+class SheetResult(Struct, frozen=True):
     """The PDF and what to tell: where each label is, `used` places of the last sheet, warnings.
 
     `used` is empty where the last sheet is full. `code_height_mm` is that of the smallest code's
@@ -63,7 +65,7 @@ class SheetResult:
 
 
 def draw_sheets(
-    labels: Sequence[Label], stock: Stock, options: SheetOptions = SheetOptions()
+    labels: Sequence[Label], stock: Stock, options: SheetOptions = PLAIN
 ) -> SheetResult:
     """The labels on the free places of as many pages as they need; BadInput when it cannot be."""
     free = free_places(stock, options.start, options.used)

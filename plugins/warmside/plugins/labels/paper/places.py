@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from warmside.api import BadInput, quoted
 
@@ -19,8 +20,7 @@ MOST_LABELS = 5000
 _RANGE = re.compile(r"\s*(\d{1,6})\s*(?:-\s*(\d{1,6})\s*)?")
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """A label at a place: page from 0, place from 1."""
 
     label: Label

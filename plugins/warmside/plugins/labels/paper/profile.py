@@ -8,7 +8,8 @@ clockwise.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 
@@ -20,8 +21,7 @@ _SHIFT_LIMIT_MM = 10.0
 _TURN_LIMIT_DEG = 2.0
 
 
-@dataclass(frozen=True, slots=True)
-class PrinterProfile:
+class PrinterProfile(Struct, frozen=True):
     """The correction for one printer: turned, then scaled, then shifted right and down."""
 
     offset_x_mm: float = 0.0
@@ -58,8 +58,7 @@ class PrinterProfile:
 UNCORRECTED = PrinterProfile()
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """What a keeper measures on the printed calibration page, with a ruler, in millimetres.
 
     `across` and `down` are the lengths of the control lines; `left` and `top` the distances of the

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from warmside.api import BadInput, near_miss
 
@@ -16,8 +17,7 @@ DEFAULT_STOCK = "a4-3x8"
 PADDING_MM = 1.5  # white kept between a label's edge and its print; sheets are never cut exactly
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """A rectangle in millimetres; y grows downwards from the top of the page."""
 
     x_mm: float
@@ -52,8 +52,7 @@ class Box:
         return Box(x, y, right - x, bottom - y)
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+class Stock(Struct, frozen=True):
     """A page of equal labels; a roll or a card is a page of one.
 
     `edge_mm` is the strip along the sides of the page in which nothing is printed.

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.api import (
     Animal,
@@ -24,8 +25,7 @@ _LEAST_STEM = 5
 _WORD = re.compile(r"[\w-]+")
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """What was typed: names add up, `state` then keeps only those in that state."""
 
     enclosures: tuple[str, ...] = ()

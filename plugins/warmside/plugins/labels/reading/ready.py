@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.api import About, Ask, NotFound
 from warmside.plugins.labels.content.label import LabelKind
@@ -15,8 +16,7 @@ from warmside.plugins.labels.reading.memory import fingerprints, is_changed
 from warmside.plugins.labels.reading.residents import of_animal, of_enclosure, settings_for
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """What labels: the kind, for whom, their lines (empty for all), a danger, only changed ones."""
 
     kind: LabelKind

@@ -7,7 +7,8 @@ millimetres from the top left of the page.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, quoted
 from warmside.plugins.labels.content.label import Label, Style
@@ -23,8 +24,7 @@ from warmside.plugins.labels.typesetting.sizing import settled
 CAP_HEIGHT = 0.729  # of the size, in the bold face
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One drawn row; `text` is in visual order, `box` holds it with accents and tails.
 
     `room_to_mm` is where the row's room ends at the right.
@@ -40,8 +40,7 @@ class Row:
     room_to_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Fitted:
+class Fitted(Struct, frozen=True):
     """The rows of a label, what its reader must be told, and how many lines lost something."""
 
     rows: tuple[Row, ...]

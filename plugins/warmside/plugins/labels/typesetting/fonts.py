@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from warmside.api import font_path
 
@@ -23,8 +24,7 @@ class Face(StrEnum):
     OBLIQUE = "oblique"
 
 
-@dataclass(frozen=True, slots=True)
-class Metrics:
+class Metrics(Struct, frozen=True):
     """A face as registered with ReportLab: its name there and widths in 1/1000 of the size."""
 
     name: str

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from warmside.plugins.labels.content.label import LabelKind
 from warmside.plugins.labels.paper.stock import Box
@@ -25,8 +26,7 @@ _LARGEST_QR_MM = 30.0
 _ROOM = 0.55  # of the label's width that a QR may take at most
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Struct, frozen=True):
     """A label ready to draw. `qr_box` includes the quiet zone; `frame_mm` is the frame's width."""
 
     rows: tuple[Row, ...]

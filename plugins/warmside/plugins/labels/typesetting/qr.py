@@ -7,8 +7,9 @@ dots a module keeps edges sharp at 203 dpi.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 
@@ -20,8 +21,7 @@ _DOTS = (8, 7, 6, 5, 4)  # 1.0 to 0.5 mm; larger ones only waste room
 Matrix = tuple[tuple[bool, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class QrPlan:
+class QrPlan(Struct, frozen=True):
     """A pattern and its module; `side_mm` includes the quiet zone on both sides."""
 
     matrix: Matrix

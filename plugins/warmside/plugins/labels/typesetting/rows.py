@@ -6,7 +6,8 @@ Sizes are in points, positions in millimetres. Texts are in reading order here.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.plugins.labels.content.label import Style
 from warmside.plugins.labels.paper.stock import Box
@@ -18,8 +19,7 @@ SLACK = 1e-9
 _WRITING_MM = 30.0  # wanted length of a rule to write on
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """How a style is set: `ratio` is its size beside plain text, `line` its row's height beside
     its size, `rise` the baseline's depth in the row. A style that `wraps` breaks at any size,
     others into at most `folds` rows and only at the smallest.
@@ -35,8 +35,7 @@ class Setting:
     folds: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(Struct, frozen=True):
     """A line to set; `edges[n]` is the width of the first n characters, in units of the size."""
 
     text: str
@@ -63,8 +62,7 @@ class Item:
         return bisect_right(self.edges, self.edges[start] + width + SLACK) - 1
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """A set row of an item: characters `start` to `end`, then the mark of what was left out."""
 
     item: int
@@ -77,8 +75,7 @@ class Piece:
     room_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """The area of a label and the square in it that must stay free at its right side."""
 
     area: Box

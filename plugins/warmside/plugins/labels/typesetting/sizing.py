@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from warmside.plugins.labels.content.label import LabelKind, Style
 from warmside.plugins.labels.typesetting.flow import flow

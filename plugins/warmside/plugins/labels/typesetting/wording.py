@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.plugins.labels.typesetting.fonts import Face, metrics
 from warmside.plugins.labels.typesetting.script import join_arabic
@@ -18,8 +19,7 @@ _SPACES = re.compile(r"\s+")
 _DIRECTIONS = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
-@dataclass(frozen=True, slots=True)
-class Drawable:
+class Drawable(Struct, frozen=True):
     """A text of which every character can be drawn in `face`, in reading order, and what was lost.
 
     `lost` names characters without a glyph; `hidden` says that invisible ones were taken out.

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.plugins.quarantine.clock.events import Checked
 from warmside.plugins.quarantine.clock.restarts import MITES
@@ -12,8 +13,7 @@ from warmside.plugins.quarantine.protocol.mites import Rechecks, recheck_days
 from warmside.plugins.quarantine.protocol.terms import CheckWanted
 
 
-@dataclass(frozen=True, slots=True)
-class CheckDue:
+class CheckDue(Struct, frozen=True):
     """A check of the protocol: when it was last done, when it is due, days overdue (0 if not)."""
 
     check: CheckWanted
@@ -22,8 +22,7 @@ class CheckDue:
     overdue_days: int
 
 
-@dataclass(frozen=True, slots=True)
-class Recheck:
+class Recheck(Struct, frozen=True):
     """A look for mites after a sighting; `done` is the clean check that settled it."""
 
     day: date

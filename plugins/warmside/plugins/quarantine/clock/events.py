@@ -7,9 +7,10 @@ the day is known). Order within a moment follows the kind, then the id.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
+
+from msgspec import Struct
 
 
 class Outcome(StrEnum):
@@ -20,8 +21,7 @@ class Outcome(StrEnum):
     UNCLEAR = "unclear"
 
 
-@dataclass(frozen=True, slots=True)
-class _Event:
+class _Event(Struct, frozen=True):
     id: int
     at: datetime
 
@@ -31,8 +31,7 @@ class _Event:
         return self.at.date()
 
 
-@dataclass(frozen=True, slots=True)
-class Started(_Event):
+class Started(_Event, frozen=True):
     """A quarantine begins under a protocol; while one runs, it starts again under this one.
 
     `cause` says why (new arrival, return from a loan); `edits` are this animal's own values by
@@ -44,52 +43,45 @@ class Started(_Event):
     edits: tuple[tuple[str, str], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Edited(_Event):
+class Edited(_Event, frozen=True):
     """Values of the running protocol changed for this animal, for its whole quarantine."""
 
     edits: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Newcomer(_Event):
+class Newcomer(_Event, frozen=True):
     """Another animal came to share the air; `animal` is its code."""
 
     animal: str
 
 
-@dataclass(frozen=True, slots=True)
-class Returned(_Event):
+class Returned(_Event, frozen=True):
     """The animal itself came back from a loan, a show or a boarding."""
 
     after: str
 
 
-@dataclass(frozen=True, slots=True)
-class Restarted(_Event):
+class Restarted(_Event, frozen=True):
     """The keeper restarts the clock by hand, and says why."""
 
     cause: str
 
 
-@dataclass(frozen=True, slots=True)
-class Sampled(_Event):
+class Sampled(_Event, frozen=True):
     """A sample was taken for a test (`faecal`) by a method (`flotation`)."""
 
     test: str
     method: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Resulted(_Event):
+class Resulted(_Event, frozen=True):
     """The result of a sample, named by the sample's event id."""
 
     sample: int
     outcome: Outcome
 
 
-@dataclass(frozen=True, slots=True)
-class Checked(_Event):
+class Checked(_Event, frozen=True):
     """A check (`mites`, `weight`); `found` where something was seen that should not be there."""
 
     check: str
@@ -97,8 +89,7 @@ class Checked(_Event):
     words: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Released(_Event):
+class Released(_Event, frozen=True):
     """The quarantine ends; `reason` is the keeper's for an override, `to` the new enclosure.
 
     `terms` are the protocol's values by which it was released, where they differ from the protocol

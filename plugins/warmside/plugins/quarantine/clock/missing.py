@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.plugins.quarantine.clock.checks import CheckDue, Recheck
 from warmside.plugins.quarantine.clock.negatives import Progress
 from warmside.plugins.quarantine.clock.restarts import MITES
 
 
-@dataclass(frozen=True, slots=True)
-class Missing:
+class Missing(Struct, frozen=True):
     """One thing that release waits for.
 
     `what` is `days`, `tests.<name>`, `checks.<name>` or `rechecks`; `possible_on` the first day on

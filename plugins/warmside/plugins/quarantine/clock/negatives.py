@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.plugins.quarantine.clock.events import Outcome, Resulted, Sampled
 from warmside.plugins.quarantine.protocol.terms import TestWanted
 
 
-@dataclass(frozen=True, slots=True)
-class Progress:
+class Progress(Struct, frozen=True):
     """How far one test is: samples counted as negatives, those awaited, and the next one.
 
     `next_sample` is the first day on which a further sample counts, today at the earliest;

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.plugins.quarantine.clock.events import (
     Checked,
@@ -23,8 +24,7 @@ from warmside.plugins.quarantine.protocol.terms import Cause, Protocol
 MITES = "mites"  # the check whose finding is a mite
 
 
-@dataclass(frozen=True, slots=True)
-class Restart:
+class Restart(Struct, frozen=True):
     """The clock starts again on that day; day 0 is the day itself."""
 
     day: date

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date, time
+
+from msgspec import Struct
 
 from warmside.api import NotFound, near_miss, quoted
 from warmside.plugins.quarantine.clock.events import Edited, Event, Released, Started, in_order
@@ -12,8 +13,7 @@ from warmside.plugins.quarantine.protocol.flat import with_overrides
 from warmside.plugins.quarantine.protocol.terms import Protocol
 
 
-@dataclass(frozen=True, slots=True)
-class Spell:
+class Spell(Struct, frozen=True):
     """One quarantine: its starts (the first begins it), its release, and all events within."""
 
     starts: tuple[Started, ...]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.plugins.quarantine.clock.checks import CheckDue, Recheck
 from warmside.plugins.quarantine.clock.events import Released, Sampled
@@ -13,8 +14,7 @@ from warmside.plugins.quarantine.clock.restarts import Restart
 from warmside.plugins.quarantine.protocol.terms import Protocol
 
 
-@dataclass(frozen=True, slots=True)
-class Waiting:
+class Waiting(Struct, frozen=True):
     """A sample without result; `too_long` beyond the protocol's days of waiting."""
 
     sample: Sampled
@@ -22,8 +22,7 @@ class Waiting:
     too_long: bool
 
 
-@dataclass(frozen=True, slots=True)
-class QuarantineState:
+class QuarantineState(Struct, frozen=True):
     """One quarantine on a day: `as_of`, or the day of its release if that came before.
 
     `missing` is what release waits for, or waited for when it was released. `late_positives` are

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from datetime import date
 from typing import Annotated, Any
 
 import typer
+from msgspec.structs import replace
 
 from warmside.api import (
     Animal,

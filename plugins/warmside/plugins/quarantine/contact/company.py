@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import Enclosure
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """One animal here: its label, its enclosure, and the event that put it there."""
 
     animal_id: int
@@ -18,8 +18,7 @@ class Place:
     event_id: int
 
 
-@dataclass(frozen=True, slots=True)
-class Company:
+class Company(Struct, frozen=True):
     """Animals in quarantine in one enclosure with the residents in it, or in its room besides."""
 
     enclosure: Enclosure

@@ -6,12 +6,12 @@ Residents come first, quarantined animals last, so that hands and tools carry no
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, datetime
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Handling:
+
+class Handling(Struct, frozen=True):
     """An animal handled at a local time (midnight: time not known), and whether in quarantine."""
 
     animal_id: int
@@ -21,8 +21,7 @@ class Handling:
     event_id: int
 
 
-@dataclass(frozen=True, slots=True)
-class OutOfOrder:
+class OutOfOrder(Struct, frozen=True):
     """A resident handled after a quarantined animal, with the last such one before it."""
 
     resident: Handling

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from datetime import datetime
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.plugins.quarantine.clock.events import Newcomer
 
 
-@dataclass(frozen=True, slots=True)
-class Stay:
+class Stay(Struct, frozen=True):
     """An animal in one air (a room) from `since` to before `until` (None: still there).
 
     Local wall times; `event_id` is the event that put it there.

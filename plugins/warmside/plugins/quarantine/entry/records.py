@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import Animal, Event
 from warmside.plugins.quarantine.clock.state import QuarantineState
 from warmside.plugins.quarantine.protocol.terms import Protocol
 
 
-@dataclass(frozen=True, slots=True)
-class Release:
+class Release(Struct, frozen=True):
     """The quarantine as it ran up to its release, and the terms under which it ran."""
 
     state: QuarantineState
     terms: str
 
 
-@dataclass(frozen=True, slots=True)
-class Entered:
+class Entered(Struct, frozen=True):
     """One event; `held` is the quarantine in which it lies.
 
     `sample` is that of a result, as it stands now. `release` is what a release ends; a correction

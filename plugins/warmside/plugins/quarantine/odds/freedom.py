@@ -13,7 +13,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Mark, Source
 from warmside.plugins.quarantine.odds.shares import (
@@ -27,8 +28,7 @@ from warmside.plugins.quarantine.odds.shares import (
 BAYES = Source("Martin, Shoukri & Thorburn 1992 Prev Vet Med 14:33-43", Mark.PUBLISHED)
 
 
-@dataclass(frozen=True, slots=True)
-class Negatives:
+class Negatives(Struct, frozen=True):
     """Negative results of one kind of test: how many, and how good the test is."""
 
     sensitivity: float
@@ -36,8 +36,7 @@ class Negatives:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class Evidence:
+class Evidence(Struct, frozen=True):
     """Negative results whose sensitivity is only known as a range (both ends included)."""
 
     sensitivity_low: float
@@ -46,8 +45,7 @@ class Evidence:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class Range:
+class Range(Struct, frozen=True):
     """The lowest and the highest value that the published figures allow."""
 
     low: float

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Mark, Source
 from warmside.plugins.quarantine.odds.groups import infected_animals
@@ -20,8 +21,7 @@ EXACT = Source("Cameron & Baldock 1998 Prev Vet Med 34:1-17", Mark.PUBLISHED)
 MOST_SAMPLED = 5000  # beyond that the exact count takes minutes
 
 
-@dataclass(frozen=True, slots=True)
-class GroupTest:
+class GroupTest(Struct, frozen=True):
     """A test and the group it is for: `prevalence` is the least share infected worth finding.
 
     `population` None stands for an unknown or large group.
@@ -42,8 +42,7 @@ class GroupTest:
             whole("population", self.population, least=1)
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """What calling a group infected from so many positives on does, for one size of sample.
 
     `found` is the chance that an infected group reaches it (group sensitivity), `passed` that a

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Mark, Source, SourcedRow, near_miss, sourced_rows
 from warmside.plugins.quarantine.odds.freedom import Evidence
@@ -13,8 +14,7 @@ PACKAGE = "warmside.plugins.quarantine"
 BY_VET = "by a vet"
 
 
-@dataclass(frozen=True, slots=True)
-class Method:
+class Method(Struct, frozen=True):
     """One way of testing: which agent it looks for, and in what sample."""
 
     key: str
@@ -24,8 +24,7 @@ class Method:
     source: Source
 
 
-@dataclass(frozen=True, slots=True)
-class Performance:
+class Performance(Struct, frozen=True):
     """How good a method is: the range of its sensitivity, its specificity, who says so.
 
     `specificity_assumed` where no study prints one and it is taken as 1.

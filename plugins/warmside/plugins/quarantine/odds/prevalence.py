@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Source, SourcedRow, figures, near_miss, sourced_rows
 from warmside.plugins.quarantine.odds.freedom import Range
 from warmside.plugins.quarantine.odds.methods import PACKAGE
 
 
-@dataclass(frozen=True, slots=True)
-class Survey:
+class Survey(Struct, frozen=True):
     """The share infected among the animals of one survey, with its 95 % interval.
 
     Where neither interval nor counts are printed, `low` and `high` equal the value.

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Mark, NotFound, Source, near_miss
 from warmside.plugins.quarantine.odds.freedom import Range
@@ -14,8 +15,7 @@ from warmside.plugins.quarantine.odds.shares import share
 OWN_PRIOR = Source("the keeper's own prior", Mark.KEEPERS_OWN)
 
 
-@dataclass(frozen=True, slots=True)
-class Prior:
+class Prior(Struct, frozen=True):
     """The share infected before any test, as a range, and who says so."""
 
     range: Range

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.plugins.quarantine.clock.state import QuarantineState
 from warmside.plugins.quarantine.odds.freedom import Evidence, Range, free_range, negatives_needed
 from warmside.plugins.quarantine.odds.methods import Performance, method, methods
 
 
-@dataclass(frozen=True, slots=True)
-class MoreNegatives:
+class MoreNegatives(Struct, frozen=True):
     """How many more negatives reach a target: with the best and with the worst figures.
 
     None where no number of them gets there.
@@ -23,8 +23,7 @@ class MoreNegatives:
     most: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Remaining:
+class Remaining(Struct, frozen=True):
     """P(free) as a range, the negatives it rests on, and how many more would do."""
 
     free: Range

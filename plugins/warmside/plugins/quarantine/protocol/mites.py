@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.api import Source, sourced_rows
 
 
-@dataclass(frozen=True, slots=True)
-class Rechecks:
+class Rechecks(Struct, frozen=True):
     """Recheck days after a sighting, counted from it: first, last, and the step between (days)."""
 
     from_day: int

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from warmside.api import NotFound, Source, near_miss, quoted
 from warmside.plugins.quarantine.protocol.mites import Rechecks
@@ -26,8 +27,7 @@ class Cause(StrEnum):
 SWITCHED = (Cause.NEWCOMER, Cause.POSITIVE, Cause.MITES, Cause.RETURN)
 
 
-@dataclass(frozen=True, slots=True)
-class TestWanted:
+class TestWanted(Struct, frozen=True):
     """A test that the protocol knows: accepted methods, negatives wanted, days between samples.
 
     No methods means any method; `negatives` 0 means that the test is not asked for.
@@ -46,8 +46,7 @@ class TestWanted:
         return not self.methods or method in self.methods or method == ""
 
 
-@dataclass(frozen=True, slots=True)
-class CheckWanted:
+class CheckWanted(Struct, frozen=True):
     """A look at the animal that comes back every few days."""
 
     name: str
@@ -55,8 +54,7 @@ class CheckWanted:
     every_days: int
 
 
-@dataclass(frozen=True, slots=True)
-class Protocol:
+class Protocol(Struct, frozen=True):
     """A protocol with the source of every value, by dotted key (`tests.faecal.negatives`)."""
 
     name: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.api import About, Animal, Ask, Book, WarmsideError
 from warmside.plugins.quarantine.clock.state import QuarantineState
@@ -16,8 +17,7 @@ from warmside.plugins.quarantine.reading.stored import NAME, originals, protocol
 Course = tuple[Animal, QuarantineState]
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """The animals in quarantine here, by animal id, and those whose record cannot be computed."""
 
     states: dict[int, QuarantineState]

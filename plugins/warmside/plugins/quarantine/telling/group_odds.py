@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import Basis, Column, Fact, Part, Table, Tone, Unit, Words
 from warmside.plugins.quarantine.odds.discount import found_needed, free_after
@@ -33,8 +34,7 @@ PASSED = "chance that a free group passes"
 NOT_ENOUGH = "testing every animal once is not enough for this target"
 
 
-@dataclass(frozen=True, slots=True)
-class GroupQuestion:
+class GroupQuestion(Struct, frozen=True):
     """Either `sampled` animals of which `negatives` were negative, or a `target` to reach.
 
     `cut` is the number of positives from which the group counts as infected (None: the first that

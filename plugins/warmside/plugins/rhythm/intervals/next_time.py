@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.api import About
 
 ALL = About()  # nobody in particular
 
 
-@dataclass(frozen=True, slots=True)
-class Rhythm:
+class Rhythm(Struct, frozen=True):
     """Every `days` an event of `kind`, for one subject, or for ALL."""
 
     kind: str
@@ -20,8 +20,7 @@ class Rhythm:
     about: About = ALL
 
 
-@dataclass(frozen=True, slots=True)
-class Done:
+class Done(Struct, frozen=True):
     """A subject that is in care `since` a day, and when it was last done, by which event.
 
     `fresh` means as good as done on the first day: an enclosure is set up clean, with fresh water.

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.plugins.shed.causes.why import DAYS_BEFORE, middle_before, times_before
 
@@ -13,8 +14,7 @@ Stays = Sequence[tuple[date, int | None]]  # from which day in which enclosure, 
 Noted = tuple[date, float]  # a day and what was read on it
 
 
-@dataclass(frozen=True, slots=True)
-class Air:
+class Air(Struct, frozen=True):
     """By enclosure, oldest first: humidity readings in percent, and mistings (each a 1)."""
 
     humidity: Mapping[int, Sequence[Noted]]

@@ -7,11 +7,11 @@ distribution (Fisher 1935; Cornfield 1956).
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Counts:
+class Counts(Struct, frozen=True):
     """Bad and good outcomes in a first and a second group."""
 
     first_bad: int

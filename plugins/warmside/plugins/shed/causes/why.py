@@ -6,9 +6,10 @@ What is found is an association in this collection, not a cause.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from statistics import median
+
+from msgspec import Struct
 
 from warmside.api import BadInput, figures
 from warmside.plugins.shed.causes.exact import Counts, fisher, least_possible, odds_interval
@@ -17,8 +18,7 @@ LEVEL = 0.05
 DAYS_BEFORE = 14  # the longest usual visible cycle; common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class ShedSeen:
+class ShedSeen(Struct, frozen=True):
     """One shed: whose, whether it went wrong, and the air before it where that is on record.
 
     `humidity_percent` is the middle reading before the shed, `mistings` how often it was misted;
@@ -32,8 +32,7 @@ class ShedSeen:
     event: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Sheds of one group: how many went wrong, and the 95 % interval of that share (0 to 1)."""
 
     name: str
@@ -43,8 +42,7 @@ class Group:
     high: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """Two groups of sheds side by side.
 
     `p_value` and the interval of the odds ratio are None where there are not enough sheds.

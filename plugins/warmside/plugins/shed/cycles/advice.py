@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.api import Source, sourced_rows
 from warmside.plugins.shed.cycles.cycle import Stage
 from warmside.plugins.shed.cycles.shipped import PACKAGE
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(Struct, frozen=True):
     """How a shed came off: `one piece`, `pieces` or `eaten`, and where skin stayed on.
 
     `outcome` None says that the shed is on record but not yet looked at.
@@ -23,8 +23,7 @@ class Outcome:
     retained: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Advice:
+class Advice(Struct, frozen=True):
     """One piece of advice; `caution` marks what can hurt the animal."""
 
     text: str

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from warmside.plugins.shed.cycles.advice import Outcome
 from warmside.plugins.shed.cycles.shipped import window
@@ -14,8 +15,7 @@ UNNAMED = ("elsewhere",)
 WORST_FIRST = ("pieces", "eaten", "one piece")
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(Struct, frozen=True):
     """The animal was looked at after a shed; `left_on` False where all old skin was off."""
 
     day: date

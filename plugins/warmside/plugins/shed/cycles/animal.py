@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.plugins.shed.cycles.advice import Advice, after_sheds, on_stage
 from warmside.plugins.shed.cycles.aftermath import Aftermath, Look, followed, outcomes
@@ -14,8 +15,7 @@ CHECK_DAYS = 14  # so long after a shed a first check is still asked for
 DOUBT_DAYS = 90  # so long a doubt stands in the round; later only with the animal's sheds
 
 
-@dataclass(frozen=True, slots=True)
-class Rows:
+class Rows(Struct, frozen=True):
     """What is on record of one animal: stages and sheds seen, how sheds went, what was done.
 
     `prepared` is when something was done for humidity.
@@ -36,8 +36,7 @@ class Rows:
         return f"{self.name} ({self.code})"
 
 
-@dataclass(frozen=True, slots=True)
-class AnimalSheds:
+class AnimalSheds(Struct, frozen=True):
     """One animal's sheds as of a day."""
 
     rows: Rows

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterable
-from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from warmside.plugins.shed.cycles.shipped import window
 
@@ -97,8 +98,7 @@ class Cycle(NamedTuple):
         return tuple(s.event for s in self.seen)
 
 
-@dataclass(frozen=True, slots=True)
-class History:
+class History(Struct, frozen=True):
     """All cycles of one animal, oldest first, and the doubts found on the way."""
 
     cycles: tuple[Cycle, ...] = ()

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.api import Source
 from warmside.plugins.shed.cycles.cycle import Cycle, History, Stage
 from warmside.plugins.shed.cycles.shipped import window
 
 
-@dataclass(frozen=True, slots=True)
-class Expected:
+class Expected(Struct, frozen=True):
     """A stage and the days between which it is usual, both included."""
 
     stage: Stage
@@ -24,8 +24,7 @@ class Expected:
         return today > self.high
 
 
-@dataclass(frozen=True, slots=True)
-class Now:
+class Now(Struct, frozen=True):
     """The current stage since a day, the next stage, and the shed at the end.
 
     Between two sheds there is no stage; `expected` is then empty and only the forecast speaks.

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import Source, sourced_rows
 
 PACKAGE = "warmside.plugins.shed"
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(Struct, frozen=True):
     """The fewest and the most days that are usual, and who says so."""
 
     low_days: int

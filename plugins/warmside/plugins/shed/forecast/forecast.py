@@ -5,8 +5,9 @@ from __future__ import annotations
 import functools
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Mark, Source, Unit
 from warmside.plugins.shed.forecast.censored import summary
@@ -20,8 +21,7 @@ FARTHEST_DAYS = 36_500
 TYPED = Source("the intervals that were typed", Mark.KEEPERS_OWN)
 
 
-@dataclass(frozen=True, slots=True)
-class Forecast:
+class Forecast(Struct, frozen=True):
     """Days from the last shed to the next, with the chances 50 and 90 % (equal tails).
 
     `usual_low_days` and `usual_high_days` are the 90 % range before the elapsed days were known;
@@ -62,8 +62,7 @@ class Forecast:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Prediction:
+class Prediction(Struct, frozen=True):
     """The next interval before any of its days has passed, and what that rests on.
 
     The chances that one question needs are worked out for it alone: a round asks many.

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.plugins.shed.cycles.cycle import History
 from warmside.plugins.shed.forecast.drivers import drivers
@@ -15,8 +16,7 @@ from warmside.plugins.shed.forecast.predictive import Prior
 Days = tuple[date, date]
 
 
-@dataclass(frozen=True, slots=True)
-class NextShed:
+class NextShed(Struct, frozen=True):
     """The forecast counted from the last shed, and its ranges as first and last day.
 
     `last` is the first and last day on which the last shed can have been; the ranges hold for both.

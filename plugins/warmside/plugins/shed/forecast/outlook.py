@@ -6,9 +6,10 @@ and no alarm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Any
+
+from msgspec import Struct
 
 from warmside.api import Basis, Estimate, Unit
 from warmside.plugins.shed.cycles.cycle import History
@@ -18,8 +19,7 @@ from warmside.plugins.shed.forecast.intervals import Days, last_shed, loosened, 
 from warmside.plugins.shed.forecast.predictive import Predictive, Prior
 
 
-@dataclass(frozen=True, slots=True)
-class Outlook:
+class Outlook(Struct, frozen=True):
     """The first and the last day on which the last shed can have been, and what is to follow."""
 
     last: Days

@@ -9,15 +9,15 @@ from __future__ import annotations
 
 import functools
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Source, figures, sourced_rows
 
 PACKAGE = "warmside.plugins.shed"
 
 
-@dataclass(frozen=True, slots=True)
-class Prior:
+class Prior(Struct, frozen=True):
     """What is believed before any interval; the custom of the trade in a few numbers.
 
     `mean_log` is the log of the middle interval in days, `weight` what it is worth in intervals;
@@ -37,8 +37,7 @@ class Prior:
         return math.exp(self.mean_log)
 
 
-@dataclass(frozen=True, slots=True)
-class Summary:
+class Summary(Struct, frozen=True):
     """Log intervals in three numbers: how many, their mean, their squared distance from it."""
 
     count: float
@@ -46,8 +45,7 @@ class Summary:
     squares: float
 
 
-@dataclass(frozen=True, slots=True)
-class Belief:
+class Belief(Struct, frozen=True):
     """A normal-inverse-gamma belief about mean and variance of log intervals."""
 
     mean: float
@@ -66,8 +64,7 @@ class Belief:
         return Predictive(self.mean, math.sqrt(spread), 2 * self.shape)
 
 
-@dataclass(frozen=True, slots=True)
-class Predictive:
+class Predictive(Struct, frozen=True):
     """The next interval: its log is Student's t with this location, scale and df."""
 
     location: float

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, figures
 from warmside.plugins.shed.forecast.intervals import Interval
@@ -22,8 +23,7 @@ SHOWN_FROM = 2.57
 REACH = 0.25  # how far beyond the values seen the present may lie, as a share of their range
 
 
-@dataclass(frozen=True, slots=True)
-class Driver:
+class Driver(Struct, frozen=True):
     """What may drive the intervals: one value for each, and the value of the present one."""
 
     name: str
@@ -31,8 +31,7 @@ class Driver:
     now: float
 
 
-@dataclass(frozen=True, slots=True)
-class Trend:
+class Trend(Struct, frozen=True):
     """A slope in log days for one unit of its driver, and the chance of it by luck alone."""
 
     driver: str

@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from warmside.api import Animal, BadInput, Refused, StepWriter, quoted
 from warmside.plugins.weight import tables

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from math import log, log10, sqrt
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Basis, Estimate, Mark, Source, Unit, sourced_rows
 
@@ -28,8 +29,7 @@ WARNING = (
 SMI_SOURCE = Source("Peig & Green 2009, Oikos 118:1883-1891", Mark.PUBLISHED)
 
 
-@dataclass(frozen=True, slots=True)
-class LengthMass:
+class LengthMass(Struct, frozen=True):
     """A snout-vent length in mm and a mass in g taken together; `events` are both records."""
 
     events: tuple[int, ...]
@@ -37,16 +37,14 @@ class LengthMass:
     mass_g: float
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(Struct, frozen=True):
     """A length and mass taken together, and the day of the length."""
 
     day: date
     pair: LengthMass
 
 
-@dataclass(frozen=True, slots=True)
-class Condition:
+class Condition(Struct, frozen=True):
     """The scaled mass index in g of each pair, at the length `l0_mm`, with the slope used."""
 
     slope: float
@@ -55,8 +53,7 @@ class Condition:
     index_g: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class FamilyCurve:
+class FamilyCurve(Struct, frozen=True):
     """log10 mass (g) = a + b log10 snout-vent length (mm) of a group of species."""
 
     family: str

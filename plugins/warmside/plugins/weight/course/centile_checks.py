@@ -7,8 +7,9 @@ dozen of them are scored, so that ten years of weighings cost no more than one.
 from __future__ import annotations
 
 from bisect import bisect
-from dataclasses import dataclass
 from math import ceil
+
+from msgspec import Struct
 
 from warmside.api import Level, Source
 from warmside.plugins.weight.course.checks import Sign, WeightSign
@@ -22,8 +23,7 @@ _GAP_DAYS = 28  # the channel is what was before the last month
 _LEAST = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Channel:
+class Channel(Struct, frozen=True):
     """The animal's usual z and centile before the last month, and the latest score against it."""
 
     usual: Score

@@ -7,8 +7,10 @@ the last year is walked, so that ten years cost what one costs.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.api import Level, Source
 from warmside.plugins.weight.course.limits import (
@@ -47,8 +49,7 @@ class Sign(StrEnum):
     COOLING = "weight.cooling"
 
 
-@dataclass(frozen=True, slots=True)
-class WeightSign:
+class WeightSign(Struct, frozen=True):
     """A sign with its level, its words, the weighings (event ids) and the rule's source.
 
     `change` is a part of body mass (negative for a loss), or a change of z for the centile signs.
@@ -62,8 +63,7 @@ class WeightSign:
     change: float
 
 
-@dataclass(frozen=True, slots=True)
-class Course:
+class Course(Struct, frozen=True):
     """What is known of an animal; days as in `series`, lists in order of day.
 
     `weighings` are without suspected slips and less undigested meals. `laid` are days of clutches

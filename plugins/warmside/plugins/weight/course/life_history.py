@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import Source, SourcedRow, sourced_rows
 from warmside.plugins.weight.course.checks import Stage
@@ -16,8 +17,7 @@ DEFAULT_MATURITY_DAYS = 730.0
 """Taken where a species has no row (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True)
-class LifeHistory:
+class LifeHistory(Struct, frozen=True):
     """Means for a species; None where the source has none. Masses in g, maturity in days."""
 
     species: str

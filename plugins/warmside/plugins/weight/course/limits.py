@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from warmside.api import Display, Mark, Source
 
@@ -33,8 +33,7 @@ SHED_DROP = (0.01, 0.04)
 """The part of its mass that a shed explains (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(Struct, frozen=True):
     """Thresholds: parts of body mass (0 to 1), standard deviations, and days.
 
     Acute and chronic loss as in SUPPORT, the channel as in CHANNEL; the rest is common practice.

@@ -10,9 +10,10 @@ of the Minimum AIC Procedure, from memory).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import exp, expm1, log, sqrt
+
+from msgspec import Struct
 
 from warmside.plugins.weight.course.noise import noise_of
 from warmside.plugins.weight.course.series import Weighings, middle
@@ -35,8 +36,7 @@ _WIDEST = 1.5  # of log mass
 _UNSURE = 1.5  # a spread seen in few weighings is unsure: near what Student's t makes of it
 
 
-@dataclass(frozen=True, slots=True)
-class Curve:
+class Curve(Struct, frozen=True):
     """One model with its weight: level, slope and variances at the last weighing, in log mass.
 
     `scatter` is the variance of weighings about it, `variance` what it is for one to come.
@@ -51,8 +51,7 @@ class Curve:
     weight: float
 
 
-@dataclass(frozen=True, slots=True)
-class LocalFit:
+class LocalFit(Struct, frozen=True):
     """The last weighings as curves; `day` is that of the last, `last` its log mass."""
 
     day: float
@@ -117,8 +116,7 @@ def fitted(those: Weighings) -> LocalFit:
     return LocalFit(last, logs[-1], noise, curves, known, recent)
 
 
-@dataclass(frozen=True, slots=True)
-class _Points:
+class _Points(Struct, frozen=True):
     """Weights that count the last weighing as 1, places on the curve, and log masses."""
 
     weights: Sequence[float]

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from warmside.api import Animal
 from warmside.plugins.weight.course.ages import greatest_age, stage_on
 from warmside.plugins.weight.course.checks import Stage
 
 
-@dataclass(frozen=True, slots=True)
-class LastWeighed:
+class LastWeighed(Struct, frozen=True):
     """An animal in care `since` a day, and when it was last weighed, by which event."""
 
     animal: Animal
@@ -22,8 +22,7 @@ class LastWeighed:
     cooled: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Due:
+class Due(Struct, frozen=True):
     """When it is to be weighed, every so many days, and for whom that interval holds."""
 
     day: date

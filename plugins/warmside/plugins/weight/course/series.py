@@ -7,15 +7,15 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from operator import itemgetter
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Display, Unit, format_quantity
 
 
-@dataclass(frozen=True, slots=True)
-class Weighings:
+class Weighings(Struct, frozen=True):
     """Event ids, days (never falling) and masses in g, of equal length; `NONE` is empty."""
 
     events: tuple[int, ...] = ()
@@ -109,8 +109,7 @@ def gram_text(mass_g: float, display: Display) -> str:
     return f"{mass_g:.0f} g" if mass_g >= 100 else f"{mass_g:.3g} g"
 
 
-@dataclass(frozen=True, slots=True)
-class MassWords:
+class MassWords(Struct, frozen=True):
     """A sentence with a `{}` for each of its masses, so that every collection has its own units."""
 
     text: str

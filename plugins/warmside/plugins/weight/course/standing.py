@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.api import Estimate
 from warmside.plugins.weight.course.centile_checks import Channel, channel
@@ -19,8 +20,7 @@ from warmside.plugins.weight.lms.held import Held
 from warmside.plugins.weight.lms.lms import Score, score
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """An animal's weighings, its reference and the thresholds, as of a day.
 
     `others` gives the weighings of all animals by code, for doubts about mix-ups.

@@ -6,10 +6,11 @@ Suspicions only: nothing is dropped or changed here. All limits are common pract
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 from math import exp, log
+
+from msgspec import Struct
 
 from warmside.plugins.weight.course.series import MassWords, Weighings, middle
 
@@ -42,8 +43,7 @@ class Suspect(StrEnum):
     CLOSE_PAIR = "close pair"
 
 
-@dataclass(frozen=True, slots=True)
-class Suspicion:
+class Suspicion(Struct, frozen=True):
     """A doubt about a weighing, in words; `events` are those in doubt (none before entry).
 
     `meant_g` is the mass that would fit; `animals` are codes whose own mass fits, nearest first.
@@ -56,8 +56,7 @@ class Suspicion:
     animals: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class OtherAnimal:
+class OtherAnimal(Struct, frozen=True):
     """Another animal in the collection with its last mass in g."""
 
     code: str

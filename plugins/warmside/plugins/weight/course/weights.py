@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from datetime import date
 from itertools import dropwhile
+
+from msgspec import Struct, field
 
 from warmside.api import Animal
 from warmside.plugins.weight.course.ages import hatched_day, stage_on
@@ -23,8 +24,7 @@ WINDOW_DAYS = 380
 """What the checks look back upon from the last weighing: a year and two weeks."""
 
 
-@dataclass(slots=True)
-class Rows:
+class Rows(Struct):
     """What is read of one animal: days as in `series`, masses in g, marks begun or ended.
 
     `checked` are the weighings that the keeper called right though they look odd.
@@ -39,8 +39,7 @@ class Rows:
     checked: set[int] = field(default_factory=set)
 
 
-@dataclass(frozen=True, slots=True)
-class Weights:
+class Weights(Struct, frozen=True):
     """An animal's weighings, all of those read; `course` holds those that checks may rest on.
 
     `doubts` are open ones: a weighing that the keeper called right is in none. `early` are

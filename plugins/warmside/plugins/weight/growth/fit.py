@@ -7,8 +7,9 @@ counts the residual spread too. Prediction spread by the delta method.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from math import exp, inf, log, sqrt
+
+from msgspec import Struct
 
 from warmside.api import figures
 from warmside.plugins.weight.growth.shapes import Shape
@@ -17,8 +18,7 @@ Evaluated = tuple[list[float], list[list[float]]]
 _EXACT = 1e-8  # relative residuals below this are rounding: all such fits count as equally good
 
 
-@dataclass(frozen=True, slots=True)
-class CurveFit:
+class CurveFit(Struct, frozen=True):
     """A shape at its best parameters; days count from `origin`, `sigma` is in log mass or in g.
 
     `sigma` is None where there are no more points than parameters.

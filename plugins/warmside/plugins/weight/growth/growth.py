@@ -9,8 +9,9 @@ aside and the curves are fitted again. An adult mass is only told where the data
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import exp, isfinite, log
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Basis, Estimate, Unit, figures
 from warmside.plugins.weight.course.series import MassWords, Weighings, middle
@@ -32,8 +33,7 @@ _LEAST_REACHED = 0.6  # the heaviest weighing against the adult mass (our rule)
 _AHEAD = 0.5  # how far beyond the weighings the curve is believed, as part of their span
 
 
-@dataclass(frozen=True, slots=True)
-class Growth:
+class Growth(Struct, frozen=True):
     """The chosen curve, those still plausible beside it (best first), and what was set aside.
 
     `adult` is the adult mass, or None with the reason in `why_no_adult`.

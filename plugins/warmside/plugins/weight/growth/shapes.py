@@ -16,15 +16,15 @@ alternatives, for an adult and for a young animal far from its bend.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from math import exp, expm1, log, log1p
+
+from msgspec import Struct
 
 Slopes = list[float]
 _U_LIMIT = 500.0  # beyond it the shape is flat or nothing, and e^u nears the end of floats
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(Struct, frozen=True):
     """A curve by name: its number of parameters and whether it ends in an adult mass A.
 
     `value(t, p)` gives (ln f, slopes) or None outside the domain; `starts(days, logs)` gives
@@ -38,8 +38,7 @@ class Shape:
     starts: Callable[[Sequence[float], Sequence[float]], list[tuple[float, ...]]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Growth:
+class _Growth(Struct, frozen=True):
     """G(u): its log and the slope of the log, and u for a given G."""
 
     log_g: Callable[[float], float]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Source
 from warmside.plugins.weight.lms.fit import LmsFit, fit_lms
@@ -15,8 +16,7 @@ SEXES = {"any": ("any",), "male": ("male",), "female": ("female",), "each": ("fe
 OWN_LICENCE = "keeper's own, not for others"
 
 
-@dataclass(frozen=True, slots=True)
-class Built:
+class Built(Struct, frozen=True):
     """A fitted reference, the ranges of its centiles by sex and line, and what it rests on."""
 
     reference: Reference
@@ -24,8 +24,7 @@ class Built:
     made_from: str
 
 
-@dataclass(frozen=True, slots=True)
-class Pool:
+class Pool(Struct, frozen=True):
     """Weighings to fit; how many were in doubt, and how many animals had no sure hatching day."""
 
     weighings: tuple[PooledWeighing, ...]

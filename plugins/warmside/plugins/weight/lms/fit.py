@@ -12,8 +12,9 @@ animals that kept their own level, weighed 40 times each, the median's range hel
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 from warmside.plugins.weight.lms.lms import LmsCurve, z_of_centile
@@ -35,8 +36,7 @@ _INTERVALS = (3, 18, 6)  # pieces of the splines of L, ln M and ln S
 _DEGREE = 3
 
 
-@dataclass(frozen=True, slots=True)
-class CentileLine:
+class CentileLine(Struct, frozen=True):
     """A centile over the curve's ages, in g, with the 95 % range of where it may truly lie."""
 
     centile: float
@@ -45,8 +45,7 @@ class CentileLine:
     high_g: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class LmsFit:
+class LmsFit(Struct, frozen=True):
     """The fitted curve, its 5th, 50th and 95th centile with their ranges, and what it rests on.
 
     `df` are the effective parameters of L, M and S.

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Source
 from warmside.plugins.weight.lms.lms import LmsCurve
@@ -17,8 +18,7 @@ Key = tuple[str, str]  # sex and line
 Assigned = Mapping[int, tuple[int | None, str]]
 
 
-@dataclass(frozen=True, slots=True)
-class Stored:
+class Stored(Struct, frozen=True):
     """A reference with its name; `ranges` are those of fitted centiles, by sex and line.
 
     They give for a centile the lowest and highest mass in g at each age of the curve.
@@ -31,8 +31,7 @@ class Stored:
     ranges: Mapping[Key, Ranges]
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True):
     """The reference that an animal is held to, and its curve."""
 
     stored: Stored

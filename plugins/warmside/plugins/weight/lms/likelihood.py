@@ -8,9 +8,10 @@ data by the Fellner-Schall update (Wood & Fasiolo 2017, Biometrics 73:1071-1081)
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 
@@ -26,8 +27,7 @@ _HALVINGS = 30
 _LIGHTEST, _HEAVIEST = 1e-6, 1e8
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
+class Term(Struct, frozen=True):
     """One of L, ln M, ln S: its basis, shape (n, k), and its penalty, shape (k, k), of rank r."""
 
     basis: Floats
@@ -35,8 +35,7 @@ class Term:
     rank: int
 
 
-@dataclass(frozen=True, slots=True)
-class Optimum:
+class Optimum(Struct, frozen=True):
     """Coefficients of L, ln M, ln S at the maximum.
 
     `log_likelihood` is without penalty, without the constant; `information` is the penalised

@@ -12,8 +12,9 @@ It keeps a few skewed extremes from ruling z far outside the data.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from math import copysign, erfc, exp, expm1, inf, isfinite, log, log1p, sqrt
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 
@@ -26,8 +27,7 @@ MASS_LIMIT_G = 1e9
 L_ZERO = 1e-12  # below it the power form loses all digits, and the log form is exact
 
 
-@dataclass(frozen=True, slots=True)
-class Lms:
+class Lms(Struct, frozen=True):
     """Skewness, median in g and coefficient of variation at one age."""
 
     l: float  # noqa: E741 - the name in the literature
@@ -35,8 +35,7 @@ class Lms:
     s: float
 
 
-@dataclass(frozen=True, slots=True)
-class Score:
+class Score(Struct, frozen=True):
     """A z score, its centile (0 to 100), and whether the tail rule made it."""
 
     z: float
@@ -44,8 +43,7 @@ class Score:
     tail_rule: bool
 
 
-@dataclass(frozen=True, slots=True)
-class LmsCurve:
+class LmsCurve(Struct, frozen=True):
     """L, M (g) and S at rising ages in days; linear between them, nothing outside."""
 
     ages_days: tuple[float, ...]

@@ -6,8 +6,9 @@ than the plain whole-array formula. NumPy is imported on the first call.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 from warmside.plugins.weight.lms.lms import L_ZERO, TAIL_Z, LmsCurve
@@ -22,8 +23,7 @@ _BLOCK = 16_384
 _MOST_CELLS = 100_000
 
 
-@dataclass(frozen=True, slots=True)
-class _Table:
+class _Table(Struct, frozen=True):
     """A curve made ready: ages, the upper end of each interval, and L, M, S with their slopes.
 
     `intervals` is the interval at the start of each cell of an even grid; `simple` False where the

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import csv
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 
@@ -11,8 +12,7 @@ _COLUMNS = ("animal", "sex", "age_days", "mass_g")
 _SEXES = ("male", "female", "unknown")
 
 
-@dataclass(frozen=True, slots=True)
-class PooledWeighing:
+class PooledWeighing(Struct, frozen=True):
     """One weighing of one animal at an age in days."""
 
     animal: str

@@ -11,7 +11,8 @@ import csv
 import io
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from warmside.api import BadInput, Mark, Source
 from warmside.plugins.weight.lms.centile_columns import lms_of_centiles
@@ -23,8 +24,7 @@ _PLAIN = {"sex", "age_days", "line", "species", *_LMS}
 _HEAD = ("species", "source", "licence", "mark")
 
 
-@dataclass(frozen=True, slots=True)
-class Reference:
+class Reference(Struct, frozen=True):
     """Growth curves of one species by sex and line; the line is empty where none is named."""
 
     species: str

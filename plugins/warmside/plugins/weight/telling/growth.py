@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
+
+from msgspec.structs import replace
 
 from warmside.api import Answer, Column, Display, Fact, Kind, Part, Table, Tone, Unit, Words
 from warmside.plugins.weight.course.series import day_text, gram_text
