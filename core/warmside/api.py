@@ -28,10 +28,10 @@ if TYPE_CHECKING:
     from warmside.core.asking.ask import Ask as Ask
     from warmside.core.asking.glance import at_a_glance as at_a_glance
     from warmside.core.asking.recorded import recorded as recorded
-    from warmside.core.csv.rows import decoded as decoded
     from warmside.core.figures import fits_and_intervals as _figures
     from warmside.core.figures.sourced import SourcedRow as SourcedRow
     from warmside.core.figures.sourced import sourced_rows as sourced_rows
+    from warmside.core.csv import rows as _csv_files
     from warmside.core.kinds import declaring as _fields
     from warmside.core.kinds.kind import EventKind as EventKind
     from warmside.core.kinds.kind import Subject as Subject
@@ -102,6 +102,7 @@ if TYPE_CHECKING:
     from warmside.faces.progress import progress as progress
 
     charts = _charts
+    csv_files = _csv_files
     fields = _fields
     figures = _figures
     measures = _measures
@@ -127,7 +128,6 @@ _ROOMS = {
     "asking.recorded": "recorded",
     "record.typed_subjects": "enclosures_meant typed_subjects",
     "values.questions": "Question",
-    "csv.rows": "decoded",
     "figures.sourced": "SourcedRow sourced_rows",
     "session.live": "Live live_of",
     "session.session": "Session session_of",
@@ -149,6 +149,7 @@ _ROOMS = {
 
 SPACES = {
     "charts": "warmside.core.answers.charts",
+    "csv_files": "warmside.core.csv.rows",
     "fields": "warmside.core.kinds.declaring",
     "figures": "warmside.core.figures.fits_and_intervals",
     "measures": "warmside.core.values.measures.declaring",

@@ -11,6 +11,7 @@ from msgspec import Struct
 
 from warmside.core.values.errors import BadInput
 
+__all__ = ("CsvFile", "CsvRow", "decoded", "read_csv", "rows")
 SEPARATORS = ",;\t"
 LARGEST_CELL = 100_000
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from warmside.api import BadInput, decoded
+from warmside.api import BadInput, csv_files
 
 LARGEST = 20_000_000
 
@@ -17,4 +17,4 @@ def read_text(path: Path) -> str:
         raw = path.read_bytes()
     except OSError as error:
         raise BadInput(f"cannot read {path}: {error.strerror}") from error
-    return decoded(raw, "utf-8", path)
+    return csv_files.decoded(raw, "utf-8", path)

@@ -1,0 +1,27 @@
+"""Genes: what animals carry by all that is known of their family, and what pairs can produce."""
+
+from warmside.api import Command, Manifest
+from warmside.plugins.genes.settings import SETTINGS
+
+MANIFEST = Manifest(
+    name="genes",
+    summary="Genes: exact chances from the whole family, pairings, traits known to harm",
+    hook_level=(2, 0),
+    hooks="warmside.plugins.genes.hooks",
+    commands=(
+        Command(
+            "genes",
+            "Genes: what an animal carries, what a pair can produce.",
+            "warmside.plugins.genes.commands:app",
+        ),
+    ),
+    settings=SETTINGS,
+    findings=(
+        ("genes.clash", "what is recorded of a family's genes cannot all be true"),
+        ("genes.disproved", "a stated genotype that what was seen contradicts"),
+        ("genes.doubtful", "a stated het that the young leave unlikely"),
+    ),
+    tables="warmside.plugins.genes.tables",
+    migrations="warmside.plugins.genes.migrations",
+    head="genes0001",
+)

@@ -1,0 +1,98 @@
+"""`warmside genes pair` and `plan`: what a pair can produce, from words or from the record."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from warmside.api import Answer, BadInput, Part, paragraphs, session_of
+from warmside.plugins.genes.inheritance.pairing import carried, offspring
+from warmside.plugins.genes.inheritance.settled import settled
+from warmside.plugins.genes.reading.family import kin_of
+from warmside.plugins.genes.telling.bars import bars
+from warmside.plugins.genes.telling.clash import clash_words
+from warmside.plugins.genes.telling.pairing import (
+    carried_table,
+    harm_words,
+    left_out,
+    looks_table,
+    several,
+)
+from warmside.plugins.genes.telling.wording import MENDEL
+from warmside.plugins.genes.traits.planned import check_young, planned
+from warmside.plugins.genes.traits.shipped import shipped_catalogue
+from warmside.plugins.genes.traits.words import read_known
+
+Young = Annotated[int, typer.Option(help="Young in the clutch or litter.")]
+
+
+def pair(
+    context: typer.Context,
+    species: Annotated[str, typer.Option(help="Scientific or common name.")],
+    dam: Annotated[str, typer.Option(help='Such as "het amelanistic, visual motley".')],
+    sire: Annotated[str, typer.Option(help='Such as "66 % het amelanistic".')],
+    young: Young = 1,
+) -> Answer:
+    """The odds of a pairing in words, without a collection; what is not named is not there."""
+    check_young(young)
+    traits = shipped_catalogue(species)
+    said = read_known(dam, traits), read_known(sire, traits)
+    found, carried_by = planned(traits, *said)
+    named = {k.trait.name: k.trait for known in said for k in known}
+    words = f"{MENDEL.rule}. What is not named is taken as not there."
+    return Answer(
+        f"{dam} × {sire}",
+        (
+            looks_table(found, young),
+            *left_out(found, young),
+            bars(found),
+            carried_table(carried_by),
+            *paragraphs(words),
+            *harm_words(named.values()),
+        ),
+    )
+
+
+def plan(
+    context: typer.Context,
+    dam: Annotated[str, typer.Argument(help="Code or name of the dam.")],
+    sires: Annotated[list[str], typer.Argument(help="Codes or names of one or more sires.")],
+    young: Young = 1,
+    on: Annotated[str | None, typer.Option(help="As of that day.")] = None,
+) -> Answer:
+    """The odds of a pairing from the record, with several sires side by side."""
+    check_young(young)
+    session = session_of(context)
+    with session.ask() as ask:
+        mother = ask.book.animal(dam)
+        fathers = [ask.book.animal(name) for name in sires]
+        for father in fathers:
+            if father.species.id != mother.species.id:
+                raise BadInput(f"{father.label} is of another species than {mother.label}")
+            if father.id == mother.id:
+                raise BadInput(f"{mother.label} is named as dam and as sire")
+        kin = kin_of(ask, [mother, *fathers], session.day(on, ask.book))
+        found = settled(kin.family, tuple((mother.id, f.id) for f in fathers))
+        labels = {id: ask.book.animals[id].label for id in kin.said}
+    if found.model is None or found.clash:
+        raise BadInput(next(clash_words(found, labels)))
+    model = found.model
+    pairs = [(f.label, offspring(model, mother.id, f.id)) for f in fathers]
+    known = {
+        s.known.trait.name: s.known.trait for all_ in kin.said.values() for s in all_ if s.known
+    }
+    notes = paragraphs(*(f"{n[0].upper()}{n[1:]}." for n in (MENDEL.rule, *kin.assumptions)))
+    title = f"{mother.label} × {', '.join(f.label for f in fathers)}"
+    if len(pairs) > 1:
+        parts: tuple[Part, ...] = (several(pairs, young),)
+    else:
+        first = pairs[0][1]
+        genotypes = offspring(model, mother.id, fathers[0].id, carried)
+        parts = (
+            looks_table(first, young),
+            *left_out(first, young),
+            bars(first),
+            carried_table(genotypes),
+        )
+    return Answer(title, (*parts, *notes, *harm_words(known.values())))

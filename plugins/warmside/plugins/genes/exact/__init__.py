@@ -1,0 +1,1 @@
+"""Exact inference: probabilities of hidden values joined by small tables."""

@@ -1,0 +1,40 @@
+"""Kinds, findings, label lines and report sections of genes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+
+from warmside.api import About, Ask, Book, EventKind, Finding, LabelLine, Section, hookimpl
+from warmside.plugins.genes.findings import finding
+from warmside.plugins.genes.kinds import KINDS
+from warmside.plugins.genes.reading.doubts import doubts
+from warmside.plugins.genes.reading.said import said_of_all
+from warmside.plugins.genes.telling.label import label_line
+
+
+@hookimpl
+def warmside_event_kinds() -> Iterable[EventKind]:
+    """What an animal carries."""
+    return KINDS
+
+
+@hookimpl
+def warmside_findings(ask: Ask) -> Iterator[Finding]:
+    """Facts that contradict each other, and statements that the young make doubtful."""
+    return map(finding, doubts(ask))
+
+
+@hookimpl
+def warmside_label_lines(book: Book, about: About, on: date) -> Iterator[LabelLine]:
+    """What an animal is recorded to carry."""
+    yield from label_line(said_of_all(book, on).get(about.animal_id or 0, ()))
+
+
+@hookimpl
+def warmside_report_sections(book: Book, ask: Ask, about: About, on: date) -> Iterator[Section]:
+    """What an animal carries, by what evidence, and the chances that follow."""
+    from warmside.plugins.genes.reading.sections import section
+
+    if about.animal_id is not None:
+        yield from section(ask, book.animals[about.animal_id], on)

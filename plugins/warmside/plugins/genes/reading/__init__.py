@@ -1,0 +1,1 @@
+"""Reading animals, their parents and what is known of their genes."""

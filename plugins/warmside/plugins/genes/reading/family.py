@@ -1,0 +1,130 @@
+"""The family of an animal as it is reckoned with: who descends from whom, and what is known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from warmside.api import About, Animal, Ask, Book, Parent
+from warmside.plugins.genes.inheritance.facts import Candidates, Fact, Member, Prior
+from warmside.plugins.genes.inheritance.model import Family
+from warmside.plugins.genes.reading.said import Said, said_of_all
+from warmside.plugins.genes.reading.traits import catalogue
+from warmside.plugins.genes.traits.catalogue import Catalogue
+from warmside.plugins.genes.traits.meaning import Word, facts, prior
+
+
+@dataclass(frozen=True)
+class Kin:
+    """A family with the traits that are asked about.
+
+    `assumptions` say in words what is taken for granted where the record says nothing.
+    """
+
+    family: Family
+    catalogue: Catalogue
+    said: Mapping[int, tuple[Said, ...]]
+    assumptions: tuple[str, ...]
+
+
+def kin_of(
+    ask: Ask, animals: Sequence[Animal], on: date | None, loci: Iterable[str] | None = None
+) -> Kin:
+    """The family around animals of one species; without `loci` all of which anything is known."""
+    book = ask.book
+    species = animals[0].species
+    traits = catalogue(book, species)
+    ids = _related(book, animals)
+    said = {id: s for id, s in said_of_all(book, on).items() if id in ids}
+    wanted = list(loci) if loci is not None else _loci_of(said)
+    members = tuple(_member(book, book.animals[id]) for id in sorted(ids))
+    share = float(ask.setting("genes", "assumed_frequency", About(animals[0].id))) / 100
+    family = Family(
+        members,
+        traits.groups(wanted),
+        tuple(_facts(traits, said, wanted)),
+        tuple(_priors(traits, said, wanted, members)),
+        {name: {a.name: share for a in traits.loci[name].alleles} for name in wanted},
+    )
+    return Kin(family, traits, said, tuple(_assumptions(book, ids, share)))
+
+
+def _loci_of(said: Mapping[int, tuple[Said, ...]]) -> list[str]:
+    known = [s.locus for all_said in said.values() for s in all_said if s.known]
+    return list(dict.fromkeys(known))
+
+
+def _related(book: Book, animals: Iterable[Animal]) -> set[int]:
+    """All of the same species that are joined by parents, on any path."""
+    near: dict[int, set[int]] = {}
+    for child, parents in book.parents.items():
+        for parent in parents:
+            near.setdefault(child, set()).add(parent.parent_id)
+            near.setdefault(parent.parent_id, set()).add(child)
+    found: set[int] = set()
+    waiting = [a.id for a in animals]
+    while waiting:
+        if (id := waiting.pop()) not in found:
+            found.add(id)
+            waiting.extend(near.get(id, ()))
+    return found
+
+
+def _member(book: Book, animal: Animal) -> Member:
+    parents = book.parents.get(animal.id, ())
+    dams, sires = ([p for p in parents if p.role == role] for role in ("dam", "sire"))
+    together = ("clutch", animal.clutch_id) if animal.clutch_id is not None else None
+    return Member(
+        animal.id,
+        animal.sex,
+        Candidates(_shares(dams), together),
+        Candidates(_shares(sires), together),
+    )
+
+
+def _shares(parents: Sequence[Parent]) -> dict[object, float]:
+    """The share of each candidate; without weights all are taken as equally likely."""
+    equal = 1 / len(parents) if parents else 0.0
+    return {p.parent_id: equal if p.weight is None else p.weight for p in parents}
+
+
+def _facts(
+    traits: Catalogue, said: Mapping[int, tuple[Said, ...]], wanted: Sequence[str]
+) -> Iterator[Fact]:
+    for id, all_said in said.items():
+        for name in wanted:
+            words = [Word(s.known, s.evidence) for s in all_said if s.known and s.locus == name]
+            yield from facts(id, words, traits.loci[name])
+
+
+def _priors(
+    traits: Catalogue,
+    said: Mapping[int, tuple[Said, ...]],
+    wanted: Sequence[str],
+    members: Iterable[Member],
+) -> Iterator[Prior]:
+    """Stated chances, of animals whose parents are not on record: else the parents tell."""
+    founders = {m.id for m in members if m.is_founder}
+    for id in founders & said.keys():
+        last: dict[str, Prior] = {}
+        for one in said[int(str(id))]:
+            if one.known and one.locus in wanted:
+                locus = traits.loci[one.locus]
+                if (found := prior(id, one.known, locus)) is not None:
+                    last[locus.name] = found
+        yield from last.values()
+
+
+def _assumptions(book: Book, ids: set[int], share: float) -> Iterator[str]:
+    yield (
+        "animals without known parents are taken as unrelated, with a share of "
+        f"{100 * share:g} % of each recessive allele where nothing else is known"
+    )
+    parents = [p for id in ids for p in book.parents.get(id, ())]
+    unweighted = [p for p in parents if p.weight is None and p.certainty != "certain"]
+    if unweighted:
+        yield (
+            "parents that were recorded as probable or possible without a weight are taken as "
+            "equally likely, and as the only ones"
+        )

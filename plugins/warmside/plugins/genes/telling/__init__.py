@@ -1,0 +1,1 @@
+"""Telling of genes in words, tables and charts."""

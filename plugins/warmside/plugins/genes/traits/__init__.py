@@ -1,0 +1,1 @@
+"""What the trade calls traits: catalogues by species, and the words for what an animal carries."""
