@@ -28,10 +28,10 @@ if TYPE_CHECKING:
     from warmside.core.asking.ask import Ask as Ask
     from warmside.core.asking.glance import at_a_glance as at_a_glance
     from warmside.core.asking.recorded import recorded as recorded
+    from warmside.core.csv import rows as _csv_files
     from warmside.core.figures import fits_and_intervals as _figures
     from warmside.core.figures.sourced import SourcedRow as SourcedRow
     from warmside.core.figures.sourced import sourced_rows as sourced_rows
-    from warmside.core.csv import rows as _csv_files
     from warmside.core.kinds import declaring as _fields
     from warmside.core.kinds.kind import EventKind as EventKind
     from warmside.core.kinds.kind import Subject as Subject

@@ -10,8 +10,7 @@ HEAVY = ("sqlalchemy", "numpy", "scipy", "reportlab", "typer")
 
 def test_the_hooks_import_no_heavy_library() -> None:
     script = (
-        "import sys, warmside.plugins.genes.hooks; "
-        f"print([m for m in {HEAVY} if m in sys.modules])"
+        f"import sys, warmside.plugins.genes.hooks; print([m for m in {HEAVY} if m in sys.modules])"
     )
     found = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True)
     assert found.stdout.strip() == "[]", found.stderr
