@@ -1,8 +1,8 @@
 """How fast a command starts, beside what no Python program of its kind can do without.
 
-Limits are ratios of medians, measured in turn in one run: `--version` at most 1.5 times `python -c pass`,
-`--help` at most 1.5 times `python -c "import typer"`, `today` on the demo at most as long as
-`python -c "import sqlalchemy"`.
+Limits are ratios of medians, measured in turn in one run: `--version` at most 1.5 times
+`python -c pass`, `--help` at most 1.5 times `python -c "import typer"`, `today` on the demo at
+most as long as `python -c "import sqlalchemy"`.
 """
 
 from __future__ import annotations
