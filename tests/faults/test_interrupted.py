@@ -12,6 +12,11 @@ from warmside.testing import Keeper
 if os.name != "posix":
     pytest.skip("needs SIGINT", allow_module_level=True)
 
+# A shell lets its background jobs ignore Ctrl-C, and what they start inherits that.
+CAN_BE_INTERRUPTED = """
+import signal
+signal.signal(signal.SIGINT, signal.default_int_handler)
+"""
 IN_A_HOOK = """
 import sys, time
 from warmside.cli.entry import main
@@ -44,7 +49,7 @@ sys.exit(main(sys.argv[2:]))
 
 def interrupt(keeper: Keeper, program: str, *arguments: str) -> str:
     """Press Ctrl-C once the command waits; the one line that it said."""
-    process = keeper.start(*arguments, program=("-c", program))
+    process = keeper.start(*arguments, program=("-c", CAN_BE_INTERRUPTED + program))
     assert process.stdout
     while "waiting" not in process.stdout.readline():
         assert process.poll() is None, process.communicate()[1]
