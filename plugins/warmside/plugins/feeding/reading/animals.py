@@ -104,6 +104,8 @@ class Reading:
 
     def girth_mm(self, animal_id: int) -> float | None:
         """The last girth that is not too old."""
+        if not self._alone:
+            return bodies.all_girths_mm(self.book, self.on).get(animal_id)
         return bodies.girth_mm(self.book, self._last(animal_id).get("measured"), self.on)
 
     def day_c(self, animal_id: int) -> Day | None:

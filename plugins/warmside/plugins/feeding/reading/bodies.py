@@ -21,6 +21,11 @@ WEIGHED = (
     "WHERE animal_id IN (SELECT id FROM animal) AND kind = 'weighed' AND replaced_by IS NULL "
     "AND day >= ? AND day <= ? ORDER BY day, at, id"
 )
+GIRTHS = (
+    "SELECT animal_id, json_extract(data, '$.girth_mm') FROM event "
+    "WHERE animal_id IN (SELECT id FROM animal) AND kind = 'measured' AND replaced_by IS NULL "
+    "AND day >= ? AND day <= ? AND json_extract(data, '$.girth_mm') > 0 ORDER BY day, at, id"
+)
 CLIMATE = (
     "SELECT enclosure_id, day, json_extract(data, '$.warm_c'), json_extract(data, '$.cool_c') "
     "FROM event WHERE enclosure_id IN (SELECT id FROM enclosure) AND kind = 'climate' "
@@ -46,6 +51,16 @@ def all_weighings(book: Book, since: date, until: date) -> Mapping[int, tuple[We
         return {a: tuple(weights) for a, weights in found.items()}
 
     return book.once(("feeding", "weighings", since, until), make)
+
+
+def all_girths_mm(book: Book, on: date) -> Mapping[int, float]:
+    """As `girth_mm`, of all animals that have one."""
+
+    def make() -> Mapping[int, float]:
+        since = on - timedelta(days=GIRTH_DAYS)
+        return dict(book.rows(GIRTHS, [since.isoformat(), on.isoformat()]))
+
+    return book.once(("feeding", "girths", on), make)
 
 
 def girth_mm(book: Book, last: Event | None, on: date) -> float | None:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from datetime import date, timedelta
+from datetime import date
 
 from warmside.api import About, Ask, Book
 from warmside.plugins.weight.course.limits import Limits
 from warmside.plugins.weight.course.rhythm import LastWeighed
 from warmside.plugins.weight.course.series import Weighings
 from warmside.plugins.weight.course.weights import WINDOW_DAYS, Rows, Weights, made_ready
+from warmside.plugins.weight.reading.recent import recent_rows
 from warmside.plugins.weight.reading.rows import KINDS, rows_of
 
 OLD_DAYS = 400
@@ -82,9 +83,8 @@ def _recent(ask: Ask, seen: date, about: About | None) -> dict[int, Weights]:
     if not fresh:
         return {}
     window = max(WINDOW_DAYS, limits.chronic_days + 15)
-    since = min(fresh.values()) - timedelta(days=round(window) + 1)
-    rows = rows_of(ask.book, fresh, KINDS, since, seen)
     days = limits.digestion_days
+    rows = recent_rows(ask.book, fresh, window + days + 1, seen)
     return {a: made_ready(ask.book.animals[a], rows[a], days, window) for a in fresh}
 
 
