@@ -14,9 +14,10 @@ from sqlalchemy import CheckConstraint, Column, ForeignKey, Integer, MetaData, T
 from sqlalchemy.schema import SchemaItem
 
 from warmside.core.file import sqlite
-from warmside.core.record import tables
+from warmside.core.record import sums, tables
 from warmside.core.record.guards import series_guards
 from warmside.core.record.series import declare
+from warmside.core.record.steps import driver_of
 
 METADATA = MetaData(naming_convention=tables.metadata.naming_convention)
 KEY = ("sensor_id", "at")
@@ -56,6 +57,8 @@ def make_tables(path: Path, sensors: int = 0) -> None:
             connection.exec_driver_sql(statement)
         for number in range(1, sensors + 1):
             connection.execute(SENSOR.insert().values(id=number, place="warm side"))
+        driver = driver_of(connection)
+        sums.seal(driver, sums.sealed_tables(driver))
 
 
 def own_version(path: Path, owner: str) -> None:

@@ -118,7 +118,7 @@ def test_an_upgrade_keeps_every_row_and_says_where_the_copy_is(behind: Keeper) -
         assert connection.execute("SELECT count(*) FROM event").fetchone() == (4,)
         assert connection.execute("PRAGMA foreign_key_check").fetchall() == []
         guards = connection.execute("SELECT count(*) FROM sqlite_schema WHERE type = 'trigger'")
-        assert guards.fetchone() == (3,)
+        assert guards.fetchone() == (4,)
     assert behind.run("animal", "list").stderr == ""
     assert behind.run("file", "check").code == 0
 

@@ -119,6 +119,10 @@ SAFE = {
         "os.open": "a finished copy or a folder",
         "part.touch": "a copy that nobody has open yet",
     },
+    "record/species_files.py": {
+        "(_FOLDER / f\"{name.lower().replace(' ', '_')}.toml\").read_text": "a shipped row",
+        "_FOLDER.parent.joinpath('synonyms.toml').read_text": "a shipped table",
+    },
     "file/restoring.py": {
         "kept.write_bytes": "a copy that nobody has open yet",
         "path.open": "never closed where that would drop locks",

@@ -55,7 +55,9 @@ def test_the_collection_still_has_one_row(tmp_path: Path) -> None:
         closing(sqlite3.connect(keeper.path)) as connection,
         pytest.raises(sqlite3.IntegrityError, match="one_row"),
     ):
-        connection.execute("INSERT INTO collection VALUES (2, 'b', 'UTC', 'metric')")
+        connection.execute(
+            "INSERT INTO collection SELECT 2, name, zone, units, identity, keeping FROM collection"
+        )
 
 
 def test_changing_units_changes_nothing_but_the_display(tmp_path: Path) -> None:

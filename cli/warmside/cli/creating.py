@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import secrets
 import sqlite3
 from contextlib import closing
 from pathlib import Path
@@ -13,8 +14,10 @@ from sqlalchemy import insert
 from warmside.core.answers.parts import Answer, said
 from warmside.core.file import sqlite
 from warmside.core.file.half_made import part_beside
+from warmside.core.file.keeping import USUAL
 from warmside.core.file.state import APPLICATION_ID
-from warmside.core.record import species, tables
+from warmside.core.record import species, sums, tables
+from warmside.core.record.steps import driver_of
 from warmside.core.session.session import Session
 from warmside.core.values.display import Display, parse_display
 from warmside.core.values.errors import BadInput, FileProblem, Refused
@@ -76,7 +79,14 @@ def _fill(path: Path, name: str, zone: str, display: Display) -> None:
         connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
     runner.upgrade(engine, [CORE])
     with sqlite.writing(engine) as connection:
-        row = {"id": 1, "name": name, "zone": zone, "units": display.text}
+        row = {
+            "id": 1,
+            "name": name,
+            "zone": zone,
+            "units": display.text,
+            "identity": secrets.token_hex(16),
+            "keeping": USUAL.text,
+        }
         connection.execute(insert(tables.collection).values(**row))
         rows = [
             {
@@ -88,3 +98,4 @@ def _fill(path: Path, name: str, zone: str, display: Display) -> None:
             for s in species.shipped()
         ]
         connection.execute(insert(tables.species), rows)
+        sums.seal(driver_of(connection), ["collection", "species"])

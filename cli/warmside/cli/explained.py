@@ -21,15 +21,8 @@ NAMED = 3  # at most, in one line
 
 
 def check_strangers(path: Path, state: FileState) -> None:
-    """Raise FileProblem where the file holds something that no revision here makes."""
-    if not state.strangers:
-        return
-    digest = hashlib.sha256(repr((state.strangers, state.revisions)).encode()).hexdigest()
-    memory = cache_file(path, "explained")
-    with suppress(OSError):
-        if memory.read_text(encoding="ascii") == digest:
-            return
-    if found := _unexplained(state):
+    """Raise FileProblem where something in the file acts by itself that no revision here makes."""
+    if found := [t for t in unexplained(path, state) if t.acts]:
         names = ", ".join(t.told for t in found[:NAMED])
         more = f" and {len(found) - NAMED} more" if len(found) > NAMED else ""
         raise FileProblem(
@@ -37,12 +30,26 @@ def check_strangers(path: Path, state: FileState) -> None:
             "since such a thing may act by itself; to take over the rows alone: "
             f"warmside --collection {path} file export ROWS.zip, then read that with file import"
         )
+
+
+def unexplained(path: Path, state: FileState) -> list[Thing]:
+    """The things in a file that no revision here makes; that none is left is remembered."""
+    if not state.strangers:
+        return []
+    digest = hashlib.sha256(repr((state.strangers, state.revisions)).encode()).hexdigest()
+    memory = cache_file(path, "explained")
     with suppress(OSError):
-        memory.parent.mkdir(parents=True, exist_ok=True)
-        memory.write_text(digest, encoding="ascii")
+        if memory.read_text(encoding="ascii") == digest:
+            return []
+    found = _not_made(state)
+    with suppress(OSError):
+        if not found:
+            memory.parent.mkdir(parents=True, exist_ok=True)
+            memory.write_text(digest, encoding="ascii")
+    return found
 
 
-def _unexplained(state: FileState) -> list[Thing]:
+def _not_made(state: FileState) -> list[Thing]:
     from warmside.cli.built_tables import make_tables  # imports Alembic
 
     with tempfile.TemporaryDirectory() as folder:

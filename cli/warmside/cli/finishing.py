@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import shutil
 import sys
@@ -61,7 +62,8 @@ def look_of(session: Session) -> Look:
     """How answers look on this terminal, for this collection."""
     display, zone = Display.METRIC, ZoneInfo("UTC")
     if session.opened is not None:
-        with session.read() as book:
+        # a file whose own row is lost is told of by the answer; it is shown all the same
+        with contextlib.suppress(FileProblem), session.read() as book:
             display, zone = book.home.display, book.home.zone
     width = max(20, shutil.get_terminal_size((80, 24)).columns)
     return Look(width, display, zone, colours())

@@ -22,7 +22,7 @@ def open_collection(path: Path, now: datetime, choice: PluginChoice) -> Collecti
     if not path.exists():
         raise NotFound(f"there is no collection at {path} yet; make one with: warmside new")
     state = read_state(path)
-    if state.strangers:
+    if any(thing.acts for thing in state.strangers):
         from warmside.cli.explained import check_strangers
 
         check_strangers(path, state)

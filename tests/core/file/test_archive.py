@@ -87,7 +87,9 @@ def test_an_imported_collection_goes_on_like_the_old_one(whole: Keeper, tmp_path
     ):
         assert new.run(*words) == old.run(*words)
     found, wanted = contents(new.path), contents(old.path)
-    del found["touched"], wanted["touched"]  # stamps, each used once
+    for each in (found, wanted):
+        del each["touched"]  # stamps, each used once
+        each["seal"] = [row for row in each["seal"] if row[0] != "touched"]
     assert found == wanted
 
 

@@ -35,16 +35,18 @@ CRAFTED = {
         "trigger event_is_append_only on event",
     ),
     "view": ("CREATE VIEW v AS SELECT 1", "view v"),
-    "table of nobody": ("CREATE TABLE lamps_lamp (id INTEGER)", "table lamps_lamp"),
     "table that a module makes up": ("CREATE VIRTUAL TABLE f USING fts5(a)", "table f"),
-    "index on a table of nobody": (
-        "CREATE TABLE other (id); CREATE INDEX i ON other (id)",
-        "table other",
-    ),
     "table of a plugin that has another": (
         "CREATE TABLE rhythm_more (id INTEGER PRIMARY KEY); "
         f"CREATE TRIGGER rhythm_more_t BEFORE INSERT ON rhythm_more {EVERY_ANIMAL}",
         "trigger rhythm_more_t on rhythm_more",
+    ),
+}
+LYING_THERE = {
+    "table of nobody": ("CREATE TABLE lamps_lamp (id INTEGER)", "table lamps_lamp"),
+    "index on a table of nobody": (
+        "CREATE TABLE other (id); CREATE INDEX i ON other (id)",
+        "index i on other",
     ),
 }
 NO_COLLECTION = {
@@ -105,6 +107,18 @@ def test_what_no_migration_made_is_named_and_nothing_is_opened(
     assert checked.code == 5
     assert told in " ".join(c["problem"] for c in checked.json["checks"])
     assert keeper.path.read_bytes() == before
+
+
+@pytest.mark.parametrize("name", LYING_THERE)
+def test_what_cannot_act_is_named_when_the_file_is_checked(
+    honest: Keeper, tmp_path: Path, name: str
+) -> None:
+    script, told = LYING_THERE[name]
+    keeper = crafted(honest, tmp_path, script)
+    keeper.run(*WRITERS[0])
+    checked = keeper.run("file", "check", "--json", ok=False)
+    assert checked.code == 5
+    assert told in " ".join(c["problem"] for c in checked.json["checks"])
 
 
 @pytest.mark.parametrize("name", NO_COLLECTION)

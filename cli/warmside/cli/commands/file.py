@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from warmside.cli.asking_back import with_questions
+from warmside.cli.explained import unexplained
 from warmside.core.answers.parts import Answer, Fact, Kind, Tone, paragraphs
 from warmside.core.doing import filing
 from warmside.core.file import backup
@@ -49,7 +50,7 @@ def change(
 @app.command()
 def check(context: typer.Context) -> Answer:
     """Check the file's pages, references, rules and plugins, and the age of its backups."""
-    return filing.check(session_of(context))
+    return filing.check(session_of(context), unexplained)
 
 
 @app.command("backup")

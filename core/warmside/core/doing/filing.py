@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import zipfile
+from collections.abc import Callable
 from pathlib import Path
 
 from msgspec import Struct
@@ -12,7 +13,8 @@ from warmside.core.asking.checks import plugin_checks
 from warmside.core.file import archive, archive_reading, backup, restoring
 from warmside.core.file.archive_reading import MakeTables
 from warmside.core.file.checking import Checked, check_file
-from warmside.core.file.state import read_state
+from warmside.core.file.state import FileState, read_state
+from warmside.core.file.strangers import Thing
 from warmside.core.kinds.known import Kinds
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, FileProblem, NotFound, Refused
@@ -22,23 +24,24 @@ from warmside.core.values.units import Unit
 OPENING = "its tables and triggers are those of migrations"
 
 
-def check(session: Session) -> Answer:
-    """What was checked, and what needs attention; only old backups leave the file sound."""
+def check(session: Session, unexplained: Callable[[Path, FileState], list[Thing]]) -> Answer:
+    """What was checked, and what needs attention; only old backups leave the file sound.
+
+    `unexplained` gives the things in a file that no revision makes.
+    """
     state = read_state(session.path)
+    strange = ", ".join(t.told for t in unexplained(session.path, state))
+    found = [Checked(OPENING, f"no migration made: {strange}" if strange else "")]
     try:
         kinds = session.open().host.kinds
     except FileProblem:
-        if not state.strangers:
+        if not strange:
             raise
-        strange = ", ".join(t.told for t in state.strangers)
-        found = [
-            Checked(OPENING, f"no migration made: {strange}"),
-            *check_file(session.path, Kinds(), session.now),
-        ]
+        found += check_file(session.path, Kinds(), session.now)
     else:
-        found = [Checked(OPENING), *check_file(session.path, kinds, session.now)]
+        *all_of_it, age = check_file(session.path, kinds, session.now)
         with session.ask() as ask:
-            found = [*found[:-1], *plugin_checks(ask), found[-1]]
+            found += [*all_of_it, *plugin_checks(ask), age]
     columns = (Column("what", "checked"), Column("problem", "problem"))
     rows = tuple((c.what, c.problem or "none") for c in found)
     bad = [c for c in found if c.problem]

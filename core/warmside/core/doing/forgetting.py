@@ -12,6 +12,8 @@ from msgspec import Struct
 from warmside.core.answers.parts import Answer, said
 from warmside.core.file import archive, backup, sqlite
 from warmside.core.file.state import read_state
+from warmside.core.record import sums
+from warmside.core.record.steps import driver_of
 from warmside.core.session.session import Session
 from warmside.core.values.errors import Refused
 from warmside.core.values.questions import Question
@@ -45,6 +47,8 @@ def forget_plugin(session: Session, wanted: Forgetting) -> Answer:
     archive.export(session.path, target, session.now, [*owned, *versions, "plugin_state"])
     backup.before(session.path, f"forgetting-{name}", session.now)
     with sqlite.schema_change(sqlite.open_engine(session.path)) as connection:
+        driver = driver_of(connection)
+        before = sums.wrong(driver)
         for table in [*owned, *versions]:
             connection.exec_driver_sql(f'DROP TABLE "{table}"')
         connection.exec_driver_sql("DELETE FROM plugin_state WHERE name = ?", (name,))
@@ -57,6 +61,8 @@ def forget_plugin(session: Session, wanted: Forgetting) -> Answer:
             "DELETE FROM change WHERE substr(tbl, 1, ?) = ? OR (tbl = 'plugin_state' AND key = ?)",
             (*prefix, json.dumps({"name": name})),
         )
+        driver.executemany("DELETE FROM seal WHERE tbl = ?", [(t,) for t in [*owned, *versions]])
+        sums.renew(driver, before)
     return said(f"removed the data of {name}; they are kept in {target}")
 
 

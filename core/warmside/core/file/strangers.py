@@ -29,6 +29,11 @@ class Thing(NamedTuple):
         on = f" on {self.table}" if self.name != self.table else ""
         return f"{self.type} {self.name}{on}"
 
+    @property
+    def acts(self) -> bool:
+        """Whether it does something by itself when it is read or written, or only lies there."""
+        return self.type in ("trigger", "view") or (self.type == "table" and not _is_plain(self))
+
 
 def schema_of(connection: sqlite3.Connection) -> list[Thing]:
     """All that a file holds, in the order in which it was made."""

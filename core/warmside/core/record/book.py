@@ -45,7 +45,7 @@ from warmside.core.record.whereabouts import (
     latest,
 )
 from warmside.core.values.display import stored_display
-from warmside.core.values.errors import NotFound
+from warmside.core.values.errors import FileProblem, NotFound, WarmsideError
 from warmside.core.values.moments import parse_instant, parse_partial_date
 
 T = TypeVar("T")
@@ -136,8 +136,14 @@ class Book:
     @cached_property
     def home(self) -> Home:
         """Name, zone and units of the collection."""
-        ((name, zone, units),) = self.rows("SELECT name, zone, units FROM collection")
-        return Home(name, ZoneInfo(zone), stored_display(units))
+        rows = self.rows("SELECT name, zone, units FROM collection")
+        try:
+            ((name, zone, units),) = rows
+            return Home(name, ZoneInfo(zone), stored_display(units))
+        except (ValueError, TypeError, KeyError, OSError, WarmsideError) as error:
+            raise FileProblem(
+                f"the collection's own row cannot be read ({error}); look with: warmside file check"
+            ) from error
 
     @cached_property
     def species(self) -> dict[int, Species]:

@@ -1,4 +1,4 @@
-"""The triggers that keep events and series append-only: all that a sound file has, word for word.
+"""The triggers that keep events and series append-only and days days, word for word.
 
 No heavy imports: every opening holds the triggers of a file against these.
 """
@@ -14,6 +14,10 @@ BEGIN SELECT RAISE(ABORT, 'events are append-only'); END""",
     """CREATE TRIGGER event_leaves_by_the_shelf BEFORE DELETE ON event
 WHEN NOT EXISTS (SELECT 1 FROM event_shelf WHERE event_shelf.id = OLD.id)
 BEGIN SELECT RAISE(ABORT, 'events are append-only'); END""",
+    """CREATE TRIGGER event_days_are_days BEFORE INSERT ON event
+WHEN date(NEW.day, '+0 days') IS NOT NEW.day OR NEW.day < '1800-01-01' OR NEW.day > '2999-12-31'
+OR (NEW.at IS NOT NULL AND strftime('%Y-%m-%dT%H:%M:%SZ', NEW.at) IS NOT NEW.at)
+BEGIN SELECT RAISE(ABORT, 'the day or instant of an event is none'); END""",
 )
 GUARD_NAMES = frozenset(guard.split()[2] for guard in EVENT_GUARDS)
 STEP = "step_id"

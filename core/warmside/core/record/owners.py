@@ -19,6 +19,7 @@ CORE_TABLES = frozenset(
         "plugin_state",
         "scoped_value",
         "touched",
+        "seal",
     }
 )
 VERSIONS = "schema_version_"

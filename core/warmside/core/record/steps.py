@@ -18,7 +18,7 @@ from sqlalchemy import Connection, Table, insert, update
 
 from warmside.core.kinds.kind import EventKind, Subject
 from warmside.core.kinds.known import Kinds
-from warmside.core.record import tables
+from warmside.core.record import sums, tables
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, NewEvent, RowChange
 from warmside.core.record.plausible import Known, doubts, later_today
@@ -31,8 +31,8 @@ from warmside.core.values.moments import instant_text
 
 Key = Mapping[str, Any]
 EVENT_INSERT = (
-    "INSERT INTO event (id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id) "
-    "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+    "INSERT INTO event (id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id, "
+    "sum) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
 )
 
 
@@ -45,6 +45,7 @@ class StepWriter:
         self._connection = connection
         self._kinds = kinds
         self._touched: set[str] = set()
+        self._as_sealed: dict[str, bool] = {}  # the tables to be changed, as this step found them
         self._changes: list[RowChange] = []
         self.now = now
         self.confirmed = confirmed
@@ -65,13 +66,21 @@ class StepWriter:
 
     def reread(self) -> Book:
         """A fresh book that sees what this step has written."""
-        driver = self._connection.connection.driver_connection
-        assert isinstance(driver, sqlite3.Connection)
-        self.book = Book(driver, self.now)
+        self.book = Book(self._driver, self.now)
         return self.book
+
+    @property
+    def _driver(self) -> sqlite3.Connection:
+        return driver_of(self._connection)
+
+    def _before_changing(self, table: str) -> None:
+        """Look whether the table is as it was left: what is wrong in it is not to be sealed."""
+        if table not in self._as_sealed and table not in sums.OWN_SUMS:
+            self._as_sealed[table] = sums.is_sealed(self._driver, table)
 
     def insert(self, table: Table, **values: Any) -> Any:
         """Add a row; returns the first column of its primary key."""
+        self._before_changing(table.name)
         columns = tuple(table.primary_key)
         query = insert(table).values(**values).returning(*columns)
         primary = tuple(self._connection.execute(query).one())
@@ -113,6 +122,7 @@ class StepWriter:
     def _existing(self, table: Table, key: Key) -> dict[str, Any]:
         if table.name == "event":
             raise TypeError("events are append-only: use record or correct")
+        self._before_changing(table.name)
         before = image(self._connection, table.name, key)
         if before is None:
             raise NotFound(f"{table.name} has no row {dict(key)}")
@@ -252,8 +262,13 @@ class StepWriter:
         return tuple(c for c in self._changes if c.table != "event")
 
     def finish(self) -> None:
-        """Stamp what the step touched; called once, before it commits."""
+        """Stamp and seal what the step touched; called once, before it commits."""
+        if not self.changed:
+            return
+        self._before_changing("touched")
         stamp(self._connection, self._touched)
+        sums.sum_step(self._driver, self.id)
+        sums.seal(self._driver, [table for table, sound in self._as_sealed.items() if sound])
 
 
 def check_subject(kind: EventKind, new: NewEvent, book: Book) -> None:
@@ -292,7 +307,7 @@ def _writable(words: str) -> str:
 
 def _row(event: Event, zone: str) -> tuple[Any, ...]:
     at = instant_text(event.at) if event.at else None
-    return (
+    row = (
         event.id,
         event.kind,
         event.animal_id,
@@ -304,6 +319,14 @@ def _row(event: Event, zone: str) -> tuple[Any, ...]:
         event.note,
         event.step_id,
     )
+    return (*row, sums.row_sum(row))
+
+
+def driver_of(connection: Connection) -> sqlite3.Connection:
+    """The connection of sqlite3 beneath, in the same transaction."""
+    driver = connection.connection.driver_connection
+    assert isinstance(driver, sqlite3.Connection)
+    return driver
 
 
 def image(connection: Connection, table: str, key: Key) -> dict[str, Any] | None:

@@ -42,12 +42,17 @@ def is_day(column: str) -> str:
 
 
 class CollectionCols(TypedColumns):
-    """The one row about the collection itself; `units` is the text of a Display."""
+    """The one row about the collection itself; `units` is the text of a Display.
+
+    Copies of the same collection have the same identity; `keeping` says how long they are kept.
+    """
 
     id: Named[int] = Column(Integer, primary_key=True)
     name: Named[str] = Column(String(200))
     zone: Named[str] = Column(String(80))
     units: Named[str] = Column(Text)
+    identity: Named[str] = Column(String(32))
+    keeping: Named[str] = Column(String(80))
 
 
 class SpeciesCols(TypedColumns):
@@ -141,6 +146,7 @@ class StepCols(TypedColumns):
     words: Named[str] = Column(Text)
     of: Named[int | None] = Column(ForeignKey("step.id", ondelete="RESTRICT"))
     undone_by: Named[int | None] = Column(ForeignKey("step.id", ondelete="RESTRICT"))
+    sum: Named[int | None]
 
 
 class ChangeCols(TypedColumns):
@@ -168,6 +174,7 @@ class EventCols(TypedColumns):
     note: Named[str] = Column(Text)
     step_id: Named[int] = Column(ForeignKey("step.id", ondelete="RESTRICT"), index=True)
     replaced_by: Named[int | None] = Column(ForeignKey("event.id", ondelete="RESTRICT"))
+    sum: Named[int | None]
 
 
 class ShelfCols(TypedColumns):
@@ -184,6 +191,7 @@ class ShelfCols(TypedColumns):
     note: Named[str] = Column(Text)
     step_id: Named[int] = Column(Integer, index=True)
     replaced_by: Named[int | None]
+    sum: Named[int | None]
 
 
 class PluginStateCols(TypedColumns):
@@ -207,6 +215,13 @@ class ScopedValueCols(TypedColumns):
     animal_id: Named[int | None] = Column(ForeignKey("animal.id", ondelete="CASCADE"))
     value: Named[str] = Column(Text)
     note: Named[str] = Column(Text)
+
+
+class SealCols(TypedColumns):
+    """The checksum of a table as the last step left it; see `sums`."""
+
+    table: Named[str] = Column("tbl", String(80), primary_key=True)
+    sum: Named[int]
 
 
 class TouchedCols(TypedColumns):
@@ -299,3 +314,4 @@ scoped_value = Table(
     ),
 )
 touched = Table("touched", metadata, TouchedCols)
+seal = Table("seal", metadata, SealCols)

@@ -11,14 +11,16 @@ from sqlalchemy import ColumnElement, Connection, exists, insert, or_, select, u
 from sqlalchemy.exc import IntegrityError
 
 from warmside.core.kinds.fields import Target
-from warmside.core.record import resting, series_rows, tables
+from warmside.core.record import resting, series_rows, sums, tables
 from warmside.core.record.entities import RowChange, Step
 from warmside.core.record.stamps import stamp, touched_by
-from warmside.core.record.steps import image
+from warmside.core.record.steps import driver_of, image
 from warmside.core.values.errors import NotFound, Refused
 from warmside.core.values.moments import instant_text, parse_instant
 
-SHELF_COLUMNS = "id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id, replaced_by"
+SHELF_COLUMNS = (
+    "id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id, replaced_by, sum"
+)
 
 
 def step_meant(connection: Connection, number: int | None) -> Step:
@@ -70,7 +72,7 @@ def _one(connection: Connection, query: Any, missing: str) -> Step:
     row = connection.execute(query.order_by(tables.step.c.id.desc()).limit(1)).first()
     if row is None:
         raise NotFound(missing)
-    return Step(row[0], parse_instant(row[1]), *row[2:])
+    return Step(row[0], parse_instant(row[1]), *row[2:6])
 
 
 def undo(connection: Connection, step: Step, now: datetime) -> int:
@@ -78,6 +80,7 @@ def undo(connection: Connection, step: Step, now: datetime) -> int:
     _refuse_if_needed_later(connection, step)
     undoing = _log(connection, "undo", step, now)
     changes = _to_move(connection, step.id)
+    sound = _sound_tables(connection, changes)
     try:
         for change in reversed([c for c in changes if c.table == "event"]):
             _put(connection, change.table, change.key, change.before)
@@ -88,6 +91,7 @@ def undo(connection: Connection, step: Step, now: datetime) -> int:
         raise Refused(f"cannot undo step {step.id}: later records rest on it") from error
     _mark(connection, step.id, undoing)
     stamp(connection, touched_by(connection, step.id))
+    _seal(connection, undoing, sound)
     return undoing
 
 
@@ -96,6 +100,7 @@ def redo(connection: Connection, undone: Step, now: datetime) -> int:
     assert undone.of is not None
     redoing = _log(connection, "redo", undone, now)
     changes = _to_move(connection, undone.of)
+    sound = _sound_tables(connection, changes)
     for change in [c for c in changes if c.table != "event"]:
         _put_again(connection, change, undone.of)
     _unshelve(connection, undone.of)
@@ -104,7 +109,20 @@ def redo(connection: Connection, undone: Step, now: datetime) -> int:
     _mark(connection, undone.of, None)
     _mark(connection, undone.id, redoing)
     stamp(connection, touched_by(connection, undone.of))
+    _seal(connection, redoing, sound)
     return redoing
+
+
+def _sound_tables(connection: Connection, changes: list[RowChange]) -> list[str]:
+    """The tables that are about to change and are as they were left; others are not sealed."""
+    names = {c.table for c in changes if c.table != "event" and not series_rows.is_line(c.key)}
+    driver = driver_of(connection)
+    return [n for n in sorted({*names, "touched"}) if sums.is_sealed(driver, n)]
+
+
+def _seal(connection: Connection, step_id: int, tables_to_seal: list[str]) -> None:
+    sums.sum_step(driver_of(connection), step_id)
+    sums.seal(driver_of(connection), tables_to_seal)
 
 
 def _to_move(connection: Connection, step_id: int) -> list[RowChange]:
