@@ -10,7 +10,7 @@ from warmside.plugins.feeding.prey.classes import prey_classes
 
 # water %, kcal/g as fed, kcal/g dry, kJ per item; mass of the item in g
 SACN_71_5 = {
-    "mouse-pinky": (1.5, 81, 0.8, 4.2, 5.0),
+    "mouse-day-old": (1.5, 81, 0.8, 4.2, 5.0),
     "mouse-fuzzy": (4, 71, 1.7, 5.9, 28.6),
     "mouse-adult": (27, 65, 1.7, 4.8, 189.8),
     "rat-very-large": (330, 66, 1.6, 4.7, 2206),
@@ -61,7 +61,7 @@ def test_insect_energy(code: str) -> None:
     assert row["water_percent"] == FINKE[code][0]
     assert prey.kcal_range[0] <= 0.9001 * prey.kcal_per_g
     assert prey.kcal_range[1] >= 1.0999 * prey.kcal_per_g
-    assert prey.energy_source.mark is Mark.PUBLISHED
+    assert prey.energy_source.mark is Mark.SECONDARY
 
 
 @pytest.mark.parametrize("code", FINKE)
@@ -109,13 +109,13 @@ def test_rows_worked_from_dry_matter(code: str, dry: float, protein: float, fat:
 @pytest.mark.parametrize(
     ("code", "mass_g"),
     [
-        ("mouse-pinky", (1, 3)),
-        ("mouse-fuzzy", (2, 6)),
+        ("mouse-pinky", (1.8, 3)),
+        ("mouse-fuzzy", (3, 6)),
         ("mouse-hopper", (7, 13)),
         ("mouse-weaned", (13, 18)),
         ("mouse-adult", (18, 30)),
         ("mouse-large", (30, 45)),
-        ("rat-pinky", (3, 8)),
+        ("rat-pinky", (6, 9)),
         ("rat-fuzzy", (9, 19)),
         ("rat-pup", (20, 30)),
         ("rat-weaned", (30, 50)),
@@ -140,6 +140,6 @@ def test_an_adult_mouse_is_about_two_centimetres_wide() -> None:
 def _row(code: str) -> dict[str, float]:
     return next(
         dict(r)
-        for r in sourced_rows("warmside.plugins.feeding", "prey", "prey")
+        for r in sourced_rows("warmside.plugins.feeding", "insects", "food")
         if r["code"] == code
     )

@@ -8,8 +8,8 @@ from datetime import date, timedelta
 from msgspec.structs import replace
 
 from warmside.api import About, Ask, Basis, Finding, Level
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
-from warmside.plugins.feeding.care.species import Diet, Stage
 from warmside.plugins.feeding.condition.balance import Balance, Verdict, balance
 from warmside.plugins.feeding.condition.loss import loss, trend
 from warmside.plugins.feeding.condition.refusals import Case, judge, streak
@@ -29,6 +29,8 @@ from warmside.plugins.feeding.stock.order import planned_counts
 LEVELS = {Judged.NOTE: Level.NOTE, Judged.SOON: Level.LOOK_SOON, Judged.VET: Level.ACT_NOW}
 # A balance that comes near the need by the usual temperatures is worked out by its own.
 NEAR = 1.5
+# Food that is kept in the freezer.
+FROZEN = ("rodent", "bird", "fish")
 # How far back refusals of earlier years are looked for, and the meal before a balance begins.
 HISTORY_DAYS, BEFORE_DAYS = 800, 14
 
@@ -151,7 +153,7 @@ def _is_complete(offers: tuple[Offer, ...], since: date) -> bool:
 
 def old_stock(lots: tuple[Lot, ...], reading: Reading) -> Iterator[Finding]:
     """Frozen prey that is too old; insects are not frozen."""
-    frozen = [lot for lot in lots if prey_named(lot.prey).vertebrate]
+    frozen = [lot for lot in lots if prey_named(lot.prey).frozen]
     for found in ages(frozen, reading.on, reading.rules):
         yield Finding("feeding.old", Level.NOTE, found.words, found.basis)
 
@@ -162,12 +164,11 @@ def short_stock(lots: tuple[Lot, ...], reading: Reading, ids: tuple[int, ...]) -
     planned = []
     for animal_id in ids:
         subject = reading.subject(animal_id, ask=False)
-        frozen = subject and subject.species.diet is Diet.VERTEBRATES
-        if subject and frozen and subject.weighing:
+        if subject and subject.species.diet.has(*FROZEN) and subject.weighing:
             name = reading.book.animals[animal_id].label
             planned.append(forecast(name, subject, reading.on, weeks, reading.rules))
     needed = planned_counts(planned)
-    kept = {c: n for c, n in needed.items() if prey_named(c).vertebrate}
+    kept = {c: n for c, n in needed.items() if prey_named(c).frozen}
     for found in shortages(lots, kept, weeks):
         basis = replace(found.basis, source=reading.rules.basis("stock_weeks").source)
         yield Finding("feeding.short", Level.LOOK_SOON, found.words, basis)

@@ -64,7 +64,7 @@ def feeding(
     basis = found.interval.basis
     events = (eaten.event,) if eaten else ()
     return Task(
-        f"feed {best.count} × {best.prey.name}" if best else "feed",
+        _what(subject, best),
         found.due_from or reading.on,
         Basis(f"{basis.rule}, {last}", basis.source, events),
         About(animal_id),
@@ -76,9 +76,16 @@ def feeding(
     )
 
 
+def _what(subject: Subject, best: Fit | None) -> str:
+    """`feed 2 × adult mouse`, `feed leafy greens`, or what part of the diet it is."""
+    if best is None:
+        return f"feed {subject.species.part.name}" if subject.species.diet.parts else "feed"
+    return f"feed {best.dish}"
+
+
 def _notes(found: Plan, best: Fit | None, rules: Rules, on: date) -> Iterator[str]:
     if best is None:
-        yield found.words[0] if found.mass else "no weight on record, weigh it first"
+        yield from found.words[:1] if found.mass else ("no weight on record, weigh it first",)
         return
     if not best.prey.insect:
         yield best.each_words(rules) + (" each" if best.count > 1 else "")

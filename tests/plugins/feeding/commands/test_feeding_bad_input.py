@@ -31,10 +31,10 @@ BAD = [
     (3, "there is no animal 'NIX'", "plan NIX"),
     (2, "not both", "plan EMB --all"),
     (2, "use --all", "plan"),
-    (3, "no feeding row for Testudo hermanni", "plan OTT"),
-    (3, "no feeding row for Testudo hermanni", "balance OTT"),
-    (3, "no feeding row for Testudo hermanni", "set OTT --interval 3"),
-    (3, "no feeding row for Testudo hermanni", "species tortoise"),
+    (3, "no feeding row for Nomen nudum", "plan OTT"),
+    (3, "no feeding row for Nomen nudum", "balance OTT"),
+    (3, "no feeding row for Nomen nudum", "set OTT --interval 3"),
+    (3, "no feeding row for Nomen nudum", "species nudum"),
     (2, "no weight on record", "balance MOS"),
     (2, "weeks to look back", "balance EMB --weeks 0"),
     (2, "nothing to set", "set EMB"),
@@ -64,7 +64,8 @@ def dump(keeper: Keeper) -> list[str]:
 
 @pytest.mark.parametrize(("code", "says", "words"), BAD, ids=[b[2] for b in BAD])
 def test_bad_input(room: Keeper, code: int, says: str, words: str) -> None:
-    room.run("animal", "add", "Otto", "--species", "Hermann's tortoise", "--since", "2025-01-01")
+    room.run("species", "add", "Nomen nudum", "--common", "invented", "--group", "other")
+    room.run("animal", "add", "Otto", "--species", "Nomen nudum", "--since", "2025-01-01")
     before = dump(room)
     result = room.run("feeding", *words.split(), ok=False)
     assert (result.code, result.stdout) == (code, "")

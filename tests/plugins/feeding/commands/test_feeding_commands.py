@@ -14,10 +14,9 @@ from warmside.testing import Keeper
 def test_the_plan_of_one_animal(room: Keeper) -> None:
     room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-02-28")
     found = room.json("feeding", "plan", "EMB")
-    assert (found["due_from"], found["due_by"], found["due"]) == ("2026-03-10", "2026-03-21", False)
-    assert (found["interval_low_days"], found["interval_high_days"]) == (10, 21)
-    assert found["meal_low_g"] == pytest.approx(900 * 0.07), "no less than before it was adult"
-    assert found["meal_high_g"] == pytest.approx(900 * 0.12)
+    assert (found["due_from"], found["due_by"], found["due"]) == ("2026-03-14", "2026-03-28", False)
+    assert (found["interval_low_days"], found["interval_high_days"]) == (14, 28)
+    assert 40 < found["meal_low_g"] < found["meal_high_g"] < 100
     assert found["stage"] == "adult" and found["mass_age_days"] == 13 and not found["mass_stale"]
     assert found["fits"][0]["prey"] == "rat-small" and found["fits"][0]["width_high_mm"] > 0
     cautions = " ".join(n["text"] for n in found["notes"] if n["tone"] == "caution")
@@ -41,29 +40,32 @@ def test_without_a_weight_the_plan_says_what_it_can_and_cannot_say(room: Keeper)
     assert any("weigh it first" in n["text"] for n in found["notes"])
 
 
-def test_omnivores_get_a_plant_share(room: Keeper) -> None:
+def test_omnivores_get_plants_by_weight(room: Keeper) -> None:
     room.run(
         "animal", "add", "Thorn", "--species", "central bearded dragon", "--since", "2025-01-01"
     )
     room.run("record", "weighed", "THO=420g")
     found = room.json("feeding", "plan", "THO")
-    assert 0 < found["plants_low_g"] < found["plants_high_g"] <= found["meal_high_g"]
+    assert [f["prey"] for f in found["fits"]] == ["leafy-greens", "weeds", "vegetables"]
+    assert (found["meal_low_g"], found["meal_high_g"]) == pytest.approx((12.6, 25.2))
 
 
 def test_the_plan_of_all_has_a_row_for_each(room: Keeper) -> None:
-    room.run("animal", "add", "Otto", "--species", "Hermann's tortoise", "--since", "2025-01-01")
+    room.run("species", "add", "Nomen nudum", "--common", "invented", "--group", "other")
+    room.run("animal", "add", "Otto", "--species", "Nomen nudum", "--since", "2025-01-01")
     found = room.json("feeding", "plan", "--all")["plans"]
     assert {p["animal"] for p in found} == {"EMB", "KES", "BAS", "MOS", "OTT"}
     (otto,) = (p for p in found if p["animal"] == "OTT")
-    assert otto["due_from"] is None and "no feeding row for Testudo hermanni" in otto["why"]
+    assert otto["due_from"] is None and "no feeding row for Nomen nudum" in otto["why"]
 
 
-def test_group_defaults_are_said_plainly(room: Keeper) -> None:
+def test_a_group_says_how_often_and_never_what(room: Keeper) -> None:
     room.run("species", "add", "Liasis fictus", "--common", "invented python", "--group", "python")
     room.run("animal", "add", "Nox", "--species", "Liasis fictus", "--since", "2025-01-01")
     room.run("record", "weighed", "NOX=900g")
-    notes = [n["text"] for n in room.json("feeding", "plan", "NOX")["notes"]]
-    assert any("no feeding row for this species" in n for n in notes)
+    found = room.json("feeding", "plan", "NOX")
+    assert found["interval_low_days"] >= 5 and "meal_g" not in found and "fits" not in found
+    assert any("what it eats is not known here" in n["text"] for n in found["notes"])
 
 
 def test_own_feeding_replaces_the_row_until_it_is_dropped(room: Keeper) -> None:
@@ -79,7 +81,7 @@ def test_own_feeding_replaces_the_row_until_it_is_dropped(room: Keeper) -> None:
         "prey: rat",
     ]
     room.run("feeding", "drop", "EMB")
-    assert room.json("feeding", "plan", "EMB")["interval_high_days"] == 21
+    assert room.json("feeding", "plan", "EMB")["interval_high_days"] == 28
     room.run("undo")
     assert room.json("feeding", "plan", "EMB")["interval_high_days"] == 10
 
@@ -140,7 +142,7 @@ def test_species_are_listed_with_source_and_mark(room: Keeper) -> None:
     rows = room.json("feeding", "species")["species"]
     assert len(rows) >= 15 and all(r["source"] and r["mark"] for r in rows)
     one = room.json("feeding", "species", "ball python")
-    assert one["species"] == "Python regius" and len(one["stages"]) == 3
+    assert one["species"] == "Python regius" and len(one["stages"]) == 4
 
 
 def test_the_order_is_what_is_planned_less_the_stock_in_packs(room: Keeper) -> None:
@@ -170,7 +172,7 @@ def test_packs_can_be_changed_and_dropped(room: Keeper) -> None:
 def test_the_report_has_the_plan_and_the_balance(room: Keeper) -> None:
     room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-02-28")
     titles = {s["title"]: s for s in room.json("report", "EMB")["sections"]}
-    assert titles["Feeding"]["due_from"] == "2026-03-10"
+    assert titles["Feeding"]["due_from"] == "2026-03-14"
     assert titles["Energy balance"]["balance"]["lines"]
 
 
@@ -178,7 +180,7 @@ def test_the_label_line_tells_diet_and_interval(room: Keeper) -> None:
     with room.ask() as ask:
         lines = ask.label_lines(About(1), ask.book.today)
     assert [(x.key, x.text) for x in lines] == [
-        ("feeding.diet", "1 × small rat every 10 to 21 days"),
+        ("feeding.diet", "1 × small rat every 14 to 28 days"),
         ("feeding.do-not", "handle it for 48 hours after a meal"),
     ]
 

@@ -34,7 +34,7 @@ def subject(mass_g: float, *offers: Offer, situation: Situation | None = None) -
 def test_meals_come_at_the_middle_of_the_interval() -> None:
     eaten = Offer(DAY, "rat-small", 1, 1)
     days = [m.day for m in forecast("Umber", subject(700, eaten), DAY, 6, RULES).meals]
-    assert days[0] == DAY + timedelta(days=7)
+    assert days[0] == DAY + timedelta(days=10)
     assert 3 <= len(days) <= 6 and days[-1] < DAY + timedelta(weeks=6)
 
 

@@ -21,7 +21,7 @@ from warmside.plugins.feeding.planning.waits import Situation
 
 DAY = date(2026, 5, 1)
 RULES = rules_with({}, Display.METRIC)
-KING = species_rows()["Lampropeltis californiae"]  # adult: every 7 to 12 days
+KING = species_rows()["Lampropeltis californiae"]  # adult: every 10 to 14 days
 
 
 def ago(days: int) -> date:
@@ -42,8 +42,8 @@ def refused(days: int) -> Offer:
 
 def test_the_next_meal_is_due_an_interval_after_the_last() -> None:
     found = plan(king(eaten(3)), DAY, RULES)
-    assert (found.due_from, found.due_by) == (ago(-4), ago(-9))
-    assert not found.is_due(DAY) and found.is_due(ago(-4))
+    assert (found.due_from, found.due_by) == (ago(-7), ago(-11))
+    assert not found.is_due(DAY) and found.is_due(ago(-7))
 
 
 def test_an_animal_that_never_ate_here_is_due_today() -> None:
@@ -61,8 +61,8 @@ def test_a_refused_meal_is_offered_again_after_some_days() -> None:
 
 def test_a_retry_is_no_later_than_after_the_usual_interval() -> None:
     patient = rules_with({"retry_days": 20}, Display.METRIC)
-    assert plan(king(eaten(20), refused(2)), DAY, patient).due_from == ago(2 - 7)
-    assert plan(king(refused(2)), DAY, patient).due_from == ago(2 - 7)
+    assert plan(king(eaten(20), refused(2)), DAY, patient).due_from == ago(2 - 10)
+    assert plan(king(refused(2)), DAY, patient).due_from == ago(2 - 10)
 
 
 def test_the_days_of_a_retry_set_for_the_animal_come_before_the_general_rule() -> None:
@@ -93,22 +93,24 @@ def test_after_a_regurgitation_the_meal_is_half() -> None:
 def test_without_a_weight_the_interval_is_known_and_the_meal_is_not() -> None:
     found = plan(Subject(KING, None, (eaten(3),)), DAY, RULES)
     assert found.meal is None and found.fits == () and found.mass is None
-    assert (found.interval.low, found.interval.high) == (5, 12)
-    assert (found.due_from, found.due_by) == (ago(-2), ago(-9))
+    assert (found.interval.low, found.interval.high) == (5, 14)
+    assert (found.due_from, found.due_by) == (ago(-2), ago(-11))
     assert "no weight on record" in found.words[0]
 
 
 def test_the_usual_prey_is_planned_again() -> None:
-    found = plan(king(eaten(9, "rat-small"), eaten(20, "mouse-large"), refused(1)), DAY, RULES)
-    assert found.fits[0].prey.code == "rat-small"
+    found = plan(king(eaten(9, "mouse-large"), eaten(20, "rat-weaned"), refused(1)), DAY, RULES)
+    assert found.fits[0].prey.code == "mouse-large"
 
 
-def test_plants_are_not_the_usual_prey() -> None:
-    assert usual_prey((eaten(2, "leafy-greens"), eaten(3, "cricket-adult"))) == "cricket-adult"
+def test_what_is_no_food_of_the_part_is_not_the_usual_prey() -> None:
+    gecko = species_rows()["Eublepharis macularius"]
+    meals = (eaten(2, "leafy-greens"), eaten(3, "cricket-adult"))
+    assert usual_prey(Subject(gecko, None, meals)) == "cricket-adult"
 
 
 def test_a_prey_that_is_no_class_is_passed_over() -> None:
-    assert usual_prey((eaten(2, "leftovers"), eaten(3, "adult mice"))) == "mouse-adult"
+    assert usual_prey(king(eaten(2, "leftovers"), eaten(3, "adult mice"))) == "mouse-adult"
 
 
 def test_insect_eaters_have_a_powder_and_snakes_have_none() -> None:
@@ -118,12 +120,6 @@ def test_insect_eaters_have_a_powder_and_snakes_have_none() -> None:
     assert found.dust and found.dust.code == "calcium"
     assert "space between the animal's eyes" in " ".join(found.words)
     assert plan(king(), DAY, RULES).dust is None
-
-
-def test_omnivores_have_plants_and_snakes_have_none() -> None:
-    dragon = plan(Subject(species_rows()["Pogona vitticeps"], Weighing(ago(1), 380)), DAY, RULES)
-    assert dragon.plants_g and dragon.plants_g[0] > 0
-    assert plan(king(), DAY, RULES).plants_g is None
 
 
 def test_a_width_is_always_spoken_of() -> None:

@@ -37,7 +37,7 @@ def test_a_near_miss_is_suggested_and_not_taken() -> None:
 
 
 def test_without_a_near_miss_all_classes_are_named() -> None:
-    with pytest.raises(BadInput, match=r"one of mouse-pinky, .*fruit-diet"):
+    with pytest.raises(BadInput, match=r"one of mouse-day-old, .*fruit-diet"):
         prey_named("zzzzzz")
 
 
@@ -47,7 +47,8 @@ def test_every_row_is_sound(code: str) -> None:
     assert 0 < prey.mass_g[0] <= prey.typical_g <= prey.mass_g[1]
     assert 0 < prey.kcal_range[0] <= prey.kcal_per_g <= prey.kcal_range[1]
     assert prey.energy_source.text and prey.mass_source.text
-    assert prey.vertebrate + prey.insect + prey.plant == 1
+    assert prey.vertebrate + prey.insect + prey.plant <= 1
+    assert (prey.length_mm is not None) == prey.insect
 
 
 @given(codes, st.floats(0.01, 1000))

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from msgspec import Struct
 
 from warmside.api import Mark, Source
-from warmside.plugins.feeding.care.species import Diet, Species
+from warmside.plugins.feeding.care.diets import Diet
+from warmside.plugins.feeding.care.species import Species
 
 USUAL = Source("usual caution", Mark.COMMON_PRACTICE)
 
@@ -57,23 +60,66 @@ VENOM = Caution(
     "with the plan for a bite at hand",
 )
 TONGS = Caution("tongs", "offer with long tongs, never from the hand")
+WARM = (DEAD, LAW, WIDTH, TONGS)
 INSECTS = Caution(
     "insects",
-    "take uneaten insects out: crickets bite a sleeping animal; no insects from the wild or from "
-    "places that were sprayed",
+    "take uneaten insects out: crickets bite a sleeping animal; no fireflies, no insects from the "
+    "wild or from places that were sprayed",
+)
+GUT_LOAD = Caution(
+    "gut-load",
+    "feed insects well for a day or two before: a balanced feed reached its full effect after 24 "
+    "hours; dusting does still more for calcium",
+    Source(
+        "Attard, thesis, University of Guelph, and Schlegel, Renjifo & Valdes 2005, AZA Nutrition "
+        "Advisory Group: abstracts",
+        Mark.SECONDARY,
+    ),
+)
+THIAMINASE = Caution(
+    "thiaminase",
+    "no goldfish, minnow, smelt, herring or other fish with thiaminase as a main food: it destroys "
+    "vitamin B1, and freezing does not stop it; where fish is the main food ask a vet for thiamin",
+    Source("lists of fish with thiaminase", Mark.FROM_MEMORY),
+)
+EGGS = Caution(
+    "eggs",
+    "eggs fresh, unwashed and unsalted, no wider than it can manage by the species' row; never a "
+    "mouse or a chick instead",
+    Source("usual care of egg-eating snakes", Mark.COMMON_PRACTICE),
 )
 PLANTS = Caution(
-    "plants", "no plants that you cannot name and no greens with spray; ask a vet for a list"
+    "plants",
+    "no plants that you cannot name and no greens with spray, no avocado; ask a vet for a list",
 )
 
 
 def cautions(species: Species, group: str = "") -> tuple[Caution, ...]:
-    """The cautions for what a species eats, the vet's first; `group` is the collection's."""
-    if species.diet is Diet.VERTEBRATES:
-        venom = (VENOM,) if group in ("viper", "elapid") else ()
-        return (VET, *venom, THAW, HANDS, DEAD, LAW, WIDTH, TONGS)
-    plants = (PLANTS,) if species.plants else ()
-    return (VET, HANDS, INSECTS, *plants)
+    """The cautions for what a species eats, the vet's first; `group` is the collection's.
+
+    Where a snake's diet is not known, those of warm-blooded prey.
+    """
+    venom = (VENOM,) if group in ("viper", "elapid") else ()
+    if not species.diet.parts:
+        return (VET, *venom, *((THAW, HANDS, *WARM) if species.group == "snake" else (HANDS,)))
+    return (VET, *venom, *_of_food(species.diet))
+
+
+def _of_food(diet: Diet) -> Iterator[Caution]:
+    warm = diet.has("rodent", "bird")
+    if warm or diet.has("fish"):
+        yield THAW
+    yield HANDS
+    if warm:
+        yield from WARM
+    if diet.has("insect"):
+        yield from (INSECTS, GUT_LOAD)
+    if diet.has("plant"):
+        yield PLANTS
+    if diet.has("fish"):
+        yield THIAMINASE
+    if diet.has("egg"):
+        yield EGGS
 
 
 def digest(all_species: tuple[Species, ...]) -> tuple[Caution, ...]:

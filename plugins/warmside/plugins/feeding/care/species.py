@@ -1,75 +1,83 @@
-"""How a species is fed: diet, life stages, meal size, interval, temperatures, width rule."""
+"""How a species is fed: diet, life stages, growth, temperatures to reckon with, width rule."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from enum import StrEnum
+from collections.abc import Iterator, Mapping
 from functools import cache
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from warmside.api import OWN_RECORDS, BadInput, Source, SourcedRow, sourced_rows
+from warmside.plugins.feeding.care.diets import (
+    PACKAGE,
+    ByStage,
+    Diet,
+    Part,
+    Stage,
+    by_stage,
+    diet_of,
+    named_diets,
+)
 from warmside.plugins.feeding.energy.rates import Day, Span, mixed_day
 
-PACKAGE = "warmside.plugins.feeding"
-
-
-class Stage(StrEnum):
-    """Life stage by mass; for animals that have reached a size, not an age."""
-
-    HATCHLING = "hatchling"
-    JUVENILE = "juvenile"
-    ADULT = "adult"
-
-
-class Diet(StrEnum):
-    """What the species eats."""
-
-    VERTEBRATES = "vertebrates"
-    INSECTS = "insects"
-    INSECTS_AND_PLANTS = "insects and plants"
-    FRUIT_AND_INSECTS = "fruit and insects"
+FILES = ("snakes", "boas_and_pythons", "geckos", "lizards", "chelonians")
 
 
 class Species(Struct, frozen=True):
-    """A row of the species table, or the defaults of a group (`is_default`).
+    """A row of a species, or what is known of a group (`is_default`), which has no diet.
 
-    Spans by stage: `meal_percent` of body mass, `interval_days`, `growth` in percent a week,
-    `plant_percent` of the meal by mass. Temperatures in °C; `width_ratio` of prey to body.
+    `part` is the one that a plan is about: the staple, unless `with_part` says otherwise. `growth`
+    in percent a week by stage. Temperatures of the body in °C, to reckon energy with;
+    `width_ratio` of prey to body. `fast` is what is usual for the species.
     """
 
     latin: str
     common: str
     group: str
     diet: Diet
-    prey: tuple[str, ...]
-    plants: tuple[str, ...]
-    juvenile_from_g: float
-    adult_from_g: float
-    meal_percent: Mapping[Stage, Span]
-    interval_days: Mapping[Stage, Span]
-    growth: Mapping[Stage, Span]
-    plant_percent: Mapping[Stage, Span]
+    part: Part
+    from_g: tuple[float, ...]
+    growth: ByStage
     day_c: Span
     night_c: Span
     day_hours: float
     width_ratio: Span
     note: str
+    fast: str
     source: Source
     temperature_source: Source
-    interval_source: Source
-    meal_source: Source
     is_default: bool
+
+    @property
+    def prey(self) -> tuple[str, ...]:
+        """Kinds or classes of food of the part."""
+        return self.part.foods
+
+    @property
+    def meal_percent(self) -> ByStage:
+        """The part in percent of body mass on a day of it."""
+        return self.part.percent
+
+    @property
+    def interval_days(self) -> ByStage:
+        """Days from one day of the part to the next."""
+        return self.part.days
+
+    @property
+    def meal_source(self) -> Source:
+        """Where the shares come from."""
+        return self.part.percent_source
+
+    @property
+    def interval_source(self) -> Source:
+        """Where the intervals come from."""
+        return self.part.days_source
 
     @property
     def starts_g(self) -> tuple[tuple[Stage, float], ...]:
         """The stages with the mass from which each counts."""
-        return (
-            (Stage.HATCHLING, 0.0),
-            (Stage.JUVENILE, self.juvenile_from_g),
-            (Stage.ADULT, self.adult_from_g),
-        )
+        return tuple(zip(Stage, (0.0, *self.from_g), strict=True))
 
     @property
     def usual_day(self) -> Day:
@@ -82,47 +90,70 @@ class Species(Struct, frozen=True):
 
     def interval(self, stage: Stage | None) -> Span:
         """Days between meals; for an unknown stage the span over all stages."""
-        if stage:
-            return self.interval_days[stage]
-        spans = self.interval_days.values()
-        return min(s[0] for s in spans), max(s[1] for s in spans)
+        found = self.part.every(stage) or self.part.every(None)
+        assert found is not None
+        return found
+
+    def with_part(self, part: Part) -> Species:
+        """The species, looked at for one part of its diet."""
+        return replace(self, part=part)
 
     @property
     def words(self) -> str:
-        """Says plainly where only the defaults of the group are known."""
-        if not self.is_default:
-            return self.note
-        return f"no feeding row for this species: the figures are for {self.common}; ask your vet"
+        """Says plainly where only the intervals of the group are known."""
+        return NO_DIET.format(self.common) if self.is_default and not self.diet.parts else self.note
+
+
+NO_DIET = (
+    "what it eats is not known here: only how often is said, for {}; ask its breeder or a vet, "
+    "then set it: warmside feeding diet set"
+)
 
 
 @cache
 def species_rows() -> Mapping[str, Species]:
-    """The species table by scientific name."""
-    groups = {row["group"]: row for row in sourced_rows(PACKAGE, "species", "group")}
-    rows = sourced_rows(PACKAGE, "species", "species")
-    whole = (SourcedRow({**groups[row["group"]], **row}) for row in rows)
-    return {row["latin"]: _species(row, False) for row in whole}
+    """The species by scientific name; a name of one word stands for a genus."""
+    groups = {row["group"]: row for row in sourced_rows(PACKAGE, "groups", "group")}
+    rows = (row for file in FILES for row in sourced_rows(PACKAGE, file, "species"))
+    return {
+        row["latin"]: _species(SourcedRow({**groups[row["group"]], **row}), _diet(row))
+        for row in rows
+    }
 
 
 @cache
 def group_rows() -> Mapping[str, Species]:
-    """The defaults by the collection's groups that they stand for."""
+    """What is known of groups, by the collection's groups that they stand for."""
     return {
-        family: _species(row, True)
-        for row in sourced_rows(PACKAGE, "species", "group")
+        family: _species(row, None)
+        for row in sourced_rows(PACKAGE, "groups", "group")
         for family in row["families"]
     }
 
 
 def species_for(latin: str, group: str) -> Species | None:
-    """The row of a species (or of the species of a subspecies), or its group's defaults.
+    """The row of a subspecies, of its species or of its genus, or what is known of its group.
 
-    `group` is the collection's (python, gecko). None where neither is known (tortoises, turtles,
-    monitors): then nothing can be said.
+    `group` is the collection's (python, gecko). None where neither is known: then nothing can be
+    said.
     """
-    binomial = " ".join(latin.split()[:2]).capitalize()
-    found = species_rows().get(binomial) or group_rows().get(group.strip().lower())
-    return replace(found, latin=latin) if found and found.is_default else found
+    known = species_rows()
+    found = next((known[name] for name in _names(latin) if name in known), None)
+    if found is not None:
+        return found if " " in found.latin else replace(found, latin=latin)
+    default = group_rows().get(group.strip().lower())
+    return replace(default, latin=latin) if default else None
+
+
+def _names(latin: str) -> Iterator[str]:
+    words = latin.capitalize().split()
+    for count in (3, 2, 1):
+        yield " ".join(words[:count])
+
+
+def with_diet(species: Species, diet: Diet) -> Species:
+    """The species on another diet, its staple in view."""
+    return replace(species, diet=diet, part=diet.parts[0])
 
 
 def with_own(
@@ -132,20 +163,39 @@ def with_own(
     meal_percent: Span | None = None,
     prey: tuple[str, ...] | None = None,
 ) -> Species:
-    """The species as the keeper feeds this animal: own values replace the row's, marked so.
+    """The species as the keeper feeds this animal: own values of its main food, marked so.
 
     `prey` are kinds (mouse) or class codes (mouse-adult).
     """
+    parts = species.diet.parts
+    if not parts and not prey:
+        return replace(species, part=own_part(species.part, interval_days, meal_percent))
+    place = _main(parts)
+    told = own_part(parts[place] if parts else species.part, interval_days, meal_percent, prey)
+    diet = replace(species.diet, parts=(*parts[:place], told, *parts[place + 1 :]))
+    return with_diet(species, diet)
+
+
+def _main(parts: tuple[Part, ...]) -> int:
+    """The place of the part that single values of the keeper are about: the first but greens."""
+    animal = (i for i, p in enumerate(parts) if any(f.nature != "plant" for f in p.classes()))
+    return next(animal, 0)
+
+
+def own_part(
+    part: Part,
+    interval_days: Span | None = None,
+    meal_percent: Span | None = None,
+    foods: tuple[str, ...] | None = None,
+) -> Part:
+    """A part with the keeper's values for all stages in the place of the row's."""
     if interval_days:
         days = _checked(interval_days, 1.0, 180.0, "interval", "days")
-        own_days = dict.fromkeys(Stage, days)
-        species = replace(species, interval_days=own_days, interval_source=OWN_RECORDS)
+        part = replace(part, days=dict.fromkeys(Stage, days), days_source=OWN_RECORDS)
     if meal_percent:
         share = _checked(meal_percent, 0.5, 60.0, "meal size", "percent of body mass")
-        species = replace(
-            species, meal_percent=dict.fromkeys(Stage, share), meal_source=OWN_RECORDS
-        )
-    return replace(species, prey=prey) if prey else species
+        part = replace(part, percent=dict.fromkeys(Stage, share), percent_source=OWN_RECORDS)
+    return replace(part, foods=foods) if foods else part
 
 
 def _checked(pair: Span, least: float, most: float, what: str, unit: str) -> Span:
@@ -155,33 +205,35 @@ def _checked(pair: Span, least: float, most: float, what: str, unit: str) -> Spa
     return low, high
 
 
-def _by_stage(row: SourcedRow, key: str) -> Mapping[Stage, Span]:
-    return {stage: SourcedRow(row[key]).span(stage.value) for stage in Stage}
+def _diet(row: SourcedRow) -> Diet:
+    named = named_diets()[row["diet"]]
+    told = SourcedRow({**row, "name": named.name, "words": named.words})
+    return diet_of(told, {part.key: part for part in reversed(named.parts)})
 
 
-def _species(row: SourcedRow, is_default: bool) -> Species:
-    source = row.source
+def _species(row: SourcedRow, diet: Diet | None) -> Species:
+    unknown = Diet("", "", (), row.source)
     return Species(
-        row["latin"],
+        row.get("latin", ""),
         row["common"],
         row["group"],
-        Diet(row["diet"]),
-        tuple(row["prey"]),
-        tuple(row["plants"]),
-        float(row["juvenile_from_g"]),
-        float(row["adult_from_g"]),
-        _by_stage(row, "meal_percent"),
-        _by_stage(row, "interval_days"),
-        _by_stage(row, "growth_percent_per_week"),
-        _by_stage(row, "plant_percent"),
+        diet or unknown,
+        diet.parts[0] if diet else _meal(row),
+        tuple(float(g) for g in row["from_g"]),
+        by_stage(row["growth"]),
         row.span("day_c"),
         row.span("night_c"),
         float(row["day_hours"]),
         row.span("width_ratio"),
         row.get("note", ""),
-        source,
+        row.get("fast", ""),
+        row.source,
         row.source_of("temperature"),
-        source,
-        source,
-        is_default,
+        diet is None,
     )
+
+
+def _meal(row: SourcedRow) -> Part:
+    """What is known of a group: how often, not what nor how much."""
+    of = row.source
+    return Part("meal", "meal", (), by_stage(row["days"]), {}, {}, "", of, of, of)

@@ -8,12 +8,12 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, Cell, Column, Fact, Kind, NotFound, Table, Unit, Words, session_of
+from warmside.api import Answer, Cell, Column, Fact, Kind, NotFound, Table, Words, session_of
 from warmside.plugins.feeding.care.cautions import cautions
+from warmside.plugins.feeding.care.diets import Part, Stage, rhythm_words
 from warmside.plugins.feeding.care.own import spelled
 from warmside.plugins.feeding.care.species import (
     Species,
-    Stage,
     group_rows,
     species_for,
     species_rows,
@@ -23,20 +23,20 @@ from warmside.plugins.feeding.telling.plan import cautioned, no_row
 COLUMNS = (
     Column("species", "species", Kind.LATIN),
     Column("common", "name", text=False),
-    Column("adult_from", "adult from", Unit.MASS),
-    Column("meal", "adult meal, % of mass"),
-    Column("interval", "adult interval, days"),
     Column("diet", "eats"),
+    Column("adult", "when grown"),
+    Column("meal", "adult meal, % of mass"),
     Column("source", "source", text=False),
     Column("mark", "mark", text=False),
 )
 STAGE_COLUMNS = (
+    Column("part", "part"),
     Column("stage", "stage"),
-    Column("from", "from", Unit.MASS),
-    Column("meal", "meal, % of mass"),
-    Column("interval", "interval, days"),
-    Column("growth", "growth, % a week"),
-    Column("plants", "plants, % of the meal"),
+    Column("often", "how often"),
+    Column("meal", "% of mass a day of it"),
+    Column("portion", "how much"),
+    Column("source", "source", text=False),
+    Column("mark", "mark", text=False),
 )
 
 
@@ -64,7 +64,9 @@ def _notes(rows: tuple[tuple[Cell, ...], ...]) -> tuple[Words, ...]:
     marks = Counter(str(row[-1]) for row in rows)
     told = ", ".join(f"{mark} ({n})" for mark, n in marks.most_common())
     return (
-        Words("a species without a row gets the defaults of its group, and that is said"),
+        Words(
+            "a name of one word stands for a genus; of a group only how often is known, not what"
+        ),
         Words(f"marks of the rows: {told}; the source of one: warmside feeding species NAME"),
     )
 
@@ -73,10 +75,9 @@ def _row(s: Species) -> tuple[Cell, ...]:
     return (
         s.latin or s.common,
         s.common,
-        s.adult_from_g,
-        spelled(s.meal_percent[Stage.ADULT]),
-        spelled(s.interval_days[Stage.ADULT]),
-        s.diet.value,
+        s.diet.name or "not known",
+        s.diet.said(Stage.ADULT) or s.part.words(Stage.ADULT),
+        _share(s.part, Stage.ADULT),
         s.source.text,
         s.source.mark.value,
     )
@@ -84,12 +85,12 @@ def _row(s: Species) -> tuple[Cell, ...]:
 
 def _facts(s: Species) -> Iterator[Fact | Words]:
     yield Fact("species", "species", s.latin, Kind.LATIN)
-    yield Fact("default", "by its group's defaults", s.is_default, Kind.YESNO)
-    yield Fact("diet", "eats", s.diet.value)
-    yield Fact("prey", "prey", s.prey, Kind.LIST)
-    yield Fact("plants", "plants", s.plants, Kind.LIST)
+    yield Fact("default", "no row of its own", s.is_default, Kind.YESNO)
+    yield Fact("diet", "eats", s.diet.words or "not known")
+    for part in s.diet.parts:
+        yield Fact(f"foods_{part.key}", part.name, part.foods, Kind.LIST)
     day, night = (f"{spelled(span)} °C" for span in (s.day_c, s.night_c))
-    yield Fact("day_temperature", "by day", f"{day}, {s.day_hours:g} hours")
+    yield Fact("day_temperature", "body by day, to reckon with", f"{day}, {s.day_hours:g} hours")
     yield Fact("night_temperature", "by night", night)
     yield Fact("temperature_source", "source", s.temperature_source.text)
     yield Fact("temperature_mark", "mark", s.temperature_source.mark.value)
@@ -98,18 +99,28 @@ def _facts(s: Species) -> Iterator[Fact | Words]:
     yield Fact("mark", "mark of meals", s.source.mark.value)
     if s.words:
         yield Words(s.words)
+    if s.fast:
+        yield Words(f"fasts: {s.fast}")
 
 
 def _stages(s: Species) -> Table:
-    rows = tuple(
-        (
-            stage.value,
-            start,
-            spelled(s.meal_percent[stage]),
-            spelled(s.interval_days[stage]),
-            spelled(s.growth[stage]),
-            spelled(s.plant_percent[stage]),
-        )
-        for stage, start in s.starts_g
+    rows = (_stage_row(p, stage) for p in s.diet.parts or (s.part,) for stage in Stage)
+    return Table("stages", STAGE_COLUMNS, tuple(rows))
+
+
+def _stage_row(part: Part, stage: Stage) -> tuple[Cell, ...]:
+    days, of = part.every(stage), part.percent_source
+    often = rhythm_words(days, part.feeds_at(stage)) if days else "none"
+    return (
+        part.name,
+        stage.value,
+        often,
+        _share(part, stage),
+        part.portion,
+        of.text,
+        of.mark.value,
     )
-    return Table("stages", STAGE_COLUMNS, rows)
+
+
+def _share(part: Part, stage: Stage) -> str:
+    return spelled(part.percent[stage]) if stage in part.percent else "–"

@@ -13,8 +13,9 @@ from enum import StrEnum
 from msgspec import Struct
 
 from warmside.api import BadInput, Basis, Estimate, Mark, Source, Unit
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
-from warmside.plugins.feeding.care.species import Species, Stage
+from warmside.plugins.feeding.care.species import Species
 from warmside.plugins.feeding.condition.digestion import Digestion, digestion_of
 from warmside.plugins.feeding.energy.rates import Day, Needs, needs
 from warmside.plugins.feeding.meals.records import Offer

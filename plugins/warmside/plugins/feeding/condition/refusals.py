@@ -13,8 +13,8 @@ from itertools import pairwise
 from msgspec import Struct
 
 from warmside.api import Basis
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
-from warmside.plugins.feeding.care.species import Stage
 from warmside.plugins.feeding.condition.loss import Loss
 from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.meals.records import Offer

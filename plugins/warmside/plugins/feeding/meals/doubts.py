@@ -59,7 +59,7 @@ def _heavy(meal_g: float, mass_g: float | None, rules: Rules) -> str:
 def _wide(
     prey: Prey, each_g: float, species: Species | None, girth_mm: float | None, rules: Rules
 ) -> str:
-    if species is None or girth_mm is None or prey.plant:
+    if species is None or girth_mm is None or prey.weighed or prey.nature == "egg":
         return ""
     body, width = girth_mm / math.pi, prey.width_mm(each_g)
     if width <= species.width_ratio[1] * body:

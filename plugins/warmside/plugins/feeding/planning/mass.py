@@ -8,8 +8,9 @@ from datetime import date
 from msgspec import Struct
 
 from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Unit
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
-from warmside.plugins.feeding.care.species import Species, Stage
+from warmside.plugins.feeding.care.species import Species
 from warmside.plugins.feeding.energy.rates import MOST_G, check_mass, middle_mass
 from warmside.plugins.feeding.meals.records import Weighing
 

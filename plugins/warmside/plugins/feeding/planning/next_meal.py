@@ -12,13 +12,12 @@ from msgspec import Struct
 from warmside.api import Basis, Estimate, Unit
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import Span
-from warmside.plugins.feeding.meals.records import Offer, last_meal
+from warmside.plugins.feeding.meals.records import last_meal
 from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow
 from warmside.plugins.feeding.planning.portion import (
     Fit,
     fits,
     meal_range,
-    parts,
     why_nothing_fits,
     width_words,
 )
@@ -31,10 +30,10 @@ from warmside.plugins.feeding.prey.dusting import Dust, DustPlan
 
 
 class Plan(Struct, frozen=True):
-    """The next meal. `due_from` and `due_by` are None while a wait is open.
+    """The next meal of one part of the diet. `due_from` and `due_by` are None while a wait is open.
 
-    `meal` (g), `animal_g` and `plants_g` are None without a weight; `fits` best first. `dust` is
-    the powder for it, by the plan `dusting`.
+    `meal` (g) is None without a weight, a share of body mass or a diet; `fits` best first.
+    `dust` is the powder for it, by the plan `dusting`.
     """
 
     due_from: date | None
@@ -42,8 +41,6 @@ class Plan(Struct, frozen=True):
     interval: Estimate
     mass: MassNow | None
     meal: Estimate | None
-    animal_g: Span | None
-    plants_g: Span | None
     fits: tuple[Fit, ...]
     dust: Dust | None
     dusting: DustPlan | None
@@ -67,9 +64,9 @@ def plan(subject: Subject, day: date, rules: Rules) -> Plan:
     reasons, mass = subject.waits(day, rules), subject.mass(day, rules)
     interval = interval_of(subject, mass.stage if mass else None)
     days = window(subject, interval, reasons, day, rules)
-    if mass is None:
-        said = _said(subject, reasons, NO_WEIGHT)
-        return Plan(*days, interval, None, None, None, None, (), None, None, reasons, said)
+    if mass is None or mass.stage not in subject.species.meal_percent:
+        said = _said(subject, reasons, _unsized(subject, mass))
+        return Plan(*days, interval, mass, None, (), None, None, reasons, said)
     return _with_meal(subject, mass, interval, days, reasons, rules, day)
 
 
@@ -89,15 +86,21 @@ def _with_meal(
 ) -> Plan:
     species = subject.species
     size = meal_range(mass.mass, species, meal_percent(reasons))
-    animal, plants = parts(size, mass.mass, species)
-    usual = usual_prey(subject.offers)
-    found = fits(animal, species, mass.middle, rules, subject.girth_mm, usual)
-    said = _said(subject, reasons, mass.words(rules), *_about(found, animal, subject, rules))
-    plants_g = plants if species.plants else None
+    meal = size.low, size.high
+    found = fits(meal, species, mass.middle, rules, subject.girth_mm, usual_prey(subject))
+    said = _said(subject, reasons, mass.words(rules), *_about(found, meal, subject, rules))
     insects = bool(found) and found[0].prey.insect
     dusting = powders_of(subject) if insects else None
     dust = next_powder(subject, max(day, days[0] or day)) if insects else None
-    return Plan(*days, interval, mass, size, animal, plants_g, found, dust, dusting, reasons, said)
+    return Plan(*days, interval, mass, size, found, dust, dusting, reasons, said)
+
+
+def _unsized(subject: Subject, mass: MassNow | None) -> str:
+    """Why no size can be said, or how much by eye."""
+    part = subject.species.part
+    if mass is None and part.percent:
+        return NO_WEIGHT
+    return f"{part.name}: {part.portion}" if part.portion else ""
 
 
 def sized(
@@ -105,20 +108,25 @@ def sized(
 ) -> tuple[Fit, ...]:
     """The prey that makes up a meal at a mass in g, at `percent` of the usual size."""
     mass = Estimate(mass_g, mass_g, mass_g, Unit.MASS, Basis("expected"))
-    animal, _ = parts(meal_range(mass, subject.species, percent), mass, subject.species)
-    return fits(animal, subject.species, mass_g, rules, subject.girth_mm, usual)
+    if subject.species.stage(mass_g) not in subject.species.meal_percent:
+        return ()
+    size = meal_range(mass, subject.species, percent)
+    meal = size.low, size.high
+    return fits(meal, subject.species, mass_g, rules, subject.girth_mm, usual)
 
 
-def usual_prey(offers: tuple[Offer, ...]) -> str | None:
-    """The prey class eaten last, plants apart."""
-    animal = tuple(o for o in offers if (p := known_prey(o.prey)) and not p.plant)
-    eaten = last_meal(animal)
+def usual_prey(subject: Subject) -> str | None:
+    """The class of the part's food that was eaten last."""
+    foods = subject.species.part.classes()
+    eaten = last_meal(tuple(o for o in subject.offers if known_prey(o.prey) in foods))
     return prey_named(eaten.prey).code if eaten else None
 
 
-def _about(found: tuple[Fit, ...], animal: Span, subject: Subject, rules: Rules) -> tuple[str, ...]:
+def _about(found: tuple[Fit, ...], meal: Span, subject: Subject, rules: Rules) -> tuple[str, ...]:
     if not found:
-        return (why_nothing_fits(animal, subject.species, subject.girth_mm, rules),)
+        return (why_nothing_fits(meal, subject.species, subject.girth_mm, rules),)
+    if found[0].prey.weighed:
+        return ()
     if found[0].prey.insect:
         return ("insects no longer than the space between the animal's eyes", *light_words(subject))
     return (width_words(found[0], subject.girth_mm, rules),)

@@ -31,8 +31,15 @@ class Fit(Struct, frozen=True):
         """The count to reckon with."""
         return (self.count_low + self.count_high) // 2
 
+    @property
+    def dish(self) -> str:
+        """`2 × adult mouse`, or `leafy greens` where it is weighed."""
+        return self.prey.name if self.prey.weighed else f"{self.count} × {self.prey.name}"
+
     def words(self, rules: Rules) -> str:
         """The fit as a keeper would say it."""
+        if self.prey.weighed:
+            return f"{_span_words(self.total_g, rules, digits=2)} of {self.prey.name}"
         if self.prey.insect:
             counts = dict.fromkeys((str(self.count_low), str(self.count_high)))
             mass = _span_words(self.total_g, rules, digits=2)
@@ -62,15 +69,6 @@ def meal_range(mass: Estimate, species: Species, percent: float = 100.0) -> Esti
     return Estimate(value, low, high, Unit.MASS, basis)
 
 
-def parts(meal: Estimate, mass: Estimate, species: Species) -> tuple[Span, Span]:
-    """The animal and the plant part of a meal, g each from low to high."""
-    low, high = (p / 100.0 for p in species.plant_percent[species.stage(middle_mass(mass))])
-    return (
-        (meal.low * (1.0 - high), meal.high * (1.0 - low)),
-        (meal.low * low, meal.high * high),
-    )
-
-
 def fits(
     meal: Span,
     species: Species,
@@ -87,7 +85,7 @@ def fits(
     found = [
         fit
         for prey in prey_of_kinds(species.prey)
-        if prey.insect or _may_fit(prey, meal, most)
+        if prey.insect or prey.weighed or _may_fit(prey, meal, most)
         for fit in _fits_of(prey, meal, mass_g, rules, widest)
     ]
     middle = sum(meal) / 2
@@ -96,7 +94,7 @@ def fits(
 
 def why_nothing_fits(meal: Span, species: Species, girth_mm: float | None, rules: Rules) -> str:
     """What to say when no class fits."""
-    prey = [p for p in prey_of_kinds(species.prey) if not p.treat]
+    prey = [p for p in prey_of_kinds(species.prey) if not p.treat and not p.weighed]
     wanted = f"a meal of {_span_words(meal, rules)}"
     smallest = min(prey, key=lambda p: p.mass_g[0])
     if smallest.mass_g[0] > meal[1]:
@@ -129,7 +127,7 @@ def _grams(mass_g: float, species: Species, side: int) -> float:
     return max(
         species.meal_percent[stage][side] / 100.0 * min(mass_g, top)
         for (stage, start), top in zip(species.starts_g, tops, strict=True)
-        if mass_g >= start
+        if mass_g >= start and stage in species.meal_percent
     )
 
 
@@ -140,6 +138,8 @@ def _widest_mm(species: Species, girth_mm: float | None) -> float:
 def _fits_of(
     prey: Prey, meal: Span, mass_g: float, rules: Rules, widest_mm: float
 ) -> Iterable[Fit]:
+    if prey.weighed:
+        return (Fit(prey, 1, 1, meal, meal),)
     if prey.insect:
         return _insect_fit(prey, meal, mass_g, rules, widest_mm)
     counts = range(1, int(rules.most_items) + 1)
@@ -175,15 +175,15 @@ def _insect_fit(
 
 def _rank(
     fit: Fit, middle: float, species: Species, usual: str | None
-) -> tuple[bool, bool, bool, bool, int, float, int]:
+) -> tuple[bool, bool, bool, bool, int, float, int, int]:
     """Sorts fits: the usual class, its kind, staples, few items, near the middle of the range.
 
     From three items on the usual class is outgrown.
     """
     prey, kind = fit.prey, usual.split("-")[0] if usual else fit.prey.kind
-    items = 0 if prey.insect else fit.count
+    items = 0 if prey.insect or prey.weighed else fit.count
     off = 0.0 if prey.insect else round(abs(math.log(sum(fit.total_g) / 2 / middle)), 1)
     place = species.prey.index(prey.kind) if prey.kind in species.prey else 0
     never_usual = prey.treat and prey.insect
     outgrown = prey.code != usual or items > 2
-    return never_usual, outgrown, prey.kind != kind, prey.treat, items, off, place
+    return never_usual, outgrown, prey.kind != kind, prey.treat, items, off, place, fit.count

@@ -7,8 +7,9 @@ from datetime import date
 from msgspec import Struct, field
 
 from warmside.api import Estimate, Valued
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
-from warmside.plugins.feeding.care.species import Species, Stage
+from warmside.plugins.feeding.care.species import Species
 from warmside.plugins.feeding.meals.records import Offer, Weighing
 from warmside.plugins.feeding.planning.mass import MassNow, mass_now
 from warmside.plugins.feeding.planning.rests import Rests, rests_for

@@ -6,8 +6,8 @@ import math
 from datetime import date, timedelta
 
 from warmside.api import Basis, Estimate, Unit
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
-from warmside.plugins.feeding.care.species import Stage
 from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.meals.records import last_meal, last_refusal
 from warmside.plugins.feeding.planning.subject import Subject

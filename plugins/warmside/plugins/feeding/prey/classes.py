@@ -1,4 +1,4 @@
-"""Prey classes: mass, energy and width of an item, each with its range."""
+"""Classes of food: mass, energy, width and length of an item, each with its range."""
 
 from __future__ import annotations
 
@@ -12,38 +12,63 @@ from warmside.api import BadInput, Source, SourcedRow, quoted, sourced_rows
 from warmside.plugins.feeding.energy.rates import KJ_PER_KCAL, Span
 
 PACKAGE = "warmside.plugins.feeding"
+FILES = ("rodents", "birds_and_eggs", "insects", "small_animals", "plants_and_prepared")
+WARM = ("rodent", "bird")
 
 
 class Prey(Struct, frozen=True):
-    """A class of food: mass of an item in g, metabolizable energy as fed in kcal/g."""
+    """A class of food: mass of an item in g, metabolizable energy as fed in kcal/g.
+
+    `nature` is rodent, bird, egg, insect, worm, snail, fish, plant or prepared. `length_mm` is that
+    of insects, None for the rest. `words` are what keepers write beside the name.
+    """
 
     code: str
     name: str
     kind: str
+    nature: str
     mass_g: Span
     typical_g: float
+    length_mm: Span | None
     kcal_per_g: float
     kcal_range: Span
     length_to_width: float
-    insect: bool
-    plant: bool
     treat: bool
+    words: tuple[str, ...]
     energy_source: Source
     mass_source: Source
 
     @property
-    def vertebrate(self) -> bool:
-        """A whole mouse, rat or bird."""
-        return not self.insect and not self.plant
+    def insect(self) -> bool:
+        """An insect, counted and dusted."""
+        return self.nature == "insect"
 
     @property
-    def form(self) -> str:
-        """How it is usually offered: frozen and thawed, as insects, as plants."""
-        if self.insect:
-            return "insect"
-        if self.plant:
-            return "prepared" if self.kind == "fruit-diet" else "plant"
-        return "thawed"
+    def plant(self) -> bool:
+        """Greens or food from a bag or a tin."""
+        return self.nature in ("plant", "prepared")
+
+    @property
+    def vertebrate(self) -> bool:
+        """A whole mouse, rat or bird."""
+        return self.nature in WARM
+
+    @property
+    def frozen(self) -> bool:
+        """Kept in the freezer and thawed."""
+        return self.vertebrate or self.nature == "fish"
+
+    @property
+    def weighed(self) -> bool:
+        """Given as a portion by weight, not by the piece."""
+        return self.plant or self.code.endswith("-piece")
+
+    @property
+    def form(self) -> str | None:
+        """How it is usually offered: thawed, as insects, as plants, prepared; else None."""
+        if self.frozen:
+            return "thawed"
+        return self.nature if self.nature in ("insect", "plant", "prepared") else None
 
     def kj(self, mass_g: float) -> float:
         """Metabolizable energy of so many g, in kJ."""
@@ -70,8 +95,9 @@ class Prey(Struct, frozen=True):
 
 @cache
 def prey_classes() -> Mapping[str, Prey]:
-    """All classes by code, in the order of the file: of one kind the smallest first."""
-    return {row["code"]: _prey(row) for row in sourced_rows(PACKAGE, "prey", "prey")}
+    """All classes by code, in the order of the files: of one kind the smallest first."""
+    rows = (row for file in FILES for row in sourced_rows(PACKAGE, file, "food"))
+    return {row["code"]: _prey(row) for row in rows}
 
 
 @lru_cache(maxsize=1024)
@@ -126,14 +152,15 @@ def _prey(row: SourcedRow) -> Prey:
         row["code"],
         row["name"],
         row["kind"],
+        row["nature"],
         row.span("mass_g"),
         float(row["typical_g"]),
+        row.span("length_mm") if "length_mm" in row else None,
         kcal,
         row.span("kcal_range") if "kcal_range" in row else around,
         float(row["length_to_width"]),
-        bool(row.get("insect")),
-        bool(row.get("plant")),
         bool(row.get("treat")),
+        tuple(row.get("words", ())),
         row.source,
         row.source_of("mass"),
     )

@@ -98,7 +98,7 @@ def eaten(ask: Ask, since: date, on: date) -> list[Eaten]:
     used = [
         Eaten(date.fromisoformat(day), prey.code, count)
         for day, name, came_of, count in rows
-        if (prey := known_prey(name)) and (came_of != "refused" or (gone and prey.vertebrate))
+        if (prey := known_prey(name)) and (came_of != "refused" or (gone and prey.frozen))
     ]
     return used + _came_back(ask.book, since, on)
 

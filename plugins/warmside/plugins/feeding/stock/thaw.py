@@ -27,7 +27,7 @@ def thaw_list(meals: Iterable[Fit]) -> tuple[ThawLine, ...]:
     """One list for the whole round, from the first fit of each animal; insects are not frozen."""
     counts, animals = dict[str, int](), dict[str, int]()
     for fit in meals:
-        if fit.prey.vertebrate:
+        if fit.prey.frozen:
             counts[fit.prey.code] = counts.get(fit.prey.code, 0) + fit.count
             animals[fit.prey.code] = animals.get(fit.prey.code, 0) + 1
     known = prey_classes()

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from warmside.api import About, LabelLine
 from warmside.plugins.feeding.care.own import spelled
-from warmside.plugins.feeding.care.species import Diet
 from warmside.plugins.feeding.planning.next_meal import plan
 from warmside.plugins.feeding.reading import Reading
 
@@ -29,10 +28,10 @@ def _diet(reading: Reading, animal_id: int) -> str:
         return ""
     found = plan(subject, reading.on, reading.rules)
     best = found.fits[0] if found.fits else None
-    food = f"{best.count} × {best.prey.name}" if best else subject.species.diet.value
+    food = best.dish if best else subject.species.diet.name or "food"
     return f"{food} every {spelled((found.interval.low, found.interval.high))} days"
 
 
 def _eats_whole_prey(reading: Reading, animal_id: int) -> bool:
     species = reading.species(animal_id)
-    return species is not None and species.diet is Diet.VERTEBRATES
+    return species is not None and species.diet.has("rodent", "bird")

@@ -113,9 +113,6 @@ def _what(found: Plan) -> Iterator[Fact]:
         yield Fact("stage", "life stage", found.mass.stage.value)
     if found.meal:
         yield Fact("meal", "meal", found.meal, Unit.MASS)
-    if found.plants_g and found.meal and found.plants_g[1] > 0:
-        plants = Estimate(None, *found.plants_g, Unit.MASS, found.meal.basis)
-        yield Fact("plants", "of it plants", plants, Unit.MASS)
     if found.dust:
         yield Fact("dust", "dust with", found.dust.name, basis=_dusting(found))
 
@@ -149,7 +146,7 @@ def _fit_row(fit: Fit) -> tuple[Cell, ...]:
         fit.count_high,
         _grams(prey, fit.each_g),
         _grams(prey, fit.total_g),
-        None if prey.plant else width,
+        None if prey.weighed else width,
     )
 
 
