@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from warmside.testing import Keeper, new_keeper
+from warmside.testing import Keeper, copy_of, new_keeper
 
 ANIMALS = (
     ("Ember", "ball python", "2025-01-01"),
@@ -16,10 +16,10 @@ ANIMALS = (
 )
 
 
-@pytest.fixture
-def room(tmp_path: Path) -> Keeper:
-    """Noon of 5 March 2026; EMB 1240 g, KES 980 g and BAS 58 g were weighed on 20 February."""
-    keeper = new_keeper(tmp_path, plugins=["feeding"])
+@pytest.fixture(scope="session")
+def furnished_room(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `room` copies, made once."""
+    keeper = new_keeper(tmp_path_factory.mktemp("room"), plugins=["feeding"])
     for name, species, since in ANIMALS:
         keeper.run("enclosure", "add", f"{name}'s")
         code = name[:3].upper()
@@ -27,6 +27,12 @@ def room(tmp_path: Path) -> Keeper:
         keeper.run("animal", "add", name, "--species", species, *where)
     keeper.run("record", "weighed", "EMB=1240g", "KES=980g", "BAS=58g", "--at", "2026-02-20")
     return keeper
+
+
+@pytest.fixture
+def room(furnished_room: Keeper, tmp_path: Path) -> Keeper:
+    """Noon of 5 March 2026; EMB 1240 g, KES 980 g and BAS 58 g were weighed on 20 February."""
+    return copy_of(furnished_room, tmp_path)
 
 
 @pytest.fixture

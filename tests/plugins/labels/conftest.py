@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from msgspec import Struct
 
@@ -11,7 +13,7 @@ from warmside.plugins.labels.content.label import Label
 from warmside.plugins.labels.content.signs import door_sign, hazard_sign, sitter_strip
 from warmside.plugins.labels.paper.stock import Stock, find_stock
 from warmside.plugins.labels.paper.stockfile import shipped_stocks
-from warmside.testing import Keeper
+from warmside.testing import Keeper, copy_of, new_keeper
 
 JUNIPER = Occupant(
     "A012",
@@ -54,9 +56,10 @@ def default_stock() -> Stock:
     return find_stock("a4-3x8", shipped_stocks())
 
 
-@pytest.fixture
-def labelled(keeper: Keeper) -> Keeper:
-    """A keeper with labels enabled, three animals in two enclosures, and an empty enclosure."""
+@pytest.fixture(scope="session")
+def labelled_once(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `labelled` copies, made once."""
+    keeper = new_keeper(tmp_path_factory.mktemp("labelled"))
     keeper.run("plugin", "enable", "labels")
     for code, name, room in (
         ("V-01", "Window vivarium", "living room"),
@@ -74,3 +77,9 @@ def labelled(keeper: Keeper) -> Keeper:
             *("--hatched", hatched, "--enclosure", place),
         )
     return keeper
+
+
+@pytest.fixture
+def labelled(labelled_once: Keeper, tmp_path: Path) -> Keeper:
+    """A keeper with labels enabled, three animals in two enclosures, and an empty enclosure."""
+    return copy_of(labelled_once, tmp_path)

@@ -6,13 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from warmside.testing import Keeper, new_keeper
+from warmside.testing import Keeper, copy_of, new_keeper
 
 
-@pytest.fixture
-def house(tmp_path: Path) -> Keeper:
-    """Ember and Moss live in Main; Tub and Box stand in Spare; noon of 5 March 2026 in UTC."""
-    keeper = new_keeper(tmp_path, plugins=["quarantine"])
+@pytest.fixture(scope="session")
+def built_house(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `house` copies, made once."""
+    keeper = new_keeper(tmp_path_factory.mktemp("house"), plugins=["quarantine"])
     for name, room in (("Shelf", "Main"), ("Corner", "Main"), ("Tub", "Spare"), ("Box", "Spare")):
         keeper.run("enclosure", "add", name, "--room", room)
     keeper.run("enclosure", "add", "Attic", "--room", "Attic")
@@ -22,3 +22,9 @@ def house(tmp_path: Path) -> Keeper:
             *("--enclosure", place, "--since", "2025-01-01"),
         )
     return keeper
+
+
+@pytest.fixture
+def house(built_house: Keeper, tmp_path: Path) -> Keeper:
+    """Ember and Moss live in Main; Tub and Box stand in Spare; noon of 5 March 2026 in UTC."""
+    return copy_of(built_house, tmp_path)

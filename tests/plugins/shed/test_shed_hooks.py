@@ -15,15 +15,21 @@ from warmside.plugins.shed.reading.ahead import meals_taken, prior_of
 from warmside.plugins.shed.reading.events import KINDS, RECENT
 from warmside.plugins.shed.reading.sheds import newest_here, sheds_here
 from warmside.plugins.shed.tasks import tasks
-from warmside.testing import Keeper, new_keeper
+from warmside.testing import Keeper, copy_of, new_keeper
 
 
-@pytest.fixture
-def keeper(tmp_path: Path) -> Keeper:
-    made = new_keeper(tmp_path, plugins=["shed"])
+@pytest.fixture(scope="module")
+def one_snake(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `keeper` copies, made once."""
+    made = new_keeper(tmp_path_factory.mktemp("keeper"), plugins=["shed"])
     made.run("enclosure", "add", "Shelf")
     made.run("animal", "add", "Ember", "--species", "ball python", "--enclosure", "SHE")
     return made
+
+
+@pytest.fixture
+def keeper(one_snake: Keeper, tmp_path: Path) -> Keeper:
+    return copy_of(one_snake, tmp_path)
 
 
 def shed(keeper: Keeper, at: str, *more: str, animal: str = "EMB") -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from warmside.testing import Keeper, new_keeper
+from warmside.testing import Keeper, copy_of, new_keeper
 
 HATCHED = date(2024, 6, 10)
 LAST = date(2026, 3, 1)
@@ -31,10 +31,11 @@ def weighings_csv(*animals: tuple[str, float], every: int = 14) -> str:
     return "\n".join(rows) + "\n"
 
 
-@pytest.fixture
-def weigher(tmp_path: Path) -> Keeper:
-    """The plugin enabled; Tup and Bex hatched on one day, Moth in an unknown month of 2023."""
-    keeper = new_keeper(tmp_path, plugins=["weight"])
+@pytest.fixture(scope="session")
+def weighed_before(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `weigher` copies, made once."""
+    folder = tmp_path_factory.mktemp("weigher")
+    keeper = new_keeper(folder, plugins=["weight"])
     keeper.run("enclosure", "add", "Shelf")
     for name, species, sex, hatched in (
         ("Tup", "Kenyan sand boa", "female", "2024-06-10"),
@@ -43,7 +44,13 @@ def weigher(tmp_path: Path) -> Keeper:
     ):
         about = ("--species", species, "--sex", sex, "--hatched", hatched)
         keeper.run("animal", "add", name, *about, "--enclosure", "SHE", "--since", "2024-07-01")
-    file = tmp_path / "weighings.csv"
+    file = folder / "weighings.csv"
     file.write_text(weighings_csv(("TUP", 520), ("BEX", 300)), encoding="utf-8")
     keeper.run("import", str(file), "--confirm")
     return keeper
+
+
+@pytest.fixture
+def weigher(weighed_before: Keeper, tmp_path: Path) -> Keeper:
+    """The plugin enabled; Tup and Bex hatched on one day, Moth in an unknown month of 2023."""
+    return copy_of(weighed_before, tmp_path)

@@ -6,14 +6,15 @@ from pathlib import Path
 
 import pytest
 
-from warmside.testing import Keeper, new_keeper
+from warmside.testing import Keeper, copy_of, new_keeper
 
 INTERVALS = ("--intervals", "34,41,38,40")
 
 
-@pytest.fixture
-def keeper(tmp_path: Path) -> Keeper:
-    made = new_keeper(tmp_path, plugins=["shed"])
+@pytest.fixture(scope="module")
+def two_snakes(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `keeper` copies, made once."""
+    made = new_keeper(tmp_path_factory.mktemp("keeper"), plugins=["shed"])
     for name in ("Shelf", "Rock"):
         made.run("enclosure", "add", name)
     for name, hatched, place in (("Ember", "2021-06", "SHE"), ("Juno", "2025-08-01", "ROC")):
@@ -22,6 +23,11 @@ def keeper(tmp_path: Path) -> Keeper:
             *("--hatched", hatched, "--enclosure", place, "--since", "2024-01-01", "--confirm"),
         )
     return made
+
+
+@pytest.fixture
+def keeper(two_snakes: Keeper, tmp_path: Path) -> Keeper:
+    return copy_of(two_snakes, tmp_path)
 
 
 def shed(keeper: Keeper, *days: str, animal: str = "EMB", more: tuple[str, ...] = ()) -> None:
