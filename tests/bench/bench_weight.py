@@ -8,8 +8,9 @@ import sqlite3
 import numpy as np
 from tests.bench.measured import hold_ratio
 
+from warmside.api import LifeStage
 from warmside.plugins.weight.course.centile_checks import centile_sign
-from warmside.plugins.weight.course.checks import Course, Stage, signs
+from warmside.plugins.weight.course.checks import Course, signs
 from warmside.plugins.weight.course.limits import CUSTOM
 from warmside.plugins.weight.course.series import less_meals, weighings
 from warmside.plugins.weight.course.typing_errors import history_suspicions, slipped_events
@@ -86,7 +87,7 @@ def _judge(rows: list[tuple[int, float, float]]) -> int:
     sound = those.without(slipped_events(history_suspicions(those)))
     recent = sound.between(sound.days[-1] - 380, sound.days[-1])
     meals = [(recent.days[0] + 7 * i, 10.0) for i in range(50)]
-    course = Course(less_meals(recent, meals, 5.0), Stage.ADULT)
+    course = Course(less_meals(recent, meals, 5.0), LifeStage.ADULT)
     hatched = those.days[0] - 20
     return len(signs(course)) + (centile_sign(recent, hatched, CURVE, CUSTOM) is not None)
 

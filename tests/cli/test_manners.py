@@ -73,10 +73,10 @@ def test_who_is_away_is_not_moved_in_passing(mine: Keeper) -> None:
 def test_settings_take_and_show_units(mine: Keeper) -> None:
     mine.run("plugin", "enable", "shed")
     assert "dry_below is now 45 %" in mine.run("plugin", "set", "shed", "dry_below", "45%").stdout
-    mine.run("plugin", "set", "shed", "adult_from", "156w")
+    mine.run("plugin", "set", "shed", "recheck_every", "1w")
     rows = {r["name"]: r for r in mine.json("plugin", "show", "shed")["settings"]}
-    adult = rows["adult_from"]
-    assert (adult["value"], adult["stored"], adult["unit"]) == ("3 y", 1092, "days")
+    every = rows["recheck_every"]
+    assert (every["value"], every["stored"], every["unit"]) == ("7 days", 7, "days")
 
 
 def test_all_who_live_there_are_named_when_an_enclosure_cannot_be_retired(mine: Keeper) -> None:

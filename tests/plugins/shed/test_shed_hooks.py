@@ -205,7 +205,7 @@ def test_the_newest_events_say_what_the_whole_record_says(keeper: Keeper) -> Non
             assert list(tasks(short, 3)) == list(tasks(long, 3))
             assert list(findings(short, None)) == list(findings(long, None))
             found = ask.findings(book.today)
-            ahead = outlook(long.history, prior_of(ask, None, book.today))
+            ahead = outlook(long.history, prior_of(ask, long.rows.animal_id, book.today))
             late = ahead.overdue(book.today) if ahead else None
             assert [f.basis.events for f in found if f.code == "shed.overdue"] == (
                 [late.basis.events] if late and short.now.stage is None else []

@@ -1,4 +1,4 @@
-"""The settings of the plugin: ages of the life stages, looks at old skin, what counts as dry."""
+"""The settings of the plugin: looks at old skin, what counts as dry."""
 
 from __future__ import annotations
 
@@ -7,24 +7,6 @@ from warmside.api import Setting, Unit
 _CUSTOM = "keepers' custom (common practice, no source)"
 
 SETTINGS = (
-    Setting(
-        "subadult_from",
-        "age from which the forecast starts out from a subadult's intervals",
-        365.0,
-        _CUSTOM,
-        Unit.AGE,
-        30.0,
-        7300.0,
-    ),
-    Setting(
-        "adult_from",
-        "age from which the forecast starts out from an adult's intervals",
-        1095.0,
-        _CUSTOM,
-        Unit.AGE,
-        60.0,
-        14600.0,
-    ),
     Setting(
         "recheck_every",
         "days between two looks at skin that was left on; around toes and tail tip every day",

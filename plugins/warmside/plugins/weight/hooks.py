@@ -43,7 +43,7 @@ def warmside_event_kinds() -> Iterable[EventKind]:
 def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
     """Animals to weigh, by their life stage."""
     settings = ask.settings("weight")
-    for last in last_weighed(book, on):
+    for last in last_weighed(ask, on):
         yield from tasks(last, settings, on)
 
 

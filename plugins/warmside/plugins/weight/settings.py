@@ -29,24 +29,21 @@ def _percent(
 
 RHYTHM = (
     _days("hatchling_every", 7, 0, 365, "days between weighings of a hatchling; 0 asks for none"),
-    _days("juvenile_every", 14, 0, 365, "days between weighings of a juvenile; 0 asks for none"),
+    _days(
+        "juvenile_every",
+        14,
+        0,
+        365,
+        "days between weighings of a juvenile or subadult; 0 asks for none",
+    ),
     _days(
         "adult_every",
         30,
         0,
         365,
-        "days between weighings of an adult, or where no age is known; 0 asks for none",
+        "days between weighings of an adult, or where it may be one; 0 asks for none",
     ),
     _days("cooling_every", 14, 0, 365, "days between weighings in winter cooling; 0 asks for none"),
-    Setting(
-        "hatchling_until",
-        "age up to which an animal is weighed as a hatchling",
-        90.0,
-        _CUSTOM,
-        Unit.AGE,
-        0.0,
-        730.0,
-    ),
 )
 
 THRESHOLDS = (

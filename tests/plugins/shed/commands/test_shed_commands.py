@@ -105,11 +105,11 @@ def test_an_animal_s_forecast_has_dates_and_days(keeper: Keeper) -> None:
     assert len(chances[50]["events"]) == 4
 
 
-def test_the_life_stage_follows_age_settings_and_the_option(keeper: Keeper) -> None:
+def test_the_life_stage_follows_age_the_keepers_value_and_the_option(keeper: Keeper) -> None:
     shed(keeper, "2026-02-01", animal="JUN")
     assert keeper.json("shed", "forecast", "JUN")["life_stage"] == "juvenile"
     assert keeper.json("shed", "forecast", "JUN", "--stage", "adult")["life_stage"] == "adult"
-    keeper.run("plugin", "set", "shed", "subadult_from", "100d")
+    keeper.run("animal", "set", "JUN", "adult_age", "400d")
     assert keeper.json("shed", "forecast", "JUN")["life_stage"] == "subadult"
 
 

@@ -1,4 +1,4 @@
-"""Age and meals as drivers, and the life stage by age."""
+"""Age and meals as drivers, and the prior by the life stage."""
 
 from __future__ import annotations
 
@@ -7,11 +7,14 @@ from datetime import date, timedelta
 import pytest
 from scipy import stats
 
-from warmside.api import BadInput, PartialDate
+from warmside.api import Display, Staged
+from warmside.core.record.life_stage import Life
+from warmside.core.record.species_figures import species_figures
+from warmside.core.record.staged import staged
 from warmside.plugins.shed.cycles.cycle import Seen, Stage, read
 from warmside.plugins.shed.forecast.drivers import drivers
 from warmside.plugins.shed.forecast.intervals import Interval
-from warmside.plugins.shed.forecast.life_stage import life_stage
+from warmside.plugins.shed.forecast.life_stage import prior_stage, stage_rule
 from warmside.plugins.shed.forecast.next_shed import next_shed
 from warmside.plugins.shed.forecast.predictive import prior_for
 from warmside.plugins.shed.forecast.trend import NEEDS, SHOWN_BELOW, SHOWN_FROM
@@ -67,23 +70,26 @@ def test_a_growing_animal_is_forecast_by_its_age() -> None:
 
 
 @pytest.mark.parametrize(
-    ("hatched", "stage"),
-    [
-        (PartialDate(2025, 9, 1), "juvenile"),
-        (PartialDate(2025), "juvenile"),
-        (PartialDate(2024, 6), "subadult"),
-        (PartialDate(2019), "adult"),
-        (None, "adult"),
-    ],
+    ("days", "stage"),
+    [(60.0, "juvenile"), (300.0, "juvenile"), (800.0, "subadult"), (3000.0, "adult")],
 )
-def test_the_life_stage_goes_by_age(hatched: PartialDate | None, stage: str) -> None:
-    """Limits of 1 and 3 years: common practice, no source."""
-    assert life_stage(hatched, date(2026, 3, 5), 365, 1095) == stage
+def test_the_prior_is_that_of_the_life_stage(days: float, stage: str) -> None:
+    assert prior_stage(corn_snake((days, days))) == stage
 
 
-def test_limits_that_cross_are_bad_input() -> None:
-    with pytest.raises(BadInput, match="plugin set shed adult_from"):
-        life_stage(None, date(2026, 3, 5), 1200, 1095)
+def test_where_the_stage_is_open_the_oldest_counts_and_that_is_said() -> None:
+    """Longer intervals, so that no shed is called late too soon."""
+    assert prior_stage(corn_snake((300.0, 800.0))) == "subadult"
+    unknown = corn_snake((0.0, None))
+    assert prior_stage(unknown) == "adult"
+    assert stage_rule(unknown).rule.endswith("so read as adult")
+
+
+def corn_snake(age: tuple[float, float | None]) -> Staged:
+    figures = species_figures("Pantherophis guttatus")
+    assert figures
+    limits = (("female", figures.stages["female"]),)
+    return staged(Life(figures.scientific, figures.form, limits, age, None, Display.METRIC))
 
 
 @pytest.mark.parametrize("intervals", [NEEDS, 20, 100, 10_000])

@@ -9,13 +9,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from warmside.api import Display, Level, Mark
-from warmside.plugins.weight.course.checks import Course, Sign, Stage, WeightSign, signs
+from warmside.api import Display, Level, LifeStage, Mark
+from warmside.plugins.weight.course.checks import GROWING, Course, Sign, WeightSign, signs
 from warmside.plugins.weight.course.limits import CUSTOM, SUPPORT, Limits
 from warmside.plugins.weight.course.series import Weighings, weighings
 
 DAY = 738_000.0
-STAGES = st.sampled_from(Stage)
+STAGES = st.sampled_from([*LifeStage, None])
 
 
 def _series(*masses: float, every: float = 14.0) -> Weighings:
@@ -29,16 +29,16 @@ def _only(course: Course, limits: Limits | None = None) -> WeightSign:
 
 @given(st.floats(1, 5000), st.integers(2, 80), st.floats(0.01, 60), STAGES)
 def test_a_constant_mass_raises_nothing_but_a_juveniles_stall(
-    mass: float, count: int, every: float, stage: Stage
+    mass: float, count: int, every: float, stage: LifeStage | None
 ) -> None:
     """Neither loss nor gain; a juvenile that does not grow is another matter."""
     found = signs(Course(_series(*[mass] * count, every=every), stage))
-    assert {one.sign for one in found} <= ({Sign.STALLED} if stage is Stage.JUVENILE else set())
+    assert {one.sign for one in found} <= ({Sign.STALLED} if stage in GROWING else set())
 
 
 @given(st.lists(st.floats(1, 5000), max_size=40), st.floats(1, 60), STAGES)
 def test_every_sign_names_recorded_weighings(
-    masses: list[float], every: float, stage: Stage
+    masses: list[float], every: float, stage: LifeStage | None
 ) -> None:
     """And says its level and its source, whatever the course."""
     those = _series(*masses, every=every)
@@ -166,34 +166,36 @@ def test_winter_cooling_explains_some_loss_but_not_ten_percent() -> None:
 
 def test_a_juvenile_that_stops_growing() -> None:
     """After two months; not an adult, not in winter cooling, not while it grows."""
-    flat = Course(_series(80, 81, 80, 81, 80, 81), Stage.JUVENILE)
+    flat = Course(_series(80, 81, 80, 81, 80, 81), LifeStage.JUVENILE)
     found = _only(flat)
     assert (found.sign, found.level, found.source) == (Sign.STALLED, Level.LOOK_SOON, CUSTOM)
     assert found.events == (100, 101, 102, 103, 104, 105)
-    assert signs(replace(flat, stage=Stage.ADULT)) == ()
-    assert signs(replace(flat, stage=Stage.UNKNOWN)) == ()
+    assert signs(replace(flat, stage=LifeStage.ADULT)) == ()
+    assert signs(replace(flat, stage=None)) == ()
     assert signs(replace(flat, cooled=[(DAY + 30, DAY + 40)])) == ()
-    assert signs(Course(_series(80, 83, 86, 90, 93, 97), Stage.JUVENILE)) == ()
-    assert signs(Course(_series(80, 81, 80), Stage.JUVENILE)) == ()
+    assert signs(Course(_series(80, 83, 86, 90, 93, 97), LifeStage.JUVENILE)) == ()
+    assert signs(Course(_series(80, 81, 80), LifeStage.JUVENILE)) == ()
 
 
 def test_a_juvenile_that_loses_has_a_loss_and_not_also_a_stall() -> None:
     """One sign for one thing."""
-    assert _only(Course(_series(80, 81, 80, 79, 76, 70), Stage.JUVENILE)).sign is Sign.ACUTE_LOSS
+    assert (
+        _only(Course(_series(80, 81, 80, 79, 76, 70), LifeStage.JUVENILE)).sign is Sign.ACUTE_LOSS
+    )
 
 
 def test_an_adult_that_gains_fast() -> None:
     """A note; not in a juvenile, not when gravid, not when it only regains what it had."""
-    fat = Course(_series(1000, 1010, 1040, 1100, 1190), Stage.ADULT)
+    fat = Course(_series(1000, 1010, 1040, 1100, 1190), LifeStage.ADULT)
     found = _only(fat)
     assert (found.sign, found.level, found.events) == (Sign.FAST_GAIN, Level.NOTE, (100, 104))
-    assert signs(replace(fat, stage=Stage.JUVENILE)) == ()
+    assert signs(replace(fat, stage=LifeStage.JUVENILE)) == ()
     assert signs(replace(fat, gravid=[(DAY + 30, inf)])) == ()
-    assert signs(Course(_series(1200, 1010, 1040, 1100, 1190), Stage.ADULT)) == ()
-    assert signs(Course(_series(1000, 1010, 1040, 1100), Stage.ADULT)) == ()
+    assert signs(Course(_series(1200, 1010, 1040, 1100, 1190), LifeStage.ADULT)) == ()
+    assert signs(Course(_series(1000, 1010, 1040, 1100), LifeStage.ADULT)) == ()
 
 
 @pytest.mark.parametrize("masses", [(), (400.0,)])
 def test_with_fewer_than_two_weighings_there_is_nothing_to_say(masses: tuple[float, ...]) -> None:
     """No sign, no error."""
-    assert signs(Course(_series(*masses), Stage.JUVENILE)) == ()
+    assert signs(Course(_series(*masses), LifeStage.JUVENILE)) == ()

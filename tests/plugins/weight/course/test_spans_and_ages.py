@@ -9,16 +9,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from warmside.api import LifeStage
 from warmside.core.values.moments import parse_partial_date
 from warmside.plugins.weight.condition.families import family_of
-from warmside.plugins.weight.course.ages import greatest_age, hatched_day, stage_on
-from warmside.plugins.weight.course.checks import Stage
+from warmside.plugins.weight.course.ages import hatched_day
 from warmside.plugins.weight.course.rhythm import due_day, interval
 from warmside.plugins.weight.course.spans import spans
 from warmside.plugins.weight.settings import SETTINGS
 
 DEFAULTS = {s.name: float(s.default) for s in SETTINGS}
-SPECIES = "Eublepharis macularius"  # mature at 400 days in the shipped means
 
 
 @pytest.mark.parametrize(
@@ -53,31 +52,22 @@ def test_a_hatching_date_must_be_known_to_the_month() -> None:
     assert hatched_day(None) is None
 
 
-def test_the_life_stage_is_open_where_the_date_leaves_it_open() -> None:
-    """Adult at either end of the year, juvenile at either end, or not known."""
-    on = date(2026, 3, 5)
-    stages = {text: stage_on(SPECIES, parse_partial_date(text), on) for text in ("2024", "2025")}
-    assert stages == {"2024": Stage.ADULT, "2025": Stage.UNKNOWN}
-    assert stage_on(SPECIES, parse_partial_date("2025-09"), on) is Stage.JUVENILE
-    assert stage_on(SPECIES, parse_partial_date("2027"), on) is Stage.UNKNOWN
-    assert greatest_age(parse_partial_date("2025-09"), on) == 185
-
-
 @pytest.mark.parametrize(
-    ("stage", "age", "cooled", "days"),
+    ("possible", "cooled", "days", "whom"),
     [
-        (Stage.JUVENILE, 30, False, 7),
-        (Stage.JUVENILE, 200, False, 14),
-        (Stage.ADULT, 900, False, 30),
-        (Stage.UNKNOWN, None, False, 30),
-        (Stage.ADULT, 900, True, 14),
+        ([LifeStage.HATCHLING], False, 7, "as a hatchling"),
+        ([LifeStage.JUVENILE], False, 14, "as a juvenile"),
+        ([LifeStage.SUBADULT], False, 14, "as a subadult"),
+        ([LifeStage.ADULT], False, 30, "as an adult"),
+        (list(LifeStage), False, 30, "as its life stage is not known"),
+        ([LifeStage.ADULT], True, 14, "in winter cooling"),
     ],
 )
 def test_the_young_are_weighed_more_often(
-    stage: Stage, age: float | None, cooled: bool, days: int
+    possible: list[LifeStage], cooled: bool, days: int, whom: str
 ) -> None:
     """And the cooled ones, since they eat nothing (common practice, no source)."""
-    assert interval(stage, age, cooled, DEFAULTS)[0] == days
+    assert interval(possible, cooled, DEFAULTS) == (days, whom)
 
 
 def test_due_at_once_where_it_was_never_weighed() -> None:

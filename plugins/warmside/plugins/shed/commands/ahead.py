@@ -9,6 +9,7 @@ import typer
 from warmside.api import (
     Answer,
     BadInput,
+    Basis,
     Fact,
     Session,
     Unit,
@@ -85,8 +86,8 @@ def _of_animal(
         day = session.day(on, ask.book)
         animal = ask.book.animal(name)
         sheds = sheds_of(ask.book, animal, day)
-        prior = None if no_prior else given or prior_of(ask, animal.hatched, day)
+        prior = None if no_prior else given or prior_of(ask, animal.id, day)
         ahead = ahead_of(ask, sheds, prior)
-    how = "as given" if given else stage_rule(animal.hatched)
+        how = Basis("as given") if given else stage_rule(ask.stage(animal.id, day))
     parts = ahead_parts(sheds, ahead, prior, how)
     return Answer(f"The next shed of {animal.label}, as of {day}", parts)

@@ -1,4 +1,4 @@
-"""The next shed of an animal, from its sheds, its age and its meals on record."""
+"""The next shed of an animal, from its sheds, its life stage and its meals on record."""
 
 from __future__ import annotations
 
@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any
 
-from warmside.api import About, Animal, Ask, Book, Estimate, PartialDate
+from warmside.api import About, Animal, Ask, Book, Estimate
 from warmside.plugins.shed.cycles.animal import AnimalSheds
 from warmside.plugins.shed.forecast.forecast import Forecast
-from warmside.plugins.shed.forecast.life_stage import life_stage
+from warmside.plugins.shed.forecast.life_stage import prior_stage
 from warmside.plugins.shed.forecast.next_shed import NextShed, next_shed
 from warmside.plugins.shed.forecast.outlook import Outlook, from_kept, given, outlook, to_keep
 from warmside.plugins.shed.forecast.predictive import Prior, prior_for
@@ -20,11 +20,9 @@ TAKEN = ("taken", "part taken")
 EVENTS = tuple(f"event:{kind}" for kind in STAGE_KINDS)
 
 
-def prior_of(ask: Ask, hatched: PartialDate | None, on: date) -> Prior:
-    """The prior of the life stage that an animal of that age is in."""
-    settings = ask.settings("shed")
-    limits = settings["subadult_from"], settings["adult_from"]
-    return prior_for(life_stage(hatched, on, *limits))
+def prior_of(ask: Ask, animal_id: int, on: date) -> Prior:
+    """The prior of the life stage that an animal is in."""
+    return prior_for(prior_stage(ask.stage(animal_id, on)))
 
 
 def meals_taken(book: Book, animal_id: int, on: date) -> list[date]:
@@ -40,12 +38,12 @@ def ahead_of(ask: Ask, sheds: AnimalSheds, prior: Prior | None) -> NextShed | No
 
 
 def usual_ahead(ask: Ask, sheds: AnimalSheds) -> NextShed | None:
-    """The next shed of an animal with the prior of its age."""
+    """The next shed of an animal with the prior of its stage."""
     return ahead_of(ask, sheds, _prior(ask, sheds))
 
 
 def between_sheds(ask: Ask, animal: Animal, on: date) -> Estimate | None:
-    """The days to the slough by age alone, where no stage says more and sloughs are found."""
+    """The days to the slough by life stage alone, where no sight says more."""
     of_it = newest_here(ask.book, on, About(animal.id))
     ahead = outlooks(ask, [s for s in of_it if s.between], on).get(animal.id)
     return ahead.days_to_slough(on) if ahead else None
@@ -83,7 +81,7 @@ def outlooks(ask: Ask, between: Sequence[AnimalSheds], on: date) -> dict[int, Ou
 
 
 def _prior(ask: Ask, sheds: AnimalSheds) -> Prior:
-    return prior_of(ask, ask.book.animals[sheds.rows.animal_id].hatched, sheds.on)
+    return prior_of(ask, sheds.rows.animal_id, sheds.on)
 
 
 def _born(ask: Ask, sheds: AnimalSheds) -> date | None:

@@ -30,7 +30,7 @@ OVERDUE = (
 
 
 def ahead_parts(
-    sheds: AnimalSheds, ahead: NextShed | None, prior: Prior | None, how: str
+    sheds: AnimalSheds, ahead: NextShed | None, prior: Prior | None, how: Basis
 ) -> tuple[Part, ...]:
     """The forecast of an animal; `how` says by which rule the life stage of the prior was found."""
     return (
@@ -42,10 +42,10 @@ def ahead_parts(
     )
 
 
-def _prior_fact(prior: Prior | None, how: str) -> tuple[Fact, ...]:
+def _prior_fact(prior: Prior | None, how: Basis) -> tuple[Fact, ...]:
     if prior is None:
         return ()
-    return (Fact("life_stage", f"life stage ({how})", prior.life_stage),)
+    return (Fact("life_stage", "life stage", prior.life_stage, basis=how),)
 
 
 def range_facts(ahead: Forecast) -> tuple[Part, ...]:

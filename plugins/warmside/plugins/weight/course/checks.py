@@ -12,7 +12,7 @@ from enum import StrEnum
 from msgspec import Struct
 from msgspec.structs import replace
 
-from warmside.api import Level, Source
+from warmside.api import Level, LifeStage, Source
 from warmside.plugins.weight.course.limits import (
     CLUTCH,
     CLUTCH_DROP,
@@ -25,14 +25,8 @@ from warmside.plugins.weight.course.limits import (
 from warmside.plugins.weight.course.series import NONE, Weighings, day_text, gram_text
 
 ROUNDING = 1e-12  # 1000 g to 900 g is a loss of 10 %, not of 9.999999999999998 %
-
-
-class Stage(StrEnum):
-    """Growing, grown, or not known."""
-
-    JUVENILE = "juvenile"
-    ADULT = "adult"
-    UNKNOWN = "unknown"
+GROWING = (LifeStage.HATCHLING, LifeStage.JUVENILE)
+"""Stages that gain from month to month; a subadult may pause (common practice, no source)."""
 
 
 class Sign(StrEnum):
@@ -71,7 +65,7 @@ class Course(Struct, frozen=True):
     """
 
     weighings: Weighings = NONE
-    stage: Stage = Stage.UNKNOWN
+    stage: LifeStage | None = None
     laid: Sequence[float] = ()
     sheds: Sequence[float] = ()
     cooled: Sequence[tuple[float, float]] = ()
@@ -112,7 +106,7 @@ def stall_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
     those = course.weighings
     first = those.days[-1] - limits.stall_days
     window = those[len(those.between(0, first)) - 1 :] if those.days[0] <= first else NONE
-    if course.stage is not Stage.JUVENILE or len(window) < 3:
+    if course.stage not in GROWING or len(window) < 3:
         return None
     start = window.masses_g[0]
     gain, change = max(window.masses_g[1:]) / start - 1, window.masses_g[-1] / start - 1
@@ -132,7 +126,7 @@ def gain_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
 
     Not judged while it is known to be gravid or across winter cooling.
     """
-    if course.stage is not Stage.ADULT:
+    if course.stage is not LifeStage.ADULT:
         return None
     window = _since_laid(course, limits.fast_days)
     low = _where(window, min(window.masses_g))

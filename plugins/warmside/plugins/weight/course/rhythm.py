@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 
 from msgspec import Struct
 
-from warmside.api import Animal
-from warmside.plugins.weight.course.ages import greatest_age, stage_on
-from warmside.plugins.weight.course.checks import Stage
+from warmside.api import Animal, LifeStage, Staged
+
+_EVERY = {
+    LifeStage.HATCHLING: "hatchling_every",
+    LifeStage.JUVENILE: "juvenile_every",
+    LifeStage.SUBADULT: "juvenile_every",
+    LifeStage.ADULT: "adult_every",
+}
+_ARTICLE = {stage: "an" if stage is LifeStage.ADULT else "a" for stage in LifeStage}
 
 
 class LastWeighed(Struct, frozen=True):
@@ -17,6 +23,7 @@ class LastWeighed(Struct, frozen=True):
 
     animal: Animal
     since: date
+    staged: Staged
     day: date | None = None
     event: int | None = None
     cooled: bool = False
@@ -32,28 +39,25 @@ class Due(Struct, frozen=True):
 
 def due(last: LastWeighed, settings: Mapping[str, float], on: date) -> Due | None:
     """When an animal is to be weighed, if that day has come."""
-    hatched = last.animal.hatched
-    stage = stage_on(last.animal.species.scientific, hatched, on)
-    days, whom = interval(stage, greatest_age(hatched, on), last.cooled, settings)
+    days, whom = interval(last.staged.possible, last.cooled, settings)
     day = due_day(days, last.day, last.since)
     return Due(day, days, whom) if days and day <= on else None
 
 
 def interval(
-    stage: Stage, age_days: float | None, cooled: bool, settings: Mapping[str, float]
+    possible: Sequence[LifeStage], cooled: bool, settings: Mapping[str, float]
 ) -> tuple[int, str]:
-    """Whole days between weighings, and for whom that holds; 0 days asks for none."""
+    """Whole days between weighings, and for whom that holds; 0 days asks for none.
+
+    Where several stages are possible the interval is that of the oldest: nobody is asked too often.
+    """
+    oldest = possible[-1]
     if cooled:
         name, whom = "cooling_every", "in winter cooling"
-    elif age_days is not None and age_days <= settings["hatchling_until"]:
-        name, whom = "hatchling_every", "as a hatchling"
-    elif stage is Stage.JUVENILE:
-        name, whom = "juvenile_every", "as a juvenile"
+    elif len(possible) > 1:
+        name, whom = _EVERY[oldest], "as its life stage is not known"
     else:
-        name, whom = (
-            "adult_every",
-            "as an adult" if stage is Stage.ADULT else "as its age is unknown",
-        )
+        name, whom = _EVERY[oldest], f"as {_ARTICLE[oldest]} {oldest}"
     return round(settings[name]), whom
 
 

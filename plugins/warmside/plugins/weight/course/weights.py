@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 from itertools import dropwhile
 
 from msgspec import Struct, field
 
-from warmside.api import Animal
-from warmside.plugins.weight.course.ages import hatched_day, stage_on
+from warmside.api import Animal, LifeStage
+from warmside.plugins.weight.course.ages import hatched_day
 from warmside.plugins.weight.course.checks import Course
 from warmside.plugins.weight.course.series import Weighings, less_meals, weighings
 from warmside.plugins.weight.course.spans import spans
@@ -76,6 +75,7 @@ def made_ready(
     animal: Animal,
     rows: Rows,
     digestion_days: float,
+    stage: LifeStage | None,
     window_days: float | None = WINDOW_DAYS,
 ) -> Weights:
     """The weighings of the last `window_days` before the last one, or all of them with None."""
@@ -89,7 +89,7 @@ def made_ready(
     meals = tuple(sorted(rows.meals))
     course = Course(
         less_meals(sound, meals, digestion_days),
-        stage_on(animal.species.scientific, animal.hatched, _last_day(sound)),
+        stage,
         tuple(sorted(rows.laid)),
         tuple(sorted(rows.sheds)),
         spans(sorted(rows.cooling)),
@@ -104,7 +104,3 @@ def _gravid(rows: Rows) -> Sequence[tuple[float, bool]]:
     """Laying ends it; an end alone says nothing of its begin."""
     marks = sorted((*rows.gravid, *((day, False) for day in rows.laid)))
     return list(dropwhile(lambda mark: not mark[1], marks))
-
-
-def _last_day(sound: Weighings) -> date:
-    return date.fromordinal(int(sound.days[-1])) if len(sound) else date.min

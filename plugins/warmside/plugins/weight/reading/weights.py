@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
-from warmside.api import About, Ask, Book
+from warmside.api import About, Ask
 from warmside.plugins.weight.course.limits import Limits
 from warmside.plugins.weight.course.rhythm import LastWeighed
 from warmside.plugins.weight.course.series import Weighings
@@ -62,14 +62,15 @@ def weights_for(ask: Ask, animal_id: int, on: date) -> Weights:
     return whole(ask, animal_id, on)
 
 
-def last_weighed(book: Book, on: date) -> Iterator[LastWeighed]:
+def last_weighed(ask: Ask, on: date) -> Iterator[LastWeighed]:
     """The animals here, each with its last weighing up to a day."""
+    book = ask.book
     last = book.latest("weighed", "cooling", on=on)
     for id, where in book.animals_here(on).items():
         weighed, cooling = (last[kind].get(id) for kind in ("weighed", "cooling"))
         cooled = cooling is not None and cooling.data["state"] == "begun"
         day, event = (weighed.day, weighed.id) if weighed else (None, None)
-        yield LastWeighed(book.animals[id], where.since, day, event, cooled)
+        yield LastWeighed(book.animals[id], where.since, ask.stage(id, on), day, event, cooled)
 
 
 def ever_weighed(ask: Ask) -> list[int]:
@@ -85,7 +86,10 @@ def _recent(ask: Ask, seen: date, about: About | None) -> dict[int, Weights]:
     window = max(WINDOW_DAYS, limits.chronic_days + 15)
     days = limits.digestion_days
     rows = recent_rows(ask.book, fresh, window + days + 1, seen)
-    return {a: made_ready(ask.book.animals[a], rows[a], days, window) for a in fresh}
+    animals = ask.book.animals
+    return {
+        a: made_ready(animals[a], rows[a], days, ask.stage(a, seen).stage, window) for a in fresh
+    }
 
 
 def _fresh(ask: Ask, seen: date, about: About | None) -> dict[int, date]:
@@ -99,4 +103,4 @@ def _fresh(ask: Ask, seen: date, about: About | None) -> dict[int, date]:
 def _of_one(ask: Ask, animal_id: int, on: date) -> Weights:
     rows = rows_of(ask.book, [animal_id], KINDS, None, on).get(animal_id, Rows())
     days = limits_of(ask).digestion_days
-    return made_ready(ask.book.animals[animal_id], rows, days, None)
+    return made_ready(ask.book.animals[animal_id], rows, days, ask.stage(animal_id, on).stage, None)

@@ -82,7 +82,8 @@ def _mass_facts(it: Standing) -> Iterator[Fact]:
     hatched = it.weights.hatched
     if hatched is not None:
         yield Fact("age", "age then", float(round(those.days[-1] - hatched)), Unit.AGE)
-    yield Fact("life_stage", "life stage", it.weights.course.stage.value)
+    stage = it.weights.course.stage
+    yield Fact("life_stage", "life stage", stage and stage.value)
 
 
 def _centile_facts(it: Standing) -> Iterator[Fact]:
