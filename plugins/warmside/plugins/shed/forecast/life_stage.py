@@ -6,8 +6,6 @@ soon.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from warmside.api import Basis, LifeStage, Staged
 
 
@@ -21,4 +19,5 @@ def stage_rule(staged: Staged) -> Basis:
     """By which rule the stage was found."""
     if staged.stage is not None:
         return staged.basis
-    return replace(staged.basis, rule=f"{staged.reason}, so read as {prior_stage(staged)}")
+    basis = staged.basis
+    return Basis(f"{basis.rule}, so read as {prior_stage(staged)}", basis.source, basis.events)
