@@ -39,7 +39,7 @@ def heaviest(keeper: Keeper, tmp_path: Path) -> Asked:
                 }
 
             each = dict.fromkeys(book.animals, given)
-            found = book.derived_each("mine.heaviest", on, each, ["event:weighed"], make)
+            found = book.derived_each("mine.heaviest", on, each, ["event:weighed"], make, float)
         return {book.animals[a].code: mass for a, mass in found.items()}, made
 
     return asked
@@ -130,7 +130,14 @@ def test_where_nothing_can_be_kept_it_is_worked_out(keeper: Keeper, tmp_path: Pa
     broken = tmp_path / "broken"
     broken.write_bytes(b"no database at all, but quite long enough to look like one" * 40)
     kept = Kept(lambda: broken)
-    assert kept.each("x", {1: ["1"], 2: ["1"]}, lambda ids: dict.fromkeys(ids, 7)) == {1: 7, 2: 7}
+    assert kept.each("x", {1: "a", 2: "a"}, lambda ids: dict.fromkeys(ids, 7), int) == {1: 7, 2: 7}
+
+
+def test_what_cannot_be_read_any_more_is_worked_out_anew(tmp_path: Path) -> None:
+    kept = Kept(lambda: tmp_path / "kept")
+    assert kept.each("x", {1: "a"}, lambda ids: dict.fromkeys(ids, "7 days"), str) == {1: "7 days"}
+    for _ in range(2):
+        assert kept.each("x", {1: "a"}, lambda ids: dict.fromkeys(ids, 7), int) == {1: 7}
 
 
 def test_a_step_sees_what_it_has_written_itself(keeper: Keeper) -> None:
@@ -139,7 +146,7 @@ def test_a_step_sees_what_it_has_written_itself(keeper: Keeper) -> None:
     def counted(book: Book) -> list[int]:
         make = lambda ids: {a: len(book.events("weighed", animal=a)) for a in ids}  # noqa: E731
         each = dict.fromkeys(book.animals)
-        found = book.derived_each("mine.count", book.today, each, ["event:weighed"], make)
+        found = book.derived_each("mine.count", book.today, each, ["event:weighed"], make, int)
         return list(found.values())
 
     with keeper.open().step("a weighing", keeper.now) as writer:

@@ -16,7 +16,7 @@ from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
 
 from warmside.core.record.clutch_rows import read_clutches
-from warmside.core.record.derived import Kept, MakeEach, made_each
+from warmside.core.record.derived import Kept, MakeEach
 from warmside.core.record.entities import (
     Animal,
     Clutch,
@@ -99,24 +99,27 @@ class Book:
         on: date,
         animals: Mapping[int, Any],
         rests_on: Sequence[str],
-        make: MakeEach,
-    ) -> dict[int, Any]:
+        make: MakeEach[T],
+        shape: type[T],
+    ) -> dict[int, T]:
         """As `derived`, a value for each animal, by its own events of the kinds named alone.
 
-        `animals` gives each with what else its value rests on (JSON). `make` gets the animals
-        whose values are not known and reads up to the day `on`, which may not count otherwise.
+        `animals` gives each with what else its value rests on; `shape` is the type of the values.
+        `make` gets the animals whose values are not known and reads up to the day `on`, which may
+        not count otherwise; what it gives must be the same once read from JSON.
         """
         first = self._stamps().get(FIRST)
         if self._kept is None or first is None or self._last_day > on.isoformat():
-            return made_each(list(animals), make)
+            return dict(make(list(animals)))
         touched = [
-            self.once(("book", "stamps", k), partial(by_animal, self.rows, k)) for k in rests_on
+            self.once(("book", "stamps", kind), partial(by_animal, self.rows, kind))
+            for kind in rests_on
         ]
         stamps = {
             id: (given, *(stamped.get(id, first) for stamped in touched))
             for id, given in animals.items()
         }
-        return self._kept.each(key, stamps, make)
+        return self._kept.each(key, stamps, make, shape)
 
     def _stamps(self) -> dict[str, str]:
         """The stamps but those of single animals' events, which are many."""

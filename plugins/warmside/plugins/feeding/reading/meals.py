@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Mapping, Sequence
 from datetime import date
-from functools import lru_cache
 from typing import Any
 
 from warmside.api import Ask, Book, Event
 from warmside.plugins.feeding.kinds import DUSTED
 from warmside.plugins.feeding.meals.history import Meals, Served, meals_of
-from warmside.plugins.feeding.meals.records import Offer
 
 # So many newest events of a kind are read for each animal, so that no plan grows with the years.
 RECENT = 40
@@ -26,31 +24,14 @@ def load(ask: Ask, ids: Collection[int], seen: date) -> Known:
     missing = [i for i in ids if (i, seen) not in known]
     if missing:
 
-        def make(ids: Sequence[int]) -> dict[int, Any]:
+        def make(ids: Sequence[int]) -> dict[int, Meals]:
             served, powders = _served(book, ids, seen), _dusted(book, ids, seen)
-            return {i: _to_keep(meals_of(served.get(i, ()), powders.get(i, {}))) for i in ids}
+            return {i: meals_of(served.get(i, ()), powders.get(i, {})) for i in ids}
 
-        kept = book.derived_each("feeding.meals", seen, dict.fromkeys(missing), EVENTS, make)
-        known |= {(i, seen): _from_kept(columns) for i, columns in kept.items()}
+        each = dict.fromkeys(missing)
+        found = book.derived_each("feeding.meals", seen, each, EVENTS, make, Meals)
+        known |= {(i, seen): meals for i, meals in found.items()}
     return known
-
-
-def _to_keep(meals: Meals) -> list[Any]:
-    """The meals of an animal as JSON: the offers by column, then the regurgitations."""
-    rows = [
-        (o.day.isoformat(), o.prey, o.count, o.eaten, o.each_g, o.dust, o.event)
-        for o in meals.offers
-    ]
-    return [list(zip(*rows, strict=True)), [day.isoformat() for day in meals.regurgitations]]
-
-
-def _from_kept(kept: list[Any]) -> Meals:
-    columns, back = kept
-    offers = [Offer(_day(day), *rest) for day, *rest in zip(*columns, strict=True)]
-    return Meals(tuple(offers), tuple(map(_day, back)))
-
-
-_day = lru_cache(4096)(date.fromisoformat)
 
 
 def recent(ask: Ask, animal_id: int, seen: date) -> Meals:

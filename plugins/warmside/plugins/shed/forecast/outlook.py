@@ -7,16 +7,15 @@ and no alarm.
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
 
 from msgspec import Struct
 
-from warmside.api import Basis, Estimate, Unit
+from warmside.api import Estimate, Unit
 from warmside.plugins.shed.cycles.cycle import History
 from warmside.plugins.shed.forecast.drivers import drivers
 from warmside.plugins.shed.forecast.forecast import Forecast, Prediction, on_days, predicted
 from warmside.plugins.shed.forecast.intervals import Days, last_shed, loosened, of_history
-from warmside.plugins.shed.forecast.predictive import Predictive, Prior
+from warmside.plugins.shed.forecast.predictive import Prior
 
 
 class Outlook(Struct, frozen=True):
@@ -48,24 +47,3 @@ def outlook(history: History, prior: Prior, hatched: date | None = None) -> Outl
     intervals = loosened(of_history(history))
     causes = drivers(intervals, last[1], hatched, ())
     return Outlook(last, predicted(intervals, prior, causes))
-
-
-def given(prior: Prior, hatched: date | None) -> list[Any]:
-    """What an outlook rests on beside the sheds, as JSON."""
-    born = hatched.isoformat() if hatched else None
-    return [prior.life_stage, prior.mean_log, prior.weight, prior.shape, prior.rate, born]
-
-
-def to_keep(found: Outlook) -> list[Any]:
-    """An outlook as JSON, but for the source of its prior."""
-    ahead, basis = found.prediction.ahead, found.prediction.basis
-    days = [day.isoformat() for day in found.last]
-    return [days, [ahead.location, ahead.scale, ahead.df], basis.rule, basis.events]
-
-
-def from_kept(kept: list[Any], prior: Prior) -> Outlook:
-    """The outlook that was kept; of a trend its words alone are left."""
-    (first, last), ahead, rule, events = kept
-    basis = Basis(rule, prior.source, tuple(events))
-    days = date.fromisoformat(first), date.fromisoformat(last)
-    return Outlook(days, Prediction(Predictive(*ahead), basis))

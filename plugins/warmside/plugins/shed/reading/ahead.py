@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from typing import Any
 
 from warmside.api import About, Animal, Ask, Book, Estimate
 from warmside.plugins.shed.cycles.animal import AnimalSheds
 from warmside.plugins.shed.forecast.forecast import Forecast
 from warmside.plugins.shed.forecast.life_stage import prior_stage
 from warmside.plugins.shed.forecast.next_shed import NextShed, next_shed
-from warmside.plugins.shed.forecast.outlook import Outlook, from_kept, given, outlook, to_keep
+from warmside.plugins.shed.forecast.outlook import Outlook, outlook
 from warmside.plugins.shed.forecast.predictive import Prior, prior_for
 from warmside.plugins.shed.reading.events import STAGE_KINDS
 from warmside.plugins.shed.reading.sheds import histories, is_cooled, newest_here
@@ -66,17 +65,15 @@ def outlooks(ask: Ask, between: Sequence[AnimalSheds], on: date) -> dict[int, Ou
     known: dict[int, Outlook] = book.once(("shed", "outlooks", on), dict)
     missing = [s for s in between if s.rows.animal_id not in known]
     if missing:
-        priors = {s.rows.animal_id: _prior(ask, s) for s in missing}
-        births = {id: born(book.animals[id]) for id in priors}
-        each = {id: given(prior, births[id]) for id, prior in priors.items()}
+        animals = [book.animals[s.rows.animal_id] for s in missing]
+        rests = {a.id: (prior_of(ask, a.id, on), born(a)) for a in animals}
 
-        def make(ids: Sequence[int]) -> dict[int, Any]:
+        def make(ids: Sequence[int]) -> dict[int, Outlook]:
             every = histories(book, ids, on)
-            found = ((id, outlook(every[id], priors[id], births[id])) for id in ids)
-            return {id: to_keep(ahead) for id, ahead in found if ahead is not None}
+            found = {id: outlook(every[id], *rests[id]) for id in ids}
+            return {id: ahead for id, ahead in found.items() if ahead is not None}
 
-        kept = book.derived_each("shed.outlook", on, each, EVENTS, make)
-        known |= {id: from_kept(one, priors[id]) for id, one in kept.items()}
+        known |= book.derived_each("shed.outlook", on, rests, EVENTS, make, Outlook)
     return {s.rows.animal_id: known[s.rows.animal_id] for s in between if s.rows.animal_id in known}
 
 

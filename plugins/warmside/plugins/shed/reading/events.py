@@ -51,25 +51,19 @@ def noted(found: Event) -> Noted:
 def newest(book: Book, ids: Collection[int], on: date) -> Mapping[int, list[Noted]]:
     """The newest events up to a day, by animal; only of those that have any. Kept across runs."""
 
-    def make(ids: Sequence[int]) -> dict[int, Any]:
-        read = _newest(book, ids, on)
-        return {id: [_to_keep(n) for n in enough(mine)] for id, mine in read.items()}
+    def make(ids: Sequence[int]) -> dict[int, list[Noted]]:
+        return {id: enough(mine) for id, mine in _newest(book, ids, on).items()}
 
-    days = functools.cache(date.fromisoformat)
-    kept = book.derived_each("shed.newest", on, dict.fromkeys(ids), EVENTS, make)
-    return {id: [Noted(k, days(d), *rest) for k, d, *rest in mine] for id, mine in kept.items()}
+    each = dict.fromkeys(ids)
+    return book.derived_each("shed.newest", on, each, EVENTS, make, list[Noted])
 
 
 def _newest(book: Book, ids: Collection[int], on: date) -> Mapping[int, list[Noted]]:
     found = defaultdict[int, list[Noted]](list)
     for kind in KINDS:
         for animal_id, day, data, id in book.newest(kind, ids, on, RECENT):
-            found[animal_id].append(Noted(kind, day, data, id))
+            found[animal_id].append(Noted(kind, day, dict(data), id))
     return found
-
-
-def _to_keep(one: Noted) -> list[Any]:
-    return [one.kind, one.day.isoformat(), dict(one.data), one.event]
 
 
 def enough(mine: Sequence[Noted]) -> list[Noted]:

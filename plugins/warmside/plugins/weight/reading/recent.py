@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 from math import ceil
-from typing import Any
 
 from warmside.api import Book
 from warmside.plugins.weight.course.weights import Rows
@@ -20,29 +19,23 @@ def recent_rows(book: Book, last: Mapping[int, date], days: float, until: date) 
     `last` gives the day of that weighing of each, which is none after `until`.
     """
 
-    def make(ids: Sequence[int]) -> dict[int, Any]:
+    def make(ids: Sequence[int]) -> dict[int, Rows]:
         first = {id: last[id] - timedelta(days=ceil(days)) for id in ids}
         rows = rows_of(book, ids, KINDS, min(first.values()), until)
-        return {id: _to_keep(rows[id], float(first[id].toordinal())) for id in ids}
+        return {id: _since(rows[id], float(first[id].toordinal())) for id in ids}
 
-    given = [book.home.zone.key, days]
-    kept = book.derived_each("weight.recent", until, dict.fromkeys(last, given), EVENTS, make)
-    return {id: _from_kept(columns) for id, columns in kept.items()}
+    given = dict.fromkeys(last, (book.home.zone.key, days))
+    return book.derived_each("weight.recent", until, given, EVENTS, make, Rows)
 
 
-def _to_keep(rows: Rows, first: float) -> list[Any]:
-    """The rows from a day on, as columns: half the text of rows."""
-    weighed = [row for row in sorted(rows.weighed) if row[1] >= first]
-    meals, cooling, gravid = (
-        [row for row in sorted(found) if row[0] >= first]
-        for found in (rows.meals, rows.cooling, rows.gravid)
+def _since(rows: Rows, first: float) -> Rows:
+    """The rows from a day on."""
+    return Rows(
+        [row for row in rows.weighed if row[1] >= first],
+        [row for row in rows.meals if row[0] >= first],
+        [day for day in rows.laid if day >= first],
+        [day for day in rows.sheds if day >= first],
+        [row for row in rows.cooling if row[0] >= first],
+        [row for row in rows.gravid if row[0] >= first],
+        rows.checked,
     )
-    laid, sheds = ([d for d in sorted(days) if d >= first] for days in (rows.laid, rows.sheds))
-    columns = [list(zip(*found, strict=True)) for found in (weighed, meals, cooling, gravid)]
-    return [*columns, laid, sheds, sorted(rows.checked)]
-
-
-def _from_kept(kept: list[Any]) -> Rows:
-    weighed, meals, cooling, gravid = (list(zip(*found, strict=True)) for found in kept[:4])
-    laid, sheds, checked = kept[4:]
-    return Rows(weighed, meals, laid, sheds, cooling, gravid, set(checked))
