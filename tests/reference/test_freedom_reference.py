@@ -19,7 +19,7 @@ from warmside.plugins.quarantine.odds.freedom import (
 from warmside.plugins.quarantine.odds.groups import population_sensitivity, sample_size
 from warmside.plugins.quarantine.odds.methods import performance
 from warmside.plugins.quarantine.odds.prevalence import survey
-from warmside.plugins.quarantine.protocol.mites import egg_to_adult
+from warmside.plugins.quarantine.protocol.mites import cycle_of_mites
 from warmside.plugins.quarantine.protocol.parsing import shipped_protocols
 
 
@@ -58,6 +58,9 @@ def test_two_tests_side_by_side():
 @pytest.mark.parametrize(
     ("prior", "sensitivity", "negatives", "expected"),
     [
+        (0.10, 0.25, 1, 0.92308),
+        (0.10, 0.25, 2, 0.94118),
+        (0.10, 0.25, 3, 0.95522),
         (0.10, 0.57, 1, 0.95440),
         (0.10, 0.57, 2, 0.97987),
         (0.10, 0.57, 3, 0.99124),
@@ -128,11 +131,42 @@ def test_shipped_figures_are_the_published_ones():
     swab = performance("cloacal-swab-qpcr")
     assert (swab.sensitivity_low, swab.sensitivity_high, swab.specificity) == (0.4468, 0.8437, 1.0)
     smear = performance("cloacal-acid-fast-smear")
-    assert (smear.sensitivity_low, smear.sensitivity_high) == (0.57, 0.57)
+    assert (smear.sensitivity_low, smear.sensitivity_high) == (0.032, 0.651)
     pythons = survey("serpentovirus-pythons")
     assert (pythons.value, pythons.low, pythons.high) == (0.38, 0.331, 0.424)
-    cycle, _ = egg_to_adult()
-    assert (cycle.from_day, cycle.to_day) == (13, 19)
+    cycle, _ = cycle_of_mites()
+    assert (cycle.from_day, cycle.to_day) == (13, 40)
+
+
+@pytest.mark.parametrize(
+    ("key", "found", "infected"),
+    [
+        ("cloacal-acid-fast-smear", 2, 8),
+        ("gastric-biopsy-histology", 5, 7),
+        ("cloacal-swab-qpcr", 16, 24),
+    ],
+)
+def test_intervals_of_small_studies_are_exact_ones(key, found, infected):
+    """Clopper & Pearson 1934 by scipy: worked out for Graczyk 1996 (2 of 8 by cloaca) and for
+    Cerveny 2012 (5 of 7 fits the printed 71.4 %); printed by Bogan 2022 (16 of 24).
+    """
+    exact = stats.binomtest(found, infected).proportion_ci(0.95, method="exact")
+    ours = performance(key)
+    assert (ours.sensitivity_low, ours.sensitivity_high) == pytest.approx(tuple(exact), abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("key", "low", "high"),
+    [
+        ("cryptosporidium-serpentis-leopard-geckos", 0.0088, 0.0338),
+        ("cryptosporidium-serpentis-snakes", 0.0113, 0.0341),
+        ("reptarenavirus-boas-pcr", 0.190, 0.3155),
+    ],
+)
+def test_intervals_of_surveys_are_wilsons(key, low, high):
+    """Richter 2011, J Parasitol 2021 107:163, Simard 2020: intervals worked out apart from here."""
+    found = survey(key)
+    assert (found.low, found.high) == pytest.approx((low, high), abs=5e-4)
 
 
 def test_shipped_durations_are_the_published_ones():

@@ -39,7 +39,7 @@ def test_an_enclosure_has_the_lines_of_those_inside(house: Keeper) -> None:
     assert found["quarantine.sign"] == "QUARANTINE, do last"
     assert found["quarantine.since"] == "quarantine since 2026-03-15"
     assert found["quarantine.end"] == "earliest end 2026-09-11"
-    assert found["quarantine.group"] == "quarantine group general, long"
+    assert found["quarantine.group"] == "tool group general and long of 2026-03-05"
 
 
 def test_of_two_inside_the_first_day_and_the_last_end_count(house: Keeper) -> None:
@@ -51,7 +51,7 @@ def test_of_two_inside_the_first_day_and_the_last_end_count(house: Keeper) -> No
     found = lines(house, "TUB")
     assert found["quarantine.since"] == "quarantine since 2026-03-05"
     assert found["quarantine.end"] == "earliest end 2026-06-13"
-    assert found["quarantine.group"] == "quarantine group general"
+    assert found["quarantine.group"] == "tool group general of 2026-03-05"
 
 
 @pytest.mark.parametrize("enclosure", ["SHE", "BOX"])
@@ -97,13 +97,13 @@ def test_two_in_quarantine_together_share_with_nobody(house: Keeper) -> None:
     assert "quarantine.shared_enclosure" not in reported(house, "TUB")
 
 
-def test_an_enclosure_of_two_care_groups_is_done_with_the_later_one(house: Keeper) -> None:
+def test_an_enclosure_of_two_protocols_is_one_tool_group(house: Keeper) -> None:
     arrive(house, "Pebble", "TUB")
     arrive(house, "Sand", "TUB")
     house.run("quarantine", "edit", "SAN", "--protocol", "long")
     with house.ask() as ask:
         (rank,) = ask.care_ranks(ask.book.today)
-    assert (rank.group, rank.rank) == ("long", 901)
+    assert (rank.group, rank.rank) == ("general and long of 2026-03-05", 900)
     assert "day 0 of 180" in rank.reason
 
 
@@ -115,7 +115,10 @@ def test_an_enclosure_left_by_the_long_group_is_done_with_the_general_one(house:
     with house.ask() as ask:
         found = ask.care_ranks(ask.book.today)
         ranks = {ask.book.enclosures[r.enclosure_id].code: r for r in found}
-    assert {code: r.group for code, r in ranks.items()} == {"TUB": "general", "ATT": "long"}
+    assert {code: r.group for code, r in ranks.items()} == {
+        "TUB": "general of 2026-03-05",
+        "ATT": "long of 2026-03-05",
+    }
     assert ranks["TUB"].rank < ranks["ATT"].rank
 
 
@@ -126,6 +129,8 @@ def test_findings_of_one_are_those_of_all_that_concern_it(house: Keeper) -> None
     house.run("plugin", "disable", "quarantine")
     arrive(house, "Stray", "BOX", "--at", "2026-03-03")
     house.run("plugin", "enable", "quarantine")
+    house.run("quarantine", "sample", "PEB", "faecal")
+    house.run("quarantine", "result", "PEB", "positive")
     house.run("record", "weighed", "PEB=40g", "--at", "09:00")
     house.run("record", "weighed", "EMB=50g", "--at", "10:00")
     house.pass_days(3)

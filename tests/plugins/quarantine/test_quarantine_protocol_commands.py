@@ -54,7 +54,7 @@ def test_the_shipped_protocols_are_listed(house: Keeper) -> None:
 
 def test_every_value_is_shown_with_source_and_mark(house: Keeper) -> None:
     days = value(house, "general", "days")
-    assert (days["value"], days["mark"]) == ("90", "published")
+    assert (days["value"], days["mark"]) == ("90", "secondary")
     assert "90 days" in days["source"]
     assert value(house, "general", "tests.faecal.spacing_days")["value"] == "14"
 

@@ -270,5 +270,8 @@ def test_a_positive_result_after_the_release_is_found(house: Keeper) -> None:
     found = [f for f in house.json("today")["findings"] if f["code"] == "quarantine.late_positive"]
     assert [f["level"] for f in found] == ["act now"]
     house.run("quarantine", "start", "PEB")
-    codes = [f["code"] for f in house.json("today")["findings"]]
-    assert "quarantine.late_positive" not in codes
+    told = [f["code"] for f in house.json("today")["findings"] if "positive" in f["code"]]
+    assert told == ["quarantine.positive"]
+    house.run("record", "examined", "PEB", "--told", "sample again")
+    told = [f["code"] for f in house.json("today")["findings"] if "positive" in f["code"]]
+    assert told == []

@@ -71,13 +71,13 @@ def test_the_first_round_asks_for_every_check_and_the_first_sample(house: Keeper
     assert asked["sample possible: faecal examination"]["command"] == (
         "warmside quarantine sample PEB faecal"
     )
-    assert all("own tools of group general" in t["why"] for t in asked.values())
+    assert not any("tools" in t["why"] for t in asked.values())  # said once, before the group
     assert asked["mite check"]["mark"] == "common practice, no source"
 
 
 def test_done_settles_the_checks(house: Keeper) -> None:
     arrive(house)
-    typed = {"weighing": "=38g", "look at the droppings": "=normal"}
+    typed = {"weighing": "=38g", "look at the droppings": "=none"}
     house.run("today")
     numbers = [f"{t['number']}{typed.get(t['what'], '')}" for t in tasks(house) if t["settles"]]
     house.run("done", *numbers)
@@ -103,23 +103,92 @@ def test_a_sample_of_blood_is_for_the_vet_to_take(house: Keeper) -> None:
     assert "sample possible: faecal examination" in asked
 
 
-def test_an_overdue_check_is_found_and_a_settled_one_is_not(house: Keeper) -> None:
+def test_an_overdue_check_is_a_task_and_no_finding(house: Keeper) -> None:
     arrive(house)
     house.run("quarantine", "check", "PEB", "mites", "breathing", "droppings")
-    assert [f["words"] for f in findings(house, "check_overdue")] == []
     house.pass_days(9)
-    found = [f["words"] for f in findings(house, "check_overdue")]
-    assert "mite check is overdue by 2 days" in found
-    assert "weighing is overdue by 9 days" in found
+    late = {t["what"]: t["since"] for t in tasks(house)}
+    assert (late["mite check"], late["weighing"]) == ("2 days ago", "9 days ago")
+    assert house.json("today")["findings"] == []
 
 
-def test_a_missed_look_for_mites_is_found(house: Keeper) -> None:
+def test_a_sample_that_became_possible_is_never_late(house: Keeper) -> None:
+    arrive(house)
+    house.pass_days(9)
+    (sample,) = [t for t in tasks(house) if t["what"].startswith("sample")]
+    assert sample["since"] == "today"
+    assert "counts since 2026-03-05" in sample["why"]
+
+
+def test_a_missed_look_for_mites_is_a_task(house: Keeper) -> None:
     arrive(house)
     house.run("quarantine", "check", "PEB", "mites", "--found")
     house.pass_days(15)
-    found = [f["words"] for f in findings(house, "check_overdue")]
-    assert "the look for mites of 2026-03-18 was not done" in found
-    assert not [w for w in found if w.startswith("mite check")]
+    looks = [t for t in tasks(house) if "mites" in t["what"]]
+    assert [t["since"] for t in looks] == ["2 days ago"]
+    assert not [t for t in tasks(house) if t["what"] == "mite check"]
+
+
+def test_a_positive_result_is_act_now_until_a_vet_visit(house: Keeper) -> None:
+    arrive(house)
+    house.run("quarantine", "sample", "PEB", "faecal")
+    house.run("quarantine", "result", "PEB", "positive")
+    house.pass_days(30)
+    assert [f["level"] for f in findings(house, "positive")] == ["act now"]
+    assert "earliest end" not in house.run("today").stdout
+    row = house.json("quarantine", "show")["quarantines"][0]
+    assert row["earliest_end"] is row["days_left"] is row["earliest_release"] is None
+    house.run("record", "examined", "PEB", "--told", "sample again")
+    assert findings(house, "positive") == []
+    assert house.json("quarantine", "show")["quarantines"][0]["earliest_end"] is not None
+
+
+def test_a_death_in_quarantine_is_act_now_with_contacts_and_restarts(house: Keeper) -> None:
+    arrive(house)
+    arrive(house, "Sand", "BOX")  # same room
+    house.pass_days(20)
+    house.run("record", "died", "SAN")
+    (found,) = findings(house, "death")
+    assert (found["level"], found["subject"]) == ("act now", "Sand (SAN)")
+    for said in ("necropsy", "never frozen", "shared its air: Pebble (PEB)", "clock started again"):
+        assert said in found["words"]
+    assert house.json("quarantine", "show", "PEB")["clock_start"] == "2026-03-25"
+    house.pass_days(4)
+    assert "never frozen" not in findings(house, "death")[0]["words"]
+    house.run("record", "examined", "PEB", "--told", "well, droppings to test")
+    assert findings(house, "death") == []
+
+
+def test_the_death_of_a_room_mate_concerns_the_one_in_quarantine(house: Keeper) -> None:
+    arrive(house, "Pebble", "SHE")
+    house.run("record", "died", "MOS")
+    (found,) = findings(house, "death")
+    assert "Moss (MOS) died beside an animal in quarantine" in found["words"]
+    sections = house.json("report", "PEB")["sections"]
+    told = [f["code"] for section in sections for f in section.get("findings", [])]
+    assert "quarantine.death" in told
+
+
+def test_a_death_far_from_any_quarantine_is_not_its_business(house: Keeper) -> None:
+    arrive(house)
+    house.run("record", "died", "MOS")
+    assert findings(house, "death") == []
+
+
+def test_newcomers_from_different_sources_have_tools_of_their_own(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB", "--from", "Fair")
+    arrive(house, "Sand", "BOX", "--from", "Breeder")
+    house.pass_days(2)
+    arrive(house, "Fern", "ATT", "--from", "Fair")
+    before = [line for line in house.run("today").stdout.splitlines() if line.startswith("* wash")]
+    assert len(before) == 3
+    with house.ask() as ask:
+        ranks = sorted(ask.care_ranks(ask.book.today), key=lambda r: r.rank)
+    assert [r.group for r in ranks] == [
+        "general of 2026-03-05 from Breeder",
+        "general of 2026-03-05 from Fair",
+        "general of 2026-03-07 from Fair",
+    ]
 
 
 def test_sharing_an_enclosure_with_a_resident_is_found(house: Keeper) -> None:
@@ -140,6 +209,10 @@ def test_an_enclosure_without_room_is_said(house: Keeper) -> None:
     house.run("enclosure", "add", "Crate")
     arrive(house, "Pebble", "CRA")
     assert "CRA has no room on record" in findings(house, "room_unknown")[0]["words"]
+    house.pass_days(7)
+    assert findings(house, "room_unknown") == []
+    shown = " ".join(house.run("quarantine", "show", "PEB").stdout.split())
+    assert "CRA has no room on record" in shown
 
 
 def test_a_resident_handled_after_a_quarantined_one_is_found(house: Keeper) -> None:
@@ -150,8 +223,40 @@ def test_a_resident_handled_after_a_quarantined_one_is_found(house: Keeper) -> N
     found = findings(house, "handled_after")
     assert [f["subject"] for f in found] == ["Ember (EMB)"]
     assert "10:00" in found[0]["words"]
-    house.pass_days(8)
+    assert found[0]["level"] == "note"
+    house.pass_days(2)
     assert findings(house, "handled_after") == []
+
+
+def test_handling_after_one_with_a_positive_result_is_told_for_a_week(house: Keeper) -> None:
+    arrive(house, "Pebble", "TUB", "--at", "2026-03-01")
+    house.run("quarantine", "sample", "PEB", "faecal", "--at", "2026-03-02")
+    house.run("quarantine", "result", "PEB", "positive")
+    house.run("record", "weighed", "PEB=40g", "--at", "09:00")
+    house.run("record", "weighed", "EMB=50g", "--at", "10:00")
+    house.pass_days(6)
+    assert [f["level"] for f in findings(house, "handled_after")] == ["look soon"]
+
+
+def test_droppings_are_looked_at_also_where_there_are_none(house: Keeper) -> None:
+    arrive(house)
+    house.run("today")
+    (look,) = [t for t in tasks(house) if t["what"] == "look at the droppings"]
+    refused = house.run("done", f"{look['number']}=loose", ok=False)
+    assert refused.code == 2 and "record defecated PEB=loose" in refused.stderr
+    house.run("done", f"{look['number']}=none there")
+    assert "look at the droppings" not in {t["what"] for t in tasks(house)}
+    house.pass_days(14)
+    house.run("record", "defecated", "PEB=normal")
+    assert "look at the droppings" not in {t["what"] for t in tasks(house)}
+
+
+def test_what_was_seen_is_never_recorded_as_a_clean_check(house: Keeper) -> None:
+    arrive(house)
+    house.run("today")
+    (look,) = [t for t in tasks(house) if t["what"] == "look at mouth and breathing"]
+    refused = house.run("done", f"{look['number']}=bubbles", ok=False)
+    assert refused.code == 2 and "check PEB breathing --found" in refused.stderr
 
 
 def test_the_order_of_the_day_is_still_told_after_the_last_release(house: Keeper) -> None:
@@ -203,6 +308,10 @@ def test_the_long_protocol_is_advised_for_a_boa_and_not_for_a_gecko(house: Keepe
     assert "--protocol long" in found[0]["words"]
     house.run("quarantine", "edit", "COI", "--protocol", "long")
     assert findings(house, "longer_advised") == []
+    house.run("undo")
+    house.pass_days(7)
+    assert findings(house, "longer_advised") == []
+    assert "--protocol long" in " ".join(house.run("quarantine", "show", "COI").stdout.split())
 
 
 def test_every_finding_code_is_declared(house: Keeper) -> None:

@@ -106,33 +106,48 @@ def test_the_report_has_the_timeline_and_what_is_missing(pebble: Keeper) -> None
     assert "Quarantine" not in titles
 
 
-def test_risk_is_a_range_with_the_caveat_in_words(pebble: Keeper) -> None:
-    pebble.run("quarantine", "edit", "PEB", "--set", "tests.cryptosporidium.negatives=2")
-    pebble.run("quarantine", "sample", "PEB", "cryptosporidium", "--method", "cloacal-swab-qpcr")
-    before = pebble.json("quarantine", "risk", "PEB", "--prior", "0.1")["risks"]
-    pebble.run("quarantine", "result", "PEB", "negative")
-    answer = pebble.json("quarantine", "risk", "PEB", "--prior", "0.1")
+@pytest.fixture
+def adder(house: Keeper) -> Keeper:
+    """A corn snake in quarantine, of which a cloacal swab came back negative."""
+    house.run("arrive", "Adder", "--species", "corn snake", "--enclosure", "TUB")
+    house.run("quarantine", "edit", "ADD", "--set", "tests.cryptosporidium.negatives=2")
+    house.run("quarantine", "sample", "ADD", "cryptosporidium", "--method", "cloacal-swab-qpcr")
+    house.run("quarantine", "result", "ADD", "negative")
+    return house
+
+
+def test_risk_is_a_range_with_the_caveat_in_words(adder: Keeper) -> None:
+    answer = adder.json("quarantine", "risk", "ADD", "--prior", "0.1")
     assert INDEPENDENCE in [n["text"] for n in answer["notes"]]
-    by_method = {r["method"]: r for r in answer["risks"] if r["agent"] == "cryptosporidium"}
+    by_method = {r["method"]: r for r in answer["risks"]}
     row = by_method["cloacal-swab-qpcr"]
-    assert row["negatives"] == 1
+    assert (row["agent"], row["negatives"]) == ("cryptosporidium-serpentis", 1)
     assert row["probability_free"] is None
-    assert row["probability_free_low"] < row["probability_free_high"]
-    assert row["probability_free_low"] > before[0]["probability_free_low"]
+    assert 0.9 < row["probability_free_low"] < row["probability_free_high"] < 1
 
 
-def test_the_laboratorys_own_figures_hold_before_the_published_ones(pebble: Keeper) -> None:
-    pebble.run("quarantine", "edit", "PEB", "--set", "tests.cryptosporidium.negatives=2")
-    pebble.run("quarantine", "sample", "PEB", "cryptosporidium", "--method", "cloacal-swab-qpcr")
-    pebble.run("quarantine", "result", "PEB", "negative")
-    pebble.run("quarantine", "laboratory", "cloacal-swab-qpcr", "--sensitivity", "0.57")
-    risk = ("quarantine", "risk", "PEB", "--prior", "0.1", "--agent", "cryptosporidium")
-    row = next(r for r in pebble.json(*risk)["risks"] if r["method"] == "cloacal-swab-qpcr")
+def test_the_laboratorys_own_figures_hold_before_the_published_ones(adder: Keeper) -> None:
+    """Prior 0.10, sensitivity 0.57, one negative: 0.95440 by Bayes' rule."""
+    adder.run("quarantine", "laboratory", "cloacal-swab-qpcr", "--sensitivity", "0.57")
+    risk = ("quarantine", "risk", "ADD", "--prior", "0.1", "--agent", "cryptosporidium-serpentis")
+    row = next(r for r in adder.json(*risk)["risks"] if r["method"] == "cloacal-swab-qpcr")
     assert row["probability_free_low"] == pytest.approx(0.95440, abs=1e-5)
     assert row["probability_free_high"] == pytest.approx(0.95440, abs=1e-5)
-    pebble.run("quarantine", "laboratory", "cloacal-swab-qpcr", "--drop")
-    row = next(r for r in pebble.json(*risk)["risks"] if r["method"] == "cloacal-swab-qpcr")
+    adder.run("quarantine", "laboratory", "cloacal-swab-qpcr", "--drop")
+    row = next(r for r in adder.json(*risk)["risks"] if r["method"] == "cloacal-swab-qpcr")
     assert row["probability_free_low"] < row["probability_free_high"]
+
+
+def test_an_assay_of_snakes_says_nothing_of_a_gecko(pebble: Keeper) -> None:
+    swab = ("sample", "PEB", "cryptosporidium", "--method", "cloacal-swab-qpcr")
+    assert "studied in snakes only" in pebble.run("quarantine", *swab).stderr
+    rows = pebble.json("quarantine", "risk", "PEB", "--agent", "cryptosporidium")["risks"]
+    assert [r["agent"] for r in rows] == ["cryptosporidium-serpentis", "cryptosporidium-varanii"]
+    for row in rows:
+        assert row["method"] is row["probability_free"] is row.get("probability_free_low") is None
+        assert row["more_for_95_percent"] == "no figure"
+    agents = {r["agent"] for r in pebble.json("quarantine", "risk", "PEB")["risks"]}
+    assert not agents & {"serpentovirus", "reptarenavirus", "ophidiomyces"}
 
 
 @pytest.mark.parametrize(

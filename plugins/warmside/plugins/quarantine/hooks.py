@@ -24,21 +24,23 @@ from warmside.plugins.quarantine.findings.company import company_findings
 from warmside.plugins.quarantine.findings.course import (
     LONG,
     findings_of,
-    late_positive,
     not_computed,
 )
+from warmside.plugins.quarantine.findings.deaths import death_finding
 from warmside.plugins.quarantine.findings.handling import handling_findings
+from warmside.plugins.quarantine.findings.positives import positive_findings
 from warmside.plugins.quarantine.kinds import KINDS
 from warmside.plugins.quarantine.reading.coming import to_begin, uncovered
 from warmside.plugins.quarantine.reading.company import company, handlings
+from warmside.plugins.quarantine.reading.mourned import mourned
 from warmside.plugins.quarantine.reading.standing import (
     courses,
-    courses_by_enclosure,
-    late_positives,
+    positives,
     quarantines_of,
     troubles,
 )
 from warmside.plugins.quarantine.reading.stored import protocols
+from warmside.plugins.quarantine.reading.tool_groups import group_names, groups
 from warmside.plugins.quarantine.tasks import tasks_of
 from warmside.plugins.quarantine.telling.care import care_ranks
 from warmside.plugins.quarantine.telling.labels import label_lines
@@ -66,13 +68,13 @@ def warmside_events_recorded(ask: Ask, events: tuple[Event, ...]) -> list[NewEve
 def warmside_tasks(ask: Ask, on: date) -> Iterator[Task]:
     """What quarantines ask for."""
     for animal, state in courses(ask, on):
-        yield from tasks_of(animal, state, on)
+        yield from tasks_of(animal, state, on, ask.book.today)
 
 
 @hookimpl
 def warmside_care_order(ask: Ask, on: date) -> Iterator[CareRank]:
     """Enclosures with an animal in quarantine come last."""
-    return care_ranks(courses_by_enclosure(ask, on))
+    return care_ranks(groups(ask, on))
 
 
 @hookimpl
@@ -81,17 +83,20 @@ def warmside_findings(ask: Ask, on: date, about: About | None) -> Iterator[Findi
     for animal, state in courses(ask, on, about):
         yield from findings_of(animal, state, protocols(ask)[LONG])
     yield from (not_computed(animal, words) for animal, words in troubles(ask, on, about))
-    yield from company_findings(*company(ask, on, about))
-    yield from handling_findings(handlings(ask, on, about))
+    yield from company_findings(*company(ask, on, about), on)
+    yield from handling_findings(handlings(ask, on, about), on)
     for animal, came, protocol in uncovered(ask, on, about):
         yield newcomer(animal, came, protocol.sources["days"])
-    yield from (late_positive(animal, state) for animal, state in late_positives(ask, on, about))
+    yield from positive_findings(positives(ask, on, about))
+    for death, whom in mourned(ask, on, about):
+        yield death_finding(death, on, whom)
 
 
 @hookimpl
 def warmside_label_lines(ask: Ask, about: About, on: date) -> Iterator[LabelLine]:
     """The quarantine of an animal, or of those in an enclosure, for a label and for a sign."""
-    return label_lines([state for _, state in courses(ask, on, about)])
+    names = group_names(ask, on)
+    return label_lines([(names[animal.id], state) for animal, state in courses(ask, on, about)])
 
 
 @hookimpl

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 
 import pytest
 from msgspec.structs import replace
@@ -10,7 +10,10 @@ from msgspec.structs import replace
 from warmside.core.values.errors import BadInput, NotFound
 from warmside.plugins.quarantine.clock.events import (
     Checked,
+    Died,
+    DiedBeside,
     Edited,
+    Examined,
     Newcomer,
     Outcome,
     Released,
@@ -216,17 +219,17 @@ def test_edits_for_one_animal_hold_for_its_whole_quarantine():
     assert state_on(20, Edited(7, at(30), (("days", "120"),))).earliest_end == on(90)
 
 
-def test_mite_rechecks_span_the_time_from_egg_to_adult():
+def test_mite_rechecks_run_from_the_first_adults_to_the_longest_life():
     state = state_on(35, *looks(20, found=True))
-    assert [r.day for r in state.rechecks] == [on(33), on(36), on(39)]
-    assert [r.overdue for r in state.rechecks] == [True, False, False]
+    assert [r.day for r in state.rechecks] == [on(20 + n) for n in range(13, 41, 3)]
+    assert [r.overdue for r in state.rechecks[:3]] == [True, False, False]
     assert "rechecks" in waits_for(state)
 
 
 def test_a_clean_look_settles_the_days_before_it():
     state = state_on(40, *looks(20, found=True), *looks(37))
-    assert [r.done for r in state.rechecks] == [537, 537, None]
-    state = state_on(40, *looks(20, found=True), *looks(39))
+    assert [r.done for r in state.rechecks[:3]] == [537, 537, None]
+    state = state_on(61, *looks(20, found=True), *looks(60))
     assert "rechecks" not in waits_for(state)
 
 
@@ -298,14 +301,14 @@ def test_correcting_an_old_event_changes_a_released_quarantine_too():
 def test_a_positive_after_release_is_not_lost():
     events = [*THREE, *all_checks(90), Sampled(60, at(85), "blood"), Released(70, at(90.1))]
     state = state_on(120, *events, Resulted(71, at(100), 60, Outcome.POSITIVE))
-    assert state.late_positives == (71,)
+    assert [p.id for p in state.late_positives] == [71]
     assert "POSITIVE RESULT CAME AFTER RELEASE" in standing(state)
 
 
 def test_a_positive_told_later_on_the_day_of_release_is_late():
     events = [*THREE, *all_checks(90), Sampled(60, at(85), "blood"), Released(70, at(90.1))]
     state = state_on(120, *events, Resulted(71, at(90.2), 60, Outcome.POSITIVE))
-    assert state.late_positives == (71,) and state.restarts == ()
+    assert [p.id for p in state.late_positives] == [71] and state.restarts == ()
 
 
 def test_a_positive_from_before_the_quarantine_is_not_late():
@@ -320,6 +323,59 @@ def test_a_positive_in_the_next_quarantine_belongs_to_that_one():
     )
     assert first.late_positives == ()
     assert second.clock_start == on(100)
+
+
+def positive(i: int, day: float) -> list:
+    return [Sampled(i, at(day - 2), "blood"), Resulted(i + 1, at(day), i, Outcome.POSITIVE)]
+
+
+def test_while_a_positive_stands_there_is_no_end_date():
+    state = state_on(40, *positive(60, 30))
+    assert state.earliest_end is state.earliest_release is state.days_left is None
+    assert [p.words for p in state.positives] == [
+        f"blood test for reptarenavirus positive, told {on(30)}"
+    ]
+    assert "positive" in waits_for(state) and "days" not in waits_for(state)
+    assert standing(state).startswith("a positive result stands")
+
+
+@pytest.mark.parametrize(("day", "stands"), [(29, True), (30, False), (33, False)])
+def test_a_positive_stands_until_a_vet_visit(day: int, stands: bool):
+    visit = Examined(7, datetime.combine(on(day), time()))
+    state = state_on(40, *positive(60, 30), visit)
+    assert bool(state.positives) is stands
+    assert state.earliest_end == (None if stands else on(30 + 90))
+
+
+def test_a_visit_before_the_result_on_its_day_is_not_about_it():
+    state = state_on(40, *positive(60, 30), Examined(7, at(29.9)))
+    assert state.positives != ()
+    assert state_on(40, *positive(60, 30), Examined(7, at(30.1))).positives == ()
+
+
+def test_a_positive_told_after_the_release_stands_in_the_next_quarantine():
+    events = [Sampled(60, at(85), "blood"), Released(70, at(90.1))]
+    late = Resulted(71, at(95), 60, Outcome.POSITIVE)
+    first, second = quarantines(
+        [start(), *events, late, Started(80, at(100), "long")], PROTOCOLS, on(120)
+    )
+    assert [p.id for p in first.late_positives] == [p.id for p in second.positives] == [71]
+    assert second.earliest_end is None and second.clock_start == on(100)
+
+
+def test_a_death_beside_it_starts_the_clock_again():
+    state = state_on(40, DiedBeside(7, at(20), "Fern (FER)"))
+    assert state.clock_start == on(20)
+    assert [(r.cause, r.words) for r in state.restarts] == [
+        (Cause.DEATH, "Fern (FER) died beside it")
+    ]
+
+
+def test_its_own_death_ends_a_quarantine():
+    state = state_on(40, Died(7, at(20)), Checked(8, at(30), "mites"))
+    assert not state.running and state.died == state.as_of == on(20)
+    assert standing(state) == f"died {on(20)}, day 20 of 90 of its quarantine"
+    assert not state.overridden
 
 
 def test_a_release_dated_only_by_day_takes_in_that_day():

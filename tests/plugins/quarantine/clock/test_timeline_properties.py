@@ -10,7 +10,10 @@ from hypothesis import strategies as st
 
 from warmside.plugins.quarantine.clock.events import (
     Checked,
+    Died,
+    DiedBeside,
     Edited,
+    Examined,
     Newcomer,
     Outcome,
     Released,
@@ -50,11 +53,13 @@ def records(draw, releases: bool = True):
         lambda i, at: Resulted(i, at, draw(st.integers(2, 21)), Outcome.NEGATIVE),
         lambda i, at: Checked(i, at, "mites", draw(st.booleans())),
         lambda i, at: Checked(i, at, "weight"),
+        lambda i, at: Examined(i, at),
+        lambda i, at: DiedBeside(i, at, "B"),
         lambda i, at: Edited(i, at, (("days", str(draw(st.integers(1, 30)))),)),
         lambda i, at: Started(i, at, draw(names)),
     ]
     if releases:
-        kinds.append(lambda i, at: Released(i, at, "reason"))
+        kinds += [lambda i, at: Released(i, at, "reason"), lambda i, at: Died(i, at)]
     events = [Started(1, DAY0, draw(names))]
     for i in range(2, 2 + draw(st.integers(0, 20))):
         events.append(draw(st.sampled_from(kinds))(i, draw(moments)))
@@ -78,11 +83,15 @@ def test_the_order_in_which_events_come_does_not_matter(events, random):
 def test_the_end_is_never_before_the_clock_and_its_days(events):
     for state in states(events):
         assert state.clock_start >= state.started
-        assert (state.earliest_end - state.clock_start).days == state.protocol.days
+        assert (state.days_over - state.clock_start).days == state.protocol.days
+        assert state.earliest_end == (None if state.positives else state.days_over)
         assert all(r.day <= state.clock_start for r in state.restarts)
-        assert state.earliest_release >= min(state.earliest_end, state.as_of)
+        if state.positives:
+            assert state.earliest_release is None and not state.ready
+        else:
+            assert state.earliest_release >= min(state.days_over, state.as_of)
         if state.ready:
-            assert state.as_of >= state.earliest_end
+            assert state.as_of >= state.days_over
 
 
 @given(records(releases=False), moments)
@@ -90,7 +99,7 @@ def test_the_end_is_never_before_the_clock_and_its_days(events):
 def test_a_restart_never_makes_the_end_earlier_nor_anything_ready(events, when):
     before = states(events)[0]
     after = states([*events, Restarted(99, when, "why")])[0]
-    assert after.earliest_end >= before.earliest_end
+    assert after.days_over >= before.days_over
     assert before.ready or not after.ready
 
 
@@ -125,4 +134,4 @@ def test_quarantines_follow_each_other_and_only_the_last_can_run(events):
     assert len(found) >= 1
     assert all(not s.running for s in found[:-1])
     for a, b in pairwise(found):
-        assert a.release.day <= b.started
+        assert (a.died or a.release.day) <= b.started

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -16,7 +18,7 @@ def enclosure(id: int, room: str) -> Enclosure:
 
 
 def place(animal: int, home: int, room: str) -> Place:
-    return Place(animal, f"A{animal}", enclosure(home, room), 100 + animal)
+    return Place(animal, f"A{animal}", enclosure(home, room), 100 + animal, date(2026, 3, 1))
 
 
 def seen(found: list[Company]) -> list[tuple[int, list[int], list[int], list[int]]]:

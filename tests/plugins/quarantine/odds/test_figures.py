@@ -79,8 +79,29 @@ def test_unknown_names_suggest_a_near_miss():
 
 
 def test_surveys_are_found_by_agent():
-    assert {s.agent for s in surveys_of("reptarenavirus")} == {"reptarenavirus"}
-    assert surveys_of("nothing") == ()
+    assert {s.agent for s in surveys_of("reptarenavirus", "boa")} == {"reptarenavirus"}
+    assert surveys_of("nothing", "boa") == surveys_of("reptarenavirus", "gecko") == ()
+
+
+def test_one_prior_does_not_mix_what_different_tests_measure():
+    assert [s.key for s in surveys_of("reptarenavirus", "boa")] == ["reptarenavirus-boas-pcr"]
+
+
+def test_no_figure_makes_one_negative_a_proof():
+    found = [p for m in methods() if (p := performance(m.key)) is not None]
+    assert found and all(p.sensitivity_high < 1 for p in found)
+    assert performance("gastric-lavage-qpcr") is None  # 1.00 of nobody knows how many
+    assert performance("gastric-biopsy-qpcr").sensitivity_high == pytest.approx(0.5 ** (1 / 8))
+
+
+def test_a_method_is_for_the_animals_in_which_it_was_studied():
+    assert method("gastric-swab-qpcr").applies_to("boa")
+    assert not method("gastric-swab-qpcr").applies_to("gecko")
+    assert method("flotation").applies_to("gecko")
+    assert {m.agent for m in methods() if "cryptosporidium" in m.agent} == {
+        "cryptosporidium-serpentis",
+        "cryptosporidium-varanii",
+    }
 
 
 @pytest.mark.parametrize("row", [{}, {"source": " ", "mark": "published"}, {"source": "x"}])

@@ -55,7 +55,7 @@ def test_only_counted_negatives_that_look_for_the_agent_are_used():
         events.append(Sampled(10 * i + 10, taken, test, method))
         events.append(Resulted(10 * i + 11, taken, 10 * i + 10, Outcome.NEGATIVE))
     state = quarantines(events, shipped_protocols(), (day + timedelta(days=80)).date())[0]
-    assert dict(negatives_by_method(state, "cryptosporidium")) == {
+    assert dict(negatives_by_method(state, "cryptosporidium-serpentis")) == {
         "cloacal-swab-qpcr": 1,
         "cloacal-acid-fast-smear": 1,
     }

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from warmside.core.values.basis import Mark
 from warmside.core.values.errors import BadInput
 from warmside.plugins.quarantine.protocol.flat import values, with_overrides
-from warmside.plugins.quarantine.protocol.mites import egg_to_adult
+from warmside.plugins.quarantine.protocol.mites import cycle_of_mites
 from warmside.plugins.quarantine.protocol.parsing import parse_protocols, shipped_protocols
 from warmside.plugins.quarantine.protocol.sources import KEEPERS_OWN
 from warmside.plugins.quarantine.protocol.terms import Cause, cautions
@@ -55,9 +55,9 @@ def test_a_keepers_own_file_is_read():
 
 
 def test_recheck_days_come_from_the_mites_unless_given():
-    assert own().rechecks == egg_to_adult()[0]
+    assert own().rechecks == cycle_of_mites()[0]
     given_days = own(OWN + "[attic.rechecks]\nfrom_day = 10\n").rechecks
-    assert (given_days.from_day, given_days.to_day) == (10, egg_to_adult()[0].to_day)
+    assert (given_days.from_day, given_days.to_day) == (10, cycle_of_mites()[0].to_day)
 
 
 def test_a_value_without_source_is_refused_where_none_is_given():

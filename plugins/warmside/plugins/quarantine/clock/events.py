@@ -89,6 +89,20 @@ class Checked(_Event, frozen=True):
     words: str = ""
 
 
+class Examined(_Event, frozen=True):
+    """A vet saw the animal."""
+
+
+class DiedBeside(_Event, frozen=True):
+    """Another animal that shared the air died; `animal` is its code."""
+
+    animal: str
+
+
+class Died(_Event, frozen=True):
+    """The animal itself died, which ends its quarantine."""
+
+
 class Released(_Event, frozen=True):
     """The quarantine ends; `reason` is the keeper's for an override, `to` the new enclosure.
 
@@ -101,7 +115,20 @@ class Released(_Event, frozen=True):
     terms: tuple[tuple[str, str], ...] = ()
 
 
-Event = Started | Edited | Newcomer | Returned | Restarted | Sampled | Resulted | Checked | Released
+Event = (
+    Started
+    | Edited
+    | Newcomer
+    | Returned
+    | Restarted
+    | Sampled
+    | Resulted
+    | Checked
+    | Examined
+    | DiedBeside
+    | Released
+    | Died
+)
 
 _ORDER: tuple[type[_Event], ...] = (
     Started,
@@ -112,7 +139,10 @@ _ORDER: tuple[type[_Event], ...] = (
     Sampled,
     Resulted,
     Checked,
+    Examined,
+    DiedBeside,
     Released,
+    Died,
 )
 
 

@@ -9,21 +9,22 @@ from msgspec import Struct
 
 from warmside.plugins.quarantine.clock.checks import CheckDue, Recheck
 from warmside.plugins.quarantine.clock.negatives import Progress
+from warmside.plugins.quarantine.clock.positives import Positive
 from warmside.plugins.quarantine.clock.restarts import MITES
 
 
 class Missing(Struct, frozen=True):
     """One thing that release waits for.
 
-    `what` is `days`, `tests.<name>`, `checks.<name>` or `rechecks`; `possible_on` the first day on
-    which it can be settled (for a test: on which its last sample can be taken); `next_on` the day
-    of the next step toward it.
+    `what` is `positive`, `days`, `tests.<name>`, `checks.<name>` or `rechecks`; `possible_on` the
+    first day on which it can be settled (for a test: on which its last sample can be taken), None
+    where nobody can say; `next_on` the day of the next step toward it.
     """
 
     what: str
     words: str
     next_on: date
-    possible_on: date
+    possible_on: date | None
 
 
 def missing_days(earliest_end: date, today: date) -> list[Missing]:
@@ -33,6 +34,14 @@ def missing_days(earliest_end: date, today: date) -> list[Missing]:
         return []
     words = f"{left} more {'day' if left == 1 else 'days'}, until {earliest_end.isoformat()}"
     return [Missing("days", words, earliest_end, earliest_end)]
+
+
+def missing_visits(positives: Iterable[Positive], today: date) -> list[Missing]:
+    """A vet's word on each positive result that stands."""
+    return [
+        Missing("positive", f"{p.words}: no vet has seen the animal since", today, None)
+        for p in positives
+    ]
 
 
 def missing_tests(tests: Iterable[Progress], today: date) -> list[Missing]:

@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from warmside.plugins.quarantine.clock.events import (
     Checked,
+    DiedBeside,
     Event,
     Newcomer,
     Outcome,
@@ -60,6 +61,8 @@ def _restart(event: Event, spell: Spell, samples: Mapping[int, Sampled]) -> Rest
             return Restart(event.day, Cause.KEEPER, event.cause, event.id)
         case Checked(check=name, found=True) if name == MITES:
             return Restart(event.day, Cause.MITES, "a mite was seen", event.id)
+        case DiedBeside():
+            return Restart(event.day, Cause.DEATH, f"{event.animal} died beside it", event.id)
         case Resulted(outcome=Outcome.POSITIVE):
             return _positive(event, samples.get(event.sample))
     return None

@@ -8,17 +8,32 @@ from datetime import date, time
 from msgspec import Struct
 
 from warmside.api import NotFound, near_miss, quoted
-from warmside.plugins.quarantine.clock.events import Edited, Event, Released, Started, in_order
+from warmside.plugins.quarantine.clock.events import (
+    Died,
+    Edited,
+    Event,
+    Released,
+    Started,
+    in_order,
+)
 from warmside.plugins.quarantine.protocol.flat import with_overrides
 from warmside.plugins.quarantine.protocol.terms import Protocol
 
 
 class Spell(Struct, frozen=True):
-    """One quarantine: its starts (the first begins it), its release, and all events within."""
+    """One quarantine: its starts (the first begins it), its end, and all events within.
+
+    It ends by release, or by the death of the animal.
+    """
 
     starts: tuple[Started, ...]
-    release: Released | None
+    end: Released | Died | None
     events: tuple[Event, ...]
+
+    @property
+    def release(self) -> Released | None:
+        """Its release, if it was released."""
+        return self.end if isinstance(self.end, Released) else None
 
     @property
     def first_day(self) -> date:
@@ -26,15 +41,15 @@ class Spell(Struct, frozen=True):
         return self.starts[0].day
 
     def could_hold(self, event: Event) -> bool:
-        """Whether the event lies between the first day and the release.
+        """Whether the event lies between the first day and the end.
 
-        A release whose time of day is not known (midnight) has the whole of its day before it.
+        An end whose time of day is not known (midnight) has the whole of its day before it.
         """
         if event.day < self.first_day:
             return False
-        if self.release is None or event.at <= self.release.at:
+        if self.end is None or event.at <= self.end.at:
             return True
-        return event.day == self.release.day and self.release.at.time() == time()
+        return event.day == self.end.day and self.end.at.time() == time()
 
 
 def spells(events: Iterable[Event]) -> tuple[Spell, ...]:
@@ -47,7 +62,7 @@ def spells(events: Iterable[Event]) -> tuple[Spell, ...]:
         if index is not None:
             held[index].append(event)
     return tuple(
-        Spell(b.starts, b.release, tuple(inside)) for b, inside in zip(bare, held, strict=True)
+        Spell(b.starts, b.end, tuple(inside)) for b, inside in zip(bare, held, strict=True)
     )
 
 
@@ -79,24 +94,24 @@ def protocol_of(
 def _bounds(ordered: Iterable[Event]) -> list[Spell]:
     found: list[Spell] = []
     for event in ordered:
-        running = found[-1] if found and found[-1].release is None else None
+        running = found[-1] if found and found[-1].end is None else None
         if isinstance(event, Started):
             if running is None:
                 found.append(Spell((event,), None, ()))
             else:
                 found[-1] = Spell((*running.starts, event), None, ())
-        elif isinstance(event, Released) and running is not None:
+        elif isinstance(event, Released | Died) and running is not None:
             found[-1] = Spell(running.starts, event, ())
     return found
 
 
 def _holder(event: Event, bare: list[Spell]) -> int | None:
-    """Which quarantine the event belongs to; on a shared day the moment of release decides."""
+    """Which quarantine the event belongs to; on a shared day the moment of the end decides."""
     possible = [i for i, spell in enumerate(bare) if spell.could_hold(event)]
     if not possible:
         return None
     for i in possible[:-1]:
-        release = bare[i].release
-        if release is not None and event.at <= release.at:
+        end = bare[i].end
+        if end is not None and event.at <= end.at:
             return i
     return possible[-1]

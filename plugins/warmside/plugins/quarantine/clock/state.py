@@ -10,6 +10,7 @@ from warmside.plugins.quarantine.clock.checks import CheckDue, Recheck
 from warmside.plugins.quarantine.clock.events import Released, Sampled
 from warmside.plugins.quarantine.clock.missing import Missing
 from warmside.plugins.quarantine.clock.negatives import Progress
+from warmside.plugins.quarantine.clock.positives import Positive
 from warmside.plugins.quarantine.clock.restarts import Restart
 from warmside.plugins.quarantine.protocol.terms import Protocol
 
@@ -23,11 +24,12 @@ class Waiting(Struct, frozen=True):
 
 
 class QuarantineState(Struct, frozen=True):
-    """One quarantine on a day: `as_of`, or the day of its release if that came before.
+    """One quarantine on a day: `as_of`, or the day of its end if that came before.
 
-    `missing` is what release waits for, or waited for when it was released. `late_positives` are
-    event ids of positive results told after the release. `problems` are events that cannot be
-    counted, in words.
+    `missing` is what release waits for, or waited for when it was released. `positives` are the
+    results since which no vet saw the animal, `late_positives` those of them that were told after
+    the release. `died` is the day on which the animal died in it. `problems` are events that cannot
+    be counted, in words.
     """
 
     protocol: Protocol
@@ -43,7 +45,9 @@ class QuarantineState(Struct, frozen=True):
     rechecks: tuple[Recheck, ...]
     missing: tuple[Missing, ...]
     release: Released | None
-    late_positives: tuple[int, ...]
+    died: date | None
+    positives: tuple[Positive, ...]
+    late_positives: tuple[Positive, ...]
     problems: tuple[str, ...]
 
     @property
@@ -52,24 +56,44 @@ class QuarantineState(Struct, frozen=True):
         return (self.as_of - self.clock_start).days
 
     @property
-    def earliest_end(self) -> date:
-        """The day on which the days are over."""
+    def days_over(self) -> date:
+        """The day on which the days of the protocol are over, whatever else stands in the way."""
         return self.clock_start + timedelta(days=self.protocol.days)
 
     @property
-    def earliest_release(self) -> date:
-        """The first day on which nothing need be missing; the last sample's result comes later."""
-        return max([self.as_of, *(m.possible_on for m in self.missing)])
+    def earliest_end(self) -> date | None:
+        """The day on which the days are over; none while a positive result stands."""
+        return None if self.positives else self.days_over
+
+    @property
+    def days_left(self) -> int | None:
+        """Days to the earliest end; none while a positive result stands."""
+        return None if self.positives else max(0, (self.days_over - self.as_of).days)
+
+    @property
+    def earliest_release(self) -> date | None:
+        """The first day on which nothing need be missing; the last sample's result comes later.
+
+        None while a positive result stands.
+        """
+        possible = [m.possible_on for m in self.missing]
+        known = [day for day in possible if day is not None]
+        return max([self.as_of, *known]) if len(known) == len(possible) else None
 
     @property
     def running(self) -> bool:
-        """Whether it has not been released."""
-        return self.release is None
+        """Whether the animal lives and has not been released."""
+        return self.release is None and self.died is None
 
     @property
     def ready(self) -> bool:
         """Whether nothing is missing for release; it never means that the animal is healthy."""
         return not self.missing
+
+    @property
+    def suspect(self) -> bool:
+        """Whether a positive result stands, or mites were seen and are still looked for."""
+        return bool(self.positives) or next_recheck(self) is not None
 
     @property
     def overridden(self) -> bool:

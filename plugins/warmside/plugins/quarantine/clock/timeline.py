@@ -15,7 +15,9 @@ from typing import TypeVar
 from warmside.plugins.quarantine.clock.checks import CheckDue, Recheck, checks_due, rechecks
 from warmside.plugins.quarantine.clock.events import (
     Checked,
+    Died,
     Event,
+    Examined,
     Outcome,
     Resulted,
     Sampled,
@@ -27,8 +29,10 @@ from warmside.plugins.quarantine.clock.missing import (
     missing_days,
     missing_rechecks,
     missing_tests,
+    missing_visits,
 )
 from warmside.plugins.quarantine.clock.negatives import Progress, outcomes_by_sample, progress
+from warmside.plugins.quarantine.clock.positives import Positive, standing_positives
 from warmside.plugins.quarantine.clock.restarts import restarts
 from warmside.plugins.quarantine.clock.spells import Spell, protocol_of, spells
 from warmside.plugins.quarantine.clock.state import QuarantineState, Waiting
@@ -53,16 +57,16 @@ def quarantines(
     known = [e for e in in_order(events) if e.day <= today]
     samples = {e.id: e for e in known if isinstance(e, Sampled)}
     cut = spells(known)
-    return tuple(
-        _state(
-            spell,
-            protocol_of(spell, protocols, originals),
-            samples,
-            today,
-            _late(spell, known, later),
+    visits = [e for e in known if isinstance(e, Examined)]
+    found = []
+    for spell, later in zip_longest(cut, cut[1:]):
+        protocol = protocol_of(spell, protocols, originals)
+        inside, late = (
+            standing_positives(results, samples, visits, protocol)
+            for results in (_told(spell, known), _late(spell, known, later))
         )
-        for spell, later in zip_longest(cut, cut[1:])
-    )
+        found.append(_state(spell, protocol, samples, today, inside, late))
+    return tuple(found)
 
 
 def running(states: Iterable[QuarantineState]) -> QuarantineState | None:
@@ -75,9 +79,10 @@ def _state(
     protocol: Protocol,
     samples: Mapping[int, Sampled],
     today: date,
-    late: tuple[int, ...],
+    positives: tuple[Positive, ...],
+    late: tuple[Positive, ...],
 ) -> QuarantineState:
-    as_of = spell.release.day if spell.release else today
+    as_of = spell.end.day if spell.end else today
     again = restarts(spell, protocol, samples)
     clock = max([spell.first_day, *(r.day for r in again)])
     first_sample = clock + timedelta(days=1) if again else clock
@@ -86,7 +91,7 @@ def _state(
     tests = tuple(progress(t, own, told, first_sample, as_of) for t in protocol.tests)
     checks = checks_due(protocol.checks, done, spell.first_day, as_of)
     looks = rechecks(done, protocol.rechecks, as_of)
-    end = clock + timedelta(days=protocol.days)
+    end = None if positives else clock + timedelta(days=protocol.days)
     return QuarantineState(
         protocol=protocol,
         started=spell.first_day,
@@ -99,8 +104,13 @@ def _state(
         waiting=_waiting(own, told, protocol, as_of),
         checks=checks,
         rechecks=looks,
-        missing=_missing(protocol, end, as_of, tests, checks, looks),
+        missing=(
+            *missing_visits(positives, as_of),
+            *_missing(protocol, end, as_of, tests, checks, looks),
+        ),
         release=spell.release,
+        died=spell.end.day if isinstance(spell.end, Died) else None,
+        positives=positives,
         late_positives=late,
         problems=_problems(results, samples),
     )
@@ -112,14 +122,14 @@ def _of(spell: Spell, kind: type[E]) -> list[E]:
 
 def _missing(
     protocol: Protocol,
-    end: date,
+    end: date | None,
     as_of: date,
     tests: tuple[Progress, ...],
     checks: tuple[CheckDue, ...],
     looks: tuple[Recheck, ...],
 ) -> tuple[Missing, ...]:
     return (
-        *missing_days(end, as_of),
+        *(missing_days(end, as_of) if end else ()),
         *missing_tests(tests, as_of),
         *missing_rechecks(looks, as_of),
         *missing_checks(checks, as_of, protocol.checks_up_to_date),
@@ -133,16 +143,22 @@ def _waiting(
     return tuple(Waiting(s, days, days > protocol.result_wait_days) for s, days in ages)
 
 
-def _late(spell: Spell, known: list[Event], later: Spell | None) -> tuple[int, ...]:
-    """Positive results told after the release and before the next quarantine, if there is one."""
+def _told(spell: Spell, known: Iterable[Event]) -> list[Resulted]:
+    """Its results; for one that runs, those of earlier quarantines, too: they stand on."""
+    if spell.end is None:
+        return [e for e in known if isinstance(e, Resulted)]
+    return _of(spell, Resulted)
+
+
+def _late(spell: Spell, known: list[Event], later: Spell | None) -> tuple[Resulted, ...]:
+    """Results told after the release and before the next quarantine, if there is one."""
     if spell.release is None:
         return ()
     inside = {e.id for s in (spell, later) if s for e in s.events}
     return tuple(
-        e.id
+        e
         for e in known
         if isinstance(e, Resulted)
-        and e.outcome is Outcome.POSITIVE
         and e.at > spell.release.at
         and e.id not in inside
         and (later is None or e.day <= later.first_day)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Annotated
 
 import typer
@@ -24,12 +24,13 @@ from warmside.api import (
 from warmside.plugins.quarantine.clock.state import QuarantineState
 from warmside.plugins.quarantine.commands.recording import AnimalName, running_or_refused
 from warmside.plugins.quarantine.odds.freedom import BAYES, Range
-from warmside.plugins.quarantine.odds.methods import Performance, methods
+from warmside.plugins.quarantine.odds.methods import Method, Performance, methods
 from warmside.plugins.quarantine.odds.priors import Prior, agents_meant, known_figures, prior_of
 from warmside.plugins.quarantine.odds.risk import MoreNegatives, negatives_by_method, remaining_risk
 from warmside.plugins.quarantine.reading.stored import laboratory_figures
 from warmside.plugins.quarantine.telling.wording import DEFER, INDEPENDENCE
 
+NO_FIGURE = "no figure"
 COLUMNS = (
     Column("agent", "agent"),
     Column("method", "next test", Kind.CODE),
@@ -59,26 +60,33 @@ def risk(
         subject = ask.book.animal(animal)
         state = running_or_refused(ask, subject, day)
         figures = known_figures(laboratory_figures(ask.book))
-    agents = agents_meant(agent, from_survey)
-    priors = {a: p for a in agents if (p := prior_of(a, from_survey, prior)) is not None}
-    rows = [row for a, p in priors.items() for row in _rows(state, a, p, figures)]
-    empty = "no sensitivity on file for this agent; ask your laboratory and put it in"
+        own = set(laboratory_figures(ask.book))
+    group = subject.species.group
+    agents = agents_meant(agent, from_survey, group)
+    usable = {m.key: figures[m.key] for m in methods() if _usable(m, group, figures, own)}
+    priors = {a: p for a in agents if (p := prior_of(a, group, from_survey, prior)) is not None}
+    rows = [row for a in agents for row in _rows(state, a, priors.get(a), usable)]
     return Answer(
         f"{subject.label}, remaining risk on {day}",
         (
-            Table("risks", COLUMNS, tuple(rows), empty=empty),
-            *paragraphs(
-                *(_prior_words(a, p) for a, p in priors.items() if any(r[0] == a for r in rows))
-            ),
+            Table("risks", COLUMNS, tuple(rows)),
+            *paragraphs(*(_prior_words(a, p) for a, p in priors.items())),
             *paragraphs(INDEPENDENCE, DEFER, tone=Tone.CAUTION),
-            *paragraphs(*_hints(agents, figures), tone=Tone.HINT),
+            *paragraphs(*_hints(agents, usable), tone=Tone.HINT),
         ),
     )
 
 
+def _usable(
+    method: Method, group: str, figures: Mapping[str, Performance], own: Collection[str]
+) -> bool:
+    """Whether a figure of the method holds for the animal: studied in its like, or the keeper's."""
+    return method.key in own or (method.key in figures and method.applies_to(group))
+
+
 def _hints(agents: list[str], figures: Mapping[str, Performance]) -> list[str]:
     unknown = [m.title for m in methods() if m.agent in agents and m.key not in figures]
-    hints = [f"no sensitivity on file for: {', '.join(unknown)}"] if unknown else []
+    hints = [f"no figure for: {', '.join(unknown)}"] if unknown else []
     return [*hints, "warmside quarantine laboratory METHOD --sensitivity 0.8 (your own figures)"]
 
 
@@ -92,20 +100,27 @@ def _prior_words(agent: str, prior: Prior) -> str:
 
 
 def _rows(
-    state: QuarantineState, agent: str, prior: Prior, figures: Mapping[str, Performance]
+    state: QuarantineState, agent: str, prior: Prior | None, figures: Mapping[str, Performance]
 ) -> list[tuple[Cell, ...]]:
-    """A row for each method of the agent whose figures are known."""
+    """A row for each method of the agent whose figures are known; one that says so if none is."""
     counts = negatives_by_method(state, agent)
     evidence = [figures[k].negatives(n) for k, n in counts.items() if k in figures]
+    known = [m for m in methods() if m.agent == agent and m.key in figures]
+    if prior is None or not known:
+        span = None if prior is None else _prior_range(prior)
+        return [(agent, None, span, sum(counts.values()), None, NO_FIGURE, NO_FIGURE, ())]
     found: list[tuple[Cell, ...]] = []
-    for m in (m for m in methods() if m.agent == agent and m.key in figures):
+    for m in known:
         left = remaining_risk(prior.range, evidence, figures[m.key])
         free = _range(left.free, f"{left.negatives} negative", BAYES)
-        span = _range(prior.range, "surveys, or the keeper's own", prior.sources[0])
         more = [_more_words(more) for more in left.more]
         told = tuple(source.text for source in figures[m.key].sources)
-        found.append((agent, m.key, span, left.negatives, free, *more, told))
+        found.append((agent, m.key, _prior_range(prior), left.negatives, free, *more, told))
     return found
+
+
+def _prior_range(prior: Prior) -> Estimate:
+    return _range(prior.range, "surveys, or the keeper's own", prior.sources[0])
 
 
 def _range(span: Range, rule: str, source: Source) -> Estimate:

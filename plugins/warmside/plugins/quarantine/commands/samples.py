@@ -20,6 +20,7 @@ from warmside.plugins.quarantine.commands.recording import (
     running_or_refused,
 )
 from warmside.plugins.quarantine.kinds import CHECKED, RESULTED, SAMPLED
+from warmside.plugins.quarantine.odds.methods import methods
 from warmside.plugins.quarantine.protocol.mites import recheck_days
 from warmside.plugins.quarantine.reading.events import awaited
 from warmside.plugins.quarantine.reading.standing import running_of
@@ -47,8 +48,19 @@ def sample(
         data = {"test": test, "method": method, "laboratory": laboratory}
         made = record(writer, ask, SAMPLED, subject, data, when, note)
     hint = f"warmside quarantine result {subject.code} negative --sample {made.id} (when it comes)"
-    early = _too_early(state, test, when.day)
-    return answered(session, writer, hints=[hint], warnings=early)
+    said = [*_too_early(state, test, when.day), *_not_studied(subject, method)]
+    return answered(session, writer, hints=[hint], warnings=said)
+
+
+def _not_studied(animal: Animal, key: str) -> list[str]:
+    """A message where the method says nothing about animals like this one."""
+    found = next((m for m in methods() if m.key == key), None)
+    if found is None or found.applies_to(animal.species.group):
+        return []
+    return [
+        f"{found.title} was studied in {found.of} only; a negative says nothing of a "
+        f"{animal.species.group}: ask the vet which test fits"
+    ]
 
 
 def _too_early(state: QuarantineState, test: str, on: date) -> list[str]:
@@ -137,9 +149,9 @@ def _after_finding(
     if not found:
         return []
     if MITES in checks and state is not None:
-        days = ", ".join(d.isoformat() for d in recheck_days(on, state.protocol.rechecks))
+        days = recheck_days(on, state.protocol.rechecks)
         return [
-            f"look for mites again on {days}; every animal that shared air or tools may carry "
-            "them; treatment is for a reptile vet to choose"
+            f"look for mites again {len(days)} times from {days[0]} to {days[-1]}; every animal "
+            "that shared air or tools may carry them; treatment is for a reptile vet to choose"
         ]
     return ["what was seen is for a reptile vet to judge"]

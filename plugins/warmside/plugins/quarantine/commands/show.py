@@ -20,6 +20,7 @@ from warmside.api import (
     session_of,
 )
 from warmside.plugins.quarantine.clock.state import QuarantineState
+from warmside.plugins.quarantine.findings.company import room_unknown_words
 from warmside.plugins.quarantine.findings.course import LONG, longer_advised, longer_words
 from warmside.plugins.quarantine.reading.standing import (
     courses,
@@ -29,6 +30,7 @@ from warmside.plugins.quarantine.reading.standing import (
     troubles,
 )
 from warmside.plugins.quarantine.reading.stored import protocols
+from warmside.plugins.quarantine.reading.tool_groups import group_names
 from warmside.plugins.quarantine.telling.details import details_of, facts_of
 from warmside.plugins.quarantine.telling.sections import deferring
 from warmside.plugins.quarantine.telling.tables import ended_table, quarantines_table
@@ -74,7 +76,7 @@ def _one(ask: Ask, animal: Animal, on: date) -> Answer:
         Fact("animal", "animal", animal.code, Kind.CODE),
         Fact("in_quarantine", "in quarantine", state is not None, Kind.YESNO),
     ]
-    parts = [*identity, *(facts_of(state) if state else ())]
+    parts = [*identity, *(facts_of(state, group_names(ask, on)[animal.id]) if state else ())]
     if rows:
         parts.append(timeline_of(rows, on))
     if state is not None:
@@ -82,16 +84,23 @@ def _one(ask: Ask, animal: Animal, on: date) -> Answer:
     if any(not s.running for s in states):
         parts.append(ended_table(rows))
     parts += deferring([state] if state else [])
-    parts += paragraphs(*_next(ask, animal, state), tone=Tone.HINT)
+    parts += paragraphs(*_next(ask, animal, state, on), tone=Tone.HINT)
     return Answer(f"{animal.label}, quarantine on {on}", tuple(parts))
 
 
-def _next(ask: Ask, animal: Animal, state: QuarantineState | None) -> list[str]:
+def _next(ask: Ask, animal: Animal, state: QuarantineState | None, on: date) -> list[str]:
     if state is None:
-        return [f"warmside quarantine start {animal.code}"]
+        here = animal.id in ask.book.animals_here(on)
+        return [f"warmside quarantine start {animal.code}"] if here else []
+    if state.positives:
+        return [f"warmside record examined {animal.code} --told WORDS (once a vet saw it)"]
     long = protocols(ask)[LONG]
+    hints = []
+    place = ask.book.enclosures.get(ask.book.animals_here(on)[animal.id].enclosure_id or 0)
+    if place is not None and not place.room.strip():
+        hints.append(room_unknown_words(place.code))
     advised = longer_advised(state, animal, long)
-    hints = [longer_words(state.protocol, long, animal.code)] if advised else []
+    hints += [longer_words(state.protocol, long, animal.code)] if advised else []
     if state.ready:
         hints.append(f"warmside quarantine release {animal.code} --to ENCLOSURE")
     return hints

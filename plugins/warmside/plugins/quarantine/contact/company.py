@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from datetime import date
 
 from msgspec import Struct
 
@@ -10,12 +11,13 @@ from warmside.api import Enclosure
 
 
 class Place(Struct, frozen=True):
-    """One animal here: its label, its enclosure, and the event that put it there."""
+    """One animal here: its label, its enclosure, the event that put it there, and its day."""
 
     animal_id: int
     label: str
     enclosure: Enclosure
     event_id: int
+    since: date
 
 
 class Company(Struct, frozen=True):

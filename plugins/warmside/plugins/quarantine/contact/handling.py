@@ -12,13 +12,17 @@ from msgspec import Struct
 
 
 class Handling(Struct, frozen=True):
-    """An animal handled at a local time (midnight: time not known), and whether in quarantine."""
+    """An animal handled at a local time (midnight: time not known), and whether in quarantine.
+
+    `suspect` where a positive result of it stands, or mites were seen on it.
+    """
 
     animal_id: int
     code: str
     at: datetime
     quarantined: bool
     event_id: int
+    suspect: bool = False
 
 
 class OutOfOrder(Struct, frozen=True):

@@ -12,6 +12,8 @@ from warmside.plugins.quarantine.entry.records import Entered
 from warmside.plugins.quarantine.odds.methods import methods
 from warmside.plugins.quarantine.protocol.terms import TestWanted, named_protocol
 
+NOTHING_SEEN = ("none", "none there", "nothing", "normal", "clean", "no")
+
 
 def refuse_impossible(entered: Entered) -> None:
     """Raise BadInput, NotFound or Refused for an event that cannot be."""
@@ -88,8 +90,26 @@ def _checked(e: Entered) -> None:
             f"protocol {protocol.name} has no check {quoted(name)}"
             f"{near_miss(name, known)}; its checks: {', '.join(known)}"
         )
+    _refuse_unsaid(e)
     if name == "weight":
         raise BadInput("a weighing is recorded with its weight: warmside record weighed EMB=412g")
+
+
+def _refuse_unsaid(e: Entered) -> None:
+    """Refuse words for what was seen in a check that is recorded as clean."""
+    data, code = e.event.data, e.animal.code
+    seen = data["what"].strip()
+    if not seen or data["found"] or seen.casefold() in NOTHING_SEEN:
+        return
+    if data["check"] == "droppings":
+        raise BadInput(
+            f"{quoted(seen)} is how droppings look; record it with: "
+            f"warmside record defecated {code}=loose"
+        )
+    raise BadInput(
+        f"{quoted(seen)} was seen, but the check is recorded as clean; say it with: "
+        f"warmside quarantine check {code} {data['check']} --found --what WORDS"
+    )
 
 
 def _released(e: Entered) -> None:

@@ -11,5 +11,5 @@ def newcomer(animal: Animal, came: Event, source: Source) -> Finding:
         f"came {came.day} and no quarantine began; begin one: "
         f"warmside quarantine start {animal.code} --at {came.day}"
     )
-    basis = Basis("newcomers begin in quarantine", source, (came.id,))
+    basis = Basis("signs of many infections come late", source, (came.id,))
     return Finding("quarantine.newcomer", Level.LOOK_SOON, words, basis, About(animal.id))

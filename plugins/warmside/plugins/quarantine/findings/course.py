@@ -1,4 +1,4 @@
-"""What the keeper should know of one quarantine: overdue checks, long waits, a short protocol."""
+"""What the keeper should know of one quarantine: long waits, a new start, a short protocol."""
 
 from __future__ import annotations
 
@@ -6,25 +6,25 @@ from collections.abc import Iterator
 from datetime import timedelta
 
 from warmside.api import About, Animal, Basis, Finding, Level
-from warmside.plugins.quarantine.clock.restarts import MITES
 from warmside.plugins.quarantine.clock.state import QuarantineState
 from warmside.plugins.quarantine.protocol.terms import Cause, Protocol
 
 LONG_GROUPS = ("boa", "python")
 LONG = "long"
-TOLD_DAYS = 7  # common practice, no source: how long a restart by somebody else is said
+TOLD_DAYS = 7  # common practice, no source: for so long a restart or an advice is said
 
 
 def findings_of(animal: Animal, state: QuarantineState, long: Protocol) -> Iterator[Finding]:
-    """The findings of a running quarantine; `long` is advised for boas and pythons."""
+    """The findings of a running quarantine; `long` is advised for boas and pythons, at first."""
     about = About(animal.id)
-    yield from _overdue(state, about)
     yield from _awaited(state, about)
     yield from _restarted(state, about)
     yield from _problems(state, about)
-    if longer_advised(state, animal, long):
+    new = state.as_of < state.started + timedelta(days=TOLD_DAYS)
+    if new and longer_advised(state, animal, long):
         words = longer_words(state.protocol, long, animal.code)
-        basis = Basis("boas and pythons", long.sources["days"], (state.start_event,))
+        rule = "some of their viruses stay hidden for months"
+        basis = Basis(rule, long.sources["days"], (state.start_event,))
         yield Finding("quarantine.longer_advised", Level.NOTE, words, basis, about)
 
 
@@ -41,33 +41,10 @@ def longer_words(protocol: Protocol, long: Protocol, code: str) -> str:
     )
 
 
-def late_positive(animal: Animal, state: QuarantineState) -> Finding:
-    """A positive result that was told after the release."""
-    words = "a positive test result came after the release from quarantine; ask a vet today"
-    basis = Basis("results told after a release", events=state.late_positives)
-    return Finding("quarantine.late_positive", Level.ACT_NOW, words, basis, About(animal.id))
-
-
 def not_computed(animal: Animal, words: str) -> Finding:
     """A quarantine that cannot be computed from its records, with what is wrong."""
     basis = Basis("its quarantine cannot be computed")
     return Finding("quarantine.not_computed", Level.ACT_NOW, words, basis, About(animal.id))
-
-
-def _overdue(state: QuarantineState, about: About) -> Iterator[Finding]:
-    late = next((r for r in state.rechecks if r.overdue), None)
-    for due in state.checks:
-        if due.overdue_days and not (due.check.name == MITES and late):
-            words = f"{due.check.title} is overdue by {_days(due.overdue_days)}"
-            source = state.protocol.sources[f"checks.{due.check.name}.every_days"]
-            events = (due.last.id if due.last else state.start_event,)
-            basis = Basis(f"every {due.check.every_days} days in quarantine", source, events)
-            yield Finding("quarantine.check_overdue", Level.LOOK_SOON, words, basis, about)
-    if late is not None:
-        words = f"the look for mites of {late.day} was not done"
-        source = state.protocol.sources["rechecks.from_day"]
-        basis = Basis("looks after a sighted mite", source, (late.sighting,))
-        yield Finding("quarantine.check_overdue", Level.LOOK_SOON, words, basis, about)
 
 
 def _awaited(state: QuarantineState, about: About) -> Iterator[Finding]:
@@ -88,13 +65,14 @@ def _restarted(state: QuarantineState, about: About) -> Iterator[Finding]:
     since = state.as_of - timedelta(days=TOLD_DAYS)
     for again in state.restarts[-1:]:
         if again.cause is Cause.NEWCOMER and again.day > since:
-            words = (
-                f"the clock started again on {again.day}: {again.words}; "
-                f"earliest end now {state.earliest_end}"
-            )
+            words = f"the clock started again on {again.day}: {again.words}{_now(state)}"
             source = state.protocol.sources["restarts.newcomer_in_room"]
-            basis = Basis("whoever comes restarts all who share the air", source, (again.event_id,))
+            basis = Basis("all in, all out", source, (again.event_id,))
             yield Finding("quarantine.restarted", Level.NOTE, words, basis, about)
+
+
+def _now(state: QuarantineState) -> str:
+    return f"; earliest end now {state.earliest_end}" if state.earliest_end else ""
 
 
 def _problems(state: QuarantineState, about: About) -> Iterator[Finding]:

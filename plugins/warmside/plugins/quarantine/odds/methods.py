@@ -12,16 +12,25 @@ from warmside.plugins.quarantine.odds.shares import check_range, share
 
 PACKAGE = "warmside.plugins.quarantine"
 BY_VET = "by a vet"
+SNAKES = ("python", "boa", "colubrid", "viper", "elapid")
 
 
 class Method(Struct, frozen=True):
-    """One way of testing: which agent it looks for, and in what sample."""
+    """One way of testing: which agent it looks for, in what sample, and in which animals.
+
+    `of` is snakes or reptiles: elsewhere it was not studied, and has no figure.
+    """
 
     key: str
     agent: str
+    of: str
     sample: str
     title: str
     source: Source
+
+    def applies_to(self, group: str) -> bool:
+        """Whether it was studied in animals like those of a group of species."""
+        return self.of != "snakes" or group in SNAKES
 
 
 class Performance(Struct, frozen=True):
@@ -66,9 +75,9 @@ def taken_by_vet(keys: tuple[str, ...]) -> bool:
 def performance(key: str) -> Performance | None:
     """What the studies on file allow for a method; None where no sensitivity is published."""
     studies = [s for s in sourced_rows(PACKAGE, "tests", "study") if s["method"] == method(key).key]
-    if not studies:
+    ends = [found for s in studies if (found := _ends(s)) is not None]
+    if not ends:
         return None
-    ends = [_ends(s) for s in studies]
     printed = [s["specificity"] for s in studies if "specificity" in s]
     return Performance(
         min(low for low, _ in ends),
@@ -88,12 +97,26 @@ def laboratory(low: float, high: float, specificity: float = 1.0) -> Performance
     )
 
 
-def _ends(study: SourcedRow) -> tuple[float, float]:
+def _ends(study: SourcedRow) -> tuple[float, float] | None:
+    """The lowest and highest sensitivity that a study allows, never 1; None where it cannot say.
+
+    Where all of so many infected were found, the upper end is the sensitivity with which that
+    happens half the time; with a 1 a single negative would be a proof.
+    """
     point = study["sensitivity"]
-    return min(point, study.get("low", point)), max(point, study.get("high", point))
+    low, high = min(point, study.get("low", point)), max(point, study.get("high", point))
+    if high < 1:
+        return low, high
+    if "infected" not in study:
+        return None
+    return low, 0.5 ** (1 / study["infected"])
 
 
 @functools.cache
 def _methods() -> dict[str, Method]:
     rows = sourced_rows(PACKAGE, "tests", "method")
-    return {r["key"]: Method(r["key"], r["agent"], r["sample"], r["title"], r.source) for r in rows}
+    return {r["key"]: _method(r) for r in rows}
+
+
+def _method(row: SourcedRow) -> Method:
+    return Method(row["key"], row["agent"], row["of"], row["sample"], row["title"], row.source)

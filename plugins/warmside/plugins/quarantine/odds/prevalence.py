@@ -14,7 +14,9 @@ from warmside.plugins.quarantine.odds.methods import PACKAGE
 class Survey(Struct, frozen=True):
     """The share infected among the animals of one survey, with its 95 % interval.
 
-    Where neither interval nor counts are printed, `low` and `high` equal the value.
+    Where neither interval nor counts are printed, `low` and `high` equal the value. `groups` are
+    the groups of species that it concerns. One that measured something else than the others
+    (`alone`) is a prior only where it is named.
     """
 
     key: str
@@ -24,6 +26,8 @@ class Survey(Struct, frozen=True):
     low: float
     high: float
     source: Source
+    groups: tuple[str, ...]
+    alone: bool
 
 
 @functools.cache
@@ -40,9 +44,9 @@ def survey(key: str) -> Survey:
     return by_key[key]
 
 
-def surveys_of(agent: str) -> tuple[Survey, ...]:
-    """The surveys of one agent; none if there is none."""
-    return tuple(s for s in surveys() if s.agent == agent)
+def surveys_of(agent: str, group: str) -> tuple[Survey, ...]:
+    """The surveys of one agent in a group of species that may stand together; none if none."""
+    return tuple(s for s in surveys() if s.agent == agent and group in s.groups and not s.alone)
 
 
 def _survey(row: SourcedRow) -> Survey:
@@ -56,6 +60,8 @@ def _survey(row: SourcedRow) -> Survey:
         interval.low,
         interval.high,
         row.source,
+        tuple(row["groups"]),
+        row.get("alone", False),
     )
 
 

@@ -28,28 +28,33 @@ def known_figures(own: Mapping[str, Performance]) -> dict[str, Performance]:
     return {**published, **own}
 
 
-def agents_meant(agent: str | None, from_survey: str | None) -> list[str]:
-    """The agent that was named, the one of the survey, or all; raises NotFound, BadInput."""
+def agents_meant(agent: str | None, from_survey: str | None, group: str) -> list[str]:
+    """The agents that a name begins, that of the survey, or all that concern a group of species.
+
+    An agent concerns it where a method or a survey does. Raises NotFound, BadInput.
+    """
     known = list(dict.fromkeys(m.agent for m in methods()))
     if from_survey is not None:
         told = survey(from_survey).agent
-        if agent not in (None, told):
+        if agent is not None and not told.startswith(agent):
             raise BadInput(f"survey {from_survey} is about {told}, not {agent}")
         return [told]
     if agent is None:
-        return known
-    if agent not in known:
+        used = {m.agent for m in methods() if m.applies_to(group)}
+        return [a for a in known if a in used or surveys_of(a, group)]
+    meant = [a for a in known if a == agent or a.startswith(f"{agent}-")]
+    if not meant:
         raise NotFound(
             f"there is no agent {agent!r}{near_miss(agent, known)}; known: {', '.join(known)}"
         )
-    return [agent]
+    return meant
 
 
-def prior_of(agent: str, from_survey: str | None, own: float | None) -> Prior | None:
-    """The prior of the keeper, of one survey, or over all surveys of the agent."""
+def prior_of(agent: str, group: str, from_survey: str | None, own: float | None) -> Prior | None:
+    """The prior of the keeper, of one survey, or over all of the agent in a group of species."""
     if own is not None:
         return Prior(Range(share("prior", own), own), (OWN_PRIOR,))
-    told: tuple[Survey, ...] = (survey(from_survey),) if from_survey else surveys_of(agent)
+    told: tuple[Survey, ...] = (survey(from_survey),) if from_survey else surveys_of(agent, group)
     if not told:
         return None
     span = Range(min(s.low for s in told), max(s.high for s in told))

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any, cast
 
 from warmside.api import BadInput, Source
-from warmside.plugins.quarantine.protocol.mites import Rechecks, egg_to_adult
+from warmside.plugins.quarantine.protocol.mites import Rechecks, cycle_of_mites
 from warmside.plugins.quarantine.protocol.sources import KEEPERS_OWN
 from warmside.plugins.quarantine.protocol.terms import (
     SWITCHED,
@@ -74,7 +74,7 @@ def built(name: str, raw: Mapping[str, object], sources: Mapping[str, Source]) -
 
 def _rechecks(flat: Mapping[str, Value]) -> tuple[Rechecks, Source]:
     """The protocol's own recheck days, missing ones from the mites' cycle."""
-    cycle, source = egg_to_adult()
+    cycle, source = cycle_of_mites()
     own = [cast(int, flat.get(f"rechecks.{key}", getattr(cycle, key))) for key in _RECHECK]
     days = Rechecks(*own)
     if days.from_day > days.to_day:

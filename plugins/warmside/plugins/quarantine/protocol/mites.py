@@ -19,11 +19,11 @@ class Rechecks(Struct, frozen=True):
 
 
 @functools.cache
-def egg_to_adult() -> tuple[Rechecks, Source]:
-    """The shipped recheck days, over the time from egg to adult, and where that comes from."""
+def cycle_of_mites() -> tuple[Rechecks, Source]:
+    """The shipped recheck days, from the first adults to the longest life, and whose they are."""
     rows = {row["key"]: row for row in sourced_rows("warmside.plugins.quarantine", "mites")}
-    grown, look = rows["egg-to-adult"], rows["recheck"]
-    return Rechecks(grown["low_days"], grown["high_days"], look["every_days"]), grown.source
+    grown, life, look = (rows[key] for key in ("egg-to-adult", "longest-life", "recheck"))
+    return Rechecks(grown["low_days"], life["days"], look["every_days"]), grown.source
 
 
 def recheck_days(sighted: date, rechecks: Rechecks) -> tuple[date, ...]:

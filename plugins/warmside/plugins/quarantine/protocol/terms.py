@@ -14,7 +14,7 @@ FLOOR_DAYS = 30  # AZA quarantine standards: 30 days minimum, under a veterinari
 
 
 class Cause(StrEnum):
-    """What restarts the clock; the last two are never switched off."""
+    """What restarts the clock; the last three are never switched off."""
 
     NEWCOMER = "newcomer_in_room"
     POSITIVE = "positive_test"
@@ -22,6 +22,7 @@ class Cause(StrEnum):
     RETURN = "return"
     STARTED_AGAIN = "started_again"
     KEEPER = "keeper"
+    DEATH = "death_beside"
 
 
 SWITCHED = (Cause.NEWCOMER, Cause.POSITIVE, Cause.MITES, Cause.RETURN)

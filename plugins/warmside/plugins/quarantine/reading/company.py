@@ -38,7 +38,7 @@ def company(
 
 def _places(book: Book, on: date) -> list[Place]:
     return [
-        Place(a, book.animals[a].label, book.enclosures[w.enclosure_id], w.events[-1])
+        Place(a, book.animals[a].label, book.enclosures[w.enclosure_id], w.events[-1], w.since)
         for a, w in book.animals_here(on).items()
         if w.enclosure_id is not None
     ]
@@ -74,6 +74,7 @@ def handlings(ask: Ask, on: date, about: About | None = None) -> list[Handling]:
             wall_time(event, book.home.zone),
             _in_quarantine(event, states.get(animal_id), released.get(animal_id)),
             event.id,
+            animal_id in states and states[animal_id].suspect,
         )
         for animal_id, event in touched
     ]

@@ -10,8 +10,10 @@ from warmside.api import Event as Recorded
 from warmside.plugins.quarantine import kinds
 from warmside.plugins.quarantine.clock.events import (
     Checked,
+    Died,
     Edited,
     Event,
+    Examined,
     Newcomer,
     Outcome,
     Released,
@@ -23,12 +25,16 @@ from warmside.plugins.quarantine.clock.events import (
 )
 from warmside.plugins.quarantine.contact.newcomers import newcomers
 from warmside.plugins.quarantine.protocol.typed import read_edits
+from warmside.plugins.quarantine.reading.deaths import deaths_beside
 from warmside.plugins.quarantine.reading.stays import stays
 from warmside.plugins.quarantine.reading.wall_clock import wall_time
 
 CAME = ("arrived", "returned")
 UNLIKE_NORMAL = ("loose", "bloody", "undigested")
-READ_KINDS = (*(k.name for k in kinds.KINDS), "returned", "weighed", "defecated")
+READ_KINDS = (
+    *(k.name for k in kinds.KINDS),
+    *("returned", "weighed", "defecated", "examined", "died"),
+)
 
 
 def current(book: Book, id: int) -> Recorded | None:
@@ -59,7 +65,9 @@ def events_of(book: Book, animal_id: int, on: date) -> list[Event]:
     starts = [e.day for e in found if isinstance(e, Started)]
     if not starts:
         return []
-    return [*found, *_newcomers(book, animal_id, on, min(starts), found)]
+    first = min(starts)
+    met = _newcomers(book, animal_id, on, first, found)
+    return [*found, *met, *deaths_beside(book, animal_id, on, first)]
 
 
 def _newcomers(
@@ -109,6 +117,8 @@ _READERS: dict[str, Callable[[Book, Recorded, datetime], Event | None]] = {
         r.id, at, r.data["check"], r.data["found"], r.data["what"]
     ),
     kinds.RELEASED: _released,
+    "examined": lambda _, r, at: Examined(r.id, at),
+    "died": lambda _, r, at: Died(r.id, at),
     "returned": lambda _, r, at: Returned(r.id, at, r.data["after"]),
     "weighed": lambda _, r, at: Checked(r.id, at, "weight"),
     "defecated": lambda _, r, at: Checked(

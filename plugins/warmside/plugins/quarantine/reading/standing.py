@@ -123,21 +123,18 @@ def ended(ask: Ask, on: date) -> list[Course]:
     ]
 
 
-def late_positives(ask: Ask, on: date, about: About | None) -> list[Course]:
-    """The last quarantine of each animal with a positive result that came after its release."""
+def positives(ask: Ask, on: date, about: About | None) -> list[Course]:
+    """Every quarantine of an animal here in which a positive stands, also ended ones, latest first.
+
+    One that runs knows the positives of those before it.
+    """
     asked = asked_about(ask.book, about, on)
-    told = ask.book.latest(RESULTED, on=on)[RESULTED]
-    positive = [a for a, r in told.items() if r.data["outcome"] == "positive" and a in asked]
-    last = [(ask.book.animals[a], computable(ask, a, on)[-1:]) for a in positive]
-    return [(animal, s) for animal, states in last for s in states if s.late_positives]
-
-
-def courses_by_enclosure(ask: Ask, on: date) -> dict[int, list[QuarantineState]]:
-    """Where the animals in each enclosure stand, of enclosures that hold any in quarantine."""
-    here = ask.book.animals_here(on)
-    found: dict[int, list[QuarantineState]] = {}
-    for animal_id, state in standing(ask, on).states.items():
-        place = here[animal_id].enclosure_id
-        if place is not None:
-            found.setdefault(place, []).append(state)
-    return found
+    told = ask.book.events(RESULTED, until=on)
+    found = {r.animal_id: None for r in told if r.data["outcome"] == "positive"}
+    return [
+        (ask.book.animals[a], state)
+        for a in found
+        if a is not None and a in asked
+        for state in reversed(computable(ask, a, on))
+        if state.positives or state.late_positives
+    ]

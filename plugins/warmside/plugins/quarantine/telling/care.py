@@ -1,40 +1,37 @@
-"""The place of quarantined enclosures in the round: last, a group at a time."""
+"""The place of quarantined enclosures in the round: last, a tool group at a time."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator
 
 from warmside.api import CareRank
 from warmside.plugins.quarantine.clock.state import QuarantineState
+from warmside.plugins.quarantine.contact.tool_groups import ToolGroup
 
 LAST = 900
 
 
-def care_ranks(places: Mapping[int, list[QuarantineState]]) -> Iterator[CareRank]:
-    """Ranks from the states of the animals in each enclosure.
-
-    Groups come in the order of their longest protocol, so that the long one is the very last. An
-    enclosure of two groups is done with the later one.
-    """
-    longest: dict[str, int] = {}
-    for states in places.values():
-        for s in states:
-            longest[s.protocol.group] = max(longest.get(s.protocol.group, 0), s.protocol.days)
-    order = sorted(longest, key=lambda group: (longest[group], group))
-    for enclosure_id, states in places.items():
-        state = max(states, key=lambda s: order.index(s.protocol.group))
-        rank = LAST + order.index(state.protocol.group)
-        yield CareRank(enclosure_id, rank, reason(state), state.protocol.group, before(state))
+def care_ranks(groups: Iterable[ToolGroup]) -> Iterator[CareRank]:
+    """A rank for each enclosure of each group, in the order of the groups."""
+    for number, group in enumerate(groups):
+        places = dict.fromkeys(m.enclosure_id for m in group.members)
+        for enclosure_id in places:
+            if enclosure_id is None:
+                continue
+            inside = (m.state for m in group.members if m.enclosure_id == enclosure_id)
+            state = max(inside, key=lambda s: (bool(s.positives), s.protocol.days))
+            yield CareRank(enclosure_id, LAST + number, reason(state), group.name, before(group))
 
 
 def reason(state: QuarantineState) -> str:
     """Why the enclosure comes last."""
-    return f"quarantine, day {state.day} of {state.protocol.days}, residents come first"
+    where = f"day {state.day} of {state.protocol.days}"
+    if state.positives:
+        where = "a positive result stands"
+    return f"quarantine, {where}, residents come first"
 
 
-def before(state: QuarantineState) -> str:
-    """What is said before the group of enclosures."""
-    return (
-        f"wash hands, change tools; now quarantine, group {state.protocol.group}: "
-        f"{state.protocol.tools}"
-    )
+def before(group: ToolGroup) -> str:
+    """What is said before the group of enclosures: once, not with each task."""
+    tools = "; ".join(dict.fromkeys(m.state.protocol.tools for m in group.members))
+    return f"wash hands, change tools; now quarantine, group {group.name}: {tools}"

@@ -42,10 +42,9 @@ CHECK_COLUMNS = (
 )
 
 
-def facts_of(state: QuarantineState) -> tuple[Fact, ...]:
-    """The figures of one running quarantine."""
+def facts_of(state: QuarantineState, group: str) -> tuple[Fact, ...]:
+    """The figures of one running quarantine, with the name of its tool group."""
     p = state.protocol
-    left = max(0, (state.earliest_end - state.as_of).days)
     days = Basis(f"protocol {p.name}", p.sources["days"], (state.start_event,))
     return (
         Fact("protocol", "protocol", p.name),
@@ -54,12 +53,12 @@ def facts_of(state: QuarantineState) -> tuple[Fact, ...]:
         Fact("clock_start", "clock started", state.clock_start, Kind.DATE),
         Fact("day", "day", state.day, Unit.COUNT),
         Fact("days", "of", p.days, Unit.COUNT, days),
-        Fact("days_left", "days left", left, Unit.COUNT),
+        Fact("days_left", "days left", state.days_left, Unit.COUNT),
         Fact("earliest_end", "earliest end", state.earliest_end, Kind.DATE),
         Fact("earliest_release", "earliest release", state.earliest_release, Kind.DATE),
         Fact("next_check", "next check", next_check(state), Kind.DATE),
         Fact("ready", "nothing missing", state.ready, Kind.YESNO),
-        Fact("group", "group", p.group),
+        Fact("group", "tool group", group),
         Fact("tools", "tools", p.tools),
     )
 

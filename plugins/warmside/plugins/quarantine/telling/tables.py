@@ -49,7 +49,7 @@ def _row(code: str, s: QuarantineState) -> tuple[Cell, ...]:
         next_check(s),
         "; ".join(m.words for m in s.missing) or None,
         tuple(m.words for m in s.missing),
-        max(0, (s.earliest_end - s.as_of).days),
+        s.days_left,
         s.started,
         s.clock_start,
         s.earliest_release,
@@ -63,15 +63,16 @@ def ended_table(rows: Iterable[tuple[str, QuarantineState]]) -> Table:
     """Quarantines that ended, in words; an override and its reason stay visible here."""
     columns = (
         Column("animal", "animal", Kind.CODE),
-        Column("started", "started", Kind.DATE),
+        Column("started", "began", Kind.DATE),
         Column("standing", "how it ended"),
         Column("overridden", "overridden", Kind.YESNO, text=False),
         Column("reason", "reason", text=False),
         Column("released", "released", Kind.DATE, text=False),
     )
-    cells = tuple(
-        (code, s.started, standing(s), s.overridden, s.release.reason or None, s.release.day)
-        for code, s in rows
-        if s.release is not None
-    )
+    cells = tuple(_ended_row(code, s) for code, s in rows if not s.running)
     return Table("ended", columns, cells, "Ended", "none")
+
+
+def _ended_row(code: str, s: QuarantineState) -> tuple[Cell, ...]:
+    reason, day = (s.release.reason, s.release.day) if s.release else ("", None)
+    return (code, s.started, standing(s), s.overridden, reason or None, day)

@@ -8,13 +8,22 @@ from datetime import date, timedelta
 from warmside.api import timelines
 from warmside.plugins.quarantine.clock.state import QuarantineState
 
+ONE_DAY = timedelta(days=1)
+SHORT = 0.3  # share of the bar below which a label has no room in a terminal
+
 
 def timeline_of(rows: Sequence[tuple[str, QuarantineState]], on: date) -> timelines.Timeline:
     """One line a quarantine, from the first start to the last day on which something is due."""
     start = min(s.started for _, s in rows)
-    ends = [s.as_of if s.release else max(s.earliest_end, s.earliest_release) for _, s in rows]
+    end = max([on, *(_last_day(s) for _, s in rows)])
     drawn = tuple(_row(title, state) for title, state in rows)
-    return timelines.Timeline("timeline", "Quarantine", start, max([on, *ends]), drawn, on)
+    return timelines.Timeline("timeline", "Quarantine", start, end, drawn, on)
+
+
+def _last_day(state: QuarantineState) -> date:
+    if not state.running or state.earliest_release is None:
+        return state.as_of
+    return max(state.days_over, state.earliest_release)
 
 
 def _row(title: str, state: QuarantineState) -> timelines.TimelineRow:
@@ -23,12 +32,31 @@ def _row(title: str, state: QuarantineState) -> timelines.TimelineRow:
 
 
 def _spans(state: QuarantineState) -> Iterator[timelines.Span]:
+    """Days gone by are strong, days to come weak and called by the end date."""
     if state.clock_start > state.started:
-        before = state.clock_start - timedelta(days=1)
+        before = state.clock_start - ONE_DAY
         yield timelines.Span(state.started, before, "before the restart", strong=False)
-    end = state.release.day if state.release else state.earliest_end
-    label = f"day {state.day} of {state.protocol.days}"
-    yield timelines.Span(state.clock_start, max(end, state.clock_start), label)
+    coming = state.running and state.as_of < state.days_over and not state.positives
+    gone, end = _labels(state) if coming else (_day_words(state), "")
+    yield timelines.Span(state.clock_start, state.as_of, gone)
+    if coming:
+        yield timelines.Span(state.as_of + ONE_DAY, state.days_over, end, strong=False)
+
+
+def _day_words(state: QuarantineState) -> str:
+    if state.positives:
+        return "a positive result stands (no end date)"
+    return f"day {state.day} of {state.protocol.days}"
+
+
+def _labels(state: QuarantineState) -> tuple[str, str]:
+    """What stands on the days gone by and on those to come; both on one if the other is short."""
+    gone, end = _day_words(state), f"earliest end {state.days_over}"
+    both = f"{gone}, earliest {state.days_over}"
+    part = state.day / state.protocol.days
+    if part < SHORT:
+        return "", both
+    return (both, "") if part > 1 - SHORT else (gone, end)
 
 
 def _moments(state: QuarantineState) -> Iterator[timelines.Moment]:
@@ -41,7 +69,12 @@ def _moments(state: QuarantineState) -> Iterator[timelines.Moment]:
         yield timelines.Moment(waiting.sample.day, "s", "sample, result awaited")
     if state.release is not None:
         yield timelines.Moment(state.release.day, "X", "released")
+    if state.died is not None:
+        yield timelines.Moment(state.died, "X", "died")
+    if not state.running:
         return
+    for positive in state.positives:
+        yield timelines.Moment(positive.day, "!", "positive result")
     for progress in state.tests:
         if progress.next_sample is not None:
             yield timelines.Moment(progress.next_sample, "+", "next sample possible")

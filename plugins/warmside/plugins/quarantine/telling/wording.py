@@ -13,6 +13,9 @@ INDEPENDENCE = (
     "can be negative every time, so the true figure may be lower"
 )
 ASK_A_VET = "whether to release is for a reptile vet to say"
+POSITIVE_STANDS = (
+    "a positive result stands: no end date before a reptile vet has seen the animal; ask today"
+)
 READY = "nothing is missing for release under this protocol"
 
 
@@ -20,9 +23,11 @@ def standing(state: QuarantineState) -> str:
     """Where a quarantine stands, in one line."""
     if state.release is not None:
         return _ended(state)
-    days = (
-        f"day {state.day} of {state.protocol.days}, earliest end {state.earliest_end.isoformat()}"
-    )
+    if state.died is not None:
+        return f"died {state.died}, day {state.day} of {state.protocol.days} of its quarantine"
+    if state.positives:
+        return POSITIVE_STANDS
+    days = f"day {state.day} of {state.protocol.days}, earliest end {state.earliest_end}"
     if state.ready:
         return f"{days}; {READY}"
     count = len(state.missing)

@@ -1,0 +1,52 @@
+"""A death in quarantine, or beside an animal in quarantine: what to do while it can be done."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from warmside.api import About, Animal, Basis, Finding, Level, Mark, Source
+from warmside.plugins.quarantine.contact.deaths import CONTACT_DAYS, Mourned
+
+BODY_DAYS = 3  # a cold body keeps for about 72 hours: state veterinary laboratories
+LABORATORIES = Source(
+    "advice of state veterinary laboratories (Missouri, New Jersey) on sending in bodies: soon, "
+    "cool, not frozen, with a full history",
+    Mark.PUBLISHED,
+)
+
+
+def death_finding(mourned: Mourned, on: date, about: About | None = None) -> Finding:
+    """The finding of one death; about the animal that died, or one of those asked about."""
+    day = mourned.death.at.date()
+    where = "in quarantine" if mourned.in_quarantine else "beside an animal in quarantine"
+    said = [f"{mourned.animal.label} died {where} on {day}; {_advice((on - day).days)}"]
+    if mourned.contacts:
+        said.append(f"shared its air: {_named(mourned.contacts)}; watch and weigh them")
+    if mourned.restarted:
+        said.append(f"the clock started again for {_named(mourned.restarted)}")
+    said.append(
+        f"record what the vet says: warmside record examined {_told(mourned).code} --told WORDS"
+    )
+    rule = f"those that shared its air within {CONTACT_DAYS} days may have what it had"
+    basis = Basis(rule, LABORATORIES, (mourned.death.event_id,))
+    return Finding(
+        "quarantine.death", Level.ACT_NOW, "; ".join(said), basis, about or About(mourned.animal.id)
+    )
+
+
+def _advice(days: int) -> str:
+    if days > BODY_DAYS:
+        return "no vet's word on it is on record: ask what the others need"
+    return (
+        "ask a reptile vet today whether a necropsy is worth while, the sooner the better; until "
+        "then keep the body cool (refrigerator, double bagged, away from food), never frozen"
+    )
+
+
+def _told(mourned: Mourned) -> Animal:
+    return mourned.contacts[0] if mourned.contacts else mourned.animal
+
+
+def _named(animals: Sequence[Animal]) -> str:
+    return ", ".join(a.label for a in animals)
