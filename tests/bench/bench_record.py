@@ -24,7 +24,7 @@ from tests.bench.generated import EVENT_INSERT, event_rows
 from tests.bench.measured import hold, hold_ratio, timed
 
 from warmside.core.asking.round_told import told_round
-from warmside.core.file import backup
+from warmside.core.file.daily import daily
 from warmside.core.kinds.kind import Subject
 from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.testing import NOON, Keeper
@@ -70,7 +70,7 @@ def test_importing_a_spreadsheet(large: Keeper, tmp_path: Path) -> None:
     rows = list(islice((r for r in made if r[0] == "weighed"), ROWS))
     bare, copy = (Path(shutil.copy(large.path, tmp_path / n)) for n in ("bare.db", "copy.db"))
     keeper = Keeper(copy, large.now)
-    backup.daily(keeper.path, keeper.now.date())  # made once a day, by whatever writes first
+    daily(keeper.path, keeper.now.date())  # made once a day, by whatever writes first
     times = []
     for number in range(3):
         table = tmp_path / f"weights-{number}.csv"

@@ -22,7 +22,7 @@ import pytest
 from tests.bench.measured import hold
 
 from readings import READINGS, make_tables
-from warmside.core.file import backup
+from warmside.core.file.daily import daily
 from warmside.testing import Keeper, new_keeper
 
 ROWS, SENSORS = 1_000_000, 10
@@ -87,7 +87,7 @@ def logger(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Keeper]:
             "INSERT INTO step (at, kind, words) VALUES ('2026-01-01T00:00:00Z', 'do', 'earlier')",
             [()] * EARLIER_STEPS,
         )
-    backup.daily(keeper.path, keeper.now.date())
+    daily(keeper.path, keeper.now.date())
     yield keeper
     shutil.rmtree(folder)  # a quarter of a gigabyte
 

@@ -27,6 +27,7 @@ import os, signal, sqlite3, sys
 c = sqlite3.connect(sys.argv[1], isolation_level=None)
 c.execute("PRAGMA cache_size = 1")  # pages go to the file before the commit
 c.execute("BEGIN IMMEDIATE")
+c.execute("PRAGMA user_version = 1")  # the first page comes first, and is in the journal
 c.execute("UPDATE animal SET name = 'half written'")
 c.execute("WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 300) "
     "INSERT INTO step (at, kind, words) SELECT '2026', 'do', hex(randomblob(1000)) FROM n")

@@ -100,7 +100,7 @@ MODULES = {"zipfile", "shutil", "mmap"}
 SAFE = {
     "csv/mapping.py": {"path.read_text": "a mapping"},
     "csv/rows.py": {"path.read_bytes": "a sheet"},
-    "doing/filing.py": {"zipfile.is_zipfile": "what SQLite has said is no collection"},
+    "doing/putting_back.py": {"zipfile.is_zipfile": "what SQLite has said is no collection"},
     "doing/importing.py": {"path.open": "a new file"},
     "doing/scaffolding.py": dict.fromkeys(
         ("shutil.rmtree", "target.write_text", "template.read_text"), "a new plugin's folder"
@@ -115,9 +115,13 @@ SAFE = {
         "zipfile.ZipFile": "the same archive",
     },
     "file/archive_reading.py": {"archive.open": "a member of an archive"},
+    "file/attention.py": {
+        "_place(path).read_text": "a note beside the copies",
+        "place.write_text": "a note beside the copies",
+    },
+    "file/half_made.py": {"os.open": "a file that nobody has open yet"},
     "file/backup.py": {
         "os.open": "a finished copy or a folder",
-        "part.touch": "a copy that nobody has open yet",
     },
     "record/species_files.py": {
         "(_FOLDER / f\"{name.lower().replace(' ', '_')}.toml\").read_text": "a shipped row",

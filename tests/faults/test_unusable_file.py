@@ -201,7 +201,8 @@ def test_a_damaged_index_is_found_by_check_and_stops_the_backups(stocked: Keeper
     old = backup.all_of(stocked.path)
     stocked.pass_days(1)
     told = stocked.run("record", "observed", "EMB", "--what", "calm", ok=False).stderr
-    assert "damaged" in told and len(told.splitlines()) == 1
+    note, complaint = told.splitlines()  # what the check found, and what this command met
+    assert "needs attention" in note and "damaged" in complaint
     assert backup.all_of(stocked.path) == old, "a damaged file pushed a good backup out"
 
 

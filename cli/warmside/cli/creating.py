@@ -12,8 +12,8 @@ from msgspec import Struct
 from sqlalchemy import insert
 
 from warmside.core.answers.parts import Answer, said
-from warmside.core.file import sqlite
-from warmside.core.file.half_made import part_beside
+from warmside.core.file import backup, sqlite
+from warmside.core.file.half_made import begin, part_beside
 from warmside.core.file.keeping import USUAL
 from warmside.core.file.state import APPLICATION_ID
 from warmside.core.record import species, sums, tables
@@ -40,6 +40,11 @@ def make_collection(session: Session, wanted: NewCollection) -> Answer:
     path = session.path
     if path.exists():
         raise Refused(f"{path} is there already; name another file with --collection")
+    if copies := backup.all_of(path):
+        raise Refused(
+            f"{path} is gone, but {len(copies)} copies of it lie in {backup.folder_of(path)}; put "
+            "the newest back: warmside file restore; to begin anew move that folder away first"
+        )
     name = Question("name", "Name of the collection", "--name").answered(wanted.name).strip()
     zone = Question("zone", "Home time zone", "--zone", wanted.own_zone).answered(wanted.zone)
     units = Question("units", "Units", "--units", "metric").answered(wanted.units)
@@ -64,6 +69,7 @@ def create_file(path: Path, name: str, zone: str, units: str) -> None:
     part = part_beside(path)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
+        begin(part)
         _fill(part, name, zone, parse_display(units))
         part.rename(path)
     except OSError as error:

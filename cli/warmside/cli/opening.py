@@ -7,20 +7,23 @@ from pathlib import Path
 
 from warmside.cli.cache import cache_file
 from warmside.cli.plugin_choice import PluginChoice
+from warmside.core.file import attention
 from warmside.core.file.state import FileState, read_state
 from warmside.core.plugins.discovery import manifests
 from warmside.core.plugins.host import Host
 from warmside.core.plugins.manifest import BadPlugin, Manifest
 from warmside.core.record.derived import Kept
 from warmside.core.session.collection import Collection
-from warmside.core.values.errors import FileProblem, NotFound
+from warmside.core.values.errors import FileProblem
 from warmside.migrations import Lineage, outdated
 
 
 def open_collection(path: Path, now: datetime, choice: PluginChoice) -> Collection:
     """The open collection; NotFound where there is no file yet, FileProblem for a bad one."""
     if not path.exists():
-        raise NotFound(f"there is no collection at {path} yet; make one with: warmside new")
+        from warmside.core.file.backup import no_file
+
+        raise no_file(path)
     state = read_state(path)
     if any(thing.acts for thing in state.strangers):
         from warmside.cli.explained import check_strangers
@@ -34,9 +37,17 @@ def open_collection(path: Path, now: datetime, choice: PluginChoice) -> Collecti
     if stale:
         found = _brought_up_to_date(path, now, state, stale, found, notices)
     kept = Kept(lambda: cache_file(path, "kept"))
-    collection = Collection(path, Host(found), kept)
+    collection = Collection(path, Host(found), kept, second=_second_folder)
+    if found_wrong := attention.standing(path):
+        collection.notices.append(attention.told(path, found_wrong))
     collection.notices += notices
     return collection
+
+
+def _second_folder(identity: str) -> Path | None:
+    from warmside.cli.second_copies import second_folder
+
+    return second_folder(identity)
 
 
 def _brought_up_to_date(

@@ -21,9 +21,15 @@ class Place(NamedTuple):
 def collection_place(option: str | None, environment: Mapping[str, str] = os.environ) -> Place:
     """The file named by the option, else by the variable, else in the user's data folder."""
     if option:
-        return Place(Path(option).expanduser(), "named by --collection")
+        return Place(_resolved(option), "named by --collection")
     if environment.get(VARIABLE):
-        return Place(Path(environment[VARIABLE]).expanduser(), f"named by {VARIABLE}")
+        return Place(_resolved(environment[VARIABLE]), f"named by {VARIABLE}")
     from platformdirs import user_data_path
 
     return Place(user_data_path("warmside", appauthor=False) / FILE_NAME, "the user's data folder")
+
+
+def _resolved(text: str) -> Path:
+    """The file itself where a link is named, so that its copies lie beside it and links stay."""
+    path = Path(text).expanduser()
+    return path.resolve() if path.is_symlink() else path

@@ -81,6 +81,7 @@ class Keeper:
             "WARMSIDE_COLLECTION": str(self.path),
             "WARMSIDE_NOW": self.now.isoformat(),
             "XDG_CACHE_HOME": str(self.path.parent / "cache"),
+            "XDG_CONFIG_HOME": str(self.path.parent / "config"),
             "COLUMNS": os.environ.get("COLUMNS", "80"),
             "NO_COLOR": "1",
         }

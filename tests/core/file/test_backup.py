@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from warmside.core.file import backup
+from warmside.core.file.daily import daily
 from warmside.core.file.state import read_state
 from warmside.core.values.errors import FileProblem, NotFound
 from warmside.testing import Keeper
@@ -76,14 +77,15 @@ def test_the_first_write_of_a_day_backs_up_once(keeper: Keeper) -> None:
     assert backup.newest(keeper.path).name == "day-2026-03-06.warmside"
 
 
-def test_daily_backups_beyond_the_last_fourteen_are_removed(keeper: Keeper) -> None:
+def test_daily_backups_beyond_the_rule_are_removed(keeper: Keeper) -> None:
+    """14 days, and what was first in a week or month: the 5th and the 9th."""
     other = backup.before(keeper.path, "update", NOW)
     for n in range(20):
-        assert backup.daily(keeper.path, DAY + timedelta(days=n)) is not None
-    assert backup.daily(keeper.path, DAY + timedelta(days=19)) is None
+        assert daily(keeper.path, DAY + timedelta(days=n)).copy is not None
+    assert daily(keeper.path, DAY + timedelta(days=19)).copy is None
     names = sorted(p.name for p in backup.all_of(keeper.path) if p != other)
-    assert names[0] == f"day-{DAY + timedelta(days=6)}.warmside"
-    assert len(names) == backup.DAILY_KEPT == 14
+    days = [DAY, *(DAY + timedelta(days=n) for n in (4, *range(6, 20)))]
+    assert names == [f"day-{day}.warmside" for day in days]
     assert other.exists(), "only daily backups rotate"
 
 
@@ -166,9 +168,9 @@ BACKING_UP = """
 import sys
 from datetime import date
 from pathlib import Path
-from warmside.core.file import backup
+from warmside.core.file.daily import daily
 for day in range(1, 9):
-    backup.daily(Path(sys.argv[1]), date(2026, 4, day))
+    daily(Path(sys.argv[1]), date(2026, 4, day))
 """
 
 
@@ -179,7 +181,7 @@ def test_threads_that_write_first_on_a_day_make_one_backup_without_alarm(keeper:
 
         def first_write(day: date = day, together: threading.Barrier = together) -> Path | None:
             together.wait()
-            return backup.daily(keeper.path, day)
+            return daily(keeper.path, day).copy
 
         with ThreadPoolExecutor(4) as pool:
             made = [future.result() for future in [pool.submit(first_write) for _ in range(4)]]

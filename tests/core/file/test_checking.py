@@ -113,7 +113,7 @@ BROKEN = [
     ),
     ("UPDATE collection SET zone = 'Europe/Nowhere'", "zones are known", "'Europe/Nowhere' is"),
     ("UPDATE collection SET units = 'stones'", "units are known", "'stones' is none"),
-    ("UPDATE collection SET keeping = 'all'", "the rule for copies can be read", "'all' is none"),
+    ("UPDATE collection SET keeping = 'all'", "the rule for keeping can be read", "'all' is none"),
     ("DELETE FROM collection", "the collection's own row", "there are 0 rows, not 1"),
     (
         "UPDATE animal SET hatched = 'spring' WHERE id = 1",
@@ -184,10 +184,10 @@ BROKEN = [
 @pytest.mark.parametrize(("script", "what", "told"), BROKEN, ids=[b[2][:40] for b in BROKEN])
 def test_what_is_broken_by_hand_is_found(mine: Keeper, script: str, what: str, told: str) -> None:
     break_file(mine, script)
-    found = problems(mine)
-    assert told in found[what]
     said = mine.run("file", "check", ok=False)
     assert (said.code, said.stderr) == (5, "")
+    found = problems(mine)
+    assert told in found[what]
     assert said.stdout.startswith(f"{len(found)} of ")
 
 

@@ -214,7 +214,7 @@ def test_another_file_in_the_place_is_seen_by_the_next_request(
         (tmp_path / "coming").replace(ember.path)
     else:
         ember.path.unlink()
-        with pytest.raises(NotFound, match="warmside new"):
+        with pytest.raises(NotFound, match="warmside file restore"):
             live.session().open()
         (tmp_path / "early.warmside").rename(ember.path)
     post(live.session(), "after")

@@ -9,10 +9,14 @@ import typer
 
 from warmside.cli.asking_back import with_questions
 from warmside.cli.explained import unexplained
+from warmside.cli.second_copies import second_folder
 from warmside.core.answers.parts import Answer, Fact, Kind, Tone, paragraphs
-from warmside.core.doing import filing
+from warmside.core.doing import filing, putting_back
 from warmside.core.file import backup
+from warmside.core.file.daily import DAY, seconds_of
+from warmside.core.file.state import identity_in
 from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput
 
 app = typer.Typer(help="The collection file: check, backup, restore, export.", no_args_is_help=True)
 
@@ -26,25 +30,53 @@ def where(context: typer.Context) -> Answer:
         Fact("why", "why", place.why),
         Fact("exists", "exists", place.path.exists(), Kind.YESNO),
         Fact("backups", "backups", str(backup.folder_of(place.path))),
+        *_second(place.path),
     )
-    hints = () if place.path.exists() else paragraphs("warmside new (make it)", tone=Tone.HINT)
+    advice = "warmside file restore" if backup.all_of(place.path) else "warmside new (make it)"
+    hints = () if place.path.exists() else paragraphs(advice, tone=Tone.HINT)
     return Answer("", (*facts, *hints))
+
+
+def _second(path: Path) -> tuple[Fact, ...]:
+    """Where second copies go, and the day of the newest; nothing where none are made."""
+    folder = second_folder(identity_in(path)) if path.exists() else None
+    if folder is None:
+        return ()
+    copies = seconds_of(path, folder)
+    last = DAY.search(copies[0].name) if copies else None
+    return (
+        Fact("second", "second copies", str(folder)),
+        Fact("last_copied", "last copied", last[1] if last else "never"),
+    )
 
 
 @app.command()
 def change(
     context: typer.Context,
     units: Annotated[
-        str,
+        str | None,
         typer.Option(
             help="metric, us trade, imperial, or one by one: mass=g,length=in,temperature=F."
         ),
-    ],
+    ] = None,
+    keep: Annotated[
+        str | None, typer.Option(help="How long copies are kept: '14 days, 8 weeks, 24 months'.")
+    ] = None,
+    second: Annotated[
+        str | None,
+        typer.Option(help="A folder for second copies, on another disk; '' for none."),
+    ] = None,
 ) -> Answer:
-    """Show quantities in other units from now on; what is stored stays as it is."""
+    """Show quantities in other units, or keep copies otherwise; what is stored stays as it is."""
+    from warmside.cli.second_copies import keep_second_folder
     from warmside.core.doing.showing import change_units
 
-    return change_units(session_of(context), units)
+    session = session_of(context)
+    if units is not None and keep is None and second is None:
+        return change_units(session, units)
+    if units is not None or (keep is None and second is None):
+        raise BadInput("name one thing to change: --units, or --keep and --second")
+    return filing.change_copies(session, filing.Changing(keep, second), keep_second_folder)
 
 
 @app.command()
@@ -74,8 +106,8 @@ def restore(
     """Put a backup in the place of the file; the file as it is now is kept beside it."""
     session = session_of(context)
     if list_only:
-        return filing.backups(session)
-    return with_questions(session, filing.restore, filing.Restoring(source, yes))
+        return putting_back.backups(session)
+    return with_questions(session, putting_back.restore, putting_back.Restoring(source, yes))
 
 
 @app.command()

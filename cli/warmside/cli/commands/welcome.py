@@ -5,6 +5,7 @@ from __future__ import annotations
 from warmside.cli.whereis import Place
 from warmside.core import __version__
 from warmside.core.answers.parts import Answer, said
+from warmside.core.file import backup
 
 
 def welcome(place: Place, version: bool) -> Answer:
@@ -19,6 +20,11 @@ def welcome(place: Place, version: bool) -> Answer:
         return said(
             text,
             hints=["warmside today (the round)", "warmside --help (all commands)"],
+        )
+    if copies := backup.all_of(place.path):
+        return said(
+            f"{text} {place.path} is gone, but {len(copies)} copies of it are there.",
+            hints=["warmside file restore (put the newest back)"],
         )
     return said(
         f"{text} There is no collection at {place.path} yet.",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import zipfile
 from collections.abc import Callable
 from pathlib import Path
 
@@ -10,16 +9,16 @@ from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Words, said
 from warmside.core.asking.checks import plugin_checks
-from warmside.core.file import archive, archive_reading, backup, restoring
+from warmside.core.file import archive, archive_reading, attention, backup
 from warmside.core.file.archive_reading import MakeTables
 from warmside.core.file.checking import Checked, check_file
-from warmside.core.file.state import FileState, read_state
+from warmside.core.file.keeping import parse_keeping
+from warmside.core.file.state import FileState, identity_in, read_state
 from warmside.core.file.strangers import Thing
 from warmside.core.kinds.known import Kinds
+from warmside.core.record import tables
 from warmside.core.session.session import Session
-from warmside.core.values.errors import BadInput, FileProblem, NotFound, Refused
-from warmside.core.values.questions import Question
-from warmside.core.values.units import Unit
+from warmside.core.values.errors import BadInput, FileProblem, Refused
 
 OPENING = "its tables and triggers are those of migrations"
 
@@ -29,6 +28,7 @@ def check(session: Session, unexplained: Callable[[Path, FileState], list[Thing]
 
     `unexplained` gives the things in a file that no revision makes.
     """
+    _need_file(session)
     state = read_state(session.path)
     strange = ", ".join(t.told for t in unexplained(session.path, state))
     found = [Checked(OPENING, f"no migration made: {strange}" if strange else "")]
@@ -42,11 +42,13 @@ def check(session: Session, unexplained: Callable[[Path, FileState], list[Thing]
         *all_of_it, age = check_file(session.path, kinds, session.now)
         with session.ask() as ask:
             found += [*all_of_it, *plugin_checks(ask), age]
+    wrong = [f"{c.what}: {c.problem}" for c in found if c.problem and not c.only_a_note]
+    attention.keep(session.path, wrong, session.now.date())
     columns = (Column("what", "checked"), Column("problem", "problem"))
     rows = tuple((c.what, c.problem or "none") for c in found)
     bad = [c for c in found if c.problem]
     verdict = f"{len(bad)} of {len(found)} need attention" if bad else "all is well"
-    code = FileProblem.exit_code if any("backups" not in c.what for c in bad) else 0
+    code = FileProblem.exit_code if wrong else 0
     facts = Fact("ok", "the file is sound", not code, Kind.YESNO)
     return Answer("", (Words(verdict), facts, Table("checks", columns, rows)), exit_code=code)
 
@@ -63,53 +65,46 @@ def back_up(session: Session, target: Path | None) -> Answer:
     return said(f"made a verified copy: {made}")
 
 
-class Restoring(Struct, frozen=True):
-    """The backup to put in the place of the file, the newest by default."""
-
-    source: Path | None = None
-    sure: bool = False
-
-
-def restore(session: Session, wanted: Restoring) -> Answer:
-    """Put the backup back; the file as it is now is kept beside it."""
-    chosen = wanted.source or backup.newest(session.path)
-    if not chosen.exists():
-        raise NotFound(f"there is no backup {chosen}; list them: warmside file restore --list")
-    _check_backup(session, chosen)
-    question = f"Put {chosen.name} in the place of {session.path}?"
-    Question("sure", question, "--yes", yes_or_no=True).answered(wanted.sure)
-    kept = restoring.put_back(chosen, session.path, session.now)
-    more = f"; the file as it was is kept in {kept}" if kept else ""
-    return said(f"restored {session.path} from {chosen}{more}")
-
-
-def _check_backup(session: Session, chosen: Path) -> None:
-    """Raise for what is no backup; SQLite looks first, since only it may open a collection."""
-    try:
-        read_state(chosen)
-    except FileProblem:
-        own = session.path.exists() and chosen.samefile(session.path)
-        if not own and zipfile.is_zipfile(chosen):
-            raise BadInput(
-                f"{chosen} is an archive; read it into a new file: "
-                f"warmside --collection NEW-FILE file import {chosen}"
-            ) from None
-        raise
-
-
-def backups(session: Session) -> Answer:
-    """The backups of the file, newest first."""
-    columns = (Column("backup", "backup"), Column("bytes", "bytes", Unit.COUNT))
-    rows = tuple((str(p), p.stat().st_size) for p in backup.all_of(session.path))
-    return Answer("Backups", (Table("backups", columns, rows, empty="there is no backup yet"),))
-
-
 def export(session: Session, target: Path) -> Answer:
     """Everything in one archive that can be read without warmside."""
     _need_file(session)
     _need_free(target)
-    rows = archive.export(session.path, target, session.now)
-    return said(f"wrote {rows} rows to {target}; a README inside says how to read it")
+    found = [
+        f"{c.what}: {c.problem}"
+        for c in check_file(session.path, Kinds(), session.now)[:-1]
+        if c.problem
+    ]
+    rows = archive.export(session.path, target, session.now, found=found)
+    warnings = [f"the file needs attention, as the archive says: {text}" for text in found]
+    text = f"wrote {rows} rows to {target}; a README inside says how to read it"
+    return Answer(parts=said(text).parts, warnings=tuple(warnings))
+
+
+class Changing(Struct, frozen=True):
+    """How long copies are kept, and where second copies go ("" for nowhere)."""
+
+    keep: str | None = None
+    second: str | None = None
+
+
+def change_copies(
+    session: Session, wanted: Changing, keep_second: Callable[[str, Path | None], None]
+) -> Answer:
+    """Change how copies are kept; `keep_second` keeps the folder of this machine."""
+    words = []
+    if wanted.second is not None:
+        folder = Path(wanted.second).expanduser().absolute() if wanted.second else None
+        if folder is not None and not folder.is_dir():
+            raise BadInput(f"there is no folder {folder}; make it first")
+        session.open()
+        keep_second(identity_in(session.path), folder)
+        words.append(f"second copies go to {folder}" if folder else "no second copies are made")
+    if wanted.keep is not None:
+        rule = parse_keeping(wanted.keep)
+        with session.step(f"copies are kept: {rule.text}") as writer:
+            writer.change(tables.collection, {"id": 1}, keeping=rule.text)
+        words.append(f"copies are kept: {rule.text}")
+    return said("; ".join(words))
 
 
 def read_archive(session: Session, source: Path, make_tables: MakeTables) -> Answer:
@@ -120,7 +115,7 @@ def read_archive(session: Session, source: Path, make_tables: MakeTables) -> Ans
 
 def _need_file(session: Session) -> None:
     if not session.path.exists():
-        raise NotFound(f"there is no collection at {session.path} yet; make one with: warmside new")
+        raise backup.no_file(session.path)
 
 
 def _need_free(target: Path | None) -> None:

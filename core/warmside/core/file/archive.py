@@ -10,14 +10,14 @@ import io
 import json
 import sqlite3
 import zipfile
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 from typing import IO
 
 from warmside.core import __version__
-from warmside.core.file.half_made import part_beside
+from warmside.core.file.half_made import begin, part_beside
 from warmside.core.file.state import file_problem, read_state, reader
 from warmside.core.file.strangers import Thing, schema_of, strangers
 from warmside.core.values.errors import FileProblem
@@ -27,7 +27,8 @@ README = """This archive holds a whole reptile collection, written by warmside {
 
 schema.sql      the tables, as SQL for SQLite
 tables/*.jsonl  one file a table, one JSON object a line, keys are column names
-archive.json    what wrote it, when, how many rows each table has, and what was left out
+archive.json    what wrote it, when, how many rows each table has, what was found wrong
+                and what was left out
 
 Masses are in grams, lengths in millimetres, temperatures in degrees Celsius. Days are ISO dates;
 `at` is an instant in UTC, empty where only the day is known. An event's `data` is JSON again.
@@ -36,18 +37,28 @@ To read it back: warmside --collection NEW-FILE file import ARCHIVE
 """
 
 
-def export(path: Path, target: Path, now: datetime, tables: Iterable[str] | None = None) -> int:
-    """Write the archive (of some tables only, if named); returns the number of rows."""
+def export(
+    path: Path,
+    target: Path,
+    now: datetime,
+    tables: Iterable[str] | None = None,
+    found: Sequence[str] = (),
+) -> int:
+    """Write the archive (of some tables only, if named); returns the number of rows.
+
+    `found` is what a check found wrong; the archive says it.
+    """
     read_state(path)
     part = part_beside(target)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
+        begin(part, path)
         with (
             closing(reader(path)) as connection,
             zipfile.ZipFile(part, "w", zipfile.ZIP_DEFLATED) as archive,
         ):
             connection.execute("BEGIN")  # one snapshot for all tables
-            rows = _write(connection, archive, now, tables)
+            rows = _write(connection, archive, now, tables, found)
         part.replace(target)
     except OSError as error:
         raise FileProblem(f"cannot write {target}: {error.strerror}") from error
@@ -64,6 +75,7 @@ def _write(
     archive: zipfile.ZipFile,
     now: datetime,
     wanted: Iterable[str] | None,
+    found: Sequence[str],
 ) -> int:
     strange = set(strangers(schema_of(connection)))
     odd = {t.name for t in strange if t.type == "table"}
@@ -83,6 +95,7 @@ def _write(
         "warmside": __version__,
         "written": now.isoformat(),
         "rows": counts,
+        "needs_attention": list(found),
         "left_out": sorted(t.told for t in strange if wanted is None),
     }
     archive.writestr("archive.json", json.dumps(about, indent=1))

@@ -19,7 +19,7 @@ from typing import Any, NamedTuple
 from warmside.core.file import backup, foreign_tables
 from warmside.core.file.archive import FORMAT, table_names
 from warmside.core.file.archive_members import lines_of, opened, text_of
-from warmside.core.file.half_made import part_beside
+from warmside.core.file.half_made import begin, part_beside
 from warmside.core.file.state import read_state
 from warmside.core.file.strangers import schema_of, strangers
 from warmside.core.record.owners import VERSIONS, owner_of
@@ -60,6 +60,7 @@ def restore(archive_path: Path, path: Path, make_tables: MakeTables) -> int:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         with opened(archive_path) as archive:
+            begin(part)
             rows = _made(archive, part, make_tables)
         read_state(part)
         backup.sync(part)

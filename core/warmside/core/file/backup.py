@@ -6,16 +6,13 @@ import contextlib
 import os
 import sqlite3
 from contextlib import closing
-from datetime import date, datetime
+from datetime import datetime
 from pathlib import Path
 
-from warmside.core.file.half_made import part_beside
+from warmside.core.file.half_made import begin, own_folder, part_beside
 from warmside.core.file.state import file_problem, reader
 from warmside.core.file.turns import turn
 from warmside.core.values.errors import FileProblem, NotFound
-
-DAILY_KEPT = 14
-DAY_SECONDS = 86_400
 
 
 def folder_of(path: Path) -> Path:
@@ -30,8 +27,8 @@ def make(path: Path, target: Path) -> Path:
     """
     part = part_beside(target)
     try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        part.touch()  # so that a folder that cannot be written is not taken for a bad collection
+        own_folder(target.parent)
+        begin(part, path)  # so that a folder that cannot be written is no bad collection
         _copy(path, part)
         sync(part)
         part.replace(target)
@@ -78,29 +75,7 @@ def sync(path: Path) -> None:
         os.close(handle)
 
 
-def daily(path: Path, today: date) -> Path | None:
-    """The day's first backup, once a day; older ones beyond the last 14 are removed."""
-    target = folder_of(path) / f"day-{today.isoformat()}{path.suffix}"
-    if target.exists():
-        return None
-    with turn(path):
-        if target.exists():  # another thread was first
-            return None
-        make(path, target)
-        days = sorted(p for p in all_of(path) if p.name.startswith("day-"))
-        for old in [*days[:-DAILY_KEPT], *_left_over(path, target)]:
-            with contextlib.suppress(OSError):
-                old.unlink()
-    return target
-
-
-def _left_over(path: Path, newer: Path) -> list[Path]:
-    """Halves of copies that a killed program left, a day older than the newer backup."""
-    limit = _changed(newer) - DAY_SECONDS
-    return [p for p in folder_of(path).glob("*.part*") if 0 < _changed(p) < limit]
-
-
-def _changed(path: Path) -> float:
+def changed(path: Path) -> float:
     """When a file was changed last, in seconds; 0 where another program has taken it away."""
     try:
         return path.stat().st_mtime
@@ -136,7 +111,18 @@ def all_of(path: Path) -> list[Path]:
         for p in folder_of(path).glob(f"*{path.suffix}")
         if p.suffix == path.suffix  # where the file has no ending, halves of copies have one
     ]
-    return sorted(found, key=lambda p: (_changed(p), p.name), reverse=True)
+    return sorted(found, key=lambda p: (changed(p), p.name), reverse=True)
+
+
+def no_file(path: Path) -> NotFound:
+    """That there is no collection, and how to get one; a lost one is put back, not made anew."""
+    copies = all_of(path)
+    if copies:
+        return NotFound(
+            f"there is no collection at {path}, but {len(copies)} copies of it lie in "
+            f"{folder_of(path)}; put the newest back: warmside file restore"
+        )
+    return NotFound(f"there is no collection at {path} yet; make one with: warmside new")
 
 
 def newest(path: Path) -> Path:

@@ -36,6 +36,11 @@ class Checked(Struct, frozen=True):
     what: str
     problem: str = ""
 
+    @property
+    def only_a_note(self) -> bool:
+        """Whether the file itself is sound all the same: copies are told of."""
+        return "backups" in self.what or "copies" in self.what
+
 
 def check_file(path: Path, kinds: Kinds, now: datetime) -> list[Checked]:
     """Everything that was checked; raises FileProblem where the file cannot even be read."""

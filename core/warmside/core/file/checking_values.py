@@ -62,7 +62,7 @@ READ: tuple[tuple[str, str, Callable[[Any], object]], ...] = (
         ZoneInfo,
     ),
     ("units are known", "SELECT units FROM collection", parse_display),
-    ("the rule for copies can be read", "SELECT keeping FROM collection", parse_keeping),
+    ("the rule for keeping can be read", "SELECT keeping FROM collection", parse_keeping),
     ("the collection has an identity", "SELECT identity FROM collection", _matches(IDENTITY)),
     (
         "days of hatching can be read",

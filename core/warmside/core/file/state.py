@@ -105,6 +105,24 @@ def _state(path: Path, connection: sqlite3.Connection) -> FileState:
     return FileState(revisions, tuple(enabled), tuple(known), tuple(strangers(things)))
 
 
+def identity_of(connection: sqlite3.Connection) -> str:
+    """The identity of a collection; empty where the file is of an older revision or has lost it."""
+    try:
+        row = connection.execute("SELECT identity FROM collection").fetchone()
+    except sqlite3.OperationalError:
+        return ""
+    return str(row[0]) if row else ""
+
+
+def identity_in(path: Path) -> str:
+    """The identity of the collection in a file; empty where it cannot be told."""
+    try:
+        with closing(reader(path)) as connection:
+            return identity_of(connection)
+    except sqlite3.DatabaseError:
+        return ""
+
+
 def is_about_the_file(error: BaseException, *, in_snapshot: bool = False) -> bool:
     """Whether SQLite complains about the file or disk, not about what it was asked."""
     code = getattr(getattr(error, "orig", error), "sqlite_errorcode", 0)

@@ -10,7 +10,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from warmside.core.asking.ask import Ask
-from warmside.core.file import backup
 from warmside.core.file.reading import snapshot
 from warmside.core.file.turns import turn
 from warmside.core.plugins.host import Host
@@ -21,6 +20,7 @@ from warmside.core.values.errors import WarmsideError
 if TYPE_CHECKING:
     from sqlalchemy import Connection, Engine
 
+    from warmside.core.file.daily import Second
     from warmside.core.record.entities import Step
     from warmside.core.record.steps import StepWriter
 
@@ -34,16 +34,18 @@ class Collection:
         host: Host,
         kept: Kept | None = None,
         engine: Callable[[], Engine] | None = None,
+        second: Second | None = None,
     ) -> None:
         self.path = path
         self.host = host
         self.notices: list[str] = []
         self._kept = kept
+        self._second = second
         self._engine = engine or cache(lambda: _engine_of(path))
 
     def renewed(self) -> Collection:
         """The same collection for another request, with own notices and failures of plugins."""
-        return Collection(self.path, self.host.renewed(), self._kept, self._engine)
+        return Collection(self.path, self.host.renewed(), self._kept, self._engine, self._second)
 
     @contextmanager
     def read(self, now: datetime) -> Iterator[Book]:
@@ -111,8 +113,10 @@ class Collection:
                 yield connection
 
     def _back_up_daily(self, now: datetime) -> None:
+        from warmside.core.file.daily import daily
+
         try:
-            backup.daily(self.path, now.date())
+            self.notices += daily(self.path, now.date(), self._second).notes
         except WarmsideError as problem:
             self.notices.append(f"no backup was made today: {problem}")
 
