@@ -11,6 +11,10 @@ from hypothesis import settings
 
 from warmside.testing import Keeper, new_keeper
 
+# Programs that tests start compile our modules once, not each time, wherever Python is told not to
+# write that down.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
 # A slow machine is no failure; in CI the same examples are drawn every time.
 settings.register_profile("home", deadline=None)
 settings.register_profile("ci", deadline=None, derandomize=True)
