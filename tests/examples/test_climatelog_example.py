@@ -1,10 +1,7 @@
-"""The example of a third-party plugin: found as an installed package is, and its own tests."""
+"""The example of a third-party plugin, found as an installed package is; .ci/run runs its tests."""
 
 from __future__ import annotations
 
-import os
-import subprocess
-import sys
 import tomllib
 from pathlib import Path
 
@@ -60,17 +57,3 @@ def test_its_tables_agree_with_its_revisions(example: Keeper) -> None:
     engine = sqlite.open_engine(example.path)
     runner.upgrade(engine, [lineage])
     assert runner.differences(engine, lineage, str(MANIFEST.tables)) == []
-
-
-def test_its_own_tests_pass(site: Path) -> None:
-    paths = [str(site), str(EXAMPLE / "src"), *(p for p in sys.path if p)]
-    done = subprocess.run(
-        [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "--rootdir", ".", "."],
-        cwd=EXAMPLE,
-        env=os.environ | {"PYTHONPATH": os.pathsep.join(paths), "PYTHONDONTWRITEBYTECODE": "1"},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    assert done.returncode == 0, done.stdout + done.stderr
-    assert " passed" in done.stdout
