@@ -23,11 +23,23 @@ def test_a_missing_weight_is_a_note(room: Keeper) -> None:
     assert found["subject"] == "Moss (MOS)" and found["level"] == "note"
 
 
-def test_a_refusal_while_the_weight_holds_is_a_note(room: Keeper) -> None:
-    fed(room, "2026-02-01")
-    fed(room, "2026-02-19", "refused")
-    (found,) = findings(room, "refusing")
-    assert found["level"] == "note" and "refused once, last ate 32 days ago" in found["words"]
+def test_one_refusal_is_no_finding_and_a_winter_fast_of_a_ball_python_is_none(
+    room: Keeper,
+) -> None:
+    fed(room, "2025-11-20")
+    fed(room, "2025-12-19", "refused")
+    assert findings(room, "refusing") == []
+    for day in ("2026-01-05", "2026-01-20", "2026-02-19"):
+        fed(room, day, "refused")
+    assert findings(room, "refusing") == [], "105 days, in its season, weighed a fortnight ago"
+
+
+def test_a_fast_says_what_loss_it_explains(room: Keeper) -> None:
+    fed(room, "2025-11-20")
+    room.run("record", "weighed", "EMB=1280g", "--at", "2025-12-01")
+    fed(room, "2025-12-19", "refused")
+    told = room.run("feeding", "plan", "EMB").stdout
+    assert "expected loss in 81 days without food 41 to 79 g, seen 40 g" in " ".join(told.split())
 
 
 def test_refusals_with_a_tenth_of_the_mass_lost_go_to_a_vet(room: Keeper) -> None:
@@ -41,7 +53,7 @@ def test_refusals_with_a_tenth_of_the_mass_lost_go_to_a_vet(room: Keeper) -> Non
 
 
 def test_a_long_fast_is_looked_at_soon(room: Keeper) -> None:
-    fed(room, "2025-10-01")
+    fed(room, "2025-07-01")
     fed(room, "2026-02-25", "refused")
     assert findings(room, "refusing")[0]["level"] == "look soon"
 
@@ -56,12 +68,28 @@ def test_a_second_regurgitation_goes_to_a_vet_before_the_next_meal(room: Keeper)
     assert all(t["animal"] != "EMB" for t in room.json("today")["tasks"])
 
 
-def test_an_animal_that_eats_less_than_it_burns_is_found(room: Keeper) -> None:
-    for day in ("2025-12-20", "2026-01-20", "2026-02-20"):
-        fed(room, day, item="adult mouse")
+def weighed_mice(room: Keeper) -> None:
+    """A mouse every three weeks for a python of 1240 g, each weighed, and readings of warmth."""
+    for day in ("2025-12-20", "2026-01-10", "2026-01-31", "2026-02-21"):
+        words = ("--item", "adult mouse", "--mass", "25g", "--at", day)
+        room.run("record", "fed", "EMB", *words)
+    room.run("record", "climate", "EMB", "--warm", "31C", "--cool", "26C", "--at", "2026-02-20")
+
+
+def test_an_animal_that_loses_on_less_than_it_burns_is_found(room: Keeper) -> None:
+    weighed_mice(room)
+    assert findings(room, "underfed") == [], "its weight is not known to fall"
+    room.run("record", "weighed", "EMB=1330g", "--at", "2026-01-12")
     (found,) = findings(room, "underfed")
     assert found["level"] == "look soon" and "less than it burns" in found["words"]
     assert "see a vet before changing the diet" in found["words"]
+
+
+def test_one_meal_on_record_is_no_balance(room: Keeper) -> None:
+    fed(room, "2026-01-20", item="adult mouse")
+    assert findings(room, "underfed") == []
+    told = room.run("feeding", "balance", "EMB").stdout
+    assert "the energy balance cannot be told" in " ".join(told.split())
 
 
 def test_meals_of_no_known_class_leave_the_balance_open(room: Keeper) -> None:
@@ -78,11 +106,13 @@ def test_an_animal_that_came_within_those_weeks_is_not_judged(room: Keeper) -> N
     assert findings(room, "underfed") == []
 
 
-def test_an_adult_that_long_eats_twice_its_need_is_found(room: Keeper) -> None:
+def test_an_adult_that_long_eats_twice_its_need_and_gains_is_found(room: Keeper) -> None:
     for week in range(14):
-        room.run(
-            "record", "fed", "EMB", "--item", "medium rat", "--at", f"{100 - 7 * week} days ago"
-        )
+        words = ("--item", "medium rat", "--mass", "120g", "--at", f"{100 - 7 * week} days ago")
+        room.run("record", "fed", "EMB", *words)
+    room.run("record", "climate", "EMB", "--warm", "31C", "--cool", "26C", "--at", "2026-02-20")
+    assert findings(room, "surplus") == [], "it is not known to gain"
+    room.run("record", "weighed", "EMB=1100g", "--at", "2025-12-20")
     (found,) = findings(room, "surplus")
     assert found["level"] == "note" and "more than an adult needs" in found["words"]
 

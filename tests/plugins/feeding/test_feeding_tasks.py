@@ -77,7 +77,7 @@ def test_an_animal_never_fed_here_is_due_since_it_came(room: Keeper) -> None:
 
 def test_insects_come_with_their_powder(room: Keeper) -> None:
     task = tasks(room)["BAS"]
-    assert "adult cricket" in task["what"] and "dust: plain calcium" in task["why"]
+    assert "half-grown cricket" in task["what"] and "dust: plain calcium" in task["why"]
 
 
 @pytest.mark.parametrize(

@@ -11,17 +11,17 @@ from warmside.api import About, Ask, Basis, Finding, Level
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.condition.balance import Balance, Verdict, balance
-from warmside.plugins.feeding.condition.loss import loss, trend
-from warmside.plugins.feeding.condition.refusals import Case, judge, streak
+from warmside.plugins.feeding.condition.loss import trend
 from warmside.plugins.feeding.condition.refusals import Level as Judged
+from warmside.plugins.feeding.condition.refusals import judge, streak
 from warmside.plugins.feeding.meals.records import Offer
 from warmside.plugins.feeding.planning.forecast import forecast
-from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow, mass_now
+from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Wait
-from warmside.plugins.feeding.planning.window import interval_of
 from warmside.plugins.feeding.prey.classes import known_prey, prey_named
 from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.reading.cases import case_of
 from warmside.plugins.feeding.reading.stock import stock
 from warmside.plugins.feeding.stock.lots import Lot, ages, shortages
 from warmside.plugins.feeding.stock.order import planned_counts
@@ -31,8 +31,8 @@ LEVELS = {Judged.NOTE: Level.NOTE, Judged.SOON: Level.LOOK_SOON, Judged.VET: Lev
 NEAR = 1.5
 # Food that is kept in the freezer.
 FROZEN = ("rodent", "bird", "fish")
-# How far back refusals of earlier years are looked for, and the meal before a balance begins.
-HISTORY_DAYS, BEFORE_DAYS = 800, 14
+# How far back the meal before a balance begins is looked for.
+BEFORE_DAYS = 14
 
 
 def findings(ask: Ask, on: date, about: About | None = None) -> Iterator[Finding]:
@@ -77,22 +77,16 @@ def of_animal(reading: Reading, animal_id: int) -> Iterator[Finding]:
     elif streak(subject.offers):
         yield from refusing(reading, animal_id, subject, reasons)
     elif subject.weighing and not any(w.blocks for w in reasons):
-        mass = mass_now(subject.weighing, reading.on, subject.species, reading.rules)
+        mass = subject.mass(reading.on, reading.rules)
+        assert mass is not None
         yield from eating(reading, animal_id, subject, mass)
 
 
 def refusing(
     reading: Reading, animal_id: int, subject: Subject, reasons: tuple[Wait, ...]
 ) -> Iterator[Finding]:
-    """Refused meals, judged above all by the weight."""
-    on, rules = reading.on, reading.rules
-    weighed = reading.weighings(animal_id, on - timedelta(days=round(rules.chronic_days)))
-    mass = mass_now(subject.weighing, on, subject.species, rules) if subject.weighing else None
-    days = interval_of(subject, mass.stage if mass else None)
-    lost = loss(weighed, on, rules, subject.situation.laid)
-    offers = reading.meals_since(animal_id, on - timedelta(days=HISTORY_DAYS)).offers
-    case = Case(offers, lost, reasons, (days.low, days.high), mass.stage if mass else None)
-    judged = judge(case, on, rules)
+    """Refused meals, judged by the weight, its past, the season and its species."""
+    judged = judge(case_of(reading, animal_id, subject, reasons), reading.on, reading.rules)
     if judged:
         level = LEVELS[judged.level]
         see = ": see a vet" if judged.level is Judged.VET else ""
@@ -101,16 +95,17 @@ def refusing(
 
 
 def eating(reading: Reading, animal_id: int, subject: Subject, mass: MassNow) -> Iterator[Finding]:
-    """An animal that eats, but less than it burns or for long more than it needs."""
+    """An animal that eats, but loses on less than it burns, or gains on long more than it needs."""
     rules = reading.rules
     little = _balance(reading, animal_id, subject, mass, round(rules.balance_weeks))
-    if little and little.verdict is Verdict.LESS:
-        rises = little.trend is not None and little.trend.low > 0
-        level = Level.NOTE if rises else Level.LOOK_SOON
-        yield _told("feeding.underfed", level, little, animal_id)
-    elif little and mass.stage is Stage.ADULT and _much(little, rules):
+    if little is None or not little.is_clear:
+        return
+    if little.verdict is Verdict.LESS and little.trend and little.trend.high < 0:
+        yield _told("feeding.underfed", Level.LOOK_SOON, little, animal_id)
+    elif mass.stage is Stage.ADULT and _much(little, rules):
         much = _balance(reading, animal_id, subject, mass, round(rules.surplus_weeks))
-        if much and much.verdict is Verdict.SURPLUS:
+        rises = much is not None and much.trend is not None and much.trend.low > 0
+        if much and rises and much.verdict is Verdict.SURPLUS:
             yield _told("feeding.surplus", Level.NOTE, much, animal_id)
 
 

@@ -145,14 +145,6 @@ RULES = (
         "one to three items a meal [common practice, no source]",
     ),
     _rule(
-        "insect_percent",
-        Unit.PERCENT,
-        5,
-        (0.5, 15),
-        "one insect weighs at most this share of the animal",
-        "stands for: no longer than the space between the eyes [common practice, no source]",
-    ),
-    _rule(
         "acute_loss_percent",
         Unit.PERCENT,
         10,
@@ -236,6 +228,17 @@ RULES = (
 )
 UNKNOWN = "unknown"
 SWITCHES = (
+    Setting(
+        "eye_gap",
+        "the space between the outer edges of its eyes, which no insect should exceed in length; "
+        "0: worked out from its mass",
+        0.0,
+        "measured by the keeper [keeper's own]",
+        unit=Unit.LENGTH,
+        least=0.0,
+        most=150.0,
+        per=("animal",),
+    ),
     Setting(
         "uvb",
         "whether it has a UVB lamp or sun of its kind; how much vitamin D3 it gets rests on it",

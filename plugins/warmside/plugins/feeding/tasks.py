@@ -10,8 +10,8 @@ from warmside.api import About, Ask, Basis, Task, days_ago_words
 from warmside.plugins.feeding.care.cautions import NO_HANDLING, SHORT_THAW, THAW
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.meals.records import last_meal
+from warmside.plugins.feeding.planning.fit import Fit
 from warmside.plugins.feeding.planning.next_meal import Plan, due, plan
-from warmside.plugins.feeding.planning.portion import Fit
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.noted import is_thawed

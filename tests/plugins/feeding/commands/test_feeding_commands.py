@@ -88,8 +88,12 @@ def test_own_feeding_replaces_the_row_until_it_is_dropped(room: Keeper) -> None:
 
 def test_the_balance_holds_meals_against_needs(room: Keeper) -> None:
     for week in range(8):
-        room.run("record", "fed", "EMB", "--item", "small rat", "--at", f"{2 + 7 * week} days ago")
+        rat = ("--item", "small rat", "--mass", "70g", "--at", f"{2 + 7 * week} days ago")
+        room.run("record", "fed", "EMB", *rat)
+    room.run("record", "climate", "EMB", "--warm", "31C", "--cool", "26C", "--at", "2026-02-20")
     found = room.json("feeding", "balance", "EMB")
+    assert found["month_g"] == pytest.approx(8 * 70 * 30.4 / 56)
+    assert found["usual_share_low_percent"] < found["month_share_percent"]
     assert found["eaten_kj_per_day"] > found["net_kj_per_day"] > 0
     assert found["ratio"] == pytest.approx(found["net_kj_per_day"] / found["resting_kj_per_day"])
     assert found["ratio_low"] < found["ratio"] < found["ratio_high"]

@@ -54,9 +54,25 @@ def test_a_mouse_a_week_is_about_even_for_half_a_kilo() -> None:
     assert len(result.eaten.basis.events) == 8
 
 
-def test_a_mouse_in_eight_weeks_is_less_than_it_burns() -> None:
-    result = found(meals(56, 8))
+def test_three_mice_in_eight_weeks_are_less_than_it_burns() -> None:
+    result = found(meals(21, 8))
     assert result.verdict is Verdict.LESS and "see a vet" in result.words
+
+
+def test_a_balance_of_too_few_or_unweighed_meals_is_not_told_but_what_it_lacks() -> None:
+    one = found(meals(56, 8))
+    assert one.verdict is Verdict.UNCLEAR and not one.is_clear
+    assert "at least 3 meals (there are 1)" in one.words and "readings" not in one.words
+    guessed = found([Offer(o.day, o.prey, 1, 1) for o in meals(7, 8)])
+    assert guessed.verdict is Verdict.UNCLEAR
+    assert "the prey weighed (0 of 8 meals are)" in guessed.words
+
+
+def test_independent_errors_are_not_all_taken_at_their_worst() -> None:
+    result = found(meals(7, 8))
+    net, resting = result.net, result.needs.resting
+    assert net.low / resting.high < result.ratio.low < result.ratio.high < net.high / resting.low
+    assert result.ratio.high < 3 * result.ratio.low
 
 
 def test_three_mice_a_week_for_long_are_more_than_an_adult_needs() -> None:

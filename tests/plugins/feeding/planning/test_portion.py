@@ -4,23 +4,30 @@ from __future__ import annotations
 
 import math
 from datetime import date, timedelta
+from typing import Any
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from warmside.core.values.basis import Basis, Estimate, Mark
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.species import Species, species_for, species_rows, with_own
 from warmside.plugins.feeding.meals.records import Weighing
+from warmside.plugins.feeding.planning.fit import Eater
+from warmside.plugins.feeding.planning.head import eyes_mm
 from warmside.plugins.feeding.planning.mass import mass_now
+from warmside.plugins.feeding.planning.nearest import nearest
 from warmside.plugins.feeding.planning.portion import (
     fits,
     meal_range,
     why_nothing_fits,
     width_words,
 )
+from warmside.plugins.feeding.planning.share import meal_share
 
 DAY = date(2026, 5, 1)
 RULES = rules_with({}, Display.METRIC)
@@ -28,6 +35,7 @@ KING = species_rows()["Lampropeltis californiae"]
 GECKO = species_rows()["Eublepharis macularius"]
 DRAGON = species_rows()["Pogona vitticeps"]
 SIZED = [name for name, row in species_rows().items() if row.meal_percent]
+WHOLE_PREY = [n for n in SIZED if species_rows()[n].diet.name == "rodents"]
 names = st.sampled_from(SIZED)
 masses = st.floats(1, 6000)
 
@@ -36,21 +44,27 @@ def grams(value: float) -> Estimate:
     return Estimate(value, value, value, Unit.MASS, Basis("given"))
 
 
-def fits_at(species: Species, mass_g: float, **more: float | str) -> list[str]:
+def eater(species: Species, mass_g: float, usual: str = "", **more: Any) -> Eater:
+    eaten = (usual,) if usual else ()
+    return Eater(species, mass_g, int(RULES.most_items), eaten=eaten, **more)
+
+
+def fits_at(species: Species, mass_g: float, usual: str = "", **more: Any) -> list[str]:
     meal = meal_range(grams(mass_g), species)
-    return [f.words(RULES) for f in fits((meal.low, meal.high), species, mass_g, RULES, **more)]  # type: ignore[arg-type]
+    found = fits((meal.low, meal.high), eater(species, mass_g, usual, **more))
+    return [f.words(RULES) for f in found]
 
 
 def test_a_meal_is_a_share_of_body_mass_by_stage() -> None:
-    meal = meal_range(grams(40), KING)
-    assert (meal.low, meal.high) == (3.2, 4.8)
+    meal = meal_range(grams(49), KING)
+    assert (meal.low, meal.high) == pytest.approx((3.92, 5.88), rel=1e-3)
     assert meal.basis.source.mark is Mark.COMMON_PRACTICE
     assert "8 to 12 % of body mass as juvenile" in meal.basis.rule
 
 
 def test_a_cut_meal_is_smaller_and_says_so() -> None:
-    meal = meal_range(grams(40), KING, percent=50)
-    assert (meal.low, meal.high) == (1.6, 2.4)
+    meal = meal_range(grams(49), KING, percent=50)
+    assert (meal.low, meal.high) == pytest.approx((1.96, 2.94), rel=1e-3)
     assert "cut to 50 %" in meal.basis.rule
 
 
@@ -73,7 +87,11 @@ def test_never_recommends_a_meal_outside_its_own_range(
 ) -> None:
     species = species_rows()[name]
     meal = meal_range(grams(mass_g), species, percent)
-    for fit in fits((meal.low, meal.high), species, mass_g, RULES, girth_mm):
+    who = eater(species, mass_g, girth_mm=girth_mm)
+    near = nearest((meal.low, meal.high), who)
+    for fit in fits((meal.low, meal.high), who):
+        if fit in near:
+            continue
         assert meal.low * 0.999999 <= fit.total_g[0] <= fit.total_g[1] <= meal.high * 1.000001
         if fit.prey.weighed:
             continue
@@ -87,7 +105,7 @@ def test_never_recommends_a_meal_outside_its_own_range(
 def test_one_big_or_two_small() -> None:
     found = fits_at(KING, 350)
     assert any(words.startswith("1 × adult mouse") for words in found)
-    assert any(words.startswith("2 × weaned mouse") for words in found)
+    assert any(words.startswith("2 × hopper mouse") for words in found)
     assert found[0].startswith("1 ×")
 
 
@@ -109,14 +127,75 @@ def test_the_width_rule_keeps_wide_prey_away() -> None:
 
 
 def test_width_is_told_against_the_girth_or_said_to_be_unknown() -> None:
-    fit = fits((20, 30), KING, 200, RULES)[0]
+    fit = fits((20, 30), eater(KING, 200))[0]
     assert "no girth on record" in width_words(fit, None, RULES)
     assert "times the body by its girth" in width_words(fit, 90, RULES)
 
 
-def test_a_hatchling_too_small_for_any_prey_is_told() -> None:
-    assert fits((0.2, 0.4), KING, 2, RULES) == ()
-    assert "less than one day-old pinky" in why_nothing_fits((0.2, 0.4), KING, None, RULES)
+def test_a_hatchling_snake_takes_a_larger_share_in_one_item() -> None:
+    """15 to 35 % of a snake under 15 g: common practice, no source."""
+    (only,) = fits((0.6, 0.9), eater(KING, 6))
+    assert only.dish == "1 × day-old pinky mouse" and only.total_g[1] <= 0.35 * 6
+
+
+def test_one_too_small_for_any_prey_gets_a_piece() -> None:
+    (piece,) = fits((0.2, 0.4), eater(KING, 2))
+    assert piece.dish == "a piece of day-old pinky mouse" and piece.total_g == (0.2, 0.4)
+    assert piece.words(RULES) == "0.2 to 0.4 g cut from day-old pinky mouse"
+
+
+def test_between_two_classes_it_is_one_that_can_be_bought() -> None:
+    """No fuzzy mouse of 2 g: the lighter class, whole."""
+    (found,) = fits((6.2, 6.8), Eater(with_own(KING, prey=("mouse",)), 120, most=1))
+    assert found.prey.code == "mouse-fuzzy" and found.each_g == found.prey.mass_g
+
+
+@given(st.sampled_from(WHOLE_PREY), st.floats(1.5, 6000), st.floats(30, 100))
+@settings(max_examples=150)
+def test_who_eats_whole_prey_always_gets_an_answer(
+    name: str, mass_g: float, percent: float
+) -> None:
+    species = species_rows()[name]
+    meal = meal_range(grams(mass_g), species, percent)
+    found = fits((meal.low, meal.high), eater(species, mass_g))
+    assert found
+    young = species.stage(mass_g) is Stage.HATCHLING
+    assert found[0].total_g[0] <= max(1.3 * meal.high, 0.35 * mass_g if young else 0)
+
+
+@given(st.sampled_from(WHOLE_PREY), st.floats(2, 6000))
+def test_the_share_goes_down_without_a_step(name: str, mass_g: float) -> None:
+    species = species_rows()[name]
+    (low, high), (low2, high2) = (meal_share(species, m) for m in (mass_g, 1.01 * mass_g))
+    assert low2 <= low * 1.000001 and high2 <= high * 1.000001
+    assert low - low2 < 0.25 and high - high2 < 0.25
+
+
+def test_an_old_animal_of_a_small_kind_eats_as_a_grown_one() -> None:
+    assert meal_share(KING, 100) != KING.meal_percent[Stage.ADULT]
+    assert meal_share(KING, 100, Stage.ADULT) == KING.meal_percent[Stage.ADULT]
+
+
+def test_what_it_ate_before_comes_first_and_then_what_is_in_stock() -> None:
+    assert fits_at(KING, 350, usual="mouse-adult")[0].startswith("1 × adult mouse")
+    assert "rat" in fits_at(KING, 350, stocked=frozenset({"rat-pup"}))[0]
+    both = fits_at(KING, 350, usual="mouse-adult", stocked=frozenset({"rat-pup"}))
+    assert "mouse" in both[0], "a mouse eater is not made a rat eater by the freezer"
+
+
+def test_a_gecko_of_twelve_grams_gets_no_crickets_of_two_centimetres() -> None:
+    """Its eyes are some 12 mm apart; no insect longer than that: usual among keepers."""
+    assert eyes_mm(12) == pytest.approx(11.7, abs=0.1)
+    lengths = [f.prey.length_mm for f in fits((0.5, 1.0), eater(GECKO, 12)) if not f.prey.treat]
+    assert lengths and all(span and sum(span) / 2 <= 1.5 * 11.7 for span in lengths)
+    crickets = [f for f in fits((0.5, 1.0), eater(GECKO, 12)) if f.prey.kind == "cricket"]
+    assert max(sum(f.prey.length_mm or ()) / 2 for f in crickets) <= 11.7
+
+
+def test_eyes_that_were_measured_count() -> None:
+    wide = fits((1.2, 2.5), eater(GECKO, 62, eyes_mm=26.0))
+    assert "cricket-adult" in [f.prey.code for f in wide]
+    assert "cricket-adult" not in [f.prey.code for f in fits((1.2, 2.5), eater(GECKO, 62))]
 
 
 def test_a_hatchling_that_eats_worms_gets_a_piece() -> None:
@@ -127,12 +206,12 @@ def test_a_hatchling_that_eats_worms_gets_a_piece() -> None:
 def test_other_reasons_that_nothing_fits() -> None:
     assert "width rule" in why_nothing_fits((20, 30), KING, 20, RULES)
     big = with_own(KING, prey=("mouse-pinky",))
-    assert fits((20, 30), big, 200, RULES) == ()
+    assert fits((20, 30), eater(big, 200))[0].words(RULES).startswith("3 × pinky mouse")
     assert "no class in usual counts" in why_nothing_fits((20, 30), big, None, RULES)
 
 
 def test_insects_go_by_count() -> None:
-    assert "3 to 5 × adult cricket, 1.4 to 2.3 g together" in fits_at(GECKO, 55)
+    assert "6 to 11 × half-grown cricket, 1.2 to 2.2 g together" in fits_at(GECKO, 55)
 
 
 def test_no_insect_is_too_big_for_a_hatchling() -> None:
@@ -155,6 +234,6 @@ def test_no_share_is_known_of_an_unknown_species() -> None:
 
 def test_an_imperial_collection_reads_ounces_and_inches() -> None:
     imperial = rules_with({}, Display.IMPERIAL)
-    fit = fits((40, 80), KING, 800, RULES)[0]
+    fit = fits((40, 80), eater(KING, 800))[0]
     assert fit.words(imperial).endswith(" oz") and " g" not in fit.words(imperial)
     assert " in wide" in width_words(fit, 90, imperial)

@@ -153,7 +153,7 @@ def test_a_gravid_lizard_eats_more_and_a_gravid_snake_less() -> None:
     assert only(Situation(gravid_since=ago(9))).percent == 60
 
 
-@pytest.mark.parametrize("form", ["snake", "lizard", "chelonian"])
+@pytest.mark.parametrize("form", ["snake", "lizard", "tortoise", "turtle"])
 @pytest.mark.parametrize("stage", [*STAGES, None])
 def test_no_rest_of_a_young_one_is_longer_than_of_a_grown_one(form: str, stage: str | None) -> None:
     mine, grown = (rests_for(form, "", s, RULES) for s in (stage, "adult"))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from warmside.plugins.feeding.planning.portion import Fit
+from warmside.plugins.feeding.planning.fit import Fit
 from warmside.plugins.feeding.prey.classes import prey_classes
 from warmside.plugins.feeding.stock.thaw import thaw_list
 

@@ -40,7 +40,6 @@ class Rules(Struct, frozen=True):
     fresh_days: float
     possible_loss_percent_per_week: float
     most_items: float
-    insect_percent: float
     acute_loss_percent: float
     acute_days: float
     chronic_loss_percent: float

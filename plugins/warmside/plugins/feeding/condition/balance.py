@@ -6,6 +6,7 @@ temperatures it lives at. Words for the keeper, with the range; never a ration.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from datetime import date, timedelta
 from enum import StrEnum
@@ -23,12 +24,15 @@ from warmside.plugins.feeding.prey.classes import known_prey, prey_named
 
 # A mass that changed by less is taken as held.
 HELD_PERCENT = 3.0
+# A range wider than so many times says nothing; fewer meals are chance. Both our own choice.
+CLEAR, LEAST_MEALS = 3.0, 3
 
 
 class Verdict(StrEnum):
     """The balance in words."""
 
     UNKNOWN = "no meals on record"
+    UNCLEAR = "not told: the range is too wide"
     LESS = "less than it burns"
     EVEN = "about even"
     GROWING = "growing"
@@ -49,6 +53,11 @@ class Balance(Struct, frozen=True):
     trend: Estimate | None
     verdict: Verdict
     words: str
+
+    @property
+    def is_clear(self) -> bool:
+        """The ratio is known well enough to speak on: within a factor of three."""
+        return self.verdict not in (Verdict.UNKNOWN, Verdict.UNCLEAR)
 
 
 def meal_kj(offer: Offer) -> tuple[float, float, float]:
@@ -93,12 +102,18 @@ def balance(
     inside = [o for o in kept_down(offers, regurgitations) if since < o.day <= until]
     kept = [o for o in inside if known_prey(o.prey)]
     eaten = _eaten_per_day(kept, weeks)
-    net = _net(eaten, digestion_of(species))
+    cost = digestion_of(species)
+    net = _net(eaten, cost)
     need = needs(mass, day or species.usual_day)
-    ratio = _ratio(net, need)
+    ratio = _ratio(eaten, cost, need)
     stage = species.stage(mass.value or mass.low)
-    verdict = _verdict(ratio, stage, weeks, trend, rules) if offers else Verdict.UNKNOWN
+    verdict = Verdict.UNKNOWN
+    if offers:
+        clear = is_clear(ratio, len(kept))
+        verdict = _verdict(ratio, stage, weeks, trend, rules) if clear else Verdict.UNCLEAR
     words = _words(verdict, ratio, trend, need, net)
+    if verdict is Verdict.UNCLEAR:
+        words = missing(kept, day is not None)
     if len(inside) > len(kept):
         words += f"; {len(inside) - len(kept)} meals of no known prey class are left out"
     return Balance(weeks, since, until, len(kept), eaten, net, need, ratio, trend, verdict, words)
@@ -134,17 +149,48 @@ def _net(eaten: Estimate, cost: Digestion) -> Estimate:
     )
 
 
-def _ratio(net: Estimate, need: Needs) -> Estimate:
+def _ratio(eaten: Estimate, cost: Digestion, need: Needs) -> Estimate:
+    """Energy left after digestion over the resting rate.
+
+    The prey, its digestion and the rate are wrong independently of each other, so their errors are
+    added as squares of logarithms, not all taken at their worst at once.
+    """
     resting = need.resting
-    assert net.value is not None and resting.value is not None
+    assert eaten.value is not None and resting.value is not None
     basis = Basis("energy left after digestion over the resting rate", resting.basis.source)
-    return Estimate(
-        net.value / resting.value,
-        net.low / resting.high,
-        net.high / resting.low,
-        Unit.RATIO,
-        basis,
-    )
+    value, usual = eaten.value * (1.0 - cost.usual) / resting.value, 1.0 - cost.usual
+    if not value or not eaten.low:
+        high = eaten.high * (1.0 - cost.least) / resting.low
+        return Estimate(value, 0.0, high, Unit.RATIO, basis)
+    low = _off(eaten.value / eaten.low, usual / (1.0 - cost.most), resting.high / resting.value)
+    high = _off(eaten.high / eaten.value, (1.0 - cost.least) / usual, resting.value / resting.low)
+    return Estimate(value, value / low, value * high, Unit.RATIO, basis)
+
+
+def _off(*factors: float) -> float:
+    """The factor by which independent factors are off together."""
+    return math.exp(math.hypot(*(math.log(f) for f in factors)))
+
+
+def is_clear(ratio: Estimate, meals: int) -> bool:
+    """Whether the ratio may be spoken on: enough meals, or none at all, and a narrow range."""
+    if not meals:
+        return True
+    return meals >= LEAST_MEALS and ratio.low > 0 and ratio.high < CLEAR * ratio.low
+
+
+def missing(kept: Sequence[Offer], own_day: bool) -> str:
+    """What a balance lacks that cannot be told."""
+    weighed = sum(1 for o in kept if o.each_g)
+    wanted = []
+    if len(kept) < LEAST_MEALS:
+        wanted.append(f"at least {LEAST_MEALS} meals (there are {len(kept)})")
+    if weighed < len(kept):
+        wanted.append(f"the prey weighed ({weighed} of {len(kept)} meals are)")
+    if not own_day:
+        wanted.append("readings of the warm and the cool side")
+    lacking = ", ".join(wanted) or "a fresh weight and steadier readings"
+    return f"the energy balance cannot be told, its range is too wide; it lacks {lacking}"
 
 
 def _verdict(

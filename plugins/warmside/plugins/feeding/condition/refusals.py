@@ -1,27 +1,35 @@
 """Whether refused meals are worth a note, a look or a vet.
 
-Judged above all by weight loss, then against the animal's own history, season and situation.
+Judged by weight loss, by its own past, by the season and the note of its species, and by whether it
+ever ate here. One refusal is nothing, and a fast with a known reason is no finding while the weight
+tells of no harm.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
 from itertools import pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from warmside.api import Basis
-from warmside.plugins.feeding.care.diets import Stage
+from warmside.api import Basis, Source
 from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.condition.fasting import FastCost
 from warmside.plugins.feeding.condition.loss import Loss
+from warmside.plugins.feeding.condition.season import Season, UsualFast, vet_days
 from warmside.plugins.feeding.energy.rates import Span
-from warmside.plugins.feeding.meals.records import Offer
+from warmside.plugins.feeding.meals.records import Offer, Weighing
 from warmside.plugins.feeding.planning.waits import Wait
 
 # The same time of year: within so many days of the date a year ago or two.
 SEASON_DAYS = 30
+# So many refusals of one that never ate here are worth a look.
+NEVER_ATE = 3
+# Scale and gut move the weight by so much of it: common practice, no source.
+NOISE = 0.02
 
 
 class Level(StrEnum):
@@ -72,77 +80,156 @@ def refused_this_season(offers: Sequence[Offer], day: date) -> bool:
 class Case(Struct, frozen=True):
     """What is judged: recent offers, the loss, the reasons of the context, interval in days.
 
-    `stage` is None where the weight is unknown.
+    `stage` is None where it is not known; `form` the body form; `season` what is usual for the
+    species; `since` the day on which it came; `weighed` the newest weighing; `cost` what the fast
+    has cost. `loss_is_told`: another plugin speaks on the loss, so it is no finding here.
     """
 
     offers: Sequence[Offer]
     lost: Loss | None
     reasons: Sequence[Wait]
     interval: Span
-    stage: Stage | None
+    stage: str | None
+    form: str = "snake"
+    sex: str = "unknown"
+    season: Season | None = None
+    since: date | None = None
+    weighed: Weighing | None = None
+    cost: FastCost | None = None
+    loss_is_told: bool = False
+
+    @property
+    def is_young(self) -> bool:
+        """Hatchling or juvenile: its own past and the season are no comfort."""
+        return self.stage in ("hatchling", "juvenile")
+
+    def eaten(self, day: date) -> date | None:
+        """The day on which it last ate; None where nothing is on record."""
+        return max((o.day for o in self.offers if not o.refused and o.day <= day), default=None)
 
     def fasting(self, day: date) -> int | None:
         """Days since something was eaten; None where nothing is on record."""
-        eaten = max((o.day for o in self.offers if not o.refused and o.day <= day), default=None)
+        eaten = self.eaten(day)
         return (day - eaten).days if eaten else None
 
-    def allowed_days(self, rules: Rules) -> float:
-        """The fast that is no surprise: some usual intervals, or its own longest if it is grown."""
-        usual, own = rules.fast_intervals * self.interval[1], longest_fast(self.offers)
-        return usual if own is None or self.stage is Stage.HATCHLING else max(usual, own)
+    def usual_fast(self, day: date) -> UsualFast | None:
+        """The fast that is usual for its species, sex and stage at this time of year."""
+        first = self.eaten(day) or self.since or day
+        days = [first + timedelta(days=n) for n in range(0, (day - first).days + 1, 7)]
+        fasts = self.season.fasts if self.season else ()
+        return next((f for f in fasts if f.is_of(self.sex, self.stage) and f.covers(days)), None)
+
+    def vet_days(self) -> tuple[int, Source]:
+        """Days without food, out of season, that go to a vet."""
+        days, source = vet_days(self.form, self.stage)
+        return max(days, round(2 * self.interval[1])), source
+
+    def allowed_days(self, day: date) -> float:
+        """The fast that is no surprise: till the vet's day, in its season, or as long as before."""
+        days, usual = self.vet_days()[0], self.usual_fast(day)
+        own = None if self.is_young else longest_fast(self.offers)
+        return max(days, own or 0, 7 * usual.weeks[1] if usual else 0)
 
     def known_reason(self, day: date) -> str:
-        """A reason of the context or the season for refusing; empty without one."""
+        """A reason of the context, the season or its past for refusing; empty without one."""
         for wait in self.reasons:
             if not wait.see_vet:
                 return f"a known reason: {wait.words}"
-        season = refused_this_season(self.offers, day)
+        if self.usual_fast(day):
+            return "usual for its species at this time of year"
+        season = not self.is_young and refused_this_season(self.offers, day)
         return "it refused at this time of an earlier year too" if season else ""
+
+    def is_weighed(self, day: date, rules: Rules) -> bool:
+        """A weighing is fresh enough to judge by: of young ones a fortnight old at most."""
+        most = 14 if self.is_young else rules.fresh_days
+        return self.weighed is not None and (day - self.weighed.day).days <= most
 
 
 def judge(case: Case, day: date, rules: Rules) -> Judgement | None:
-    """The judgement on a day, None where there is neither a streak nor a loss to speak of."""
-    lost, refused = case.lost, streak([o for o in case.offers if o.day <= day])
-    if not refused and not (lost and lost.reaches(rules, 0.5)):
+    """The judgement on a day; None where nothing has to be said."""
+    refused = streak([o for o in case.offers if o.day <= day])
+    known = replace(case, lost=None) if case.loss_is_told else case
+    found = _by_loss(known, refused, day, rules) or _by_fast(case, refused, day, rules)
+    if found is None:
         return None
-    level, why = _by_loss(lost, rules) or _by_fast(case, refused, day, rules)
+    level, why, source = found
+    lost = known.lost
     events = (*(o.event for o in refused if o.event), *(lost.events if lost else ()))
-    source = rules.basis("acute_loss_percent" if level is Level.VET else "fast_intervals").source
     fasting = case.fasting(day)
-    said = (_told(refused, fasting), lost.words if lost else "", why)
-    return Judgement(
-        level,
-        len(refused),
-        fasting,
-        longest_fast(case.offers),
-        "; ".join(w for w in said if w),
-        Basis(why, source, events),
-    )
+    said = (_told(refused, fasting), lost.words if lost else "", why, cost_words(case.cost, rules))
+    words = "; ".join(w for w in said if w)
+    longest = longest_fast(case.offers)
+    return Judgement(level, len(refused), fasting, longest, words, Basis(why, source, events))
 
 
-def _by_loss(lost: Loss | None, rules: Rules) -> tuple[Level, str] | None:
+def cost_words(cost: FastCost | None, rules: Rules) -> str:
+    """`expected loss by now 100 to 140 g, seen 70 g`; empty where it cannot be said."""
+    if cost is None:
+        return ""
+    low, high = rules.grams(cost.expected.low, 2), rules.grams(cost.expected.high, 2)
+    same = low.split()[-1] == high.split()[-1]
+    span = f"{low.split()[0] if same else low} to {high}"
+    seen = f"seen {rules.grams(cost.seen_g, 2)}" if cost.seen_g > 0 else "none seen"
+    return f"expected loss in {cost.days} days without food {span}, {seen}"
+
+
+def is_costly(cost: FastCost | None) -> bool:
+    """More mass was lost than the fast costs, beyond what scale and gut may do."""
+    return cost is not None and cost.seen_g - NOISE * cost.first.mass_g > cost.expected.high
+
+
+Found = tuple[Level, str, Source]
+
+
+def _by_loss(case: Case, refused: Sequence[Offer], day: date, rules: Rules) -> Found | None:
+    lost, source = case.lost, rules.basis("acute_loss_percent").source
     if lost and lost.reaches(rules):
         acute, chronic = rules.acute_loss_percent, rules.chronic_loss_percent
         limits = f"a loss of {acute:g} % within weeks or {chronic:g} % over months needs a vet"
-        return Level.VET, limits
-    if lost and lost.reaches(rules, 0.5):
-        return Level.SOON, "over half of the loss that goes to a vet: weigh weekly"
+        return Level.VET, limits, source
+    excused = case.cost is not None and not is_costly(case.cost) and case.known_reason(day)
+    if lost and lost.reaches(rules, 0.5) and not excused:
+        weigh = "over half of the loss that goes to a vet"
+        return Level.SOON, f"{weigh}: weigh weekly, look at warmth and hides", source
     return None
 
 
-def _by_fast(case: Case, refused: Sequence[Offer], day: date, rules: Rules) -> tuple[Level, str]:
-    fasting, known = case.fasting(day), case.known_reason(day)
-    if any(w.see_vet for w in case.reasons):
-        return Level.VET, next(w.words for w in case.reasons if w.see_vet)
-    if fasting is None and case.stage is Stage.HATCHLING and len(refused) > 2:
-        return Level.SOON, "a hatchling that has never eaten here: ask the breeder or a vet"
-    unweighed = case.lost is None or case.lost.last.day < refused[0].day
-    too_long = fasting is not None and fasting > case.allowed_days(rules)
-    if too_long and (unweighed or not known):
-        return Level.SOON, "longer than its own fasts and usual intervals: weigh it and look"
-    if unweighed:
-        return Level.NOTE, f"{known or 'no reason known'}; weigh it, the weight decides"
-    return Level.NOTE, known or "its weight holds"
+def _by_fast(case: Case, refused: Sequence[Offer], day: date, rules: Rules) -> Found | None:
+    if not refused:
+        return None
+    vet = next((w for w in case.reasons if w.see_vet), None)
+    if vet is not None:
+        return Level.VET, vet.words, vet.basis.source
+    days, source = case.vet_days()
+    fasting = case.fasting(day)
+    if fasting is None:
+        return _never_ate(case, refused, day)
+    if is_costly(case.cost) and not case.loss_is_told:
+        assert case.cost is not None
+        why = "it lost more than such a fast costs: look at warmth and water, and ask a vet"
+        return Level.SOON, why, case.cost.expected.basis.source
+    if fasting > case.allowed_days(day):
+        why = f"{days} days without food go to a vet: look at warmth, light and hides first"
+        return Level.SOON, why, source
+    known = case.known_reason(day)
+    if fasting > days and not case.is_weighed(day, rules):
+        return Level.NOTE, f"{known or 'a long fast'}; weigh it, the weight decides", source
+    if len(refused) > 1 and 2 * fasting > days and not known:
+        weighed = case.is_weighed(day, rules)
+        return Level.NOTE, "its weight holds" if weighed else "weigh it, it decides", source
+    return None
+
+
+def _never_ate(case: Case, refused: Sequence[Offer], day: date) -> Found | None:
+    days, source = case.vet_days()
+    here = (day - (case.since or refused[0].day)).days
+    if len(refused) < NEVER_ATE and here <= days:
+        return None
+    ask = "has never eaten here: ask the breeder what it ate, how and when"
+    if here > days:
+        return Level.SOON, f"{ask}; {here} days without food go to a vet now", source
+    return Level.SOON, f"{ask}; a vet if it has not eaten {days} days after it came", source
 
 
 def _told(refused: Sequence[Offer], fasting: int | None) -> str:

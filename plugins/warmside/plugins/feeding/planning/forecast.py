@@ -10,9 +10,10 @@ from msgspec import Struct
 from warmside.api import BadInput, Estimate
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import middle_mass
-from warmside.plugins.feeding.planning.mass import grown
+from warmside.plugins.feeding.planning.mass import grown, older_of
 from warmside.plugins.feeding.planning.next_meal import Plan, meal_percent, plan, sized
 from warmside.plugins.feeding.planning.subject import Subject
+from warmside.plugins.feeding.planning.window import interval_of
 from warmside.plugins.feeding.prey.classes import prey_classes
 
 MassOn = Callable[[date], Estimate | None]
@@ -76,8 +77,9 @@ def _meals(
         if fits:
             usual = fits[0].prey.code
             found.append(PlannedMeal(day, usual, fits[0].count))
-        low, high = species.interval(species.stage(now))
-        exact += max(1.0, (low + high) / 2.0)
+        stage = older_of(species.stage(now), subject.aged)
+        interval = interval_of(subject, stage)
+        exact += max(1.0, (interval.low + interval.high) / 2.0)
         day = date.fromordinal(int(exact))
     return tuple(found)
 

@@ -53,23 +53,30 @@ def mass_now(
     species: Species,
     rules: Rules,
     expected: Estimate | None = None,
+    aged: Stage | None = None,
 ) -> MassNow:
     """The mass on a day: `expected` where another plugin answers, else the last weight.
 
     A stale weight is widened: upwards by the growth its species may show, downwards by a slow
-    unseen loss. BadInput without any weight.
+    unseen loss. `aged` is its life stage by age and sex, which counts where its mass says a younger
+    one. BadInput without any weight.
     """
     if last is None:
         raise BadInput(NO_WEIGHT)
-    stage = species.stage(check_mass(last.mass_g))
+    stage = older_of(species.stage(check_mass(last.mass_g)), aged)
     age = max(0, (day - last.day).days)
     stale = age > rules.fresh_days
     if expected is not None:
         check_mass(middle_mass(expected))
-        stage = species.stage(middle_mass(expected))
+        stage = older_of(species.stage(middle_mass(expected)), aged)
         return MassNow(expected, stage, last, age, stale, is_expected=True)
     mass = _widened(last, age, species, rules) if stale else _as_weighed(last, age)
     return MassNow(mass, stage, last, age, stale)
+
+
+def older_of(stage: Stage, other: Stage | None) -> Stage:
+    """The later of two life stages."""
+    return stage if other is None else max(stage, other, key=tuple(Stage).index)
 
 
 def grown(mass_g: float, weeks: float, species: Species, share: float = 0.5) -> float:

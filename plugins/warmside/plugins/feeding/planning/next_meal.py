@@ -8,14 +8,14 @@ from __future__ import annotations
 from datetime import date
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.api import Basis, Estimate, Unit
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import Span
-from warmside.plugins.feeding.meals.records import last_meal
-from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow
+from warmside.plugins.feeding.planning.fit import Fit, span_words
+from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow, older_of
 from warmside.plugins.feeding.planning.portion import (
-    Fit,
     fits,
     meal_range,
     why_nothing_fits,
@@ -25,7 +25,6 @@ from warmside.plugins.feeding.planning.powders import light_words, next_powder, 
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Wait
 from warmside.plugins.feeding.planning.window import Window, interval_of, window
-from warmside.plugins.feeding.prey.classes import known_prey, prey_named
 from warmside.plugins.feeding.prey.dusting import Dust, DustPlan
 
 
@@ -55,14 +54,14 @@ class Plan(Struct, frozen=True):
 def due(subject: Subject, day: date, rules: Rules) -> Window:
     """Only when the next meal is due, as in `plan`: for a whole round, where few are."""
     mass = subject.mass(day, rules)
-    interval = interval_of(subject, mass.stage if mass else None)
+    interval = interval_of(subject, mass.stage if mass else subject.aged)
     return window(subject, interval, subject.waits(day, rules), day, rules)
 
 
 def plan(subject: Subject, day: date, rules: Rules) -> Plan:
     """The plan as seen on a day."""
     reasons, mass = subject.waits(day, rules), subject.mass(day, rules)
-    interval = interval_of(subject, mass.stage if mass else None)
+    interval = interval_of(subject, mass.stage if mass else subject.aged)
     days = window(subject, interval, reasons, day, rules)
     if mass is None or mass.stage not in subject.species.meal_percent:
         said = _said(subject, reasons, _unsized(subject, mass))
@@ -85,10 +84,11 @@ def _with_meal(
     day: date,
 ) -> Plan:
     species = subject.species
-    size = meal_range(mass.mass, species, meal_percent(reasons))
+    size = meal_range(fed_as(subject, mass.mass), species, meal_percent(reasons), mass.stage)
     meal = size.low, size.high
-    found = fits(meal, species, mass.middle, rules, subject.girth_mm, usual_prey(subject))
-    said = _said(subject, reasons, mass.words(rules), *_about(found, meal, subject, rules))
+    found = fits(meal, subject.eater(mass.middle, rules))
+    about = (*body_words(subject, mass, rules), *_about(found, meal, subject, rules))
+    said = _said(subject, reasons, mass.words(rules), *about)
     insects = bool(found) and found[0].prey.insect
     dusting = powders_of(subject) if insects else None
     dust = next_powder(subject, max(day, days[0] or day)) if insects else None
@@ -108,18 +108,34 @@ def sized(
 ) -> tuple[Fit, ...]:
     """The prey that makes up a meal at a mass in g, at `percent` of the usual size."""
     mass = Estimate(mass_g, mass_g, mass_g, Unit.MASS, Basis("expected"))
-    if subject.species.stage(mass_g) not in subject.species.meal_percent:
+    stage = older_of(subject.species.stage(mass_g), subject.aged)
+    if stage not in subject.species.meal_percent:
         return ()
-    size = meal_range(mass, subject.species, percent)
-    meal = size.low, size.high
-    return fits(meal, subject.species, mass_g, rules, subject.girth_mm, usual)
+    size = meal_range(fed_as(subject, mass), subject.species, percent, stage)
+    eater = subject.eater(mass_g, rules)
+    if usual:
+        eater = replace(eater, eaten=(usual, *eater.eaten))
+    return fits((size.low, size.high), eater)
+
+
+def fed_as(subject: Subject, mass: Estimate) -> Estimate:
+    """The mass by which its meals are sized: of a fat animal no more than it should weigh."""
+    ends = (mass.value, mass.low, mass.high)
+    value, low, high = (g and subject.body.fed_as_g(g) for g in ends)
+    return Estimate(value, low or mass.low, high or mass.high, mass.unit, mass.basis)
+
+
+def body_words(subject: Subject, mass: MassNow, rules: Rules) -> tuple[str, ...]:
+    """What its condition means for its meals."""
+    body = subject.body
+    usual = span_words(body.usual_g, rules) if body.usual_g else ""
+    grams = rules.grams(body.target_g) if body.target_g else usual
+    return body.words(mass.middle, grams, mass.stage)
 
 
 def usual_prey(subject: Subject) -> str | None:
     """The class of the part's food that was eaten last."""
-    foods = subject.species.part.classes()
-    eaten = last_meal(tuple(o for o in subject.offers if known_prey(o.prey) in foods))
-    return prey_named(eaten.prey).code if eaten else None
+    return next(iter(subject.eaten()), None)
 
 
 def _about(found: tuple[Fit, ...], meal: Span, subject: Subject, rules: Rules) -> tuple[str, ...]:

@@ -23,6 +23,14 @@ RULES = {
     "regurgitation": "regurgitation_days",
 }
 
+SAID = {
+    "arrival": "arrival",
+    "move": "a move",
+    "opaque": "opaque eyes, at most",
+    "slough": "a slough",
+    "regurgitation": "a regurgitation",
+}
+
 
 class Rests(Struct, frozen=True):
     """The rests of one animal in days, and where they come from.
@@ -46,8 +54,12 @@ class Rests(Struct, frozen=True):
         if name in self.kept:
             return self.rules.basis(RULES[name])
         days = getattr(self, name)
-        said = f"{days[0]:g} to {days[1]:g}" if name == "retry" else f"{days:g}"
-        return Basis(f"rest after {name} for a {self.form} of its stage: {said} days", self.source)
+        whom = f"for a {self.form} of its stage"
+        if name == "retry":
+            low, high = self.retry
+            span = f"{low:g}" if low == high else f"{low:g} to {high:g}"
+            return Basis(f"offered again {span} days after a refusal, {whom}", self.source)
+        return Basis(f"{days:g} days without food after {SAID[name]}, {whom}", self.source)
 
 
 def rests_for(
@@ -89,7 +101,7 @@ def _default(rule: str) -> float:
 
 @cache
 def _row(form: str, latin: str) -> tuple[Mapping[str, Any], Source]:
-    rows = {row["form"]: row for row in sourced_rows(PACKAGE, "rests", "rest")}
+    rows = {form: row for row in sourced_rows(PACKAGE, "rests", "rest") for form in row["forms"]}
     general = rows.get(form, rows["lizard"])
     for own in sourced_rows(PACKAGE, "rests", "species"):
         if own["latin"] == latin:

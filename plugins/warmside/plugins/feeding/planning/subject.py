@@ -11,9 +11,12 @@ from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.care.species import Species
 from warmside.plugins.feeding.meals.records import Offer, Weighing
-from warmside.plugins.feeding.planning.mass import MassNow, mass_now
+from warmside.plugins.feeding.planning.body import Body
+from warmside.plugins.feeding.planning.fit import Eater
+from warmside.plugins.feeding.planning.mass import MassNow, mass_now, older_of
 from warmside.plugins.feeding.planning.rests import Rests, rests_for
 from warmside.plugins.feeding.planning.waits import Situation, Wait, rested_until, waits
+from warmside.plugins.feeding.prey.classes import known_prey
 
 
 class Subject(Struct, frozen=True):
@@ -22,7 +25,9 @@ class Subject(Struct, frozen=True):
     `expected` is the mass that another plugin expects; `girth_mm` the widest girth; `retry` after
     how many days it is offered again once it refused, None for the general rule; `here_since` the
     day on which it came; `family` its group in the collection; `uvb` whether it has UVB light,
-    None where that is not known; `dusted_as_planned` the keeper's word for meals without a powder.
+    None where that is not known; `dusted_as_planned` the keeper's word for meals without a powder;
+    `aged` its life stage by age and sex; `body` its condition; `eyes_mm` the space between its eyes
+    as measured; `stocked` the codes of food in stock.
     """
 
     species: Species
@@ -36,22 +41,45 @@ class Subject(Struct, frozen=True):
     family: str = ""
     uvb: bool | None = None
     dusted_as_planned: bool = False
+    aged: Stage | None = None
+    body: Body = field(default_factory=Body)
+    eyes_mm: float | None = None
+    stocked: frozenset[str] = frozenset()
+
+    @property
+    def form(self) -> str:
+        """Its body form: snake, lizard, tortoise, turtle."""
+        return self.species.group
 
     @property
     def stage(self) -> Stage | None:
         """The life stage; None where it is not known."""
-        return self.species.stage(self.weighing.mass_g) if self.weighing else None
+        if self.weighing is None:
+            return self.aged
+        return older_of(self.species.stage(self.weighing.mass_g), self.aged)
 
     def mass(self, day: date, rules: Rules) -> MassNow | None:
         """The mass on a day; None without a weight."""
         if self.weighing is None:
             return None
-        return mass_now(self.weighing, day, self.species, rules, self.expected)
+        return mass_now(self.weighing, day, self.species, rules, self.expected, self.aged)
+
+    def eater(self, mass_g: float, rules: Rules) -> Eater:
+        """Who is to eat, at a mass in g."""
+        most = int(rules.most_items)
+        eyes, stocked = self.eyes_mm, self.stocked
+        return Eater(self.species, mass_g, most, self.girth_mm, eyes, self.eaten(), stocked)
+
+    def eaten(self) -> tuple[str, ...]:
+        """Codes of the part's food that it ate before, newest first."""
+        foods = self.species.part.classes()
+        offers = sorted((o for o in self.offers if not o.refused), key=lambda o: o.day)
+        known = (known_prey(o.prey) for o in reversed(offers))
+        return tuple(dict.fromkeys(p.code for p in known if p in foods))
 
     def rests(self, rules: Rules) -> Rests:
         """How long it is left without food after what upsets it."""
-        species = self.species
-        return rests_for(species.group, species.latin, self.stage, rules, self.retry)
+        return rests_for(self.form, self.species.latin, self.stage, rules, self.retry)
 
     def waits(self, day: date, rules: Rules) -> tuple[Wait, ...]:
         """The reasons to wait with the meal or to make it smaller that hold on a day."""

@@ -10,6 +10,7 @@ from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.meals.records import last_meal, last_refusal
+from warmside.plugins.feeding.planning.body import held
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Wait
 
@@ -22,7 +23,9 @@ def interval_of(subject: Subject, stage: Stage | None) -> Estimate:
     days = f"{low:g}" if low == high else f"{low:g} to {high:g}"
     said = f"as {stage}" if stage else "over all stages"
     basis = Basis(f"every {days} days {said}", subject.species.interval_source)
-    return Estimate(None, low, high, Unit.DAYS, basis)
+    usual = Estimate(None, low, high, Unit.DAYS, basis)
+    over = subject.weighing is not None and subject.body.is_over(subject.weighing.mass_g)
+    return held(usual) if over else usual
 
 
 def window(

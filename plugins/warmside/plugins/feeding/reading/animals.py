@@ -16,12 +16,14 @@ from warmside.plugins.feeding.meals.records import Weighing
 from warmside.plugins.feeding.planning.situation import KINDS, situation_of
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.reading import bodies, meals
+from warmside.plugins.feeding.reading.grown import CONDITION, body_of, of_its_sex, stage_of
 from warmside.plugins.feeding.reading.noted import own_feeding
+from warmside.plugins.feeding.reading.stock import stocked
 from warmside.plugins.feeding.settings import UNKNOWN
 
 # How far back the stages of one shed cycle or the begin of a cooling is looked for.
 CYCLE_DAYS, COOLING_DAYS = 30, 300
-READ_KINDS = ("weighed", "measured", *KINDS)
+READ_KINDS = ("weighed", "measured", CONDITION, *KINDS)
 
 
 def rules_of(ask: Ask) -> Rules:
@@ -150,7 +152,7 @@ class Reading:
             self._slough(animal_id) if ask else None,
         )
         return Subject(
-            species,
+            of_its_sex(species, self.ask, animal_id, self.on),
             self.weighing(animal_id),
             recent.offers,
             self.mass_on(animal_id, self.on) if ask else None,
@@ -161,7 +163,15 @@ class Reading:
             self.book.animals[animal_id].species.group,
             self.uvb(animal_id),
             bool(self.ask.setting("feeding", "dust_as_planned")),
+            stage_of(self.ask, animal_id, self.on),
+            body_of(self.ask, animal_id, self.on, last),
+            self._eyes_mm(animal_id),
+            stocked(self.ask, self.on) if ask else frozenset(),
         )
+
+    def _eyes_mm(self, animal_id: int) -> float | None:
+        """The space between its eyes as the keeper measured it."""
+        return float(self.ask.setting("feeding", "eye_gap", About(animal_id))) or None
 
     def _came(self, animal_id: int) -> date | None:
         """The day since which it is where it is; None where no record tells."""

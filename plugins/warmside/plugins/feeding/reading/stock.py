@@ -32,6 +32,11 @@ def stock(ask: Ask, on: date) -> tuple[Lot, ...]:
     return ask.book.once(("feeding", "stock", on), lambda: _stock(ask, on))
 
 
+def stocked(ask: Ask, on: date) -> frozenset[str]:
+    """Codes of the food in stock."""
+    return frozenset(lot.prey for lot in stock(ask, min(on, ask.book.today)))
+
+
 def _stock(ask: Ask, on: date) -> tuple[Lot, ...]:
     book = ask.book
     lots = came(book)

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from msgspec import Struct
 
-from warmside.plugins.feeding.planning.portion import Fit
+from warmside.plugins.feeding.planning.fit import Fit
 from warmside.plugins.feeding.prey.classes import Prey, prey_classes
 
 

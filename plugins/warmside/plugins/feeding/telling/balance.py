@@ -1,4 +1,4 @@
-"""The energy balance as parts of an answer, with its chart."""
+"""What was eaten against the body and what it burns, as parts of an answer, with a chart."""
 
 from __future__ import annotations
 
@@ -15,12 +15,15 @@ from warmside.api import (
     Fact,
     Kind,
     Part,
+    Source,
     Table,
     Tone,
     Unit,
     Words,
     charts,
 )
+from warmside.plugins.feeding.care.diets import Stage
+from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.care.species import Species
 from warmside.plugins.feeding.condition.balance import (
     Balance,
@@ -29,10 +32,11 @@ from warmside.plugins.feeding.condition.balance import (
     meal_kj,
 )
 from warmside.plugins.feeding.condition.digestion import digestion_of
+from warmside.plugins.feeding.condition.intake import Intake, intake
 from warmside.plugins.feeding.condition.loss import trend
+from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.meals.history import Meals
 from warmside.plugins.feeding.meals.records import Offer
-from warmside.plugins.feeding.planning.mass import mass_now
 from warmside.plugins.feeding.prey.classes import known_prey
 from warmside.plugins.feeding.reading import Reading
 
@@ -43,6 +47,7 @@ MEAL_COLUMNS = (
     Column("eaten", "eaten", Unit.COUNT),
     Column("energy", "energy", Unit.ENERGY),
 )
+USUAL = "meals of its species and stage over their days, in a month"
 DEFER = (
     "a keeper's estimate, no ration: a vet decides for an animal that is ill, thin, fat or does "
     "not eat"
@@ -50,11 +55,12 @@ DEFER = (
 
 
 class Account(Struct, frozen=True):
-    """A balance with the species and the meals it is about."""
+    """What was eaten and burnt, with the species and the meals it is about."""
 
     species: Species
     meals: Meals
     balance: Balance
+    intake: Intake
 
 
 def account(reading: Reading, animal_id: int, weeks: int | None = None) -> Account | None:
@@ -63,7 +69,8 @@ def account(reading: Reading, animal_id: int, weeks: int | None = None) -> Accou
     if subject is None or subject.weighing is None:
         return None
     weeks = weeks or round(reading.rules.balance_weeks)
-    mass = mass_now(subject.weighing, reading.on, subject.species, reading.rules, subject.expected)
+    mass = subject.mass(reading.on, reading.rules)
+    assert mass is not None
     since = reading.on - timedelta(days=7 * weeks)
     weighed = reading.weighings(animal_id, since)
     meals = reading.meals_since(animal_id, since)
@@ -78,7 +85,15 @@ def account(reading: Reading, animal_id: int, weeks: int | None = None) -> Accou
         trend=trend(weighed, since, reading.on, reading.rules),
         regurgitations=meals.regurgitations,
     )
-    return Account(subject.species, meals, found)
+    kept = kept_down(meals.offers, meals.regurgitations)
+    usual = usual_of(subject.species, mass.stage)
+    eaten = intake(kept, weighed, mass.middle, since, reading.on, usual)
+    return Account(subject.species, meals, found, eaten)
+
+
+def usual_of(species: Species, stage: Stage) -> tuple[Span, Span, Source]:
+    """Percent of body mass a meal and days between meals of a stage, with their source."""
+    return species.meal_percent[stage], species.interval(stage), species.meal_source
 
 
 def parts(reading: Reading, animal_id: int, weeks: int | None = None) -> tuple[Part, ...]:
@@ -88,12 +103,41 @@ def parts(reading: Reading, animal_id: int, weeks: int | None = None) -> tuple[P
         return ()
     told = found.balance
     return (
+        Words(intake_words(found.intake, reading.rules)),
+        *_eaten(found.intake),
         Words(told.words),
         *_facts(told, reading.day_c(animal_id) is not None),
         chart(found),
         Table("meals", MEAL_COLUMNS, tuple(_meal_rows(found)), "Meals", "no meals on record"),
         Words(DEFER, Tone.CAUTION),
     )
+
+
+def intake_words(eaten: Intake, rules: Rules) -> str:
+    """Grams a month, their share of the body, the usual share, and what came of it."""
+    if not eaten.meals:
+        return f"no known meal in the last {eaten.days} days"
+    grams = rules.grams(eaten.month_g.value or 0.0)
+    low, high = eaten.usual_percent
+    said = [
+        f"eats about {grams} a month, {eaten.month_percent.value:.2g} % of its mass",
+        f"usual for its species and stage are {low:.2g} to {high:.2g} %: {eaten.verdict}",
+    ]
+    if eaten.gain_g is not None:
+        change = "gained" if eaten.gain_g >= 0 else "lost"
+        said.append(f"it {change} {rules.grams(abs(eaten.gain_g))} in that time")
+    if eaten.weighed < eaten.meals:
+        said.append(f"{eaten.weighed} of {eaten.meals} meals were weighed, the rest by class")
+    return "; ".join(said)
+
+
+def _eaten(eaten: Intake) -> Iterator[Fact]:
+    usual = Estimate(None, *eaten.usual_percent, Unit.PERCENT, Basis(USUAL, eaten.usual_source))
+    yield Fact("month", "eaten a month", eaten.month_g, Unit.MASS)
+    yield Fact("month_share", "share of its mass", eaten.month_percent, Unit.PERCENT)
+    yield Fact("usual_share", "usual share", usual, Unit.PERCENT)
+    yield Fact("gain", "change of mass", eaten.gain_g, Unit.MASS)
+    yield Fact("gain_per_gram", "gain per gram eaten", eaten.per_gram, Unit.RATIO)
 
 
 def _facts(told: Balance, own_temperatures: bool) -> Iterator[Fact]:

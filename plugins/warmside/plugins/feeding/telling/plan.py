@@ -22,12 +22,14 @@ from warmside.api import (
 )
 from warmside.plugins.feeding.care.cautions import Caution, cautions
 from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.condition.refusals import cost_words
 from warmside.plugins.feeding.meals.records import last_meal, last_refusal
+from warmside.plugins.feeding.planning.fit import Fit
 from warmside.plugins.feeding.planning.next_meal import Plan, plan
-from warmside.plugins.feeding.planning.portion import Fit
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.prey.classes import Prey
 from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.reading.cases import cost_so_far
 
 FIT_COLUMNS = (
     Column("prey", "prey", Kind.CODE, text=False),
@@ -80,8 +82,16 @@ def parts(reading: Reading, animal_id: int) -> tuple[Part, ...]:
         *facts,
         *_tables(found),
         *map(Words, _said(found)),
+        *_fast(reading, animal_id, subject),
         *cautioned(cautions(subject.species, animal.species.group)),
     )
+
+
+def _fast(reading: Reading, animal_id: int, subject: Subject) -> Iterator[Words]:
+    """What a fast has cost so far, beside what it should."""
+    said = cost_words(cost_so_far(reading, animal_id, subject), reading.rules)
+    if said:
+        yield Words(f"{said}; from its resting rate and body fat, no measure of health")
 
 
 def _retry(subject: Subject, rules: Rules) -> Iterator[Fact]:

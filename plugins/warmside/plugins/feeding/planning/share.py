@@ -1,0 +1,60 @@
+"""What share of its mass a meal is: it falls smoothly from a young animal's to a grown one's."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+from warmside.plugins.feeding.care.diets import Stage
+from warmside.plugins.feeding.care.species import Species
+from warmside.plugins.feeding.energy.rates import Span
+
+# The grown share holds from so many times the mass of an adult on, the hatchling's up to so much of
+# a juvenile's; our own choice, so that no stage begins with a step.
+GROWN, HATCHED = 1.25, 0.6
+ORDER = tuple(Stage)
+
+
+def meal_share(species: Species, mass_g: float, stage: Stage | None = None) -> Span:
+    """Percent of body mass from low to high, at a mass in g.
+
+    Between the middles of two stages it moves with the logarithm of the mass. An animal that is
+    older than its mass says (`stage`) eats as one of its age.
+    """
+    if stage is not None and _is_older(stage, species.stage(mass_g)):
+        return species.meal_percent[stage]
+    return _at(species, mass_g, 0), _at(species, mass_g, 1)
+
+
+def meal_grams(species: Species, mass_g: float, side: int, stage: Stage | None = None) -> float:
+    """The low (0) or high (1) end of a meal in g; more mass never means a smaller meal."""
+    share = meal_share(species, mass_g, stage)[side]
+    if stage is not None and _is_older(stage, species.stage(mass_g)):
+        return share / 100.0 * mass_g
+    before = (percent[side] / 100.0 * g for g, percent in anchors(species) if g < mass_g)
+    return max(share / 100.0 * mass_g, *before, 0.0)
+
+
+def anchors(species: Species) -> tuple[tuple[float, Span], ...]:
+    """The masses in g at which the shares of the stages hold, lightest first."""
+    juvenile, subadult, adult = species.from_g
+    at = (HATCHED * juvenile, math.sqrt(juvenile * subadult), math.sqrt(subadult * adult))
+    shares = species.meal_percent
+    return tuple(
+        (g, shares[s]) for s, g in zip(ORDER, (*at, GROWN * adult), strict=True) if s in shares
+    )
+
+
+def _is_older(one: Stage, other: Stage) -> bool:
+    return ORDER.index(one) > ORDER.index(other)
+
+
+def _at(species: Species, mass_g: float, side: int) -> float:
+    known = anchors(species)
+    if mass_g <= known[0][0]:
+        return known[0][1][side]
+    for (low_g, low), (high_g, high) in pairwise(known):
+        if mass_g <= high_g:
+            way = math.log(mass_g / low_g) / math.log(high_g / low_g)
+            return low[side] + way * (high[side] - low[side])
+    return known[-1][1][side]
