@@ -1,0 +1,15 @@
+"""`warmside lineage`: families, kinship, pedigrees."""
+
+from __future__ import annotations
+
+import typer
+
+from warmside.plugins.lineage.commands import collection, family, files, kinship
+
+app = typer.Typer(help="Lineage: families, kinship, pedigrees.", no_args_is_help=True)
+app.command("show")(family.show)
+app.command("draw")(family.draw)
+app.command("pair")(family.pair)
+app.command("collection")(collection.collection)
+app.command("kinship")(kinship.kinship)
+app.command("export")(files.export)

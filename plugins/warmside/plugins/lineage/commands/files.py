@@ -1,0 +1,34 @@
+"""`warmside lineage export`: the pedigree of the collection as CSV."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from warmside.api import Answer, BadInput, said, session_of
+from warmside.plugins.lineage.reading.exported import COLUMNS, exported
+
+
+def export(
+    context: typer.Context,
+    file: Annotated[Path, typer.Argument(help="CSV file to write.")],
+) -> Answer:
+    """Write all animals with their parents, sex and date of hatching."""
+    session = session_of(context)
+    with session.ask() as ask:
+        rows = exported(ask.book)
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerows([COLUMNS, *rows])
+    try:
+        with file.open("x", encoding="utf-8") as out:
+            out.write(text.getvalue())
+    except FileExistsError:
+        raise BadInput(f"{file} is there already; name another file") from None
+    except OSError as error:
+        raise BadInput(f"cannot write {file}: {error.strerror}") from error
+    return said(f"{len(rows)} animals are in {file}")

@@ -1,0 +1,1 @@
+"""Inbreeding and kinship: exact computing on a pedigree of plain numbers."""

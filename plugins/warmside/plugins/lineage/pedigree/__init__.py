@@ -1,0 +1,1 @@
+"""The layout of a drawn pedigree: generations, places in them, lines of families."""

@@ -1,0 +1,1 @@
+"""Reading who descends from whom."""

@@ -1,0 +1,1 @@
+"""Telling of families in words, tables and drawings."""
