@@ -11,8 +11,9 @@ from __future__ import annotations
 import heapq
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 
@@ -54,8 +55,7 @@ class Network:
         self.factors.append(Factor(tuple(variables), cells))
 
 
-@dataclass(frozen=True)
-class Beliefs:
+class Beliefs(Struct, frozen=True):
     """The probabilities of all values, given all tables; `log_chance` that of what is given."""
 
     cliques: Mapping[int, Factor]

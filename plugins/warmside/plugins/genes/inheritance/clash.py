@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from warmside.plugins.genes.exact.network import Impossible
 from warmside.plugins.genes.inheritance.facts import Fact

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from warmside.plugins.genes.exact.network import Impossible
 from warmside.plugins.genes.inheritance.facts import Fact, Prior

@@ -3,26 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct
 
 from warmside.plugins.genes.inheritance.loci import Genotype, Locus
 
 Id = Hashable
 
 
-@dataclass(frozen=True)
-class Candidates:
+class Candidates(Struct, frozen=True):
     """Who may be one parent, each with its share of probability; what is left is a stranger.
 
     Young that share `together` have the same parent, whichever it is: the sire of a clutch.
     """
 
-    shares: Mapping[Id, float] = field(default_factory=dict)
+    shares: Mapping[Id, float] = {}
     together: Hashable | None = None
 
 
-@dataclass(frozen=True)
-class Member:
+class Member(Struct, frozen=True):
     """An animal of the family; `sex` is female, male or unknown."""
 
     id: Id
@@ -36,8 +35,7 @@ class Member:
         return not self.dam.shares and not self.sire.shares
 
 
-@dataclass(frozen=True)
-class Fact:
+class Fact(Struct, frozen=True):
     """What is known of an animal at a locus: the genotypes that it leaves possible.
 
     `words` say it, `source` how it is known: seen, tested, stated, proven.
@@ -50,8 +48,7 @@ class Fact:
     source: str = "seen"
 
 
-@dataclass(frozen=True)
-class Prior:
+class Prior(Struct, frozen=True):
     """The chances of the genotypes of a founder at a locus, as stated; they sum to 1."""
 
     animal: Id

@@ -9,10 +9,11 @@ that decides the sex.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
 from itertools import combinations_with_replacement, product
+
+from msgspec import Struct
 
 from warmside.plugins.genes.inheritance.loci import ABSENT, Genotype, Locus, genotype
 
@@ -42,8 +43,7 @@ class SexChromosomes(Enum):
         return mixed if one != other else same
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(Struct, frozen=True, dict=True):
     """Loci in their order on the chromosome.
 
     `recombination` has a chance between 0 and 1/2 for each step from a locus to the next; with

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
 from itertools import combinations_with_replacement
+
+from msgspec import Struct
 
 WILD = "+"
 """The allele of the wild animal."""
@@ -25,8 +26,7 @@ class Shows(StrEnum):
     DOMINANT = "dominant"
 
 
-@dataclass(frozen=True)
-class Allele:
+class Allele(Struct, frozen=True):
     """An allele: how it shows, and the words for one copy and for two."""
 
     name: str
@@ -47,8 +47,7 @@ class Allele:
         return self.two_copies or self.name
 
 
-@dataclass(frozen=True)
-class Locus:
+class Locus(Struct, frozen=True):
     """A place on a chromosome with its alleles other than the wild one.
 
     `pairs` gives the look of two different alleles that are both not wild.
@@ -56,7 +55,7 @@ class Locus:
 
     name: str
     alleles: tuple[Allele, ...]
-    pairs: Mapping[Genotype, str] = field(default_factory=dict)
+    pairs: Mapping[Genotype, str] = {}
 
     @property
     def names(self) -> tuple[str, ...]:

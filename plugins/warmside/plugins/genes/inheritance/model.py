@@ -8,8 +8,9 @@ remains possible. Nothing is sampled: see exact/network.py.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from warmside.plugins.genes.exact.network import Beliefs, Network, beliefs
 from warmside.plugins.genes.inheritance.facts import Candidates, Fact, Id, Member, Prior
@@ -27,8 +28,7 @@ LEFT = 1e-9
 """What shares of probability may fail to reach 1 by rounding."""
 
 
-@dataclass(frozen=True)
-class Family:
+class Family(Struct, frozen=True):
     """Animals, the groups of loci that are asked about, and what is known.
 
     `frequencies` has the share of each allele among unrelated animals, by locus and allele; the
@@ -39,7 +39,7 @@ class Family:
     groups: tuple[Group, ...]
     facts: tuple[Fact, ...] = ()
     priors: tuple[Prior, ...] = ()
-    frequencies: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    frequencies: Mapping[str, Mapping[str, float]] = {}
 
 
 class Model:

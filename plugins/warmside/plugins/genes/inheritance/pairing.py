@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import product
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 from warmside.plugins.genes.inheritance.facts import Id
@@ -32,8 +33,7 @@ class Way(NamedTuple):
     young: Mapping[Looks, float]
 
 
-@dataclass(frozen=True)
-class Offspring:
+class Offspring(Struct, frozen=True):
     """All that a pair can produce, by the genotypes that the parents may have."""
 
     ways: tuple[Way, ...]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.plugins.genes.exact.network import Impossible
 from warmside.plugins.genes.inheritance.clash import clash
@@ -13,8 +14,7 @@ STATED = "stated"
 """The source of a fact that gives way where it contradicts what was seen or tested."""
 
 
-@dataclass(frozen=True)
-class Settled:
+class Settled(Struct, frozen=True):
     """The reckoning; `disproved` are statements left out of it.
 
     Where what was seen or tested contradicts itself, `clash` says what, and the loci that are meant

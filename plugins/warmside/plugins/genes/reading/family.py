@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from warmside.api import About, Animal, Ask, Book, Parent
 from warmside.plugins.genes.inheritance.facts import Candidates, Fact, Member, Prior
@@ -15,8 +16,7 @@ from warmside.plugins.genes.traits.catalogue import Catalogue
 from warmside.plugins.genes.traits.meaning import Word, facts, prior
 
 
-@dataclass(frozen=True)
-class Kin:
+class Kin(Struct, frozen=True):
     """A family with the traits that are asked about.
 
     `assumptions` say in words what is taken for granted where the record says nothing.

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import groupby
+
+from msgspec import Struct
 
 from warmside.api import BadInput, NotFound, Source, near_miss
 from warmside.plugins.genes.inheritance.group import Group, SexChromosomes
@@ -15,8 +16,7 @@ CHROMOSOMES = {"XX/XY": SexChromosomes.XY, "ZZ/ZW": SexChromosomes.ZW}
 """By the sex system of a species; a species whose sex heat decides has none."""
 
 
-@dataclass(frozen=True)
-class Trait:
+class Trait(Struct, frozen=True):
     """An allele as the trade knows it.
 
     `linked` says that it is inherited with the sex: "sex" where the chromosome of one sex alone
@@ -46,8 +46,7 @@ class Trait:
         return Allele(self.name, self.shows, self.one_copy, self.two_copies)
 
 
-@dataclass(frozen=True)
-class Pair:
+class Pair(Struct, frozen=True):
     """How two different alleles of one locus look together."""
 
     locus: str
@@ -56,19 +55,18 @@ class Pair:
     source: Source
 
 
-@dataclass(frozen=True)
-class Catalogue:
+class Catalogue(Struct, frozen=True, dict=True):
     """The traits of one species; `sex_system` as the core has it."""
 
     species: str
     traits: tuple[Trait, ...]
     pairs: tuple[Pair, ...] = ()
     sex_system: str = "unknown"
-    names: Mapping[str, Trait] = field(init=False)
 
-    def __post_init__(self) -> None:
-        names = {word.casefold(): t for t in self.traits for word in (*t.also, t.name)}
-        object.__setattr__(self, "names", names)
+    @cached_property
+    def names(self) -> Mapping[str, Trait]:
+        """The traits by all their names, in small letters."""
+        return {word.casefold(): t for t in self.traits for word in (*t.also, t.name)}
 
     def trait(self, word: str) -> Trait:
         """The trait of that name, or of another name of it; NotFound says what is near."""

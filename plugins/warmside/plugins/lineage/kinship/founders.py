@@ -8,8 +8,9 @@ Zoo Biol 14:565-578).
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from warmside.plugins.lineage.kinship.pair import kinship
 from warmside.plugins.lineage.kinship.pedigree import UNKNOWN, Pedigree
@@ -18,8 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Hashable
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(Struct, frozen=True):
     """A group of animals; contributions by founder sum to 1.
 
     An unknown parent counts as a founder of its own; `unknown` is what all such give together.

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 
@@ -19,8 +20,7 @@ class Row(NamedTuple):
     sire: Hashable | None
 
 
-@dataclass(frozen=True)
-class Pedigree:
+class Pedigree(Struct, frozen=True):
     """Animals in an order in which parents come first; `dam` and `sire` are places in it, or -1."""
 
     ids: tuple[Hashable, ...]

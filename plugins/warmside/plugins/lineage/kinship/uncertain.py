@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Hashable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import product
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from warmside.api import BadInput
 from warmside.plugins.lineage.kinship.inbreeding import inbreeding
@@ -21,8 +22,7 @@ LEFT = 1e-9
 """What shares of probability may fail to reach 1 by rounding."""
 
 
-@dataclass(frozen=True)
-class Child:
+class Child(Struct, frozen=True):
     """An animal with the candidates for each parent and their shares; the rest is a stranger.
 
     Animals that share `together` have the same dam and the same sire, whoever they are.

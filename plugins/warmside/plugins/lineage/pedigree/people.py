@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
+
+from msgspec import Struct
 
 Id = Hashable
 
@@ -18,8 +19,7 @@ class Shows(StrEnum):
     VISUAL = "shows it"
 
 
-@dataclass(frozen=True)
-class Drawn:
+class Drawn(Struct, frozen=True):
     """One animal: its sex, the words below its symbol, and what it shows of the trait."""
 
     id: Id
