@@ -92,7 +92,16 @@ def _use(name: str, found: object) -> str:
         return name
     if not callable(found) or not (inspect.isclass(found) or inspect.isroutine(found)):
         return name
+    if inspect.isclass(found) and issubclass(found, Struct):
+        return f"{name}({', '.join(_fields(found))})"
     return f"{name}({', '.join(_argument(p) for p in _parameters(found))})"
+
+
+def _fields(found: type[Struct]) -> list[str]:
+    """The fields of a value by name alone: its types load only where they are used."""
+    names = found.__struct_fields__
+    free = len(names) - len(found.__struct_defaults__)
+    return [f"{name}{'?' if n >= free else ''}" for n, name in enumerate(names)]
 
 
 def _parameters(found: Callable[..., object]) -> list[inspect.Parameter]:
