@@ -11,6 +11,7 @@ import pytest
 from sqlalchemy import Column, Integer, MetaData, Table, Text
 
 from warmside.core.record import tables
+from warmside.core.record.book import Book
 from warmside.core.record.entities import NewEvent
 from warmside.core.record.entries import add_animal, add_enclosure, add_species
 from warmside.core.record.lineage import Candidate
@@ -328,3 +329,64 @@ def test_a_step_of_rows_that_rest_on_each_other_is_undone_and_redone_whole(keepe
     keeper.run("redo")
     assert keeper.json("animal", "list", "--all") == whole
     assert keeper.run("file", "check").code == 0
+
+
+def housed(keeper: Keeper) -> None:
+    keeper.run("enclosure", "add", "BOX")
+    keeper.run("animal", "add", "Ember", "--species", "leopard gecko", "--enclosure", "BOX")
+
+
+def test_a_book_read_again_keeps_what_the_step_left_as_it_was(keeper: Keeper) -> None:
+    housed(keeper)
+    with keeper.open().step("renamed", keeper.now) as writer:
+        animals, enclosures = writer.book.animals, writer.book.enclosures
+        assert writer.reread().animals is animals
+        writer.change(tables.animal, {"id": 1}, name="Ash")
+        again = writer.reread()
+        assert [a.name for a in again.animals.values()] == ["Ash"]
+        assert again.enclosures is enclosures
+
+
+@pytest.mark.parametrize(
+    ("table", "key", "values", "told"),
+    [
+        (tables.species, {"id": 1}, {"common": "other"}, "animals"),
+        (tables.species, {"id": 1}, {"common": "other"}, "species"),
+        (tables.enclosure, {"id": 1}, {"room": "attic"}, "enclosures"),
+        (tables.collection, {"id": 1}, {"name": "Other"}, "home"),
+        (
+            tables.parentage,
+            {"child_id": 2, "role": "dam", "parent_id": 1},
+            {"weight": 0.5},
+            "parents",
+        ),
+        (tables.clutch, {"id": 1}, {"eggs": 2}, "clutches"),
+    ],
+)
+def test_what_a_step_changes_is_read_again(
+    keeper: Keeper, table: Table, key: dict[str, object], values: dict[str, object], told: str
+) -> None:
+    housed(keeper)
+    keeper.run("animal", "add", "Ash", "--species", "leopard gecko")
+    keeper.run("clutch", "add", "--dam", "EMB", "--laid", "2026-02-01")
+    with keeper.open().step("parents", keeper.now) as writer:
+        dam = {"child_id": 2, "role": "dam", "parent_id": 1, "certainty": "certain", "weight": None}
+        writer.insert(tables.parentage, **dam)
+    with keeper.open().step("changed", keeper.now) as writer:
+        if table is tables.species:
+            key = {"id": writer.book.animals[1].species.id}
+        before = getattr(writer.book, told)
+        writer.change(table, key, **values)
+        assert getattr(writer.reread(), told) != before
+
+
+def test_recording_one_event_reads_the_animals_once(
+    keeper: Keeper, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    housed(keeper)
+    asked: list[str] = []
+    plain = Book.rows
+    spy = lambda book, sql, *more: asked.append(sql) or plain(book, sql, *more)  # type: ignore[func-returns-value]  # noqa: E731
+    monkeypatch.setattr(Book, "rows", spy)
+    keeper.run("record", "weighed", "EMB=43g")
+    assert len([sql for sql in asked if "FROM animal LEFT JOIN" in sql]) == 1

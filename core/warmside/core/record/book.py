@@ -49,6 +49,16 @@ from warmside.core.values.errors import FileProblem, NotFound, WarmsideError
 from warmside.core.values.moments import parse_instant, parse_partial_date
 
 T = TypeVar("T")
+_RESTS_ON = {
+    "home": {"collection"},
+    "species": {"species"},
+    "animals": {"animal", "species", "clutch_young"},
+    "enclosures": {"enclosure"},
+    "parents": {"parentage", "animal"},
+    "clutches": {"clutch", "clutch_sire", "animal"},
+    "stored_settings": {"plugin_state"},
+}
+"""What a book reads once and as a whole, with the tables whose rows tell of it."""
 
 
 class Book:
@@ -328,6 +338,13 @@ class Book:
         """The settings that the keeper changed, by plugin, also of plugins not at work."""
         rows = self.rows("SELECT name, settings FROM plugin_state")
         return {name: json.loads(text) for name, text in rows}
+
+
+def take_over(book: Book, earlier: Book, touched: Collection[str]) -> None:
+    """Give a book what an earlier one has read of tables that were not touched since."""
+    for name, tables in _RESTS_ON.items():
+        if name in earlier.__dict__ and tables.isdisjoint(touched):
+            book.__dict__[name] = earlier.__dict__[name]
 
 
 _day = lru_cache(maxsize=4096)(date.fromisoformat)

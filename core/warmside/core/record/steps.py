@@ -19,7 +19,7 @@ from sqlalchemy import Connection, Table, insert, update
 from warmside.core.kinds.kind import EventKind, Subject
 from warmside.core.kinds.known import Kinds
 from warmside.core.record import sums, tables
-from warmside.core.record.book import Book
+from warmside.core.record.book import Book, take_over
 from warmside.core.record.entities import Event, NewEvent, RowChange
 from warmside.core.record.plausible import Known, doubts, later_today
 from warmside.core.record.references import check_references
@@ -51,7 +51,7 @@ class StepWriter:
         self.confirmed = confirmed
         self.recorded: list[Event] = []
         self.changed = False
-        self.book = self.reread()
+        self.book = Book(self._driver, now)
         self.id = self._begin("do", words, None)
 
     def _begin(self, kind: str, words: str, of: int | None) -> int:
@@ -66,8 +66,10 @@ class StepWriter:
 
     def reread(self) -> Book:
         """A fresh book that sees what this step has written."""
-        self.book = Book(self._driver, self.now)
-        return self.book
+        book = Book(self._driver, self.now)
+        pass_on(self, book)
+        self.book = book
+        return book
 
     @property
     def _driver(self) -> sqlite3.Connection:
@@ -269,6 +271,11 @@ class StepWriter:
         stamp(self._connection, self._touched)
         sums.sum_step(self._driver, self.id)
         sums.seal(self._driver, [table for table, sound in self._as_sealed.items() if sound])
+
+
+def pass_on(writer: StepWriter, book: Book) -> None:
+    """Give a book of after the step what the step has read and left as it was."""
+    take_over(book, writer.book, writer._touched)
 
 
 def check_subject(kind: EventKind, new: NewEvent, book: Book) -> None:

@@ -40,6 +40,7 @@ class Session:
         self._open_file = open_file
         self._needs_plugin = needs_plugin
         self._collection: Collection | None = None
+        self._written: StepWriter | None = None
 
     def open(self) -> Collection:
         """The collection, opened now if it is not, brought up to date first."""
@@ -70,8 +71,15 @@ class Session:
 
     @contextmanager
     def ask(self) -> Iterator[Ask]:
-        """A context with an Ask: as `read`, with the plugins beside the book."""
+        """A context with an Ask: as `read`, with the plugins beside the book.
+
+        What the session's last step has read and left as it was is not read again to answer it.
+        """
         with self.open().ask(self.now) as ask:
+            if self._written is not None:
+                from warmside.core.record.steps import pass_on
+
+                pass_on(self._written, ask.book)
             yield ask
 
     def asking(self, book: Book) -> Ask:
@@ -85,6 +93,7 @@ class Session:
         """A context with a StepWriter: one step, told in `words`."""
         with self.open().step(words, self.now, confirmed=confirmed) as writer:
             yield writer
+        self._written = writer
 
     def when(self, text: str | None, book: Book) -> When:
         """The moment that was typed after --at; now, if nothing was."""
