@@ -25,7 +25,7 @@ from warmside.testing import Keeper
 if os.name != "posix":
     pytest.skip("needs SIGKILL", allow_module_level=True)
 
-ROUNDS = 5
+ROUNDS = 3
 RECORDER = """
 import sys
 from warmside.cli.entry import main
@@ -76,10 +76,10 @@ def killed_at_random(
     program: str = WARMED_UP,
     begun: Callable[[], bool] = lambda: True,
 ) -> Iterator[bool]:
-    """Run a command once to see how long it takes, then kill it again and again on the way.
+    """Run a command once to see how long it takes, then kill it early, midway and late.
 
-    With `begun`, only once that is so. Yields whether the command had come to its end, each time
-    before the next.
+    With `begun`, the way begins once that is so. Yields whether the command had come to its end,
+    each time before the next.
     """
     longest = 0.0
     for number in range(ROUNDS + 1):
@@ -89,11 +89,11 @@ def killed_at_random(
             pass
         started = time.monotonic()
         if number == 0:
-            process.communicate()
+            said = process.communicate()
             longest = time.monotonic() - started
-            assert process.returncode == 0
+            assert process.returncode == 0, said
         else:
-            time.sleep(rng.uniform(0, longest))
+            time.sleep(longest * (number - rng.random()) / ROUNDS)  # one in each part of the way
             process.send_signal(signal.SIGKILL)
             process.communicate()
         yield process.returncode == 0
@@ -226,7 +226,7 @@ def test_an_upgrade_is_whole_or_absent(big: Keeper, later_core: Lineage) -> None
     before = big.path.read_bytes()
     later = LATER.format(package=later_core.package)
     for finished in killed_at_random(
-        big, random.Random(7), "file", "check", program=later + WARMED_UP
+        big, random.Random(7), "enclosure", "list", program=later + WARMED_UP
     ):
         with closing(sound(big.path)) as connection:
             assert connection.execute(count).fetchone() == wanted
