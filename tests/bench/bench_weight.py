@@ -10,9 +10,10 @@ from tests.bench.measured import hold_ratio
 
 from warmside.api import LifeStage
 from warmside.plugins.weight.course.centile_checks import centile_sign
-from warmside.plugins.weight.course.checks import Course, signs
+from warmside.plugins.weight.course.checks import signs
 from warmside.plugins.weight.course.limits import CUSTOM
 from warmside.plugins.weight.course.series import less_meals, weighings
+from warmside.plugins.weight.course.sign import Course
 from warmside.plugins.weight.course.typing_errors import history_suspicions, slipped_events
 from warmside.plugins.weight.lms.lms import LmsCurve
 from warmside.plugins.weight.lms.many import z_of_lms, z_scores

@@ -13,8 +13,9 @@ All animals are invented; the figures below are assumptions, none is a norm.
   to 85 days, 2 to 6 % lost. A clutch takes 26 to 36 % of a snake, 8 to 13 % of a gecko.
 - Ill: loses 1 or 2 % of its mass every week from a random day on, or grows no more; it eats as
   before unless said otherwise. True loss is of the mass on the day of the onset.
-- The keeper weighs within a week when the round asks (15 % of the time not), feeds on a rhythm of
-  his own, and writes down 40 to 90 % of the sheds. Meals and sheds fall at random to the weighings.
+- The keeper weighs within four days when the round asks (15 % of the time a week later), feeds on
+  a rhythm of his own, and writes down 40 to 90 % of the sheds. Meals and sheds fall at random to
+  the weighings.
 """
 
 

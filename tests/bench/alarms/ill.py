@@ -15,7 +15,7 @@ from tests.bench.alarms.healthy import (
     young_gecko,
     young_snake,
 )
-from tests.bench.alarms.lives import START, Life
+from tests.bench.alarms.lives import START, Life, Said
 
 LONGEST = 30
 """Weeks that an illness is followed."""
@@ -31,18 +31,32 @@ def wasting(rng: random.Random, week: float, make: Make, refusing: bool, name: s
     onset = _onset(rng)
     end = onset + 7 * LONGEST
     left = (1 - week) ** LONGEST
-    body = ramped(life.body_g, life.first, [Ramp(onset, end, left)])
+    life = _with_body(life, ramped(life.body_g, life.first, [Ramp(onset, end, left)]))
     said = [_refused(s) if refusing and s[0] >= onset else s for s in life.said]
     gut = [0.0 if refusing and i + life.first > onset + 6 else g for i, g in enumerate(life.gut_g)]
-    return replace(life, scenario=name, body_g=body, said=said, gut_g=gut, onset=onset)
+    return replace(life, scenario=name, said=said, gut_g=gut, onset=onset)
 
 
 def stalled(rng: random.Random, make: Make, name: str, after: tuple[int, int]) -> Life:
     """A young animal that eats as before and grows no more."""
     life = make(rng)
-    onset = life.first + rng.randint(*after)
-    body = stopped(life.body_g, life.first, max(onset, START + 7))
-    return replace(life, scenario=name, body_g=body, onset=max(onset, START + 7))
+    onset = max(life.first + rng.randint(*after), START + 7)
+    life = _with_body(life, stopped(life.body_g, life.first, onset))
+    return replace(life, scenario=name, onset=onset)
+
+
+def _with_body(life: Life, body: list[float]) -> Life:
+    """The animal with another course of mass, its meals and its gut in the same proportion."""
+    parts = [new / old for new, old in zip(body, life.body_g, strict=True)]
+    gut = [g * part for g, part in zip(life.gut_g, parts, strict=True)]
+    said = [_lighter(s, parts[s[0] - life.first]) for s in life.said]
+    return replace(life, body_g=body, gut_g=gut, said=said)
+
+
+def _lighter(said: Said, part: float) -> Said:
+    day, kind, data = said
+    mass = data.get("mass_g")
+    return (day, kind, data | {"mass_g": round(mass * part, 2)}) if mass else said
 
 
 def noted(rng: random.Random, kind: str, data: dict[str, object], name: str) -> Life:
@@ -117,6 +131,6 @@ ILL: dict[str, Make] = {
 }
 
 
-def _refused(said: tuple[int, str, dict[str, object]]) -> tuple[int, str, dict[str, object]]:
+def _refused(said: Said) -> Said:
     day, kind, data = said
     return (day, kind, data | {"outcome": "refused"}) if kind == "fed" else said

@@ -2,7 +2,7 @@
 
 Events go into the file by plain SQL, each week in one transaction, as the command line would have
 written them; each week's end is a snapshot of its own, of which findings and tasks are asked. The
-keeper weighs when the round asks for it: within the week, or now and then (FORGETS) not.
+keeper weighs when the round asks for it: within four days, or now and then (FORGETS) a week late.
 """
 
 from __future__ import annotations
@@ -146,19 +146,19 @@ class _Replay:
             ask = Ask(Book(connection, moment), host)
             findings = tuple(ask.findings(date.fromordinal(on)))
             self._done.weeks.append(Week(on, findings))
-            self._wanted = _weighings_asked(ask, date.fromordinal(on))
+            self._wanted = _weighings_asked(ask, on + 7)
             self._ask_back(ask, host, written)
             for id, (day, *_) in weighings:
                 self._guess(ask, id, day)
         assert not host.failures, host.failures
 
-    _wanted: frozenset[int] = frozenset()
+    _wanted: Sequence[tuple[int, int]] = ()
 
     def _due(self, on: int) -> Iterator[tuple[int, int]]:
-        """Who is weighed this week, and when: what the last week's round asked for."""
-        for id in sorted(self._wanted):
+        """Who is weighed this week, and when: what the rounds of its days ask for."""
+        for id, due in self._wanted:
             if self._rng.random() >= FORGETS:
-                yield id, on - self._rng.randrange(6)
+                yield id, min(max(due, on - 6) + self._rng.randrange(4), on)
 
     def _ask_back(self, ask: Ask, host: Host, written: Sequence[int]) -> None:
         """What the command line would have asked back about, of the weighings of this week."""
@@ -182,9 +182,10 @@ class _Replay:
                     self._done.guesses.append(Guess(id, ahead, given.low, given.high, true_g))
 
 
-def _weighings_asked(ask: Ask, on: date) -> frozenset[int]:
-    tasks = (task for _, task in ask.tasks(on))
-    return frozenset(t.about.animal_id or 0 for t in tasks if t.settles == "weighed")
+def _weighings_asked(ask: Ask, until: int) -> list[tuple[int, int]]:
+    """The animals to be weighed up to a day, each with the day on which that is due."""
+    tasks = [t for _, t in ask.tasks(date.fromordinal(until)) if t.settles == "weighed"]
+    return sorted((t.about.animal_id or 0, t.due.toordinal()) for t in tasks)
 
 
 def by_animal(week: Week) -> dict[int, list[Finding]]:

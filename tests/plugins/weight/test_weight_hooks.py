@@ -92,7 +92,7 @@ def test_acute_loss_is_found_with_its_weighings(weigher: Keeper) -> None:
     (found,) = _findings(weigher, TUP)
     with weigher.book() as book:
         masses = [book.event(e).data["mass_g"] for e in found.basis.events]
-        assert found.code == "weight.acute-loss"
+        assert found.code == "weight.loss"
         assert masses[-1] == 255 and masses[0] > 280
         assert "10 %" in found.basis.rule
     weigher.pass_days(3)
@@ -112,7 +112,7 @@ def test_a_meal_in_the_gut_is_taken_off(weigher: Keeper) -> None:
     meal = ("record", "fed", "TUP", "--item", "rat", "--mass", "45g")
     weigher.run(*meal, "--at", "2026-03-04")
     _weigh(weigher, "TUP=290g")
-    assert _codes(weigher) == [("weight.acute-loss", "TUP")]
+    assert _codes(weigher) == [("weight.loss", "TUP")]
     shown = weigher.json("weight", "show", "TUP")
     assert shown["mass_g"] == 290
     assert shown["mass_without_meal_g"] == pytest.approx(290 - 45 * (1 - 0.54 / 5), abs=0.2)
@@ -129,7 +129,7 @@ def test_a_slip_in_the_history_is_a_finding_and_no_check_rests_on_it(weigher: Ke
     assert doubt["perhaps_g"] == pytest.approx(285)
     weigher.run("weight", "doubts", "--right", str(doubt["event"]))
     assert ("weight.doubt", "TUP") not in _codes(weigher)
-    assert ("weight.acute-loss", "TUP") in _codes(weigher)
+    assert ("weight.loss", "TUP") in _codes(weigher)
 
 
 def test_swapped_animals_in_the_history_are_found(weigher: Keeper) -> None:
@@ -165,6 +165,20 @@ def test_the_mass_is_answered_for_today_and_for_days_gone(weigher: Keeper) -> No
         assert ask.answers("mass", MOTH, today) == []
         assert ask.answers("mass", About(enclosure_id=1), today) == []
         assert ask.answers("length", TUP, today) == []
+
+
+def test_the_loss_is_answered_for_who_would_else_judge_it(weigher: Keeper) -> None:
+    """In percent of what it usually weighs, 0 for one that grows; nothing of one never weighed."""
+    with weigher.ask() as ask:
+        (none,) = (a.estimate for a in ask.answers("weight_loss", TUP, ask.book.today))
+        assert (none.value, none.unit) == (0.0, Unit.PERCENT)
+        assert ask.answers("weight_loss", MOTH, ask.book.today) == []
+    _weigh(weigher, "TUP=240g")
+    with weigher.ask() as ask:
+        (lost,) = (a.estimate for a in ask.answers("weight_loss", TUP, ask.book.today))
+        assert lost.low < lost.value < lost.high  # type: ignore[operator]
+        assert lost.value == pytest.approx(12, abs=5)
+        assert lost.basis.events
 
 
 def test_the_adult_mass_is_answered_where_growth_shows_its_end(weigher: Keeper) -> None:

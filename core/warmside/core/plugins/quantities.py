@@ -10,6 +10,7 @@ from warmside.core.values.units import Unit
 QUANTITIES: dict[str, Unit | None] = {
     "mass": Unit.MASS,
     "adult mass": Unit.MASS,
+    "weight_loss": Unit.PERCENT,
     "length": Unit.LENGTH,
     "days to slough": Unit.DAYS,
     "zone temperature": Unit.TEMPERATURE,

@@ -22,14 +22,14 @@ from warmside.api import (
 )
 from warmside.plugins.weight.findings import findings, refusal
 from warmside.plugins.weight.kinds import KINDS, said_right
-from warmside.plugins.weight.reading.answers import adult_mass, mass_on
+from warmside.plugins.weight.reading.answers import adult_mass, mass_on, weight_loss
 from warmside.plugins.weight.reading.entry import doubtful
 from warmside.plugins.weight.reading.standing import (
     recently_weighed,
     standing,
     standings,
 )
-from warmside.plugins.weight.reading.weights import last_weighed
+from warmside.plugins.weight.reading.weights import last_weighed, limits_of
 from warmside.plugins.weight.tasks import tasks
 
 
@@ -41,10 +41,10 @@ def warmside_event_kinds() -> Iterable[EventKind]:
 
 @hookimpl
 def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
-    """Animals to weigh, by their life stage."""
-    settings = ask.settings("weight")
+    """Animals to weigh, by their life stage and by what the last weighing showed."""
+    settings, limits = ask.settings("weight"), limits_of(ask)
     for last in last_weighed(ask, on):
-        yield from tasks(last, settings, on)
+        yield from tasks(last, settings, limits, on)
 
 
 @hookimpl
@@ -69,8 +69,8 @@ def warmside_events_recorded(
 
 @hookimpl
 def warmside_answer(book: Book, ask: Ask, what: str, about: object, on: date) -> Iterator[Estimate]:
-    """The mass by the last weighings; the adult mass, where its own growth fixes one."""
-    answer = {"mass": mass_on, "adult mass": adult_mass}.get(what)
+    """The mass, the loss of mass, and the adult mass where its own growth fixes one."""
+    answer = {"mass": mass_on, "adult mass": adult_mass, "weight_loss": weight_loss}.get(what)
     if answer is not None and isinstance(about, About) and about.animal_id is not None:
         found = answer(ask, about.animal_id, on)
         yield from () if found is None else (found,)

@@ -44,15 +44,18 @@ RHYTHM = (
         "days between weighings of an adult, or where it may be one; 0 asks for none",
     ),
     _days("cooling_every", 14, 0, 365, "days between weighings in winter cooling; 0 asks for none"),
+    _days("fasting_every", 14, 1, 365, "days between weighings while it refuses its meals"),
+    _days("lighter_every", 7, 1, 365, "days until a weighing that was low is looked at again"),
 )
 
 THRESHOLDS = (
-    _percent("acute_loss", 10, 2, 50, "loss from the recent peak from which it is acute", _SUPPORT),
-    _days("acute_days", 60, 7, 180, "how far back the recent peak is looked for"),
-    _percent(
-        "chronic_loss", 20, 5, 60, "loss from the year's peak from which it is chronic", _SUPPORT
-    ),
-    _days("chronic_days", 365, 90, 730, "how far back the year's peak is looked for"),
+    _percent("low_loss", 5, 2, 20, "loss to be looked at, where two weighings running show it"),
+    _percent("vet_loss", 10, 5, 30, "loss without a known reason that is for a vet"),
+    _days("vet_days", 183, 60, 365, "how far back its height is looked for, for a vet"),
+    _percent("acute_loss", 10, 2, 50, "loss from which a fast or cooling needs support", _SUPPORT),
+    _days("acute_days", 60, 7, 180, "a loss within so many days is acute"),
+    _percent("chronic_loss", 20, 5, 60, "loss that wants action whatever the reason is", _SUPPORT),
+    _days("chronic_days", 365, 90, 730, "how far back a chronic loss is looked for"),
     Setting(
         "channel_shift",
         "standard deviations from its own channel from which an animal has left it",
@@ -64,8 +67,10 @@ THRESHOLDS = (
     ),
     _percent("stall_gain", 2, 0, 20, "a juvenile that gains less than that has stalled"),
     _days("stall_days", 60, 14, 365, "over so many days a juvenile's gain is looked at"),
+    _days("hatchling_stall_days", 30, 14, 90, "over so many days a hatchling's gain is looked at"),
     _percent("fast_gain", 15, 5, 100, "an adult that gains as much gains fast"),
     _days("fast_days", 90, 14, 365, "over so many days an adult's gain is looked at"),
+    _percent("years_gain", 10, 5, 50, "an adult that gains as much in a year is told of once"),
     _days("digestion_days", 5, 0, 21, "days until a meal no longer weighs in the gut"),
 )
 

@@ -6,14 +6,17 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 
 from warmside.api import About, Basis, Mark, Source, Task, days_ago_words
+from warmside.plugins.weight.course.limits import Limits
 from warmside.plugins.weight.course.rhythm import LastWeighed, due
 
 CUSTOM = Source("keepers' custom, or the keeper's setting", Mark.COMMON_PRACTICE)
 
 
-def tasks(last: LastWeighed, settings: Mapping[str, float], on: date) -> Iterator[Task]:
-    """The weighing of one animal, if it is due by its life stage."""
-    found = due(last, settings, on)
+def tasks(
+    last: LastWeighed, settings: Mapping[str, float], limits: Limits, on: date
+) -> Iterator[Task]:
+    """The weighing of one animal, if it is due by its life stage, or sooner."""
+    found = due(last, settings, limits, on)
     if found is None:
         return
     ago = f"last {days_ago_words(last.day, on)}" if last.day else "never yet"

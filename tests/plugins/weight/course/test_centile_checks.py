@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from warmside.api import Level, Mark, Source
 from warmside.plugins.weight.course.centile_checks import centile_sign, channel
-from warmside.plugins.weight.course.checks import Sign
 from warmside.plugins.weight.course.series import NONE, Weighings, weighings
+from warmside.plugins.weight.course.sign import Sign
 from warmside.plugins.weight.lms.lms import LmsCurve, mass_at
 
 HATCHED = 738_000.0

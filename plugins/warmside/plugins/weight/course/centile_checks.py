@@ -12,9 +12,9 @@ from math import ceil
 from msgspec import Struct
 
 from warmside.api import Level, Source
-from warmside.plugins.weight.course.checks import Sign, WeightSign
 from warmside.plugins.weight.course.limits import CHANNEL, DEFAULTS, LINES, MAJOR_CENTILES, Limits
 from warmside.plugins.weight.course.series import Weighings, day_text, middle
+from warmside.plugins.weight.course.sign import Sign, WeightSign
 from warmside.plugins.weight.lms.lms import TAIL_Z, LmsCurve, Score, centile_of, score
 
 _MOST = 12

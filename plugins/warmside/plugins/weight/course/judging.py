@@ -6,45 +6,56 @@ from collections.abc import Callable, Mapping
 
 from warmside.api import Source
 from warmside.plugins.weight.course.centile_checks import centile_sign
-from warmside.plugins.weight.course.checks import Sign, WeightSign, signs
-from warmside.plugins.weight.course.limits import CLUTCH_DROP, DEFAULTS, SHED_DROP, Limits
+from warmside.plugins.weight.course.checks import signs
+from warmside.plugins.weight.course.limits import CLUTCH_DROP, DEFAULTS, Limits
 from warmside.plugins.weight.course.series import Weighings
+from warmside.plugins.weight.course.sign import Sign, WeightSign
 from warmside.plugins.weight.course.swapped import swap_suspicions
 from warmside.plugins.weight.course.typing_errors import Suspect, Suspicion
 from warmside.plugins.weight.course.weights import Weights
 from warmside.plugins.weight.lms.lms import LmsCurve
 
 _RULES: Mapping[Sign, Callable[[Limits], str]] = {
-    Sign.ACUTE_LOSS: lambda x: (
-        f"{100 * x.acute_loss:.0f} % below the peak of {x.acute_days:.0f} days"
+    Sign.LOSS: lambda x: (
+        f"{100 * x.vet_loss:.0f} % below its height of {x.vet_days:.0f} days without a known "
+        f"reason, {100 * x.acute_loss:.0f} or {100 * x.chronic_loss:.0f} % with one, or more than "
+        "that reason costs"
     ),
-    Sign.CHRONIC_LOSS: lambda x: (
-        f"{100 * x.chronic_loss:.0f} % below the peak of {x.chronic_days:.0f} days"
+    Sign.WASTING: lambda x: (
+        f"two weighings running together {100 * x.low_loss:.0f} % below its level of the year, one "
+        "half as far again, or three falls running, without a known reason"
     ),
     Sign.CENTILE_LINES: lambda x: "two or more major centile lines away from its own channel",
     Sign.OFF_CHANNEL: lambda x: (
         f"{x.channel_shift:g} standard deviations away from its own channel"
     ),
     Sign.STALLED: lambda x: (
-        f"a juvenile that gained less than {100 * x.stall_gain:.0f} % in {x.stall_days:.0f} days"
+        "two weighings running below the range of its own growth before, with less than a "
+        f"third of the gain; or less than {100 * x.stall_gain:.0f} % in "
+        f"{x.stall_days:.0f} days ({x.hatchling_stall_days:.0f} as a hatchling)"
     ),
     Sign.FAST_GAIN: lambda x: (
         f"an adult that gained {100 * x.fast_gain:.0f} % in {x.fast_days:.0f} days and weighs more "
         "than the year before"
     ),
+    Sign.YEARS_GAIN: lambda x: f"an adult that gained {100 * x.years_gain:.0f} % in a year",
     Sign.AFTER_LAYING: lambda x: f"up to {100 * CLUTCH_DROP:.0f} % after a clutch or litter",
-    Sign.AFTER_SHED: lambda x: (
-        f"{100 * SHED_DROP[0]:.0f} % to {100 * SHED_DROP[1]:.0f} % after a shed"
-    ),
     Sign.COOLING: lambda x: f"less than {100 * x.acute_loss:.0f} % in winter cooling",
 }
 
 
 def judged(
-    weights: Weights, curve: LmsCurve | None, source: Source, limits: Limits = DEFAULTS
+    weights: Weights,
+    curve: LmsCurve | None,
+    source: Source,
+    limits: Limits = DEFAULTS,
+    day: float | None = None,
 ) -> tuple[WeightSign, ...]:
-    """The signs at the last weighing that can be rested upon, centiles where there is a curve."""
-    found = signs(weights.course, limits)
+    """The signs at the last weighing that can be rested upon, centiles where there is a curve.
+
+    `day` is the day that it is, for what is said once.
+    """
+    found = signs(weights.course, limits, day)
     if curve is None or weights.hatched is None:
         return found
     centiles = centile_sign(weights.course.weighings, weights.hatched, curve, source, limits)

@@ -74,9 +74,13 @@ class LocalFit(Struct, frozen=True):
         return mean, min(sqrt(variance), _WIDEST)
 
     @property
-    def slope(self) -> float:
-        """The slope in log mass a day at the last weighing."""
-        return sum(c.weight * c.slope for c in self.curves)
+    def level(self) -> float:
+        """The log mass at the last weighing by all of them, which is less noisy than itself."""
+        return sum(c.weight * c.level for c in self.curves)
+
+    def rise(self, days_ahead: float) -> float:
+        """How far log mass rises from the level so many days on."""
+        return sum(c.weight * c.slope * curved(c.rate, days_ahead) for c in self.curves)
 
     def _one(
         self, c: Curve, ahead: float, fading: float, turn: float

@@ -8,6 +8,11 @@ from datetime import date, timedelta
 from msgspec import Struct
 
 from warmside.api import Animal, LifeStage, Staged
+from warmside.plugins.weight.course.limits import Limits
+from warmside.plugins.weight.course.loss import lighter_unexplained, loss_sign
+from warmside.plugins.weight.course.reasons import known_reason
+from warmside.plugins.weight.course.sign import Course
+from warmside.plugins.weight.course.stall import grew_little, stall_sign
 
 _EVERY = {
     LifeStage.HATCHLING: "hatchling_every",
@@ -19,7 +24,10 @@ _ARTICLE = {stage: "an" if stage is LifeStage.ADULT else "a" for stage in LifeSt
 
 
 class LastWeighed(Struct, frozen=True):
-    """An animal in care `since` a day, and when it was last weighed, by which event."""
+    """An animal in care `since` a day, and when it was last weighed, by which event.
+
+    `course` is what its weighings say, where it was weighed within a year or so.
+    """
 
     animal: Animal
     since: date
@@ -27,6 +35,7 @@ class LastWeighed(Struct, frozen=True):
     day: date | None = None
     event: int | None = None
     cooled: bool = False
+    course: Course | None = None
 
 
 class Due(Struct, frozen=True):
@@ -37,9 +46,12 @@ class Due(Struct, frozen=True):
     whom: str
 
 
-def due(last: LastWeighed, settings: Mapping[str, float], on: date) -> Due | None:
+def due(last: LastWeighed, settings: Mapping[str, float], limits: Limits, on: date) -> Due | None:
     """When an animal is to be weighed, if that day has come."""
     days, whom = interval(last.staged.possible, last.cooled, settings)
+    sooner = _sooner(last.course, settings, limits, on) if last.course else None
+    if sooner and days and sooner[0] < days:
+        days, whom = sooner
     day = due_day(days, last.day, last.since)
     return Due(day, days, whom) if days and day <= on else None
 
@@ -59,6 +71,22 @@ def interval(
     else:
         name, whom = _EVERY[oldest], f"as {_ARTICLE[oldest]} {oldest}"
     return round(settings[name]), whom
+
+
+def _sooner(
+    course: Course, settings: Mapping[str, float], limits: Limits, on: date
+) -> tuple[int, str] | None:
+    """Days until the next weighing where the last one asks for an early one, and why."""
+    if len(course.weighings) < 2:
+        return None
+    if loss_sign(course, limits) or lighter_unexplained(course, limits):
+        return round(settings["lighter_every"]), "as it weighed less than it usually does"
+    if grew_little(course) or stall_sign(course, limits):
+        return round(settings["lighter_every"]), "as it hardly grew"
+    reason = known_reason(course, float(on.toordinal()))
+    if reason and reason.lasts(float(on.toordinal())):
+        return round(settings["fasting_every"]), f"during {reason.why}"
+    return None
 
 
 def due_day(days: int, last: date | None, since: date) -> date:

@@ -9,10 +9,10 @@ from msgspec import Struct
 
 from warmside.api import Estimate
 from warmside.plugins.weight.course.centile_checks import Channel, channel
-from warmside.plugins.weight.course.checks import WeightSign
 from warmside.plugins.weight.course.judging import doubts_of, judged
 from warmside.plugins.weight.course.limits import CUSTOM, Limits
 from warmside.plugins.weight.course.series import END_OF_DAY, Weighings
+from warmside.plugins.weight.course.sign import WeightSign
 from warmside.plugins.weight.course.trend import expected_from_trend, reaches
 from warmside.plugins.weight.course.typing_errors import Suspicion
 from warmside.plugins.weight.course.weights import Weights
@@ -42,7 +42,7 @@ class Standing(Struct, frozen=True):
         """The signs at the last weighing, against its reference if it has one."""
         curve = self.reference.curve if self.reference else None
         source = self.reference.source if self.reference else CUSTOM
-        return judged(self.weights, curve, source, self.limits)
+        return judged(self.weights, curve, source, self.limits, float(self.on.toordinal()))
 
     @property
     def doubts(self) -> tuple[Suspicion, ...]:

@@ -9,8 +9,8 @@ from msgspec import Struct, field
 
 from warmside.api import Animal, LifeStage
 from warmside.plugins.weight.course.ages import hatched_day
-from warmside.plugins.weight.course.checks import Course
 from warmside.plugins.weight.course.series import Weighings, less_meals, weighings
+from warmside.plugins.weight.course.sign import Course
 from warmside.plugins.weight.course.spans import spans
 from warmside.plugins.weight.course.typing_errors import (
     Suspicion,
@@ -31,6 +31,7 @@ class Rows(Struct):
 
     weighed: list[tuple[int, float, float]] = field(default_factory=list)
     meals: list[tuple[float, float]] = field(default_factory=list)
+    refused: list[float] = field(default_factory=list)
     laid: list[float] = field(default_factory=list)
     sheds: list[float] = field(default_factory=list)
     cooling: list[tuple[float, bool]] = field(default_factory=list)
@@ -94,6 +95,8 @@ def made_ready(
         tuple(sorted(rows.sheds)),
         spans(sorted(rows.cooling)),
         spans(_gravid(rows)),
+        tuple(day for day, _ in meals),
+        tuple(sorted(rows.refused)),
     )
     born = hatched_day(animal.hatched)
     right = frozenset(rows.checked)

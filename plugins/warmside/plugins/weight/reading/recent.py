@@ -25,7 +25,7 @@ def recent_rows(book: Book, last: Mapping[int, date], days: float, until: date) 
         return {id: _since(rows[id], float(first[id].toordinal())) for id in ids}
 
     given = dict.fromkeys(last, (book.home.zone.key, days))
-    return book.derived_each("weight.recent", until, given, EVENTS, make, Rows)
+    return book.derived_each("weight.a-year", until, given, EVENTS, make, Rows)
 
 
 def _since(rows: Rows, first: float) -> Rows:
@@ -33,6 +33,7 @@ def _since(rows: Rows, first: float) -> Rows:
     return Rows(
         [row for row in rows.weighed if row[1] >= first],
         [row for row in rows.meals if row[0] >= first],
+        [day for day in rows.refused if day >= first],
         [day for day in rows.laid if day >= first],
         [day for day in rows.sheds if day >= first],
         [row for row in rows.cooling if row[0] >= first],

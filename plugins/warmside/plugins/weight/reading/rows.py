@@ -53,9 +53,11 @@ def _weighed(rows: Rows, id: int, day: float, at: str | None, data: str) -> None
 
 def _fed(rows: Rows, id: int, day: float, at: str | None, data: str) -> None:
     """A meal without a time counts as after that day's weighing (common practice, no source)."""
-    eaten_g = _eaten_g(data)
+    eaten_g, when = _eaten_g(data), day if at else day + END_OF_DAY
     if eaten_g is not None:
-        rows.meals.append((day if at else day + END_OF_DAY, eaten_g))
+        rows.meals.append((when, eaten_g))
+    else:
+        rows.refused.append(when)
 
 
 def _laid(rows: Rows, id: int, day: float, at: str | None, data: None) -> None:

@@ -21,17 +21,22 @@ def limits_of(ask: Ask) -> Limits:
     """The thresholds with the keeper's settings."""
     s = ask.settings("weight")
     return Limits(
-        s["acute_loss"] / 100,
-        s["acute_days"],
-        s["chronic_loss"] / 100,
-        s["chronic_days"],
-        s["channel_shift"],
-        s["stall_gain"] / 100,
-        s["stall_days"],
-        s["fast_gain"] / 100,
-        s["fast_days"],
-        s["digestion_days"],
-        ask.book.home.display,
+        acute_loss=s["acute_loss"] / 100,
+        acute_days=s["acute_days"],
+        chronic_loss=s["chronic_loss"] / 100,
+        chronic_days=s["chronic_days"],
+        channel_shift=s["channel_shift"],
+        low_loss=s["low_loss"] / 100,
+        vet_loss=s["vet_loss"] / 100,
+        vet_days=s["vet_days"],
+        stall_gain=s["stall_gain"] / 100,
+        stall_days=s["stall_days"],
+        hatchling_stall_days=s["hatchling_stall_days"],
+        fast_gain=s["fast_gain"] / 100,
+        fast_days=s["fast_days"],
+        years_gain=s["years_gain"] / 100,
+        digestion_days=s["digestion_days"],
+        display=ask.book.home.display,
     )
 
 
@@ -64,13 +69,15 @@ def weights_for(ask: Ask, animal_id: int, on: date) -> Weights:
 
 def last_weighed(ask: Ask, on: date) -> Iterator[LastWeighed]:
     """The animals here, each with its last weighing up to a day."""
-    book = ask.book
+    book, known = ask.book, recent(ask, on)
     last = book.latest("weighed", "cooling", on=on)
     for id, where in book.animals_here(on).items():
         weighed, cooling = (last[kind].get(id) for kind in ("weighed", "cooling"))
         cooled = cooling is not None and cooling.data["state"] == "begun"
         day, event = (weighed.day, weighed.id) if weighed else (None, None)
-        yield LastWeighed(book.animals[id], where.since, ask.stage(id, on), day, event, cooled)
+        course = known[id].course if id in known else None
+        staged = ask.stage(id, on)
+        yield LastWeighed(book.animals[id], where.since, staged, day, event, cooled, course)
 
 
 def ever_weighed(ask: Ask) -> list[int]:

@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from datetime import date
 
 from warmside.api import Display, Part, Tone, Unit, Words, charts
-from warmside.plugins.weight.course.checks import Course
 from warmside.plugins.weight.course.series import day_text, gram_text
+from warmside.plugins.weight.course.sign import Course
 from warmside.plugins.weight.course.standing import Standing
 from warmside.plugins.weight.course.trend import expected_from_trend
 from warmside.plugins.weight.course.typing_errors import slipped_events

@@ -23,8 +23,8 @@ from warmside.api import (
     format_quantity,
 )
 from warmside.plugins.weight.course.ages import MOST_UNSURE_DAYS
-from warmside.plugins.weight.course.checks import WeightSign
 from warmside.plugins.weight.course.life_history import NO_OPEN_CURVE, life_history
+from warmside.plugins.weight.course.sign import WeightSign
 from warmside.plugins.weight.course.standing import Standing
 from warmside.plugins.weight.findings import doubt_words
 from warmside.plugins.weight.lms.lms import Score
