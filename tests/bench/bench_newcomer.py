@@ -6,7 +6,8 @@ Assumed: three residents in one room, a gecko and a boa that come into rooms of 
 keeper does each check and sample of the round within some days (each day with a chance of a third),
 a laboratory answers negative after four to ten days, and one day in ten a resident is weighed after
 the newcomer.
-Wanted: near 0 rows a week.
+Wanted: near 0 rows a round. What is left is the advice of a longer quarantine for the boa in its
+first week, and a note on each such slip for a day.
 """
 
 from __future__ import annotations

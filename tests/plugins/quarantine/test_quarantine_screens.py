@@ -126,6 +126,18 @@ def test_risk_is_a_range_with_the_caveat_in_words(adder: Keeper) -> None:
     assert 0.9 < row["probability_free_low"] < row["probability_free_high"] < 1
 
 
+def test_a_positive_leaves_no_chance_to_be_free(adder: Keeper) -> None:
+    """Also after a vet visit: the formula holds for negatives alone."""
+    swab = ("sample", "ADD", "cryptosporidium", "--method", "gastric-swab-qpcr")
+    adder.run("quarantine", *swab)
+    adder.run("quarantine", "result", "ADD", "positive")
+    adder.run("record", "examined", "ADD", "--told", "sample again")
+    answer = adder.json("quarantine", "risk", "ADD", "--prior", "0.1")
+    rows = [r for r in answer["risks"] if r["agent"] == "cryptosporidium-serpentis"]
+    assert [(r["next_test"], r["probability_free"]) for r in rows] == [("was positive", None)]
+    assert any("no negatives undo it" in n["text"] for n in answer["notes"])
+
+
 def test_the_laboratorys_own_figures_hold_before_the_published_ones(adder: Keeper) -> None:
     """Prior 0.10, sensitivity 0.57, one negative: 0.95440 by Bayes' rule."""
     adder.run("quarantine", "laboratory", "cloacal-swab-qpcr", "--sensitivity", "0.57")
@@ -145,7 +157,7 @@ def test_an_assay_of_snakes_says_nothing_of_a_gecko(pebble: Keeper) -> None:
     assert [r["agent"] for r in rows] == ["cryptosporidium-serpentis", "cryptosporidium-varanii"]
     for row in rows:
         assert row["method"] is row["probability_free"] is row.get("probability_free_low") is None
-        assert row["more_for_95_percent"] == "no figure"
+        assert row["more_for_95_percent"] is None and row["next_test"] == "no figure"
     agents = {r["agent"] for r in pebble.json("quarantine", "risk", "PEB")["risks"]}
     assert not agents & {"serpentovirus", "reptarenavirus", "ophidiomyces"}
 

@@ -4,7 +4,18 @@ from __future__ import annotations
 
 import typer
 
-from warmside.api import Answer, Cell, Column, Kind, Table, Tone, Unit, paragraphs, session_of
+from warmside.api import (
+    Answer,
+    Cell,
+    Column,
+    Kind,
+    Source,
+    Table,
+    Tone,
+    Unit,
+    paragraphs,
+    session_of,
+)
 from warmside.plugins.quarantine.odds.methods import Method, Performance, methods, performance
 from warmside.plugins.quarantine.odds.prevalence import surveys
 from warmside.plugins.quarantine.reading.stored import laboratory_figures
@@ -12,12 +23,13 @@ from warmside.plugins.quarantine.telling.wording import DEFER
 
 METHOD_COLUMNS = (
     Column("method", "method", Kind.CODE),
-    Column("agent", "agent"),
+    Column("looks_for", "agent"),
+    Column("agent", "agent", text=False),
     Column("sample", "sample", text=False),
     Column("sensitivity_low", "sensitivity from", Unit.PROBABILITY),
     Column("sensitivity_high", "to", Unit.PROBABILITY),
     Column("specificity", "specificity", Unit.PROBABILITY),
-    Column("sources", "sources", Kind.LIST),
+    Column("sources", "sources", Kind.LIST, below=True),
     Column("mark", "mark", text=False),
 )
 SURVEY_COLUMNS = (
@@ -26,7 +38,7 @@ SURVEY_COLUMNS = (
     Column("prevalence", "infected", Unit.PROBABILITY),
     Column("low", "from", Unit.PROBABILITY),
     Column("high", "to", Unit.PROBABILITY),
-    Column("source", "source"),
+    Column("source", "source", below=True),
     Column("mark", "mark", text=False),
     Column("agent", "agent", text=False),
 )
@@ -38,7 +50,7 @@ def figures(context: typer.Context) -> Answer:
         own = laboratory_figures(book)
     rows = tuple(_method(m, own.get(m.key) or performance(m.key)) for m in methods())
     surveyed = tuple(
-        (s.key, s.animals, s.value, s.low, s.high, s.source.text, s.source.mark.value, s.agent)
+        (s.key, s.animals, s.value, s.low, s.high, _said(s.source), s.source.mark.value, s.agent)
         for s in surveys()
     )
     note = "no figure means that no study on file prints one; ask your laboratory"
@@ -55,14 +67,29 @@ def figures(context: typer.Context) -> Answer:
 
 def _method(m: Method, p: Performance | None) -> tuple[Cell, ...]:
     if p is None:
-        return (m.key, m.agent, m.sample, None, None, None, (m.source.text,), m.source.mark.value)
+        none = (None, None, None)
+        return (
+            m.key,
+            m.looks_for,
+            m.agent,
+            m.sample,
+            *none,
+            (_said(m.source),),
+            m.source.mark.value,
+        )
     return (
         m.key,
+        m.looks_for,
         m.agent,
         m.sample,
         p.sensitivity_low,
         p.sensitivity_high,
-        p.specificity,
-        tuple(s.text for s in p.sources),
+        None if p.specificity_assumed else p.specificity,
+        tuple(_said(s) for s in p.sources),
         p.sources[0].mark.value,
     )
+
+
+def _said(source: Source) -> str:
+    """Who says so, with the mark, as everywhere."""
+    return f"{source.text} [{source.mark.value}]"

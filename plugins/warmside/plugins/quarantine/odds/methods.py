@@ -28,6 +28,11 @@ class Method(Struct, frozen=True):
     title: str
     source: Source
 
+    @property
+    def looks_for(self) -> str:
+        """The agent as it is called: `C. serpentis`."""
+        return self.agent.replace("cryptosporidium-", "C. ")
+
     def applies_to(self, group: str) -> bool:
         """Whether it was studied in animals like those of a group of species."""
         return self.of != "snakes" or group in SNAKES
@@ -65,6 +70,12 @@ def method(key: str) -> Method:
     return found
 
 
+def agents_of(test_methods: tuple[str, ...], method_key: str) -> set[str]:
+    """What a sample was tested for: by its method, or by any method of its test."""
+    keys = (method_key,) if method_key in _methods() else test_methods
+    return {m.agent for m in methods() if m.key in keys}
+
+
 def taken_by_vet(keys: tuple[str, ...]) -> bool:
     """Whether every one of these methods needs a sample that only a vet takes."""
     samples = [m.sample for m in methods() if m.key in keys]
@@ -83,7 +94,7 @@ def performance(key: str) -> Performance | None:
         min(low for low, _ in ends),
         max(high for _, high in ends),
         min(printed, default=1.0),
-        tuple(s.source for s in studies),
+        tuple(Source(f"{s['animals']} ({s.source.text})", s.source.mark) for s in studies),
         specificity_assumed=not printed,
     )
 

@@ -11,7 +11,8 @@ from warmside.api import About, Animal, Ask, Book, WarmsideError
 from warmside.plugins.quarantine.clock.state import QuarantineState
 from warmside.plugins.quarantine.clock.timeline import quarantines, running
 from warmside.plugins.quarantine.kinds import RELEASED, RESULTED, STARTED
-from warmside.plugins.quarantine.reading.events import CAME, events_of
+from warmside.plugins.quarantine.odds.methods import agents_of
+from warmside.plugins.quarantine.reading.events import CAME, current, events_of
 from warmside.plugins.quarantine.reading.stored import NAME, originals, protocols
 
 Course = tuple[Animal, QuarantineState]
@@ -121,6 +122,18 @@ def ended(ask: Ask, on: date) -> list[Course]:
         for state in quarantines_of(ask, a, on)
         if not state.running
     ]
+
+
+def positive_agents(ask: Ask, animal_id: int, state: QuarantineState, on: date) -> set[str]:
+    """What tests found in a quarantine, whoever has seen the animal since."""
+    told = ask.book.events(RESULTED, animal=animal_id, since=state.started, until=on)
+    found: set[str] = set()
+    for result in told:
+        sample = current(ask.book, result.data["sample"])
+        if result.data["outcome"] == "positive" and sample is not None:
+            test = state.protocol.test(sample.data["test"])
+            found |= agents_of(test.methods if test else (), sample.data["method"])
+    return found
 
 
 def positives(ask: Ask, on: date, about: About | None) -> list[Course]:

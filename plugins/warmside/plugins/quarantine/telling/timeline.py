@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 from warmside.api import timelines
 from warmside.plugins.quarantine.clock.state import QuarantineState
+from warmside.plugins.quarantine.protocol.terms import Cause
 
 ONE_DAY = timedelta(days=1)
 SHORT = 0.3  # share of the bar below which a label has no room in a terminal
@@ -60,7 +61,10 @@ def _labels(state: QuarantineState) -> tuple[str, str]:
 
 
 def _moments(state: QuarantineState) -> Iterator[timelines.Moment]:
+    told = {p.day for p in state.positives}
     for restart in state.restarts:
+        if restart.cause is Cause.POSITIVE and restart.day in told:
+            continue
         yield timelines.Moment(restart.day, "R", "clock started again")
     for progress in state.tests:
         for sample in progress.counted:
@@ -78,6 +82,6 @@ def _moments(state: QuarantineState) -> Iterator[timelines.Moment]:
     for progress in state.tests:
         if progress.next_sample is not None:
             yield timelines.Moment(progress.next_sample, "+", "next sample possible")
-    for recheck in state.rechecks:
-        if recheck.done is None:
-            yield timelines.Moment(recheck.day, "m", "look for mites again")
+    looks = [r for r in state.rechecks if r.done is None]
+    for recheck in (*looks[:1], *looks[-1:]):
+        yield timelines.Moment(recheck.day, "m", "look for mites again, next and last")
