@@ -19,6 +19,7 @@ MANIFEST = Manifest(
     findings=(
         ("feeding.refusing", "meals were refused; judged by weight loss and its own history"),
         ("feeding.regurgitated", "it regurgitated repeatedly: a vet before the next meal"),
+        ("feeding.rest_loss", "a loss in winter rest near its limit, or at it"),
         ("feeding.underfed", "it eats less than it burns"),
         ("feeding.surplus", "an adult that has long eaten more than it needs"),
         ("feeding.unweighed", "no weight on record, so no meal can be sized"),

@@ -23,6 +23,8 @@ from warmside.plugins.feeding.prey.classes import known_prey, prey_named
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.cases import case_of
 from warmside.plugins.feeding.reading.stock import stock
+from warmside.plugins.feeding.reading.winter import course_of
+from warmside.plugins.feeding.resting.steps import losing
 from warmside.plugins.feeding.stock.lots import Lot, ages, shortages
 from warmside.plugins.feeding.stock.order import planned_counts
 
@@ -69,6 +71,8 @@ def of_animal(reading: Reading, animal_id: int) -> Iterator[Finding]:
             Basis("no weight on record"),
             about=About(animal_id),
         )
+    course = course_of(reading, animal_id)
+    yield from losing(course) if course else ()
     reasons = subject.waits(reading.on, reading.rules)
     vet = next((w for w in reasons if w.see_vet), None)
     if vet:

@@ -34,7 +34,7 @@ def warmside_event_kinds() -> Iterable[EventKind]:
 
 @hookimpl
 def warmside_tasks(ask: Ask, on: date) -> Iterator[Task]:
-    """Animals to feed, and prey to thaw."""
+    """Animals to feed, prey to thaw, and what winter rests ask for."""
     return tasks.tasks(ask, on)
 
 

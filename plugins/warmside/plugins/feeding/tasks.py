@@ -16,6 +16,8 @@ from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.noted import is_thawed
 from warmside.plugins.feeding.reading.stock import stock
+from warmside.plugins.feeding.reading.winter import course_of
+from warmside.plugins.feeding.resting.steps import asked
 from warmside.plugins.feeding.stock.lots import Lot
 from warmside.plugins.feeding.stock.thaw import ThawLine, thaw_list
 
@@ -31,6 +33,9 @@ def tasks(ask: Ask, on: date) -> Iterator[Task]:
     for animal_id, subject, found in to_feed:
         yield feeding(reading, animal_id, subject, found, lots)
     yield from thawing(reading, to_feed)
+    for animal_id in reading.here():
+        course = course_of(reading, animal_id)
+        yield from asked(course, on) if course else ()
 
 
 def due_animals(

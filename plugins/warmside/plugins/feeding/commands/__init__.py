@@ -12,6 +12,7 @@ from warmside.plugins.feeding.commands import (
     own,
     pack,
     plan,
+    rest,
     species,
     stock,
     thaw,
@@ -26,6 +27,7 @@ app.command("energy")(energy.energy)
 app.command("species")(species.species)
 app.command("set")(own.set_own)
 app.command("drop")(own.drop)
+app.command("rest")(rest.rest)
 app.command("order")(order.order)
 app.add_typer(stock.app, name="stock")
 app.add_typer(pack.app, name="pack")

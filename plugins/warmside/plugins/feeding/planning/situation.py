@@ -6,11 +6,13 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 
 from warmside.api import Event
+from warmside.plugins.feeding.kinds import REST
 from warmside.plugins.feeding.planning.waits import Situation
+from warmside.plugins.feeding.resting.period import Rest
 
 Latest = Mapping[str, Event]
 # The last events of these kinds tell the situation.
-KINDS = ("arrived", "returned", "moved", "shedding", "shed", "gravid", "laid", "cooling")
+KINDS = ("arrived", "returned", "moved", "shedding", "shed", "gravid", "laid", "cooling", REST)
 
 
 def situation_of(
@@ -34,7 +36,16 @@ def situation_of(
         gravid_since=_gravid(last.get("gravid")),
         laid=_newest(last, "laid"),
         cooling=_cooling(last.get("cooling"), coolings),
+        rest=rest_in(last.get(REST)),
     )
+
+
+def rest_in(event: Event | None) -> Rest | None:
+    """The winter rest that an event plans; None for one that was given up."""
+    if event is None or event.data["given_up"]:
+        return None
+    stop, cool, warm = (date.fromisoformat(event.data[name]) for name in ("stop", "cool", "warm"))
+    return Rest(stop, cool, warm, float(event.data["loss_percent"]), event.id)
 
 
 def _newest(last: Latest, *kinds: str) -> date | None:

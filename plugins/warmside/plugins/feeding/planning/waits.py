@@ -11,10 +11,13 @@ from warmside.api import Basis, Mark, Source
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.meals.records import Offer
 from warmside.plugins.feeding.planning.rests import SNAKE, Rests
+from warmside.plugins.feeding.resting.period import Rest
 
 # A slough's range is sure enough to wait from its first day on if it is no longer than so many
 # times the days to wait before a slough; common practice, no source.
 SURE_RANGES = 4
+# So many days before the last meal of a winter rest it is said.
+STOP_TOLD_DAYS = 21
 LAYS_SOON = (
     "more food and calcium until she stops eating by herself, and a place to dig; weak, straining "
     "or restless for long: a vet at once"
@@ -30,7 +33,7 @@ class Situation(Struct, frozen=True):
 
     `opaque_since` only while no slough followed; `shed` the last slough. `slough_expected`:
     earliest and latest day. `cooling`: first and last day of winter cooling, the last None while
-    it is open.
+    it is open; `rest` a planned winter rest.
     """
 
     arrived: date | None = None
@@ -42,6 +45,7 @@ class Situation(Struct, frozen=True):
     gravid_since: date | None = None
     laid: date | None = None
     cooling: tuple[date, date | None] | None = None
+    rest: Rest | None = None
 
     @property
     def is_gravid(self) -> bool:
@@ -104,6 +108,7 @@ def _reasons(
     found = (
         _before_slough(situation, day, rests),
         _cooling(situation, day, rules),
+        _rest(situation, day),
         _gravid(situation, rests),
     )
     yield from (w for w in found if w)
@@ -203,6 +208,21 @@ def _cooling(situation: Situation, day: date, rules: Rules) -> Wait | None:
     until = f"until {warm.isoformat()}" if warm else "until it has been warm again for a while"
     said = f"cooled for winter since {start.isoformat()}: no meal {until}"
     return Wait("cooling", said, rules.basis("cooling_after_days"), until=warm)
+
+
+def _rest(situation: Situation, day: date) -> Wait | None:
+    """A planned winter rest; once it is cooled, the cooling is the reason."""
+    rest = situation.rest
+    if rest is None or (situation.cooling and situation.cooling[0] >= rest.stop):
+        return None
+    basis = Basis("winter rest as the keeper planned it", events=(rest.event,))
+    if rest.covers(day):
+        said = f"winter rest planned: no food from {rest.stop} to {rest.food}"
+        return Wait("rest", said, basis, until=rest.food)
+    if 0 < (rest.stop - day).days <= STOP_TOLD_DAYS:
+        said = f"a winter rest is planned: the last meal before {rest.stop}"
+        return Wait("rest", said, basis, blocks=False)
+    return None
 
 
 def _gravid(situation: Situation, rests: Rests) -> Wait | None:

@@ -11,6 +11,7 @@ from warmside.plugins.feeding.care.rules import Rules, rule_rows, rules_with
 from warmside.plugins.feeding.care.species import Species, species_for
 from warmside.plugins.feeding.care.temperatures import own_day
 from warmside.plugins.feeding.energy.rates import Day
+from warmside.plugins.feeding.kinds import LOOKED
 from warmside.plugins.feeding.meals.history import Meals
 from warmside.plugins.feeding.meals.records import Weighing
 from warmside.plugins.feeding.planning.situation import KINDS, situation_of
@@ -23,7 +24,7 @@ from warmside.plugins.feeding.settings import UNKNOWN
 
 # How far back the stages of one shed cycle or the begin of a cooling is looked for.
 CYCLE_DAYS, COOLING_DAYS = 30, 300
-READ_KINDS = ("weighed", "measured", CONDITION, *KINDS)
+READ_KINDS = ("weighed", "measured", CONDITION, LOOKED, *KINDS)
 
 
 def rules_of(ask: Ask) -> Rules:
@@ -95,7 +96,7 @@ class Reading:
 
     def weighing(self, animal_id: int) -> Weighing | None:
         """The last weight."""
-        event = self._last(animal_id).get("weighed")
+        event = self.last(animal_id).get("weighed")
         return Weighing(event.day, event.data["mass_g"], event.id) if event else None
 
     def weighings(self, animal_id: int, since: date) -> tuple[Weighing, ...]:
@@ -108,7 +109,7 @@ class Reading:
         """The last girth that is not too old."""
         if not self._alone:
             return bodies.all_girths_mm(self.book, self.on).get(animal_id)
-        return bodies.girth_mm(self.book, self._last(animal_id).get("measured"), self.on)
+        return bodies.girth_mm(self.book, self.last(animal_id).get("measured"), self.on)
 
     def day_c(self, animal_id: int) -> Day | None:
         """The temperatures that were read in its enclosure of late; None without readings."""
@@ -143,7 +144,7 @@ class Reading:
         species = self.species(animal_id)
         if species is None:
             return None
-        recent, last = self.meals(animal_id), self._last(animal_id)
+        recent, last = self.meals(animal_id), self.last(animal_id)
         situation = situation_of(
             last,
             recent.regurgitations,
@@ -178,7 +179,7 @@ class Reading:
         since = self.where(animal_id).since
         return since if since > date.min else None
 
-    def _last(self, animal_id: int) -> Mapping[str, Event]:
+    def last(self, animal_id: int) -> Mapping[str, Event]:
         """The last event of each kind that tells of the animal."""
         if animal_id not in self._lasts:
             self._lasts[animal_id] = self._read_last(animal_id)

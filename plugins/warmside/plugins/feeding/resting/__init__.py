@@ -1,0 +1,1 @@
+"""A winter rest as a planned period: its days, who may rest, what it asks for, its loss."""
