@@ -58,6 +58,7 @@ if TYPE_CHECKING:
     from warmside.core.record.entities import RowChange as RowChange
     from warmside.core.record.entities import Species as Species
     from warmside.core.record.life_stage import LifeStage as LifeStage
+    from warmside.core.record.species import shipped_species_named as shipped_species_named
     from warmside.core.record.species_figures import SpeciesFigures as SpeciesFigures
     from warmside.core.record.staged import Staged as Staged
     from warmside.core.record.steps import StepWriter as StepWriter
@@ -117,6 +118,7 @@ _ROOMS = {
     "record.book": "Book",
     "record.entities": "Animal Clutch Enclosure Event NewEvent Parent RowChange Species",
     "record.life_stage": "LifeStage",
+    "record.species": "shipped_species_named",
     "record.species_figures": "SpeciesFigures",
     "record.staged": "Staged",
     "record.steps": "StepWriter",

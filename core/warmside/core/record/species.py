@@ -52,6 +52,12 @@ def _listed(row: SourcedRow) -> ShippedSpecies:
     return ShippedSpecies(**{name: row[name] for name in ShippedSpecies._fields})
 
 
+def shipped_species_named(name: str) -> Species:
+    """The shipped species of that name, without a collection; its id is 0."""
+    rows = (Species(0, s.scientific, s.common, s.group, s.sex_system) for s in shipped())
+    return find(name, rows)
+
+
 def find(name: str, known: Iterable[Species]) -> Species:
     """The species of that scientific or common name, or whose name alone contains it."""
     species = list(known)

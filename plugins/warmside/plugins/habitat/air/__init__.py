@@ -1,0 +1,1 @@
+"""Moist air: vapour, humidity at other temperatures, dew point, water that evaporates."""

@@ -1,0 +1,1 @@
+"""Heat: what walls and air let through, watts that are needed, how long it stays warm."""

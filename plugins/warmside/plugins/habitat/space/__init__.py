@@ -1,0 +1,1 @@
+"""Room: published rules for the size of an enclosure, side by side."""

@@ -1,0 +1,1 @@
+"""Telling of climate, heat and room."""
