@@ -99,6 +99,12 @@ def killed_at_random(
         yield process.returncode == 0
 
 
+def writing(path: Path) -> Callable[[], bool]:
+    """Whether a change of the file has begun and is not yet done: its journal is there."""
+    journal = path.with_name(f"{path.name}-journal")
+    return lambda: journal.exists() and journal.stat().st_size > 0
+
+
 def sound(path: Path) -> sqlite3.Connection:
     """The file, once it has been found whole."""
     connection = sqlite3.connect(path)
@@ -142,7 +148,13 @@ def test_a_backup_is_whole_or_absent(big: Keeper) -> None:
     target = big.path.with_name("copy.warmside")
     with closing(sound(big.path)) as connection:
         wanted = connection.execute("SELECT count(*), sum(id) FROM event").fetchone()
-    for finished in killed_at_random(big, random.Random(2), "file", "backup", str(target)):
+    there = {*big.path.parent.iterdir()}
+    for finished in killed_at_random(
+        big,
+        random.Random(2),
+        *("file", "backup", str(target)),
+        begun=lambda: {*big.path.parent.iterdir()} > there,
+    ):
         assert target.exists() or not finished
         if target.exists():
             with closing(sound(target)) as connection:
@@ -156,7 +168,10 @@ def test_the_days_first_backup_is_whole_or_absent(big: Keeper) -> None:
     arguments = ("record", "weighed", "EMB=410g")
     for path in backup.all_of(big.path):
         path.unlink()
-    for _ in killed_at_random(big, random.Random(3), *arguments):
+    folder = backup.folder_of(big.path)
+    for _ in killed_at_random(
+        big, random.Random(3), *arguments, begun=lambda: any(folder.iterdir())
+    ):
         for path in backup.all_of(big.path):
             sound(path).close()
             path.unlink()
@@ -187,7 +202,9 @@ def test_restoring_gives_the_old_or_the_new(big: Keeper) -> None:
 
 def test_enabling_a_plugin_can_be_done_again(pair: Keeper) -> None:
     before = pair.path.read_bytes()
-    for finished in killed_at_random(pair, random.Random(5), "plugin", "enable", "rhythm"):
+    for finished in killed_at_random(
+        pair, random.Random(5), "plugin", "enable", "rhythm", begun=writing(pair.path)
+    ):
         sound(pair.path).close()
         state = {p["name"]: p["state"] for p in pair.json("plugin", "list")["plugins"]}
         assert state["rhythm"] == "enabled" or not finished
@@ -204,7 +221,7 @@ def test_an_import_is_whole_or_absent(pair: Keeper) -> None:
     table.write_text("\n".join(["date,animal,mass_g", *lines]) + "\n")
     before = pair.path.read_bytes()
     arguments = ("import", str(table), "--kind", "weighed")
-    for finished in killed_at_random(pair, random.Random(6), *arguments):
+    for finished in killed_at_random(pair, random.Random(6), *arguments, begun=writing(pair.path)):
         with closing(sound(pair.path)) as connection:
             query = "SELECT count(*) FROM event WHERE kind = 'weighed'"
             weighed = connection.execute(query).fetchone()[0] - 3

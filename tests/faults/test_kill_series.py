@@ -8,7 +8,7 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
-from tests.faults.test_kill import killed_at_random, sound
+from tests.faults.test_kill import killed_at_random, sound, writing
 
 from readings import READINGS, make_tables, readings
 from warmside.core.file.checking_series import check
@@ -61,7 +61,9 @@ def in_force_and_shelved(path: Path) -> tuple[int, int]:
 def test_readings_are_read_in_whole_or_not_at_all(logger: Keeper) -> None:
     before = logger.path.read_bytes()
     arguments = (str(logger.path), str(ROWS))
-    for finished in killed_at_random(logger, random.Random(8), *arguments, program=READING_IN):
+    for finished in killed_at_random(
+        logger, random.Random(8), *arguments, program=READING_IN, begun=writing(logger.path)
+    ):
         found = in_force_and_shelved(logger.path)
         assert found == (ROWS, 0) or (not finished and found == (0, 0))
         logger.path.write_bytes(before)
@@ -80,7 +82,9 @@ def test_readings_are_moved_whole_or_not_at_all(
     assert in_force_and_shelved(logger.path) == start
     before = logger.path.read_bytes()
     arguments = (str(logger.path), deed)
-    for finished in killed_at_random(logger, random.Random(9), *arguments, program=MOVING):
+    for finished in killed_at_random(
+        logger, random.Random(9), *arguments, program=MOVING, begun=writing(logger.path)
+    ):
         found = in_force_and_shelved(logger.path)
         assert found == end or (not finished and found == start)
         logger.path.write_bytes(before)
