@@ -6,14 +6,15 @@ from pathlib import Path
 
 import pytest
 
-from warmside.testing import Keeper
+from warmside.testing import Keeper, copy_of, new_keeper
 
 OWN = "date,kind,animal,enclosure,mass_g,item,outcome,note\n"
 
 
-@pytest.fixture
-def room(keeper: Keeper) -> Keeper:
-    """Two animals in two enclosures."""
+@pytest.fixture(scope="module")
+def room_once(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `room` copies, made once."""
+    keeper = new_keeper(tmp_path_factory.mktemp("room"))
     keeper.run("enclosure", "add", "Low shelf")
     keeper.run("enclosure", "add", "High shelf")
     for name, place in (("Ember", "LOW"), ("Juno", "HIG")):
@@ -22,6 +23,12 @@ def room(keeper: Keeper) -> Keeper:
             *("--enclosure", place, "--since", "2024-01-01", "--hatched", "2023"),
         )
     return keeper
+
+
+@pytest.fixture
+def room(room_once: Keeper, tmp_path: Path) -> Keeper:
+    """Two animals in two enclosures."""
+    return copy_of(room_once, tmp_path)
 
 
 def csv(keeper: Keeper, text: str, encoding: str = "utf-8", name: str = "in.csv") -> str:

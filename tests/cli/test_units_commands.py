@@ -8,17 +8,23 @@ import pytest
 
 from warmside.core.plugins.manifest import Setting
 from warmside.core.values.units import Unit
-from warmside.testing import Keeper, new_keeper, throw_away_plugin
+from warmside.testing import Keeper, copy_of, new_keeper, throw_away_plugin
 
 
-@pytest.fixture
-def keeper(tmp_path: Path) -> Keeper:
-    """Mossy, hatched 2024-02-06, in a shelf; the day is 2026-03-05."""
-    keeper = new_keeper(tmp_path)
+@pytest.fixture(scope="module")
+def us_keeper_once(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `keeper` copies, made once."""
+    keeper = new_keeper(tmp_path_factory.mktemp("keeper"))
     keeper.run("enclosure", "add", "Shelf", "--width", "122")
     about = ("--species", "ball python", "--hatched", "2024-02-06", "--enclosure", "SHE")
     keeper.run("animal", "add", "Mossy", *about)
     return keeper
+
+
+@pytest.fixture
+def keeper(us_keeper_once: Keeper, tmp_path: Path) -> Keeper:
+    """Mossy, hatched 2024-02-06, in a shelf; the day is 2026-03-05."""
+    return copy_of(us_keeper_once, tmp_path)
 
 
 def units(keeper: Keeper, typed: str) -> dict[str, str]:

@@ -2,21 +2,31 @@
 
 from __future__ import annotations
 
+import shutil
 import sqlite3
 from collections.abc import Callable
 from contextlib import closing
+from pathlib import Path
 
 import pytest
 
-from warmside.testing import Keeper
+from warmside.testing import Keeper, new_keeper
 
 
-@pytest.fixture
-def ember(keeper: Keeper) -> Keeper:
-    """A keeper with an animal in an enclosure."""
+@pytest.fixture(scope="session")
+def ember_once(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `ember` copies, made once."""
+    keeper = new_keeper(tmp_path_factory.mktemp("ember"))
     keeper.run("enclosure", "add", "Shelf")
     keeper.run("animal", "add", "Ember", "--species", "ball python", "--enclosure", "SHE")
     return keeper
+
+
+@pytest.fixture
+def ember(ember_once: Keeper, tmp_path: Path) -> Keeper:
+    """A keeper with an animal in an enclosure."""
+    shutil.copytree(ember_once.path.parent, tmp_path, dirs_exist_ok=True)  # with its backups
+    return Keeper(tmp_path / ember_once.path.name, ember_once.now)
 
 
 @pytest.fixture

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from contextlib import closing
 from datetime import date
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -14,12 +15,13 @@ from msgspec.structs import replace
 from warmside.core.record.clutches import NOBODY
 from warmside.core.record.lineage import hatched_in
 from warmside.core.values.moments import parse_partial_date
-from warmside.testing import Keeper
+from warmside.testing import Keeper, copy_of, new_keeper
 
 
-@pytest.fixture
-def breeder(keeper: Keeper) -> Keeper:
-    """A dam, two sires, and a clutch laid and hatched last year."""
+@pytest.fixture(scope="module")
+def breeder_once(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `breeder` copies, made once."""
+    keeper = new_keeper(tmp_path_factory.mktemp("breeder"))
     for name, sex in (("Ash", "female"), ("Bo", "male"), ("Dill", "male")):
         keeper.run("animal", "add", name, "--species", "leopard gecko", "--sex", sex)
     keeper.run(
@@ -27,6 +29,12 @@ def breeder(keeper: Keeper) -> Keeper:
         *("--laid", "2025-06-01", "--eggs", "2", "--good", "2"),
     )
     return keeper
+
+
+@pytest.fixture
+def breeder(breeder_once: Keeper, tmp_path: Path) -> Keeper:
+    """A dam, two sires, and a clutch laid and hatched last year."""
+    return copy_of(breeder_once, tmp_path)
 
 
 def parents(keeper: Keeper, child: str) -> list[tuple[str, str, float | None]]:

@@ -18,7 +18,7 @@ from warmside.core.record.lineage import Candidate
 from warmside.core.record.parentage import set_parents
 from warmside.core.record.steps import StepWriter
 from warmside.core.values.errors import BadInput, NotFound, Refused, WarmsideError
-from warmside.testing import Keeper, new_keeper, throw_away_plugin
+from warmside.testing import Keeper, copy_of, new_keeper, throw_away_plugin
 
 DAY = date(2026, 3, 5)
 pair = Table(  # a plugin's table, with names of its own for what it refers to
@@ -48,12 +48,19 @@ def words(keeper: Keeper) -> list[str]:
         return [s.words for s in book.steps()]
 
 
-@pytest.fixture
-def ember(keeper: Keeper) -> Keeper:
-    """A keeper with one animal and the table of a plugin."""
+@pytest.fixture(scope="module")
+def ember_once(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `ember` copies, made once."""
+    keeper = new_keeper(tmp_path_factory.mktemp("ember"))
     add_pairs_table(keeper.path)
     keeper.run("animal", "add", "Ember", "--species", "ball python", "--sex", "female")
     return keeper
+
+
+@pytest.fixture
+def ember(ember_once: Keeper, tmp_path: Path) -> Keeper:
+    """A keeper with one animal and the table of a plugin."""
+    return copy_of(ember_once, tmp_path)
 
 
 def test_a_step_writes_any_table_and_undo_takes_all_of_it_back(ember: Keeper) -> None:

@@ -38,7 +38,7 @@ from warmside.core.plugins.hook_values import Task
 from warmside.core.session.session import Session
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis, Mark, Source
-from warmside.testing import Keeper, throw_away_plugin
+from warmside.testing import Keeper, copy_of, new_keeper, throw_away_plugin
 
 DAY = date(2026, 3, 5)
 RULE = Basis("invented", Source("invented", Mark.COMMON_PRACTICE))
@@ -48,12 +48,19 @@ def opened(path: Path, now: datetime) -> Any:
     return open_collection(path, now, PluginChoice())
 
 
-@pytest.fixture
-def ember(keeper: Keeper) -> Keeper:
-    """A keeper with an animal in an enclosure."""
+@pytest.fixture(scope="module")
+def ember_once(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `ember` copies, made once."""
+    keeper = new_keeper(tmp_path_factory.mktemp("ember"))
     keeper.run("enclosure", "add", "Shelf")
     keeper.run("animal", "add", "Ember", "--species", "ball python", "--enclosure", "SHE")
     return keeper
+
+
+@pytest.fixture
+def ember(ember_once: Keeper, tmp_path: Path) -> Keeper:
+    """A keeper with an animal in an enclosure."""
+    return copy_of(ember_once, tmp_path)
 
 
 @pytest.fixture
