@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from warmside.api import About
 from warmside.testing import Keeper
 
 GECKO = ("--species", "leopard gecko")
@@ -136,6 +137,10 @@ def test_a_positive_result_is_act_now_until_a_vet_visit(house: Keeper) -> None:
     house.pass_days(30)
     assert [f["level"] for f in findings(house, "positive")] == ["act now"]
     assert "earliest end" not in house.run("today").stdout
+    with house.ask() as ask:
+        lines = ask.label_lines(About(ask.book.animal("PEB").id), ask.book.today)
+    assert "no end date: a positive result stands" in [line.text for line in lines]
+    assert "earliest" not in house.run("report", "PEB").stdout.split("Findings")[0]
     row = house.json("quarantine", "show")["quarantines"][0]
     assert row["earliest_end"] is row["days_left"] is row["earliest_release"] is None
     house.run("record", "examined", "PEB", "--told", "sample again")
@@ -150,6 +155,7 @@ def test_a_death_in_quarantine_is_act_now_with_contacts_and_restarts(house: Keep
     house.run("record", "died", "SAN")
     (found,) = findings(house, "death")
     assert (found["level"], found["subject"]) == ("act now", "Sand (SAN)")
+    assert found["words"].startswith("died in quarantine on 2026-03-25: ask a reptile vet today")
     for said in ("necropsy", "never frozen", "shared its air: Pebble (PEB)", "clock started again"):
         assert said in found["words"]
     assert house.json("quarantine", "show", "PEB")["clock_start"] == "2026-03-25"
@@ -163,10 +169,10 @@ def test_the_death_of_a_room_mate_concerns_the_one_in_quarantine(house: Keeper) 
     arrive(house, "Pebble", "SHE")
     house.run("record", "died", "MOS")
     (found,) = findings(house, "death")
-    assert "Moss (MOS) died beside an animal in quarantine" in found["words"]
+    assert found["words"].startswith("died beside an animal in quarantine")
     sections = house.json("report", "PEB")["sections"]
-    told = [f["code"] for section in sections for f in section.get("findings", [])]
-    assert "quarantine.death" in told
+    told = {f["code"]: f["words"] for section in sections for f in section.get("findings", [])}
+    assert told["quarantine.death"].startswith("Moss (MOS) died beside")
 
 
 def test_a_death_far_from_any_quarantine_is_not_its_business(house: Keeper) -> None:

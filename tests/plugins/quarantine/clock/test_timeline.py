@@ -30,6 +30,7 @@ from warmside.plugins.quarantine.protocol.terms import Cause
 from warmside.plugins.quarantine.telling.wording import READY, standing
 
 PROTOCOLS = shipped_protocols()
+BLOOD = "blood test for reptarenavirus"
 DAY0 = datetime(2026, 3, 1, 10)
 
 
@@ -182,7 +183,7 @@ def test_a_restart_names_its_cause_and_event(event, cause, words):
 def test_a_positive_test_restarts_from_the_day_it_was_told():
     state = state_on(40, Sampled(7, at(20), "blood"), Resulted(8, at(33), 7, Outcome.POSITIVE))
     assert state.clock_start == on(33)
-    assert state.restarts[0].words == f"blood positive, sampled {on(20).isoformat()}"
+    assert state.restarts[0].words == f"{BLOOD} positive, sampled {on(20)}"
 
 
 def test_a_positive_of_a_sample_from_before_the_start_restarts_too():
@@ -332,9 +333,7 @@ def positive(i: int, day: float) -> list:
 def test_while_a_positive_stands_there_is_no_end_date():
     state = state_on(40, *positive(60, 30))
     assert state.earliest_end is state.earliest_release is state.days_left is None
-    assert [p.words for p in state.positives] == [
-        f"blood test for reptarenavirus positive, told {on(30)}"
-    ]
+    assert [p.words for p in state.positives] == [f"{BLOOD} positive, told {on(30)}"]
     assert "positive" in waits_for(state) and "days" not in waits_for(state)
     assert standing(state).startswith("a positive result stands")
 

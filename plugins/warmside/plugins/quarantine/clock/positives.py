@@ -33,17 +33,14 @@ def standing_positives(
     """The positive results since which no vet saw the animal; the protocol names the tests."""
     seen = list(visits)
     return tuple(
-        Positive(r.id, r.day, _title(protocol, samples.get(r.sample)))
+        Positive(
+            r.id,
+            r.day,
+            protocol.title_of(samples[r.sample].test) if r.sample in samples else "a test",
+        )
         for r in results
         if r.outcome is Outcome.POSITIVE and not any(_after(visit, r) for visit in seen)
     )
-
-
-def _title(protocol: Protocol, sample: Sampled | None) -> str:
-    if sample is None:
-        return "a test"
-    test = protocol.test(sample.test)
-    return test.title if test else sample.test
 
 
 def _after(visit: Examined, result: Resulted) -> bool:

@@ -42,12 +42,14 @@ def restarts(
     A positive result restarts from the day on which it was told (never before its sample). An
     animal that came on the day of the start came together with this one and restarts nothing.
     """
-    found = [_restart(event, spell, samples) for event in spell.events]
+    found = [_restart(event, spell, samples, protocol) for event in spell.events]
     kept = [r for r in found if r is not None and protocol.restarts_on(r.cause)]
     return tuple(sorted(kept, key=lambda r: (r.day, r.event_id)))
 
 
-def _restart(event: Event, spell: Spell, samples: Mapping[int, Sampled]) -> Restart | None:
+def _restart(
+    event: Event, spell: Spell, samples: Mapping[int, Sampled], protocol: Protocol
+) -> Restart | None:
     match event:
         case Started() if event is not spell.starts[0]:
             words = f"started again: {event.cause}" if event.cause else "started again"
@@ -64,12 +66,12 @@ def _restart(event: Event, spell: Spell, samples: Mapping[int, Sampled]) -> Rest
         case DiedBeside():
             return Restart(event.day, Cause.DEATH, f"{event.animal} died beside it", event.id)
         case Resulted(outcome=Outcome.POSITIVE):
-            return _positive(event, samples.get(event.sample))
+            return _positive(event, samples.get(event.sample), protocol)
     return None
 
 
-def _positive(result: Resulted, sample: Sampled | None) -> Restart:
+def _positive(result: Resulted, sample: Sampled | None, protocol: Protocol) -> Restart:
     if sample is None:
         return Restart(result.day, Cause.POSITIVE, "a test was positive", result.id)
-    words = f"{sample.test} positive, sampled {sample.day.isoformat()}"
+    words = f"{protocol.title_of(sample.test)} positive, sampled {sample.day.isoformat()}"
     return Restart(max(result.day, sample.day), Cause.POSITIVE, words, result.id)

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from warmside.api import (
+    About,
     Animal,
     Answer,
     Ask,
@@ -25,6 +26,7 @@ from warmside.plugins.quarantine.findings.course import LONG, longer_advised, lo
 from warmside.plugins.quarantine.reading.standing import (
     courses,
     ended,
+    positives,
     quarantines_of,
     running_of,
     troubles,
@@ -91,9 +93,11 @@ def _one(ask: Ask, animal: Animal, on: date) -> Answer:
 def _next(ask: Ask, animal: Animal, state: QuarantineState | None, on: date) -> list[str]:
     if state is None:
         here = animal.id in ask.book.animals_here(on)
-        return [f"warmside quarantine start {animal.code}"] if here else []
+        return (
+            [*_visit(ask, animal, on), f"warmside quarantine start {animal.code}"] if here else []
+        )
     if state.positives:
-        return [f"warmside record examined {animal.code} --told WORDS (once a vet saw it)"]
+        return _visit(ask, animal, on)
     long = protocols(ask)[LONG]
     hints = []
     place = ask.book.enclosures.get(ask.book.animals_here(on)[animal.id].enclosure_id or 0)
@@ -104,3 +108,10 @@ def _next(ask: Ask, animal: Animal, state: QuarantineState | None, on: date) -> 
     if state.ready:
         hints.append(f"warmside quarantine release {animal.code} --to ENCLOSURE")
     return hints
+
+
+def _visit(ask: Ask, animal: Animal, on: date) -> list[str]:
+    """How to record a vet visit, where a positive result waits for one."""
+    if not positives(ask, on, About(animal.id)):
+        return []
+    return [f"warmside record examined {animal.code} --told WORDS (once a vet has seen it)"]

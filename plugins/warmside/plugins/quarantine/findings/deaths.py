@@ -16,23 +16,30 @@ LABORATORIES = Source(
 )
 
 
-def death_finding(mourned: Mourned, on: date, about: About | None = None) -> Finding:
+def death_finding(mourned: Mourned, on: date, about: About) -> Finding:
     """The finding of one death; about the animal that died, or one of those asked about."""
     day = mourned.death.at.date()
     where = "in quarantine" if mourned.in_quarantine else "beside an animal in quarantine"
-    said = [f"{mourned.animal.label} died {where} on {day}; {_advice((on - day).days)}"]
-    if mourned.contacts:
-        said.append(f"shared its air: {_named(mourned.contacts)}; watch and weigh them")
-    if mourned.restarted:
-        said.append(f"the clock started again for {_named(mourned.restarted)}")
-    said.append(
-        f"record what the vet says: warmside record examined {_told(mourned).code} --told WORDS"
+    who = "" if about.animal_id == mourned.animal.id else f"{mourned.animal.label} "
+    words = (
+        f"{who}died {where} on {day}: {_advice((on - day).days)}{_others(mourned)}; record the "
+        f"vet's word: warmside record examined {_told(mourned).code} --told WORDS"
     )
     rule = f"those that shared its air within {CONTACT_DAYS} days may have what it had"
     basis = Basis(rule, LABORATORIES, (mourned.death.event_id,))
-    return Finding(
-        "quarantine.death", Level.ACT_NOW, "; ".join(said), basis, about or About(mourned.animal.id)
-    )
+    return Finding("quarantine.death", Level.ACT_NOW, words, basis, about)
+
+
+def _others(mourned: Mourned) -> str:
+    """Who shared its air, and whose clock it started again."""
+    if not mourned.contacts:
+        return ""
+    said = f"; watch and weigh those that shared its air: {_named(mourned.contacts)}"
+    if mourned.restarted == mourned.contacts:
+        return f"{said}; the clock started again"
+    if mourned.restarted:
+        return f"{said}; the clock started again for {_named(mourned.restarted)}"
+    return said
 
 
 def _advice(days: int) -> str:

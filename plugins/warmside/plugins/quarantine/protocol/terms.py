@@ -76,6 +76,11 @@ class Protocol(Struct, frozen=True):
         """The test of that name, if the protocol knows it."""
         return next((t for t in self.tests if t.name == name), None)
 
+    def title_of(self, test: str) -> str:
+        """What the test of that name is called; its name where the protocol has none."""
+        found = self.test(test)
+        return found.title if found else test
+
     def restarts_on(self, cause: Cause) -> bool:
         """Whether that cause restarts the clock under this protocol."""
         return cause not in SWITCHED or cause in self.restarts

@@ -45,7 +45,7 @@ def _spans(state: QuarantineState) -> Iterator[timelines.Span]:
 
 
 def _day_words(state: QuarantineState) -> str:
-    if state.positives:
+    if state.positives and state.running:
         return "a positive result stands (no end date)"
     return f"day {state.day} of {state.protocol.days}"
 

@@ -41,6 +41,8 @@ def _ended(state: QuarantineState) -> str:
         said += ", while missing: " + ", ".join(m.words for m in state.missing)
     if state.release.reason:
         said += f"; the keeper's reason: {state.release.reason}"
+    if state.positives:
+        said += "; a positive result stands, ask a vet"
     if state.late_positives:
         said += "; A POSITIVE RESULT CAME AFTER RELEASE, ask a vet"
     return said
