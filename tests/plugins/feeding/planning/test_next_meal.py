@@ -118,7 +118,7 @@ def test_insect_eaters_have_a_powder_and_snakes_have_none() -> None:
     gecko = Subject(row, Weighing(ago(1), 55), family="gecko")
     found = plan(gecko, DAY, RULES)
     assert found.dust and found.dust.code == "calcium"
-    assert "space between the animal's eyes" in " ".join(found.words)
+    assert "space between its eyes, about 19 mm" in " ".join(found.words)
     assert plan(king(), DAY, RULES).dust is None
 
 

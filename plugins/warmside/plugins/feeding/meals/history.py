@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
 
 from msgspec import Struct
@@ -14,6 +14,8 @@ from warmside.plugins.feeding.prey.classes import known_prey
 
 # Common practice, no source: a meal comes back within a few days, and before the next one.
 COMES_BACK_DAYS = 4
+# What a powder goes on; whole prey and prepared food get none.
+POWDERED = ("insect", "plant", "worm", "fish")
 
 
 class Served(Struct, frozen=True):
@@ -38,9 +40,11 @@ def meals_of(served: Iterable[Served], dusted: Mapping[date, Sequence[str]]) -> 
     """Offers and regurgitations from events, in any order.
 
     A regurgitation recorded within a few days of a meal of the same kind of food is about that
-    meal, no meal of its own. `dusted` are the powders of a day.
+    meal, no meal of its own. `dusted` are the powders of a day: on its insects, where there were
+    any, else on its greens, worms or fish.
     """
-    offers, back = list[Offer](), list[date]()
+    offers, back, served = list[Offer](), list[date](), tuple(served)
+    insects = {one.day for one in served if _nature(one.item) == "insect"} if dusted else set()
     left = defaultdict(list, {day: list(powders) for day, powders in dusted.items()})
     for one in sorted(served, key=lambda s: (s.day, s.event)):
         if one.outcome == "regurgitated":
@@ -48,7 +52,7 @@ def meals_of(served: Iterable[Served], dusted: Mapping[date, Sequence[str]]) -> 
             if _about_an_earlier(one, offers):
                 continue
         offer = offer_of(one.day, one.item, one.count, one.mass_g, one.outcome, one.event)
-        offers.append(_dusted(offer, left[one.day]) if left else offer)
+        offers.append(_dusted(offer, left[one.day], insects) if left else offer)
     return Meals(tuple(offers), tuple(back))
 
 
@@ -59,12 +63,13 @@ def _about_an_earlier(one: Served, offers: Sequence[Offer]) -> bool:
     return known_prey(one.item) == known_prey(eaten.prey)
 
 
-def _dusted(offer: Offer, powders: list[str]) -> Offer:
-    if not powders or not _is_insect(offer):
+def _dusted(offer: Offer, powders: list[str], insects: Collection[date]) -> Offer:
+    wanted = ("insect",) if offer.day in insects else POWDERED
+    if not powders or _nature(offer.prey) not in wanted:
         return offer
     return replace(offer, dust=powders.pop(0))
 
 
-def _is_insect(offer: Offer) -> bool:
-    prey = known_prey(offer.prey)
-    return prey is not None and prey.insect
+def _nature(item: str) -> str:
+    prey = known_prey(item)
+    return prey.nature if prey else ""

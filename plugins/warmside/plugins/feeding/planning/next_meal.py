@@ -10,7 +10,7 @@ from datetime import date
 from msgspec import Struct
 from msgspec.structs import replace
 
-from warmside.api import Basis, Estimate, Unit
+from warmside.api import Basis, Estimate, Unit, format_quantity
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.planning.fit import Fit, span_words
@@ -21,7 +21,7 @@ from warmside.plugins.feeding.planning.portion import (
     why_nothing_fits,
     width_words,
 )
-from warmside.plugins.feeding.planning.powders import light_words, next_powder, powders_of
+from warmside.plugins.feeding.planning.powders import light_words, next_powder, part_powders
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Wait
 from warmside.plugins.feeding.planning.window import Window, interval_of, window
@@ -65,7 +65,9 @@ def plan(subject: Subject, day: date, rules: Rules) -> Plan:
     days = window(subject, interval, reasons, day, rules)
     if mass is None or mass.stage not in subject.species.meal_percent:
         said = _said(subject, reasons, _unsized(subject, mass))
-        return Plan(*days, interval, mass, None, (), None, None, reasons, said)
+        dusting = part_powders(subject)
+        dust = next_powder(subject, max(day, days[0] or day)) if dusting else None
+        return Plan(*days, interval, mass, None, (), dust, dusting, reasons, said)
     return _with_meal(subject, mass, interval, days, reasons, rules, day)
 
 
@@ -87,11 +89,10 @@ def _with_meal(
     size = meal_range(fed_as(subject, mass.mass), species, meal_percent(reasons), mass.stage)
     meal = size.low, size.high
     found = fits(meal, subject.eater(mass.middle, rules))
-    about = (*body_words(subject, mass, rules), *_about(found, meal, subject, rules))
+    about = (*body_words(subject, mass, rules), *_about(found, meal, subject, mass.middle, rules))
     said = _said(subject, reasons, mass.words(rules), *about)
-    insects = bool(found) and found[0].prey.insect
-    dusting = powders_of(subject) if insects else None
-    dust = next_powder(subject, max(day, days[0] or day)) if insects else None
+    dusting = part_powders(subject)
+    dust = next_powder(subject, max(day, days[0] or day)) if dusting else None
     return Plan(*days, interval, mass, size, found, dust, dusting, reasons, said)
 
 
@@ -138,13 +139,23 @@ def usual_prey(subject: Subject) -> str | None:
     return next(iter(subject.eaten()), None)
 
 
-def _about(found: tuple[Fit, ...], meal: Span, subject: Subject, rules: Rules) -> tuple[str, ...]:
+def _length_words(subject: Subject, mass_g: float, rules: Rules) -> str:
+    """How long an insect may be, and by what."""
+    gap = subject.eater(mass_g, rules).gap_mm
+    by = "as measured" if subject.eyes_mm else "worked out from its mass; go by its head"
+    long = format_quantity(gap, Unit.LENGTH, rules.display, digits=2)
+    return f"insects no longer than the space between its eyes, about {long} ({by})"
+
+
+def _about(
+    found: tuple[Fit, ...], meal: Span, subject: Subject, mass_g: float, rules: Rules
+) -> tuple[str, ...]:
     if not found:
         return (why_nothing_fits(meal, subject.species, subject.girth_mm, rules),)
     if found[0].prey.weighed:
         return ()
     if found[0].prey.insect:
-        return ("insects no longer than the space between the animal's eyes", *light_words(subject))
+        return (_length_words(subject, mass_g, rules), *light_words(subject))
     return (width_words(found[0], subject.girth_mm, rules),)
 
 

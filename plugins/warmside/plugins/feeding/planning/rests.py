@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from msgspec import Struct
@@ -69,20 +69,23 @@ def rests_for(
 
     What the keeper set comes before the table: a rule, or a `retry` for the species or animal.
     """
+    return _rests(form, latin, stage, rules, _own_retry(rules, retry))
+
+
+@lru_cache(maxsize=512)
+def _rests(form: str, latin: str, stage: str | None, rules: Rules, own: float | None) -> Rests:
+    """Worked out once for all animals that are alike: a round asks some thousand times."""
     row, source = _row(form, latin)
     days = {name: _of_stage(row[name], stage) for name in RULES}
     kept = frozenset(n for n, rule in RULES.items() if getattr(rules, rule) != _default(rule))
     days |= {name: getattr(rules, RULES[name]) for name in kept}
-    again = _span_of(row["retry"], stage)
-    own = _own_retry(rules, retry)
-    if own is not None:
-        again, source = (own, own), OWN_RECORDS
+    again = _span_of(row["retry"], stage) if own is None else (own, own)
     return Rests(
         form,
         **days,
         slough=_of_stage(row["slough"], stage),
         retry=again,
-        source=source,
+        source=source if own is None else OWN_RECORDS,
         rules=rules,
         kept=kept,
     )
