@@ -85,6 +85,14 @@ def test_an_animal_that_loses_on_less_than_it_burns_is_found(room: Keeper) -> No
     assert "see a vet before changing the diet" in found["words"]
 
 
+def test_where_another_plugin_judges_the_loss_what_it_eats_is_a_note(room: Keeper) -> None:
+    weighed_mice(room)
+    room.run("record", "weighed", "EMB=1330g", "--at", "2026-01-12")
+    room.run("plugin", "enable", "weight")
+    (found,) = findings(room, "underfed")
+    assert found["level"] == "note"
+
+
 def test_one_meal_on_record_is_no_balance(room: Keeper) -> None:
     fed(room, "2026-01-20", item="adult mouse")
     assert findings(room, "underfed") == []

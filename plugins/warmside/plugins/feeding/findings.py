@@ -21,7 +21,7 @@ from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Wait
 from warmside.plugins.feeding.prey.classes import known_prey, prey_named
 from warmside.plugins.feeding.reading import Reading
-from warmside.plugins.feeding.reading.cases import case_of
+from warmside.plugins.feeding.reading.cases import case_of, loss_is_told
 from warmside.plugins.feeding.reading.stock import stock
 from warmside.plugins.feeding.reading.winter import course_of
 from warmside.plugins.feeding.resting.steps import losing
@@ -105,7 +105,9 @@ def eating(reading: Reading, animal_id: int, subject: Subject, mass: MassNow) ->
     if little is None or not little.is_clear:
         return
     if little.verdict is Verdict.LESS and little.trend and little.trend.high < 0:
-        yield _told("feeding.underfed", Level.LOOK_SOON, little, animal_id)
+        # Who judges the loss says how soon; what it eats is then a reason, told beside it.
+        level = Level.NOTE if loss_is_told(reading, animal_id) else Level.LOOK_SOON
+        yield _told("feeding.underfed", level, little, animal_id)
     elif mass.stage is Stage.ADULT and _much(little, rules):
         much = _balance(reading, animal_id, subject, mass, round(rules.surplus_weeks))
         rises = much is not None and much.trend is not None and much.trend.low > 0

@@ -78,18 +78,19 @@ def test_one_refusal_is_no_finding() -> None:
 
 
 def test_a_fast_of_half_the_days_to_a_vet_is_a_note() -> None:
-    found = judged(eaten(50, 36) + refused(20, 5), held())
-    assert found and found.level is Level.NOTE and found.streak == 2
-    assert "refused 2 times in a row, last ate 36 days ago" in found.words
+    assert judged(eaten(50, 36) + refused(20, 5), held()) is None
+    found = judged(eaten(50, 36) + refused(20, 12, 5), held())
+    assert found and found.level is Level.NOTE and found.streak == 3
+    assert "refused 3 times in a row, last ate 36 days ago" in found.words
     assert "its weight holds" in found.words and 5 in found.basis.events
 
 
 def test_a_fresh_weighing_is_not_asked_for_again() -> None:
     """Weighed the day before the first refusal, a fortnight ago: that is fresh."""
     weighed = Weighing(ago(14), 1000)
-    found = judged(eaten(50, 36) + refused(13, 5), weighed=weighed)
+    found = judged(eaten(50, 36) + refused(13, 9, 5), weighed=weighed)
     assert found and "weigh it" not in found.words
-    old = judged(eaten(50, 36) + refused(13, 5), weighed=Weighing(ago(60), 1000))
+    old = judged(eaten(50, 36) + refused(13, 9, 5), weighed=Weighing(ago(60), 1000))
     assert old and "weigh it" in old.words
 
 

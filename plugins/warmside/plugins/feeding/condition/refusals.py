@@ -28,6 +28,8 @@ from warmside.plugins.feeding.planning.waits import Wait
 SEASON_DAYS = 30
 # So many refusals of one that never ate here are worth a look.
 NEVER_ATE = 3
+# So many in a row, over half of the days that go to a vet, are worth a note.
+WORTH_A_NOTE = 3
 # Scale and gut move the weight by so much of it: common practice, no source.
 NOISE = 0.02
 
@@ -215,7 +217,7 @@ def _by_fast(case: Case, refused: Sequence[Offer], day: date, rules: Rules) -> F
     known = case.known_reason(day)
     if fasting > days and not case.is_weighed(day, rules):
         return Level.NOTE, f"{known or 'a long fast'}; weigh it, the weight decides", source
-    if len(refused) > 1 and 2 * fasting > days and not known:
+    if len(refused) >= WORTH_A_NOTE and 2 * fasting > days and not known:
         weighed = case.is_weighed(day, rules)
         return Level.NOTE, "its weight holds" if weighed else "weigh it, it decides", source
     return None
