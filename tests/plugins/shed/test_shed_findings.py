@@ -67,6 +67,19 @@ def test_a_good_shed_in_between_begins_anew() -> None:
     assert found == [("shed.retained", Level.LOOK_SOON)]
 
 
+def test_a_ring_around_toes_does_not_wait_for_the_next_shed() -> None:
+    """Look every day; a vet from the third day on, act now after a week, until a vet saw it."""
+    (early,) = findings(sheds((0, "toes"), on=1), None)
+    assert "look every day" in early.words and "2026-01-04 and 2026-01-08" in early.words
+    assert "next shed" not in early.words
+    (late,) = findings(sheds((0, "tail tip"), on=4), None)
+    assert late.level is Level.LOOK_SOON and "ask a vet now" in late.words
+    assert codes(sheds((0, "toes"), on=8)) == [("shed.retained", Level.ACT_NOW)]
+    assert codes(sheds((0, "toes"), on=8), vet_seen=day(5)) == [("shed.retained", Level.LOOK_SOON)]
+    (other,) = findings(sheds((0, "elsewhere"), on=8), None)
+    assert "after the next shed" in other.words
+
+
 def test_every_word_about_skin_left_on_warns_against_pulling() -> None:
     for where in ("spectacle", "toes", "tail tip", "elsewhere"):
         (found,) = findings(sheds((0, where), on=1), None)

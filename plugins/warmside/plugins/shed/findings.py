@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 
 from warmside.api import OWN_RECORDS, About, Basis, Finding, Level, Mark, Source
 from warmside.plugins.shed.cycles.aftermath import Aftermath, left_on_in_a_row
@@ -12,6 +12,13 @@ from warmside.plugins.shed.forecast.forecast import Forecast
 from warmside.plugins.shed.tasks import NEVER_PULL, RINGS
 
 LEAFLETS = Source("veterinary leaflets and Nevarez: never pull a spectacle", Mark.PUBLISHED)
+RING = Source(
+    "a veterinary blog (Gibson 2015): tissue below a ring can blacken and drop, see a vet when it "
+    "is dark or swollen; the 3 to 7 days are keepers' custom",
+    Mark.COMMON_PRACTICE,
+)
+RING_VET_DAYS = (3, 7)
+"""A ring around toes or tail tip that is not off within so many days is for a vet (see RING)."""
 VET_CUSTOM = Source("keepers' custom, in line with veterinary leaflets", Mark.COMMON_PRACTICE)
 
 
@@ -45,7 +52,7 @@ def _left_on(sheds: AnimalSheds, last: Aftermath, vet_seen: date | None) -> Iter
     if again:
         yield _again(sheds)
     if last.still:
-        yield _still(sheds, last)
+        yield _still(sheds, last, vet_seen)
 
 
 def _again(sheds: AnimalSheds) -> Finding:
@@ -65,14 +72,16 @@ def _again(sheds: AnimalSheds) -> Finding:
     )
 
 
-def _still(sheds: AnimalSheds, last: Aftermath) -> Finding:
+def _still(sheds: AnimalSheds, last: Aftermath, vet_seen: date | None) -> Finding:
     spectacle = "spectacle" in last.still
-    ring = RINGS & set(last.still)
-    more = "; a ring of old skin can cut off the blood: look every day" if ring else ""
-    words = (
-        f"{left_on_words(last.still)} left on at the shed of {last.day}: humidity and a humid hide;"
-        f" {NEVER_PULL}, else if it is still there after the next shed{more}"
-    )
+    left = f"{left_on_words(last.still)} left on at the shed of {last.day}"
+    humid = f"humidity and a humid hide; {NEVER_PULL}"
+    seen = vet_seen is not None and vet_seen >= last.day
+    if RINGS & set(last.still):
+        return _ring(
+            sheds, last, f"{left}: a ring of old skin can cut off the blood, {humid}", seen
+        )
+    words = f"{left}: {humid}, else if it is still there after the next shed"
     return Finding(
         "shed.spectacle" if spectacle else "shed.retained",
         Level.LOOK_SOON,
@@ -84,6 +93,27 @@ def _still(sheds: AnimalSheds, last: Aftermath) -> Finding:
         ),
         about=About(sheds.rows.animal_id),
     )
+
+
+def _ring(sheds: AnimalSheds, last: Aftermath, left: str, seen: bool) -> Finding:
+    """A ring of old skin does not wait for the next shed: a vet within RING_VET_DAYS."""
+    days = (sheds.on - last.day).days
+    late = days >= RING_VET_DAYS[0]
+    when = f"on for {days} days, so ask a vet now" if late else _ring_until(last)
+    when = "a vet has seen it since" if seen else when
+    code = "shed.spectacle" if "spectacle" in last.still else "shed.retained"
+    return Finding(
+        code,
+        Level.ACT_NOW if days > RING_VET_DAYS[1] and not seen else Level.LOOK_SOON,
+        f"{left}; look every day: {when}",
+        Basis("what was left on is on until a look finds it off", RING, last.events),
+        about=About(sheds.rows.animal_id),
+    )
+
+
+def _ring_until(last: Aftermath) -> str:
+    first, latest = (last.day + timedelta(days=d) for d in RING_VET_DAYS)
+    return f"a vet if it is not off between {first} and {latest}"
 
 
 def _late(sheds: AnimalSheds) -> Finding:

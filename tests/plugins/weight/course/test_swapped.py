@@ -52,3 +52,13 @@ def test_the_others_are_asked_for_only_where_a_weighing_stands_alone() -> None:
         raise AssertionError("asked for the others")
 
     assert swap_suspicions(_series(10, 400, 404, 402, 408, 410), "ONE", nobody) == ()
+
+
+def test_after_laying_a_true_weighing_is_no_mix_up() -> None:
+    """Though another animal weighs as much; nor is growth that goes on as it did."""
+    dam, two = _series(10, 1000, 1010, 1020, 720), _series(20, 715, 718, 720, 722)
+    known = {"TWO": two}
+    assert swap_suspicions(dam, "DAM", lambda: known, laid=[DAY + 35]) == ()
+    assert swap_suspicions(dam, "DAM", lambda: known) != ()
+    young = _series(10, 10, 13, 17, 22, 28, 40)
+    assert swap_suspicions(young, "YOU", lambda: {"TWO": _series(20, 40, 40, 40, 40, 41)}) == ()

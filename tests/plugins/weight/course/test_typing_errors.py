@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from warmside.api import Display
 from warmside.plugins.weight.course.series import NONE, Weighings, weighings
 from warmside.plugins.weight.course.typing_errors import (
+    Known,
     OtherAnimal,
     Suspect,
     entry_suspicions,
@@ -50,6 +51,47 @@ def test_a_slip_is_suspected_at_entry(typed: float, meant: float, why: str) -> N
 def test_an_ordinary_change_is_not_doubted(mass: float) -> None:
     """A meal, a clutch, a month of growth."""
     assert entry_suspicions(mass, DAY + 56, STEADY) == ()
+
+
+def test_what_a_clutch_takes_is_neither_a_slip_nor_another_animal() -> None:
+    """Up to the greatest clutch; without it, and beyond it, the doubt stands."""
+    others = [OtherAnimal("BEX", 262)]
+    laid = Known(laid=[DAY + 50])
+    assert entry_suspicions(260, DAY + 56, STEADY, others, laid) == ()
+    (without,) = entry_suspicions(260, DAY + 56, STEADY, others)
+    assert without.kind is Suspect.WRONG_ANIMAL
+    (beyond,) = entry_suspicions(41, DAY + 56, STEADY, others, laid)
+    assert beyond.kind in (Suspect.SLIP, Suspect.FAR)
+
+
+def test_a_large_meal_is_in_the_gut_and_not_another_animal() -> None:
+    """Of 45 % of its mass, three days ago; not of a month ago."""
+    others = [OtherAnimal("BEX", 645)]
+    meal = Known(meals=[(DAY + 53, 185.0)])
+    assert entry_suspicions(640, DAY + 56, STEADY, others, meal) == ()
+    old = Known(meals=[(DAY + 20, 185.0)])
+    (found,) = entry_suspicions(640, DAY + 56, STEADY, others, old)
+    assert found.kind is Suspect.WRONG_ANIMAL
+
+
+def test_after_a_long_gap_more_is_possible() -> None:
+    """A third less after most of a year is another matter than after two weeks."""
+    others = [OtherAnimal("BEX", 262)]
+    assert entry_suspicions(265, DAY + 56 + 300, STEADY, others) == ()
+    assert entry_suspicions(265, DAY + 56, STEADY, others) != ()
+
+
+def test_fast_growth_goes_on_as_it_did_and_is_no_doubt() -> None:
+    """A gecko hatchling that doubled in a month, weighed two weeks late."""
+    young = _series(4, 4.6, 5.3, 6.1, 7, 8, every=7)
+    assert entry_suspicions(12.2, DAY + 56, young, [OtherAnimal("BEX", 12.1)]) == ()
+
+
+def test_weighings_on_both_sides_of_a_clutch_are_not_compared() -> None:
+    """1030 g before and 560 g after it; without the clutch, one of them is in doubt."""
+    those = _series(1000, 1030, 560, 1040)
+    assert history_suspicions(those, laid=[DAY + 20, DAY + 40]) == ()
+    assert history_suspicions(those) != ()
 
 
 def test_the_first_weighing_cannot_be_doubted() -> None:

@@ -76,7 +76,7 @@ def doubts_of(
     """
     surer = {e for d in weights.doubts if d.kind is not Suspect.FAR for e in d.events}
     leave = surer | weights.checked
-    swaps = swap_suspicions(weights.all, weights.animal.code, animals, leave)
+    swaps = swap_suspicions(weights.all, weights.animal.code, animals, leave, weights.course.laid)
     swapped = {event for doubt in swaps for event in doubt.events}
     kept = (d for d in weights.doubts if not (d.kind is Suspect.FAR and swapped & set(d.events)))
     return (*kept, *swaps)

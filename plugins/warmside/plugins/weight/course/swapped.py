@@ -6,11 +6,12 @@ All limits are common practice, no source, as in `typing_errors`. Suspicions onl
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from math import exp, log
 
+from warmside.plugins.weight.course.local_fit import fitted
 from warmside.plugins.weight.course.series import MassWords, Weighings, middle
-from warmside.plugins.weight.course.typing_errors import Suspect, Suspicion
+from warmside.plugins.weight.course.typing_errors import Suspect, Suspicion, neighbours
 
 _OFF = log(1.35)
 _MATCH = log(1.07)
@@ -22,9 +23,11 @@ def swap_suspicions(
     own: str,
     animals: Callable[[], Mapping[str, Weighings]],
     leave_out: Collection[int] = (),
+    laid: Sequence[float] = (),
 ) -> tuple[Suspicion, ...]:
     """Doubts about weighings that stand alone among their neighbours and fit another animal.
 
+    Weighings before and after one of the clutches or litters, `laid`, are no neighbours.
     `animals` gives all animals' weighings by code and is asked only where a weighing stands alone;
     `own` is this one's code, `leave_out` are events that are not to be doubted here.
     """
@@ -34,7 +37,7 @@ def swap_suspicions(
         event = those.events[i]
         if abs(logs[i] - logs[i - 1]) <= _OFF or event in leave_out:
             continue
-        expected = _expected(logs, i)
+        expected = _expected(those, logs, i, laid)
         if expected is None or abs(logs[i] - expected) <= _OFF:
             continue
         codes = _fitting(logs[i], those.days[i], own, animals())
@@ -43,9 +46,16 @@ def swap_suspicions(
     return tuple(found)
 
 
-def _expected(logs: list[float], i: int) -> float | None:
-    """Log mass by the neighbours, where they agree with each other; None where they do not."""
-    around = [logs[k] for k in (i - 2, i - 1, i + 1, i + 2) if 0 <= k < len(logs)]
+def _expected(those: Weighings, logs: list[float], i: int, laid: Sequence[float]) -> float | None:
+    """Log mass by the neighbours, where they agree with each other; None where they do not.
+
+    The last weighing has none after it: it is held against its own growth.
+    """
+    near = neighbours(those, i, laid)
+    if near and near[-1] < i:
+        before = those[near[0] if laid else max(i - 8, 0) : i]
+        return fitted(before).at(those.days[i] - before.days[-1])[0]
+    around = [logs[k] for k in near]
     if len(around) < 2 or max(around) - min(around) > _OFF:
         return None
     return middle(around)

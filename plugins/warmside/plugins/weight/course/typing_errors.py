@@ -8,10 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from enum import StrEnum
 from itertools import pairwise
-from math import exp, log
+from math import exp, log, log1p
 
 from msgspec import Struct
 
+from warmside.plugins.weight.course.limits import CLUTCH_DROP
+from warmside.plugins.weight.course.local_fit import fitted
 from warmside.plugins.weight.course.series import MassWords, Weighings, middle
 
 _GRAMS_PER_OUNCE = 28.349523125
@@ -31,6 +33,9 @@ _OTHER_JUMP = log(1.35)
 _OTHER_MATCH = log(1.07)
 _LOOK = log(1.5)  # smaller steps between neighbours are not looked into
 _PAIR_RATIO = 1.5
+_GUT_DAYS = 10.0  # a large meal weighs in the gut for so long
+_LONG_GAP, _MOST_GAP = 45.0, 365.0
+_SPREADS = 4.0  # what lies further off than so many of its own spreads after a gap is in doubt
 _PAIR_DAYS = 60 / 1440
 
 
@@ -63,19 +68,33 @@ class OtherAnimal(Struct, frozen=True):
     mass_g: float
 
 
+class Known(Struct, frozen=True):
+    """What may explain a mass: days of clutches and litters, and meals as (day, mass in g)."""
+
+    laid: Sequence[float] = ()
+    meals: Sequence[tuple[float, float]] = ()
+
+
+NOTHING = Known()
+
+
 def entry_suspicions(
-    mass_g: float, day: float, before: Weighings, others: Sequence[OtherAnimal] = ()
+    mass_g: float,
+    day: float,
+    before: Weighings,
+    others: Sequence[OtherAnimal] = (),
+    known: Known = NOTHING,
 ) -> tuple[Suspicion, ...]:
     """Doubts about a mass about to be recorded, given the animal's earlier weighings.
 
     An animal's first weighing cannot be doubted; a slip is preferred to a wrong animal, and either
-    to a mass that is only far off.
+    to a mass that is only far off. What a clutch, a meal or a long gap explains is no doubt.
     """
-    earlier = before.between(0, day)[-3:]
+    earlier = before.between(0, day)[-12:]
     if not len(earlier):
         return ()
-    expected = middle(earlier.masses_g)
     gap = day - earlier.days[-1]
+    expected = exp(explained(log(mass_g), earlier, day, known))
     found = []
     if slip := _slip(mass_g, expected, gap, ()):
         found.append(slip)
@@ -85,18 +104,38 @@ def entry_suspicions(
         pair := _pair(earlier.masses_g[-1], mass_g, gap, earlier.events[-1:])
     ):
         found.append(pair)
-    if not found and (far := _far(mass_g, list(map(log, earlier.masses_g)), gap, ())):
+    if not found and (far := _far(mass_g, [log(expected)], gap, ())):
         found.append(far)
     return tuple(found)
 
 
-def history_suspicions(those: Weighings) -> tuple[Suspicion, ...]:
-    """Doubts about recorded weighings, oldest first; each names its events."""
+def explained(log_mass: float, earlier: Weighings, day: float, known: Known) -> float:
+    """The log mass nearest to one that earlier weighings, a clutch, meals and the gap allow.
+
+    By the animal's own growth, after a long gap with the spread of what that leads to expect; a
+    clutch or litter since takes up to CLUTCH_DROP off, meals in the gut put their mass on.
+    """
+    gap = day - earlier.days[-1]
+    mean, spread = fitted(earlier).at(min(gap, _MOST_GAP))
+    low = high = mean
+    if any(earlier.days[-1] <= d <= day for d in known.laid):
+        low += log(1 - CLUTCH_DROP)
+    gut = sum(mass for when, mass in known.meals if 0 <= day - when < _GUT_DAYS)
+    high += log1p(gut / exp(mean))
+    room = _SPREADS * spread if gap > _LONG_GAP else 0.0
+    return min(max(log_mass, low - room), high + room)
+
+
+def history_suspicions(those: Weighings, laid: Sequence[float] = ()) -> tuple[Suspicion, ...]:
+    """Doubts about recorded weighings, oldest first; each names its events.
+
+    Weighings before and after a clutch or litter are not compared with each other.
+    """
     logs = list(map(log, those.masses_g))
     jumps = [k for k, (a, b) in enumerate(pairwise(logs)) if abs(b - a) >= _LOOK]
     found = []
     for i in sorted({*jumps, *(k + 1 for k in jumps)}):
-        around = [k for k in (i - 2, i - 1, i + 1, i + 2) if 0 <= k < len(logs)]
+        around = neighbours(those, i, laid)
         if len(around) > 1:
             expected = exp(middle(logs[k] for k in around))
             gap = middle(abs(those.days[k] - those.days[i]) for k in around)
@@ -110,7 +149,18 @@ def history_suspicions(those: Weighings) -> tuple[Suspicion, ...]:
         if gap <= _PAIR_DAYS and not slipped & set(events):
             pair = _pair(those.masses_g[i], those.masses_g[i + 1], gap, events)
             found += [pair] if pair else []
-    return (*found, *_far_off(those, logs, jumps, {e for one in found for e in one.events}))
+    doubted = {e for one in found for e in one.events}
+    return (*found, *_far_off(those, logs, jumps, doubted, laid))
+
+
+def neighbours(those: Weighings, place: int, laid: Sequence[float] = ()) -> list[int]:
+    """The two weighings on each side of one, but none beyond a clutch or litter."""
+    near = [k for k in (place - 2, place - 1, place + 1, place + 2) if 0 <= k < len(those)]
+    if not laid:
+        return near
+    day = those.days[place]
+    spans = {k: sorted((those.days[k], day)) for k in near}
+    return [k for k, (first, last) in spans.items() if not any(first <= d <= last for d in laid)]
 
 
 def slipped_events(suspicions: Sequence[Suspicion]) -> frozenset[int]:
@@ -119,12 +169,15 @@ def slipped_events(suspicions: Sequence[Suspicion]) -> frozenset[int]:
 
 
 def _far_off(
-    those: Weighings, logs: Sequence[float], jumps: Sequence[int], doubted: set[int]
+    those: Weighings,
+    logs: Sequence[float],
+    jumps: Sequence[int],
+    doubted: set[int],
+    laid: Sequence[float],
 ) -> Iterator[Suspicion]:
     """Weighings far from neighbours that agree; those in doubt already are no neighbours."""
     for i in sorted({*jumps, *(k + 1 for k in jumps)}):
-        near = (i - 2, i - 1, i + 1, i + 2)
-        around = [k for k in near if 0 <= k < len(logs) and those.events[k] not in doubted]
+        around = [k for k in neighbours(those, i, laid) if those.events[k] not in doubted]
         if len(around) > 1 and those.events[i] not in doubted:
             gap = middle(abs(those.days[k] - those.days[i]) for k in around)
             mass, events = those.masses_g[i], (those.events[i],)

@@ -83,7 +83,9 @@ def made_ready(
     those = weighings(sorted(rows.weighed))
     if window_days is not None and len(those):
         those = those.between(those.days[-1] - window_days, those.days[-1])
-    doubts = tuple(d for d in history_suspicions(those) if not rows.checked & set(d.events))
+    doubts = tuple(
+        d for d in history_suspicions(those, rows.laid) if not rows.checked & set(d.events)
+    )
     first_day = animal.hatched.earliest.toordinal() if animal.hatched else 0
     early = those.between(0, first_day - _BLINK)
     sound = those[len(early) :].without(slipped_events(doubts))

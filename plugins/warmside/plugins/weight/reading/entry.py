@@ -9,6 +9,7 @@ from datetime import date
 from warmside.api import Book, Event
 from warmside.plugins.weight.course.series import Weighings, weighings
 from warmside.plugins.weight.course.typing_errors import (
+    Known,
     OtherAnimal,
     Suspicion,
     entry_suspicions,
@@ -30,20 +31,26 @@ def doubtful(book: Book, events: Iterable[Event]) -> Iterator[tuple[Event, Suspi
             new[event.animal_id][event.id] = event
     if not new:
         return
-    rows = rows_of(book, new, ("weighed",), None, date.max)
+    rows = rows_of(book, new, ("weighed", "laid", "fed"), None, date.max)
     for animal_id, mine in new.items():
         those = weighings(sorted(rows[animal_id].weighed))
         if len(mine) == 1 and those.events[-1] in mine:
             found: Sequence[Suspicion] = entry_suspicions(
-                those.masses_g[-1], those.days[-1], those[:-1], _others(book, animal_id, new, rows)
+                those.masses_g[-1],
+                those.days[-1],
+                those[:-1],
+                _others(book, animal_id, new, rows),
+                Known(rows[animal_id].laid, rows[animal_id].meals),
             )
             yield from ((mine[those.events[-1]], doubt) for doubt in found)
         else:
-            yield from _in_history(those, mine)
+            yield from _in_history(those, mine, rows[animal_id].laid)
 
 
-def _in_history(those: Weighings, mine: Mapping[int, Event]) -> Iterator[tuple[Event, Suspicion]]:
-    for doubt in history_suspicions(those):
+def _in_history(
+    those: Weighings, mine: Mapping[int, Event], laid: Sequence[float]
+) -> Iterator[tuple[Event, Suspicion]]:
+    for doubt in history_suspicions(those, laid):
         for event in doubt.events:
             if event in mine:
                 yield mine[event], doubt
