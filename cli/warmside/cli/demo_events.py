@@ -70,7 +70,7 @@ def characters(today: date) -> tuple[Character, ...]:
             62,
             420,
             today - timedelta(days=1190),
-            ("cricket", "insect", 0.03),
+            ("adult cricket", "insect", 0.03),
             3,
             34,
             0.02,

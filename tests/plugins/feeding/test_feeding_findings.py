@@ -103,6 +103,7 @@ def test_one_meal_on_record_is_no_balance(room: Keeper) -> None:
 def test_meals_of_no_known_class_leave_the_balance_open(room: Keeper) -> None:
     for day in ("2025-12-20", "2026-01-20"):
         fed(room, day, item="adult mouse")
+    room.run("feeding", "word", "set", "something from the market", "none")
     fed(room, "2026-02-20", item="something from the market")
     assert findings(room, "underfed") == []
 

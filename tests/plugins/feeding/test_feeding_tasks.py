@@ -65,10 +65,44 @@ def test_a_lot_too_small_for_the_meal_gives_no_mass(room: Keeper) -> None:
 def test_without_a_weight_the_task_asks_for_one_and_takes_the_prey_from_the_keeper(
     room: Keeper,
 ) -> None:
-    task = tasks(room)["MOS"]
-    assert task["what"] == "feed complete powder diet" and "weigh it first" in task["why"]
-    room.run("done", f"{task['number']}=fruit-diet")
-    assert "MOS" not in tasks(room)
+    room.run("animal", "add", "Reed", "--species", "corn snake", "--since", "2025-01-01")
+    task = tasks(room)["REE"]
+    assert task["what"] == "feed prey" and "weigh it first" in task["why"]
+    room.run("done", f"{task['number']}=adult mouse")
+    assert "REE" not in tasks(room)
+
+
+def of(keeper: Keeper, code: str) -> dict[str, str]:
+    """What is due for one animal, with the number of each task."""
+    found = keeper.json("today")["tasks"]
+    return {t["what"]: t["number"] for t in found if t["animal"] == code}
+
+
+def test_each_part_of_a_diet_is_due_and_done_by_itself(room: Keeper) -> None:
+    """A crested gecko of 42 g: complete food every 2 to 3 days, insects every 7 to 14."""
+    room.run("record", "weighed", "MOS=42g")
+    parts = of(room, "MOS")
+    insects, powder = parts
+    assert insects.endswith("cricket") and powder == "feed complete powder diet, mixed"
+    room.run("done", parts[powder])
+    assert list(of(room, "MOS")) == [insects]
+    room.run("feeding", "fed", "MOS=3 half-grown crickets")
+    assert of(room, "MOS") == {}
+    room.pass_days(2)
+    assert list(of(room, "MOS")) == ["feed complete powder diet, mixed"]
+    room.pass_days(5)
+    assert len(of(room, "MOS")) == 2
+
+
+def test_parts_that_are_fed_by_eye_are_told_apart(room: Keeper) -> None:
+    """Unweighed, no size is known: the parts stand in the round all the same, each by its name."""
+    assert set(of(room, "MOS")) == {"feed complete powder diet, mixed", "feed insects"}
+    box = ("animal", "add", "Fern", "--species", "eastern box turtle", "--since", "2025-01-01")
+    room.run(*box)
+    parts = of(room, "FER")
+    assert set(parts) == {"feed animal food", "feed mushrooms"}
+    room.run("done", parts["feed animal food"])
+    assert set(of(room, "FER")) == {"feed mushrooms"}
 
 
 def test_an_animal_never_fed_here_is_due_since_it_came(room: Keeper) -> None:

@@ -19,6 +19,7 @@ from warmside.plugins.feeding.planning.forecast import forecast
 from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Wait
+from warmside.plugins.feeding.planning.whole import subjects_by_part
 from warmside.plugins.feeding.prey.classes import known_prey, prey_named
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.cases import case_of, loss_is_told
@@ -63,7 +64,7 @@ def of_animal(reading: Reading, animal_id: int) -> Iterator[Finding]:
     subject = reading.subject(animal_id, ask=False)
     if subject is None:
         return
-    if subject.weighing is None:
+    if subject.weighing is None and any(p.percent for p in subject.species.diet.parts):
         yield Finding(
             "feeding.unweighed",
             Level.NOTE,
@@ -147,9 +148,15 @@ def _balance(
 
 
 def _is_complete(offers: tuple[Offer, ...], since: date) -> bool:
-    """It was fed before that day, and every meal since is of a known class."""
-    known = all(known_prey(o.prey) for o in offers if o.day > since and not o.refused)
+    """It was fed before that day, and since then only food whose energy is known."""
+    known = all(_has_energy(o) for o in offers if o.day > since and not o.refused)
     return known and bool(offers) and offers[0].day <= since
+
+
+def _has_energy(offer: Offer) -> bool:
+    """Its class is known, and its mass where it is given by weight."""
+    prey = known_prey(offer.prey)
+    return prey is not None and (not prey.weighed or offer.each_g is not None)
 
 
 def old_stock(lots: tuple[Lot, ...], reading: Reading) -> Iterator[Finding]:
@@ -167,7 +174,8 @@ def short_stock(lots: tuple[Lot, ...], reading: Reading, ids: tuple[int, ...]) -
         subject = reading.subject(animal_id, ask=False)
         if subject and subject.species.diet.has(*FROZEN) and subject.weighing:
             name = reading.book.animals[animal_id].label
-            planned.append(forecast(name, subject, reading.on, weeks, reading.rules))
+            of = subjects_by_part(subject)
+            planned += [forecast(name, p, reading.on, weeks, reading.rules) for p in of]
     needed = planned_counts(planned)
     kept = {c: n for c, n in needed.items() if prey_named(c).frozen}
     for found in shortages(lots, kept, weeks):

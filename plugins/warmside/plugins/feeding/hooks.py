@@ -10,9 +10,11 @@ from warmside.api import (
     About,
     Ask,
     DayRange,
+    Event,
     EventKind,
     Finding,
     LabelLine,
+    NewEvent,
     Pair,
     Section,
     Task,
@@ -20,7 +22,7 @@ from warmside.api import (
 )
 from warmside.plugins.feeding import findings, tasks
 from warmside.plugins.feeding.kinds import KINDS
-from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.reading import Reading, unknowns
 
 if TYPE_CHECKING:  # it brings SQLAlchemy, which the round does without
     from warmside.api import StepWriter
@@ -40,8 +42,21 @@ def warmside_tasks(ask: Ask, on: date) -> Iterator[Task]:
 
 @hookimpl
 def warmside_findings(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
-    """Refusals, too little, too much, stock."""
-    return findings.findings(ask, on, about)
+    """Refusals, too little, too much, stock, and what only the keeper can say."""
+    yield from findings.findings(ask, on, about)
+    yield from unknowns.findings(ask, on, about)
+
+
+@hookimpl
+def warmside_events_recorded(
+    ask: Ask, events: tuple[Event, ...], confirmed: bool
+) -> Iterable[NewEvent]:
+    """Meals that look odd or of a food that is not known are asked about."""
+    if any(event.kind == "fed" for event in events):
+        from warmside.plugins.feeding.reading.entered import ask_about_meals
+
+        ask_about_meals(ask, events, confirmed=confirmed)
+    return ()
 
 
 @hookimpl

@@ -73,6 +73,32 @@ class OwnCols(TypedColumns):
     warm_hours: Named[float | None]
 
 
+class PartCols(TypedColumns):
+    """A part of the diet that the keeper gave an animal or all of a species.
+
+    `diet` is the named diet that it came from, empty where it is the species' own; null and empty
+    is as there.
+    """
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    animal_id: Named[int | None] = Column(ForeignKey("animal.id", ondelete="CASCADE"), index=True)
+    species_id: Named[int | None] = Column(ForeignKey("species.id", ondelete="CASCADE"), index=True)
+    diet: Named[str] = Column(String(40))
+    part: Named[str] = Column(String(40))
+    foods: Named[str] = Column(Text)
+    days_low: Named[float | None]
+    days_high: Named[float | None]
+    percent_low: Named[float | None]
+    percent_high: Named[float | None]
+
+
+class WordCols(TypedColumns):
+    """A word of the keeper's for a class of food; `prey` is empty for what is no class."""
+
+    word: Named[str] = Column(String(80), primary_key=True)
+    prey: Named[str] = Column(String(40))
+
+
 class ThawedCols(TypedColumns):
     """A round for which the prey was taken out of the freezer."""
 
@@ -91,4 +117,11 @@ thrown = Table("feeding_thrown", metadata, ThrownCols, CheckConstraint("count >=
 settled = Table("feeding_settled", metadata, SettledCols)
 pack = Table("feeding_pack", metadata, PackCols, CheckConstraint("size >= 1", name="size"))
 own = Table("feeding_own", metadata, OwnCols)
+part = Table(
+    "feeding_part",
+    metadata,
+    PartCols,
+    CheckConstraint("(animal_id IS NULL) <> (species_id IS NULL)", name="of"),
+)
+word = Table("feeding_word", metadata, WordCols)
 thawed = Table("feeding_thawed", metadata, ThawedCols)

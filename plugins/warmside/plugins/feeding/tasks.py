@@ -8,11 +8,12 @@ from typing import Any
 
 from warmside.api import About, Ask, Basis, Task, days_ago_words
 from warmside.plugins.feeding.care.cautions import NO_HANDLING, SHORT_THAW, THAW
+from warmside.plugins.feeding.care.own import spelled
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.meals.records import last_meal
 from warmside.plugins.feeding.planning.fit import Fit
-from warmside.plugins.feeding.planning.next_meal import Plan, due, plan
-from warmside.plugins.feeding.planning.subject import Subject
+from warmside.plugins.feeding.planning.whole import PartPlan, due_parts, whole_plan
+from warmside.plugins.feeding.prey.classes import known_prey
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.noted import is_thawed
 from warmside.plugins.feeding.reading.stock import stock
@@ -21,7 +22,8 @@ from warmside.plugins.feeding.resting.steps import asked
 from warmside.plugins.feeding.stock.lots import Lot
 from warmside.plugins.feeding.stock.thaw import ThawLine, thaw_list
 
-Planned = tuple[int, Subject, Plan]
+Planned = tuple[int, PartPlan]
+Parts = frozenset[tuple[int, str]]
 THAW_KEY = "thaw"
 
 
@@ -30,68 +32,67 @@ def tasks(ask: Ask, on: date) -> Iterator[Task]:
     reading = Reading(ask, on)
     to_feed = due_animals(reading, on)
     lots = stock(ask, on) if to_feed else ()
-    for animal_id, subject, found in to_feed:
-        yield feeding(reading, animal_id, subject, found, lots)
+    for animal_id, found in to_feed:
+        yield feeding(reading, animal_id, found, lots)
     yield from thawing(reading, to_feed)
     for animal_id in reading.here():
         course = course_of(reading, animal_id)
         yield from asked(course, on) if course else ()
 
 
-def due_animals(
-    reading: Reading, day: date, without: frozenset[int] = frozenset()
-) -> list[Planned]:
-    """The animals that may be fed on a day, but those in `without`, with their plans for it."""
-    found = []
+def due_animals(reading: Reading, day: date, without: Parts = frozenset()) -> list[Planned]:
+    """The parts of diets that may be fed on a day, but those in `without`, with their plans."""
+    found = list[Planned]()
     for animal_id in reading.here():
-        subject = None if animal_id in without else reading.subject(animal_id, ask=False)
-        if subject and _is_due(subject, day, reading):
+        quick = reading.subject(animal_id, ask=False)
+        keys = due_parts(quick, day, reading.rules) if quick else ()
+        if any((animal_id, key) not in without for key in keys):
             asked = reading.subject(animal_id)
             assert asked is not None
-            planned = plan(asked, day, reading.rules)
-            if planned.is_due(day):
-                found.append((animal_id, asked, planned))
+            plans = whole_plan(asked, day, reading.rules)
+            found += [
+                (animal_id, p)
+                for p in plans
+                if (animal_id, p.key) not in without and p.plan.is_due(day)
+            ]
     return found
 
 
-def _is_due(subject: Subject, day: date, reading: Reading) -> bool:
-    first, _ = due(subject, day, reading.rules)
-    return first is not None and first <= day
-
-
-def feeding(
-    reading: Reading, animal_id: int, subject: Subject, found: Plan, lots: tuple[Lot, ...]
-) -> Task:
-    """The task of feeding one animal, with the meal that settles it as far as it is known."""
-    eaten = last_meal(subject.offers)
+def feeding(reading: Reading, animal_id: int, part: PartPlan, lots: tuple[Lot, ...]) -> Task:
+    """The task of feeding one part of a diet, with the meal that settles it as far as known."""
+    found, eaten = part.plan, last_meal(part.subject.offers)
     best = found.fits[0] if found.fits else None
     last = f"last ate {days_ago_words(eaten.day, reading.on)}" if eaten else "no meal on record"
     basis = found.interval.basis
     events = (eaten.event,) if eaten else ()
     return Task(
-        _what(subject, best),
+        f"feed {part.words}".strip(),
         found.due_from or reading.on,
         Basis(f"{basis.rule}, {last}", basis.source, events),
         About(animal_id),
         settles="fed",
-        data=meal_data(best, lots) if best else {},
-        note="; ".join(_notes(found, best, reading.rules, reading.on)),
+        data=meal_data(best, lots) if best else item_data(part.item or part.part_said),
+        note="; ".join(_notes(part, best, reading.rules, reading.on)),
         every_days=round((found.interval.low + found.interval.high) / 2),
-        key="meal",
+        key=f"meal.{part.key}",
     )
 
 
-def _what(subject: Subject, best: Fit | None) -> str:
-    """`feed 2 × adult mouse`, `feed leafy greens`, or what part of the diet it is."""
-    if best is None:
-        return f"feed {subject.species.part.name}" if subject.species.diet.parts else "feed"
-    return f"feed {best.dish}"
+def item_data(item: str) -> Mapping[str, Any]:
+    """The data of a meal of which only the food is known."""
+    prey = known_prey(item)
+    return {"item": item, "form": prey.form if prey else None} if item else {}
 
 
-def _notes(found: Plan, best: Fit | None, rules: Rules, on: date) -> Iterator[str]:
+def _notes(part: PartPlan, best: Fit | None, rules: Rules, on: date) -> Iterator[str]:
+    found, species = part.plan, part.subject.species
     if best is None:
-        yield from found.words[:1] if found.mass else ("no weight on record, weigh it first",)
+        unweighed = found.mass is None and species.part.percent
+        yield from ("no weight on record, weigh it first",) if unweighed else found.words[:1]
         return
+    feeds = species.part.feeds_at(part.subject.stage)
+    if feeds[1] > 1:
+        yield f"in {spelled(feeds)} feeds"
     if not best.prey.insect:
         yield best.each_words(rules) + (" each" if best.count > 1 else "")
     if found.due_by and found.due_by >= on:
@@ -150,8 +151,8 @@ def to_thaw(reading: Reading, to_feed: list[Planned]) -> tuple[ThawLine, ...]:
     day = reading.on + timedelta(days=1)
     if is_thawed(reading.book, day):
         return ()
-    newly = due_animals(reading, day, frozenset(i for i, _, _ in to_feed))
-    meals = [found.fits[0] for _, _, found in newly if found.fits]
+    newly = due_animals(reading, day, frozenset((i, p.key) for i, p in to_feed))
+    meals = [p.plan.fits[0] for _, p in newly if p.plan.fits]
     return thaw_list(meals)
 
 
@@ -160,4 +161,4 @@ def still_to_thaw(reading: Reading) -> tuple[ThawLine, ...]:
     if is_thawed(reading.book, reading.on):
         return ()
     due_now = due_animals(reading, reading.on)
-    return thaw_list([found.fits[0] for _, _, found in due_now if found.fits])
+    return thaw_list([p.plan.fits[0] for _, p in due_now if p.plan.fits])

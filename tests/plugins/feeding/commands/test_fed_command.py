@@ -42,8 +42,8 @@ def test_one_that_refused_need_not_be_named_twice(room: Keeper) -> None:
 
 def test_all_that_are_due_are_fed_and_those_without_a_plan_are_named(room: Keeper) -> None:
     result = room.run("feeding", "fed", "--due", "--refused", "EMB")
-    assert set(events(room)) == {"EMB", "KES", "BAS"}
-    assert "Moss (MOS) is due too" in result.stderr
+    assert set(events(room)) == {"EMB", "KES", "BAS", "MOS"}
+    assert "Moss (MOS) is due too (insects)" in result.stderr
     assert [t["animal"] for t in room.json("today")["tasks"] if t["animal"]] == ["MOS"]
 
 
@@ -71,7 +71,7 @@ def test_what_is_left_in_stock_is_told(room: Keeper) -> None:
 def test_a_meal_heavier_than_the_animal_needs_a_word(room: Keeper) -> None:
     words = ("feeding", "fed", "BAS=adult mouse", "--each", "70g")
     refused = room.run(*words, ok=False)
-    assert refused.code == 4 and "heavier than the animal" in refused.stderr
+    assert refused.code == 4 and "the meal is heavier than Basil" in refused.stderr
     assert "--confirm" in refused.stderr and events(room) == {}
     room.run(*words, "--confirm")
     assert events(room)["BAS"]["mass_g"] == 70

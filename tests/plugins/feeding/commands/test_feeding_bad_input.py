@@ -44,13 +44,13 @@ BAD = [
     (2, "no prey class", "set EMB --prey hamster"),
     (3, "nothing is set for Ember", "drop EMB"),
     (2, "name the animals", "fed"),
-    (2, "no prey is planned for Moss (MOS)", "fed MOS"),
+    (2, "no prey is planned for Reed (REE)", "fed REE"),
     (2, "no prey class", "fed EMB=hamster"),
     (2, "give a count of 1 or more", "fed EMB=0xrat-pup"),
     (2, "no powder", "fed BAS --dust chalk"),
     (2, "none can be dusted", "fed EMB --dust calcium"),
     (2, "taken a part", "fed EMB --refused EMB --part EMB"),
-    (2, "weigh one", "fed EMB --each 0g"),
+    (2, "at least 1 mg", "fed EMB --each 0g"),
     (2, "at least 1 mg", "fed EMB --each 0g --confirm"),
     (4, "heavier than the animal", "fed BAS=rat-large"),
     (4, "in the future", "fed EMB --at tomorrow"),
@@ -64,6 +64,7 @@ def dump(keeper: Keeper) -> list[str]:
 
 @pytest.mark.parametrize(("code", "says", "words"), BAD, ids=[b[2] for b in BAD])
 def test_bad_input(room: Keeper, code: int, says: str, words: str) -> None:
+    room.run("animal", "add", "Reed", "--species", "corn snake", "--since", "2025-01-01")
     room.run("species", "add", "Nomen nudum", "--common", "invented", "--group", "other")
     room.run("animal", "add", "Otto", "--species", "Nomen nudum", "--since", "2025-01-01")
     before = dump(room)

@@ -158,8 +158,12 @@ def test_the_order_is_what_is_planned_less_the_stock_in_packs(room: Keeper) -> N
     assert rats["bought"] % 5 == 0 and 0 <= rats["bought"] - rats["short"] < 5
     assert rats["cost"] == rats["bought"] // 5 * 14
     assert found["cost"] == sum(r["cost"] or 0 for r in found["lines"])
-    whys = {a["animal"]: a for a in found["animals"]}
-    assert sum(a["meals"] for a in whys.values()) == sum(r["planned"] for r in found["lines"])
+    rows = found["animals"]
+    whys = {a["animal"]: a for a in rows}
+    assert sum(a["items"] for a in rows) == sum(r["planned"] for r in found["lines"])
+    assert (
+        whys["Ember (EMB)"]["meals"] < whys["Basil (BAS)"]["meals"] < whys["Basil (BAS)"]["items"]
+    )
     assert "weigh it first" in whys["Moss (MOS)"]["words"]
 
 

@@ -2,67 +2,85 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import pytest
 
-from warmside.core.values.errors import BadInput
 from warmside.core.values.quantities import Display
 from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.species import species_rows
-from warmside.plugins.feeding.meals.doubts import check_offer, questions
-from warmside.plugins.feeding.meals.records import Offer
+from warmside.plugins.feeding.meals.doubts import Meal, questions
 
-DAY = date(2026, 5, 1)
 RULES = rules_with({}, Display.METRIC)
-KING = species_rows()["Lampropeltis californiae"]
+ROWS = species_rows()
+KING = ROWS["Lampropeltis californiae"]
 
 
-def offer(count: int = 1, eaten: float = 1, each_g: float | None = 25) -> Offer:
-    return Offer(DAY, "mouse-adult", count, eaten, each_g)
+def mice(count: int = 1) -> Meal:
+    return Meal("mouse-adult", count, 25.0 * count)
 
 
 def test_a_usual_meal_raises_no_question() -> None:
-    assert questions(offer(), 300, KING, 100, RULES) == ()
+    assert questions(mice(), 300, KING, 100, RULES) == ()
 
 
 def test_a_meal_heavier_than_the_animal_is_asked_about() -> None:
-    (asked,) = questions(offer(count=3, eaten=3), 60, KING, None, RULES)
+    (asked,) = questions(mice(3), 60, KING, None, RULES)
     assert asked == "a meal of 75 g is heavier than the animal (60 g)"
 
 
 def test_an_imperial_collection_is_asked_in_ounces() -> None:
-    (asked,) = questions(offer(), 20, KING, None, rules_with({}, Display.IMPERIAL))
+    (asked,) = questions(mice(), 20, KING, None, rules_with({}, Display.IMPERIAL))
     assert asked == "a meal of 0.882 oz is heavier than the animal (0.705 oz)"
 
 
-def test_a_meal_of_more_than_half_the_animal_is_asked_about() -> None:
-    assert "is 62 % of the animal" in questions(offer(), 40, KING, None, RULES)[0]
+def test_a_meal_far_above_the_usual_share_is_asked_about() -> None:
+    (asked,) = questions(mice(3), 260, KING, None, RULES)
+    assert "is 29 % of the animal (260 g); usual are 5 to 8 %" in asked
+    assert questions(mice(2), 260, KING, None, RULES) == ()
+
+
+def test_twenty_mice_are_asked_about_also_without_a_weight() -> None:
+    assert questions(mice(20), None, KING, None, RULES) == ("20 × adult mouse in one meal",)
+    assert len(questions(mice(20), 535, KING, None, RULES)) == 2
 
 
 def test_prey_wider_than_the_rule_is_asked_about() -> None:
-    assert "mm wide" in questions(offer(), 300, KING, 45, RULES)[0]
+    assert "mm wide" in questions(mice(), 300, KING, 45, RULES)[0]
 
 
 def test_without_weight_and_girth_nothing_is_asked() -> None:
-    assert questions(offer(count=3, eaten=3), None, None, None, RULES) == ()
-
-
-def test_a_refused_meal_is_fine() -> None:
-    assert check_offer(offer(eaten=0)).code == "mouse-adult"
+    assert questions(mice(3), None, None, None, RULES) == ()
 
 
 @pytest.mark.parametrize(
-    ("bad", "says"),
+    ("latin", "item"),
     [
-        (offer(count=0, eaten=0), "count of 1 or more"),
-        (offer(eaten=2), "give 0 to 1"),
-        (offer(eaten=-1), "give 0 to 1"),
-        (offer(each_g=0), "weigh one"),
-        (offer(each_g=float("nan")), "weigh one"),
-        (Offer(DAY, "mouse-adut", 1, 1), "did you mean mouse-adult"),
+        ("Uromastyx", "adult cricket"),
+        ("Iguana iguana", "pinky mouse"),
+        ("Dasypeltis", "hopper"),
+        ("Testudo hermanni", "snail"),
     ],
 )
-def test_offers_that_cannot_be_are_refused(bad: Offer, says: str) -> None:
-    with pytest.raises(BadInput, match=says):
-        check_offer(bad)
+def test_food_that_its_species_does_not_eat_is_asked_about(latin: str, item: str) -> None:
+    (asked,) = questions(Meal(item), None, ROWS[latin], None, RULES)
+    assert f"for {ROWS[latin].common}, which eats" in asked
+
+
+@pytest.mark.parametrize(
+    ("latin", "item"),
+    [("Uromastyx", "dandelion"), ("Dasypeltis", "quail eggs"), ("Gekko gecko", "pinky mouse")],
+)
+def test_food_that_it_does_eat_is_not(latin: str, item: str) -> None:
+    assert questions(Meal(item), None, ROWS[latin], None, RULES) == ()
+
+
+def test_a_word_that_is_no_food_is_asked_about_and_a_vague_one_too() -> None:
+    (unknown,) = questions(Meal("cheeseburger"), 300, KING, None, RULES)
+    assert "no food that is known here" in unknown and "feeding word set" in unknown
+    (vague,) = questions(Meal("fuzzies"), 300, KING, None, RULES)
+    assert vague.endswith("write which: mouse-fuzzy, rat-fuzzy")
+
+
+def test_a_part_of_the_diet_may_be_recorded_by_its_name() -> None:
+    box = ROWS["Terrapene carolina"]
+    assert questions(Meal("animal food"), 300, box, None, RULES) == ()
+    assert questions(Meal("animal food"), 300, KING, None, RULES) != ()

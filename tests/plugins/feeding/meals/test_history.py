@@ -25,11 +25,13 @@ def test_offers_come_oldest_first() -> None:
 def test_a_regurgitation_soon_after_a_meal_is_about_that_meal() -> None:
     found = meals_of([served(9), served(7, "regurgitated", "adult mice")], {})
     assert len(found.offers) == 1 and found.regurgitations == (DAY - timedelta(days=7),)
+    assert found.offers[0].came_back
 
 
 def test_a_regurgitation_long_after_the_last_meal_is_a_meal_of_its_own() -> None:
     found = meals_of([served(20), served(7, "regurgitated")], {})
-    assert len(found.offers) == 2 and len(found.regurgitations) == 1
+    assert [o.came_back for o in found.offers] == [False, True]
+    assert len(found.regurgitations) == 1
 
 
 def test_a_regurgitation_of_other_food_is_a_meal_of_its_own() -> None:

@@ -18,6 +18,11 @@ def test_a_meal_eaten_in_part_is_a_meal() -> None:
     assert last_refusal((PART, REFUSED, EATEN)) is REFUSED
 
 
+def test_a_meal_that_came_back_was_neither_eaten_nor_refused() -> None:
+    back = Offer(date(2026, 4, 25), "rat-small", 1, 1, came_back=True)
+    assert last_meal((back, EATEN)) is EATEN and last_refusal((back, EATEN)) is None
+
+
 def test_without_offers_there_is_neither() -> None:
     assert last_meal(()) is None and last_refusal(()) is None
 

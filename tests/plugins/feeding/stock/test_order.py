@@ -105,7 +105,8 @@ def test_counts_come_in_the_order_of_the_prey_table() -> None:
     [
         (Pack("mouse-adult", 0), "pack size of 1 or more"),
         (Pack("mouse-adult", 5, -1), "negative"),
-        (Pack("mouse", 5), "no prey class"),
+        (Pack("mouse", 5), "may be several classes of food"),
+        (Pack("hamster", 5), "no prey class"),
     ],
 )
 def test_packs_that_cannot_be_are_refused(pack: Pack, says: str) -> None:

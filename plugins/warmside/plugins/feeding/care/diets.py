@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from warmside.api import BadInput, Source, SourcedRow, near_miss, quoted, sourced_rows
 from warmside.plugins.feeding.energy.rates import Span
-from warmside.plugins.feeding.prey.classes import Prey, prey_of_kinds
+from warmside.plugins.feeding.prey.classes import Prey, known_prey, prey_of_kinds
 
 PACKAGE = "warmside.plugins.feeding"
 WEEK = 7.0
@@ -96,9 +96,25 @@ class Diet(Struct, frozen=True):
                 chosen[part.key] = part
         return tuple(chosen.values())
 
-    def part_with(self, prey: Prey) -> Part | None:
-        """The part that a food belongs to; None where it is no food of the diet."""
-        return next((p for p in self.parts if prey in p.classes()), None)
+    def key_of(self, item: str) -> str:
+        """The key of the part that a meal was of: by its class, its nature, or the part's name.
+
+        What fits no part counts as the main food.
+        """
+        prey = known_prey(item)
+        if prey is None:
+            word = item.strip().lower()
+            named = (p.key for p in self.parts if word in (p.name, p.key))
+            return next(named, self.parts[self.main].key)
+        same = (p.key for p in self.parts if prey.code in codes_of(p.foods))
+        near = (p.key for p in self.parts if prey.nature in _natures(p.foods))
+        return next(same, next(near, self.parts[self.main].key))
+
+    @property
+    def main(self) -> int:
+        """The place of the main food: the first part that is not greens alone."""
+        animal = (i for i, p in enumerate(self.parts) if _natures(p.foods) - {"plant"})
+        return next(animal, 0)
 
     def said(self, stage: Stage | None, eaten: Sequence[str] = ()) -> str:
         """The whole diet: `greens daily, insects once or twice a week`."""
@@ -106,7 +122,7 @@ class Diet(Struct, frozen=True):
 
     def has(self, *natures: str) -> bool:
         """Some part of it is of such food."""
-        return any(p.nature in natures for part in self.parts for p in part.classes())
+        return any(_natures(part.foods).intersection(natures) for part in self.parts)
 
 
 def rhythm_words(days: Span, feeds: Span = (1.0, 1.0)) -> str:
@@ -139,8 +155,19 @@ def _from_to(low: float, high: float) -> str:
     return f"{low:g}" if low == high else f"{low:g} to {high:g}"
 
 
+@cache
+def codes_of(foods: tuple[str, ...]) -> frozenset[str]:
+    """The codes of the classes of some foods."""
+    return frozenset(p.code for p in prey_of_kinds(foods))
+
+
+@cache
+def _natures(foods: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(p.nature for p in prey_of_kinds(foods))
+
+
 def _newest(part: Part, eaten: Sequence[str]) -> int:
-    codes = {p.code for p in part.classes()}
+    codes = codes_of(part.foods)
     return max((place for place, code in enumerate(eaten) if code in codes), default=-1)
 
 

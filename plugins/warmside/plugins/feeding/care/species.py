@@ -170,16 +170,10 @@ def with_own(
     parts = species.diet.parts
     if not parts and not prey:
         return replace(species, part=own_part(species.part, interval_days, meal_percent))
-    place = _main(parts)
+    place = species.diet.main
     told = own_part(parts[place] if parts else species.part, interval_days, meal_percent, prey)
     diet = replace(species.diet, parts=(*parts[:place], told, *parts[place + 1 :]))
     return with_diet(species, diet)
-
-
-def _main(parts: tuple[Part, ...]) -> int:
-    """The place of the part that single values of the keeper are about: the first but greens."""
-    animal = (i for i, p in enumerate(parts) if any(f.nature != "plant" for f in p.classes()))
-    return next(animal, 0)
 
 
 def own_part(

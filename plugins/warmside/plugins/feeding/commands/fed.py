@@ -13,7 +13,6 @@ from warmside.api import (
     Ask,
     Book,
     Display,
-    Doubtful,
     Event,
     StepWriter,
     Unit,
@@ -22,7 +21,7 @@ from warmside.api import (
     session_of,
 )
 from warmside.plugins.feeding.care.cautions import HANDS
-from warmside.plugins.feeding.commands.round_of_meals import Typed, doubts, events, left_out, served
+from warmside.plugins.feeding.commands.round_of_meals import Typed, events, left_out, served
 from warmside.plugins.feeding.meals.dishes import check_powder
 from warmside.plugins.feeding.prey.classes import known_prey
 from warmside.plugins.feeding.reading import Reading
@@ -36,7 +35,7 @@ Names = list[str] | None
 def fed(
     context: typer.Context,
     animals: Annotated[
-        Names, typer.Argument(help="Codes or names, also with the prey: EMB KES=2xrat-pup.")
+        Names, typer.Argument(help="Codes or names, also with the food: EMB KES=2xrat-pup.")
     ] = None,
     due: Annotated[bool, typer.Option("--due", help="All that are due, as planned.")] = False,
     item: Annotated[
@@ -63,12 +62,10 @@ def fed(
         reading = Reading(session.asking(book), when.day)
         who = _ids(book, refused), _ids(book, part)
         typed = Typed(item, count, grams, *who, powder, note)
-        dishes = served(reading, animals or [], typed, due=due)
-        if not confirm:
-            _refuse(doubts(reading, dishes, typed))
-        for event in events(reading, dishes, typed, when):
+        servings = served(reading, animals or [], typed, due=due)
+        for event in events(reading, servings, typed, when):
             writer.record(event)
-        warnings = left_out(reading, dishes) if due else ()
+        warnings = left_out(reading, servings) if due else ()
         _say(writer, reading.ask)
     with session.ask() as ask:
         return replace(_told(ask, writer.recorded), warnings=warnings)
@@ -80,11 +77,6 @@ def _each(text: str | None, display: Display) -> float | None:
 
 def _ids(book: Book, names: Names) -> tuple[int, ...]:
     return tuple(book.animal(n).id for n in names or ())
-
-
-def _refuse(asked: Sequence[str]) -> None:
-    if asked:
-        raise Doubtful("; ".join(asked), asked)
 
 
 def _say(writer: StepWriter, ask: Ask) -> None:

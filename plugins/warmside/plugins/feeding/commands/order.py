@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Annotated
 
 import typer
 
 from warmside.api import Answer, BadInput, Unit, parse_quantity, session_of
 from warmside.plugins.feeding.planning.forecast import Forecast, forecast
+from warmside.plugins.feeding.planning.whole import subjects_by_part
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.noted import packs
 from warmside.plugins.feeding.reading.stock import stock
@@ -38,7 +40,7 @@ def order(
         ids = tuple(ask.book.animals_here())
         reading.load(ids)
         known = [p for p in packs(ask.book) if p.prey not in {t.prey for t in typed}]
-        planned = [planned_meals(reading, i, weeks) for i in ids]
+        planned = [meals for i in ids for meals in planned_meals(reading, i, weeks)]
         found = ordered(planned, stock(ask, ask.book.today), [*known, *typed])
     return told(found, weeks)
 
@@ -55,11 +57,13 @@ def parse_pack(text: str) -> Pack:
     return check_pack(Pack(prey, int(size), cost))
 
 
-def planned_meals(reading: Reading, animal_id: int, weeks: int) -> Forecast:
-    """The meals of one animal to come; none where nothing can be said, and why."""
+def planned_meals(reading: Reading, animal_id: int, weeks: int) -> Iterator[Forecast]:
+    """The meals of one animal to come, part by part; none where nothing can be said, and why."""
     animal = reading.book.animals[animal_id]
     subject = reading.subject(animal_id)
     if subject is None:
-        return Forecast(animal.label, (), no_row(animal.species.scientific).partition(":")[0])
+        yield Forecast(animal.label, (), no_row(animal.species.scientific).partition(":")[0])
+        return
     told = (lambda day: reading.mass_on(animal_id, day)) if subject.expected else None
-    return forecast(animal.label, subject, reading.on, weeks, reading.rules, told)
+    for part in subjects_by_part(subject):
+        yield forecast(animal.label, part, reading.on, weeks, reading.rules, told)

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 
 from warmside.api import BadInput, NewEvent, When
 from warmside.plugins.feeding.kinds import DUSTED
-from warmside.plugins.feeding.meals.dishes import PLANNED, Dish, outcome_of, parse_dish
-from warmside.plugins.feeding.meals.doubts import questions
-from warmside.plugins.feeding.meals.records import Offer
-from warmside.plugins.feeding.planning.next_meal import plan
+from warmside.plugins.feeding.meals.dishes import PLANNED, Dish, Likely, outcome_word, parse_dish
 from warmside.plugins.feeding.planning.powders import next_powder
-from warmside.plugins.feeding.prey.classes import prey_of_kinds
+from warmside.plugins.feeding.planning.whole import PartPlan, whole_plan
+from warmside.plugins.feeding.prey.classes import known_prey
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.tasks import due_animals
 
-Dishes = Mapping[int, Dish]
+
+class Serving(Struct, frozen=True):
+    """What one animal was given of one food, and what came of it."""
+
+    animal_id: int
+    dish: Dish
+    outcome: str
 
 
 class Typed(Struct, frozen=True):
@@ -32,91 +36,145 @@ class Typed(Struct, frozen=True):
     note: str
 
 
-def served(reading: Reading, animals: Sequence[str], typed: Typed, *, due: bool) -> Dishes:
-    """What each animal was offered: its own, else the one for all, else what is planned.
+def served(
+    reading: Reading, animals: Sequence[str], typed: Typed, *, due: bool
+) -> tuple[Serving, ...]:
+    """What each animal was offered: its own, else the one for all, else what is planned and due.
 
-    Of the animals due, those for which no prey is planned are left out.
+    Of what is due, parts for which no food is planned are left out.
     """
     book = reading.book
     both = set(typed.refused) & set(typed.part)
     if both:
         name = book.animals[both.pop()].label
         raise BadInput(f"{name} cannot have refused the meal and taken a part of it")
-    named = {book.animal(n).id: text for n, _, text in (a.partition("=") for a in animals)}
-    wanted = dict.fromkeys([*named, *typed.refused, *typed.part])
-    dishes = {i: _dish(reading, i, named.get(i) or typed.item, typed.count) for i in wanted}
-    for id, _, found in due_animals(reading, reading.on) if due else ():
-        if id not in dishes and (typed.item or found.fits):
-            dishes[id] = _dish(reading, id, typed.item, typed.count)
-    if not dishes:
+    named = [(book.animal(n).id, text) for n, _, text in (a.partition("=") for a in animals)]
+    known = {i for i, _ in named}
+    named += [(i, "") for i in dict.fromkeys([*typed.refused, *typed.part]) if i not in known]
+    found = [s for i, text in named for s in _servings(reading, i, text, typed)]
+    found += _due_servings(reading, {i for i, _ in named}, typed) if due else []
+    if not found:
         nothing = "nothing that is due has planned prey; name animals and prey: EMB=mouse-adult"
         raise BadInput(nothing if due else "name the animals, or use --due for all that are due")
-    return dishes
+    return tuple(found)
 
 
-def left_out(reading: Reading, dishes: Dishes) -> tuple[str, ...]:
-    """Animals that are due and were not recorded, since no prey is planned for them."""
-    missing = [i for i, _, _ in due_animals(reading, reading.on) if i not in dishes]
+def left_out(reading: Reading, servings: Sequence[Serving]) -> tuple[str, ...]:
+    """What is due and was not recorded, since no food is planned for it."""
+    fed = {s.animal_id for s in servings}
+    missing = [(i, p) for i, p in due_animals(reading, reading.on) if i not in fed or not p.item]
+    names = ((reading.book.animals[i].label, p.words or "food") for i, p in missing)
     return tuple(
-        f"{reading.book.animals[i].label} is due too, but no prey is planned for it: not recorded"
-        for i in missing
+        f"{who} is due too ({food}), but no prey is planned for it: not recorded"
+        for who, food in names
     )
 
 
-def _dish(reading: Reading, animal_id: int, text: str | None, count: int | None) -> Dish:
+def _servings(reading: Reading, animal_id: int, text: str, typed: Typed) -> Iterator[Serving]:
+    """What was typed for one animal: a food, or only what came of what is planned."""
+    came = outcome_word(text)
+    wanted = "" if came else text or typed.item or ""
+    plans = _plans(reading, animal_id)
+    for dish in _dishes(reading, animal_id, wanted, plans, typed.count):
+        yield Serving(animal_id, dish, came or _outcome(animal_id, typed))
+
+
+def _due_servings(reading: Reading, but: set[int], typed: Typed) -> list[Serving]:
+    """The parts that are due, as planned, of the animals that were not named."""
+    rest = [(i, p) for i, p in due_animals(reading, reading.on) if i not in but]
+    if typed.item:
+        ids = dict.fromkeys(i for i, _ in rest)
+        return [s for i in ids for s in _servings(reading, i, typed.item, typed)]
+    return [Serving(i, _planned(p, typed.count), _outcome(i, typed)) for i, p in rest if p.item]
+
+
+def _dishes(
+    reading: Reading, animal_id: int, text: str, plans: Sequence[PartPlan], count: int | None
+) -> Iterator[Dish]:
     if text:
-        return parse_dish(text, count)
-    animal, subject = reading.book.animals[animal_id], reading.subject(animal_id)
-    fits = plan(subject, reading.on, reading.rules).fits if subject else ()
-    if not fits:
-        kinds = subject.species.prey if subject else ("mouse",)
-        example = prey_of_kinds(kinds[:1])[0].code
+        said = text.lower().strip()
+        named = next((p for p in plans if p.subject.species.part.name == said), None)
+        if named is not None and named.item and known_prey(text) is None:
+            yield _planned(named, count)
+        else:
+            yield parse_dish(text, reading.book.home.display, _likely(plans), count)
+        return
+    now = [p for p in plans if p.item and p.plan.is_due(reading.on)]
+    chosen = now or [p for p in plans[:1] if p.item]
+    if not chosen:
+        animal = reading.book.animals[animal_id]
+        example = next((p.code for s in plans for p in s.subject.species.part.classes()), "ITEM")
         raise BadInput(
             f"no prey is planned for {animal.label}; name it, such as {animal.code}={example}"
         )
-    return Dish(fits[0].prey, count if count is not None else fits[0].count)
+    yield from (_planned(p, count) for p in chosen)
 
 
-def doubts(reading: Reading, dishes: Dishes, typed: Typed) -> list[str]:
-    """Meals that need the keeper's word before they are recorded."""
-    found = []
-    for id, dish in dishes.items():
-        weighing = reading.weighing(id)
-        offer = Offer(reading.on, dish.prey.code, dish.count, dish.count, typed.each_g)
-        mass, girth = weighing.mass_g if weighing else None, reading.girth_mm(id)
-        asked = questions(offer, mass, reading.species(id), girth, reading.rules)
-        found += [f"{reading.book.animals[id].label}: {question}" for question in asked]
-    return found
+def _planned(part: PartPlan, count: int | None) -> Dish:
+    """The dish that the plan of a part asks for; a portion by weight in the middle of its range."""
+    best = part.plan.fits[0] if part.plan.fits else None
+    if best is None:
+        return Dish(part.item, known_prey(part.item), 1)
+    if best.prey.weighed:
+        return Dish(best.prey.name, best.prey, 1)
+    return Dish(best.prey.name, best.prey, best.count if count is None else count)
 
 
-def events(reading: Reading, dishes: Dishes, typed: Typed, when: When) -> Iterator[NewEvent]:
+def _plans(reading: Reading, animal_id: int) -> tuple[PartPlan, ...]:
+    subject = reading.subject(animal_id)
+    return whole_plan(subject, reading.on, reading.rules) if subject else ()
+
+
+def _likely(plans: Sequence[PartPlan]) -> Likely:
+    """What a vague word may mean: what it ate, the newest first, then what is planned."""
+    offers = [o for part in plans for o in part.subject.offers if not o.refused]
+    newest = sorted(offers, key=lambda o: o.day, reverse=True)
+    eaten = tuple(p for o in newest if (p := known_prey(o.prey)))
+    return Likely(eaten, tuple(fit.prey for part in plans for fit in part.plan.fits))
+
+
+def _outcome(animal_id: int, typed: Typed) -> str:
+    """What came of the meal of an animal."""
+    if animal_id in typed.refused:
+        return "refused"
+    return "part taken" if animal_id in typed.part else "taken"
+
+
+def events(
+    reading: Reading, servings: Sequence[Serving], typed: Typed, when: When
+) -> Iterator[NewEvent]:
     """The meals, and the powder on those of insects."""
-    for id, dish in dishes.items():
+    for serving in servings:
+        dish = serving.dish
+        each = None if typed.each_g is None else typed.each_g * dish.count
         data = {
-            "item": dish.prey.name,
+            "item": dish.item,
             "count": dish.count,
-            "mass_g": None if typed.each_g is None else typed.each_g * dish.count,
-            "form": dish.prey.form,
-            "outcome": outcome_of(id, typed.refused, typed.part),
+            "mass_g": dish.mass_g if dish.mass_g is not None else each,
+            "form": dish.form,
+            "outcome": serving.outcome,
         }
-        yield NewEvent("fed", when.day, data, animal_id=id, at=when.at, note=typed.note)
-    for id, powder in _powders(reading, dishes, typed):
+        yield NewEvent("fed", when.day, data, serving.animal_id, at=when.at, note=typed.note)
+    for id, powder in _powders(reading, servings, typed):
         yield NewEvent(DUSTED, when.day, {"powder": powder}, animal_id=id, at=when.at)
 
 
-def _powders(reading: Reading, dishes: Dishes, typed: Typed) -> Iterator[tuple[int, str]]:
+def _powders(
+    reading: Reading, servings: Sequence[Serving], typed: Typed
+) -> Iterator[tuple[int, str]]:
     if typed.powder is None:
         return
-    insects = [i for i, d in dishes.items() if d.prey.insect and i not in typed.refused]
+    eaten = [s for s in servings if s.outcome != "refused" and s.dish.prey and s.dish.prey.insect]
+    insects = dict.fromkeys(s.animal_id for s in eaten)
     if not insects:
         raise BadInput("no insects were eaten in this round, so none can be dusted")
     for id in insects:
-        powder = _planned(reading, id) if typed.powder == PLANNED else typed.powder
+        powder = _planned_powder(reading, id) if typed.powder == PLANNED else typed.powder
         if powder:
             yield id, powder
 
 
-def _planned(reading: Reading, animal_id: int) -> str | None:
+def _planned_powder(reading: Reading, animal_id: int) -> str | None:
     """The powder that the plan asks for today; None where none is due or known."""
     subject = reading.subject(animal_id, ask=False)
     dust = next_powder(subject, reading.on) if subject else None

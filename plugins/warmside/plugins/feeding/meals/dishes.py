@@ -1,44 +1,100 @@
-"""A round of meals as a keeper types it: whom, what, and what came of it."""
+"""What one animal was given as a keeper types it: what, how many or how much, what came of it."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 
 from msgspec import Struct
 
-from warmside.api import BadInput
-from warmside.plugins.feeding.prey.classes import Prey, prey_named
+from warmside.api import BadInput, Display, Unit, parse_quantity
+from warmside.plugins.feeding.prey.classes import Prey, classes_meant, prey_named
 from warmside.plugins.feeding.prey.dusting import powders
 
-_COUNTED = re.compile(r"(?:(?P<count>-?[0-9]+) *[x×*] *)?(?P<prey>.+)")
+_COUNTED = re.compile(r"(?P<count>-?[0-9]+) *(?:[x×*] *| +)(?P<food>\D.*)")
+_WEIGHED = re.compile(r"(?P<mass>[0-9][0-9.,]* *(?:kg|mg|g|oz|lb)) +(?:of +)?(?P<food>.+)")
 PLANNED = "planned"
+OUTCOMES = {
+    "taken": "taken",
+    "eaten": "taken",
+    "ate": "taken",
+    "part": "part taken",
+    "part taken": "part taken",
+    "refused": "refused",
+    "regurgitated": "regurgitated",
+}
+"""Words for what came of a meal, which are no food."""
 
 
 class Dish(Struct, frozen=True):
-    """So many items of a class."""
+    """So many items of a food, or `mass_g` of it in all; `prey` is None for a part by its name."""
 
-    prey: Prey
-    count: int
+    item: str
+    prey: Prey | None
+    count: int = 1
+    mass_g: float | None = None
+
+    @property
+    def form(self) -> str | None:
+        """How it is usually offered."""
+        return self.prey.form if self.prey else None
 
 
-def parse_dish(text: str, count: int | None = None) -> Dish:
-    """A dish as typed: `mouse-adult`, `2xrat-pup`; the count typed with it goes first."""
-    found = _COUNTED.fullmatch(text.strip())
-    if found is None:
+def outcome_word(text: str) -> str | None:
+    """What came of a meal, where the word says that and names no food."""
+    return OUTCOMES.get(" ".join(text.lower().split()))
+
+
+class Likely(Struct, frozen=True):
+    """What a vague word may mean for an animal: classes eaten, the newest first, then planned."""
+
+    eaten: tuple[Prey, ...] = ()
+    planned: tuple[Prey, ...] = ()
+
+
+NOTHING_KNOWN = Likely()
+
+
+def parse_dish(
+    text: str, display: Display, likely: Likely = NOTHING_KNOWN, count: int | None = None
+) -> Dish:
+    """A dish as typed: `mouse-adult`, `2xrat-pup`, `2 lg mice`, `30g greens`.
+
+    A word that may mean several classes is settled by what is `likely`; BadInput where that does
+    not settle it. The count typed with it goes before `count`.
+    """
+    words = text.strip()
+    if not words:
         raise BadInput("no prey is named; write mouse-adult or 2xrat-pup")
-    number = int(found["count"]) if found["count"] else count if count is not None else 1
-    prey = prey_named(found["prey"])
-    if not 1 <= number <= 10_000:
-        raise BadInput(f"{number} × {prey.name}; give a count of 1 or more")
-    return Dish(prey, number)
+    weighed, counted = _WEIGHED.fullmatch(words), _COUNTED.fullmatch(words)
+    if weighed:
+        grams = parse_quantity(weighed["mass"], Unit.MASS, display=display, what="mass")
+        return _dish(food_meant(weighed["food"], likely), 1, grams)
+    number = int(counted["count"]) if counted else 1 if count is None else count
+    return _dish(food_meant(counted["food"] if counted else words, likely), number, None)
 
 
-def outcome_of(code: int, refused: Sequence[int], part: Sequence[int]) -> str:
-    """What came of the meal of an animal."""
-    if code in refused:
-        return "refused"
-    return "part taken" if code in part else "taken"
+def food_meant(text: str, likely: Likely) -> Prey:
+    """The class that a word means for an animal; BadInput where it may be several, or is none.
+
+    `fuzzies` are of the kind that it ate last; `crickets` are of the class that it ate last, else
+    of the planned one.
+    """
+    meant = classes_meant(text)
+    if len({p.kind for p in meant}) > 1:
+        kinds = [p.kind for p in likely.eaten]
+        usual = next((k for k in kinds if any(p.kind == k for p in meant)), "")
+        meant = tuple(p for p in meant if p.kind == usual)
+    if len(meant) == 1:
+        return meant[0]
+    codes = {p.code for p in meant}
+    found = next((p for p in (*likely.eaten, *likely.planned) if p.code in codes), None)
+    return found or prey_named(text)
+
+
+def _dish(prey: Prey, count: int, mass_g: float | None) -> Dish:
+    if not 1 <= count <= 10_000:
+        raise BadInput(f"{count} × {prey.name}; give a count of 1 or more")
+    return Dish(prey.name, prey, count, mass_g)
 
 
 def check_powder(text: str) -> str:

@@ -4,56 +4,106 @@ from __future__ import annotations
 
 import math
 
-from warmside.api import BadInput, Unit, format_quantity
+from msgspec import Struct
+
+from warmside.api import Unit, format_quantity, quoted
+from warmside.plugins.feeding.care.diets import codes_of
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.care.species import Species
-from warmside.plugins.feeding.energy.rates import check_mass
-from warmside.plugins.feeding.meals.records import Offer
-from warmside.plugins.feeding.prey.classes import Prey, prey_named
+from warmside.plugins.feeding.energy.rates import Span, check_mass
+from warmside.plugins.feeding.prey.classes import Prey, classes_meant
 
 # Studies of digestion in snakes offered up to 45 or 50 % of body mass; more is not feeding.
 MOST_PERCENT = 50.0
+# Common practice, no source: so many times the usual share, from a fifth of the animal on, is odd.
+TIMES_USUAL, LEAST_ODD = 3.0, 20.0
+# So many rodents or birds in one meal are more than anybody means to feed.
+MOST_ITEMS = 10
+ANIMAL = ("rodent", "bird", "insect", "worm", "snail", "fish")
+MAP_IT = "map the word once: warmside feeding word set WORD CLASS"
 
 
-def check_offer(offer: Offer) -> Prey:
-    """The prey class of an offer; BadInput for a class, count or mass that cannot be."""
-    prey = prey_named(offer.prey)
-    if offer.count < 1:
-        raise BadInput(f"{offer.count} × {prey.name}; give a count of 1 or more")
-    if not 0 <= offer.eaten <= offer.count:
-        raise BadInput(f"{offer.eaten:g} eaten of {offer.count} offered; give 0 to {offer.count}")
-    if offer.each_g is not None and not (math.isfinite(offer.each_g) and offer.each_g > 0):
-        raise BadInput(f"{offer.each_g:g} g for one {prey.name}; weigh one and give its mass")
-    return prey
+class Meal(Struct, frozen=True):
+    """A meal to be recorded: `mass_g` is of all of it, None where it was not weighed."""
+
+    item: str
+    count: int = 1
+    mass_g: float | None = None
 
 
 def questions(
-    offer: Offer,
-    mass_g: float | None,
-    species: Species | None,
-    girth_mm: float | None,
-    rules: Rules,
+    meal: Meal, mass_g: float | None, species: Species | None, girth_mm: float | None, rules: Rules
 ) -> tuple[str, ...]:
     """Reasons why this meal needs the keeper's word; empty when there are none.
 
-    A meal heavier than the animal or over half its mass, and prey wider than the width rule.
+    A word that is no food or may be several, a food that its species does not eat, too many or too
+    much at once, and prey wider than the width rule.
     """
-    prey = check_offer(offer)
-    each = offer.each_g or prey.typical_g
-    asked = [_heavy(offer.count * each, mass_g, rules), _wide(prey, each, species, girth_mm, rules)]
+    meant = classes_meant(meal.item)
+    if len(meant) != 1:
+        return _unknown(meal.item, meant, species)
+    prey = meant[0]
+    each = meal.mass_g / meal.count if meal.mass_g else prey.typical_g
+    asked = (
+        _not_eaten(prey, species),
+        _many(prey, meal.count),
+        _heavy(prey, meal, mass_g, species, rules),
+        _wide(prey, each, species, girth_mm, rules),
+    )
     return tuple(q for q in asked if q)
 
 
-def _heavy(meal_g: float, mass_g: float | None, rules: Rules) -> str:
-    if mass_g is None:
+def _unknown(item: str, meant: tuple[Prey, ...], species: Species | None) -> tuple[str, ...]:
+    if species and item.strip().lower() in {p.name for p in species.diet.parts}:
+        return ()
+    said = quoted(item)
+    if meant:
+        names = ", ".join(p.code for p in meant)
+        return (f"{said!r} may be several foods; write which: {names}",)
+    return (f"{said!r} is no food that is known here; write its class, or {MAP_IT}",)
+
+
+def _not_eaten(prey: Prey, species: Species | None) -> str:
+    """For eaters of plants or of eggs alone, where other food does harm."""
+    if species is None or not species.diet.parts:
         return ""
-    meal, animal = rules.grams(meal_g, None), rules.grams(mass_g, None)
+    only_plants = not species.diet.has(*ANIMAL) and prey.nature in ANIMAL
+    only_eggs = not species.diet.has(*ANIMAL, "plant", "prepared") or species.diet.name == "eggs"
+    if only_plants and not species.diet.has("egg"):
+        return f"{prey.name} for {species.common}, which eats {species.diet.words}"
+    if only_eggs and species.diet.has("egg") and prey.nature != "egg":
+        return f"{prey.name} for {species.common}, which eats {species.diet.words}"
+    return ""
+
+
+def _many(prey: Prey, count: int) -> str:
+    return f"{count} × {prey.name} in one meal" if prey.vertebrate and count > MOST_ITEMS else ""
+
+
+def _heavy(
+    prey: Prey, meal: Meal, mass_g: float | None, species: Species | None, rules: Rules
+) -> str:
+    if mass_g is None or (prey.weighed and not meal.mass_g):
+        return ""
+    meal_g = meal.mass_g or meal.count * prey.typical_g
+    told, animal = rules.grams(meal_g, None), rules.grams(mass_g, None)
     share = meal_g / check_mass(mass_g) * 100.0
     if share > 100.0:
-        return f"a meal of {meal} is heavier than the animal ({animal})"
+        return f"a meal of {told} is heavier than the animal ({animal})"
+    usual = _usual_percent(prey, mass_g, species)
+    if usual is not None and share > max(LEAST_ODD, TIMES_USUAL * usual[1]):
+        span = f"{usual[0]:g} to {usual[1]:g} %"
+        return f"a meal of {told} is {share:.0f} % of the animal ({animal}); usual are {span}"
     if share > MOST_PERCENT:
-        return f"a meal of {meal} is {share:.0f} % of the animal ({animal})"
+        return f"a meal of {told} is {share:.0f} % of the animal ({animal})"
     return ""
+
+
+def _usual_percent(prey: Prey, mass_g: float, species: Species | None) -> Span | None:
+    if species is None:
+        return None
+    part = next((p for p in species.diet.parts if prey.code in codes_of(p.foods)), None)
+    return part.percent.get(species.stage(mass_g)) if part else None
 
 
 def _wide(

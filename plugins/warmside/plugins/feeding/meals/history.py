@@ -49,18 +49,23 @@ def meals_of(served: Iterable[Served], dusted: Mapping[date, Sequence[str]]) -> 
     for one in sorted(served, key=lambda s: (s.day, s.event)):
         if one.outcome == "regurgitated":
             back.append(one.day)
-            if _about_an_earlier(one, offers):
+            earlier = _about_an_earlier(one, offers)
+            if earlier is not None:
+                offers[earlier] = replace(offers[earlier], came_back=True)
                 continue
         offer = offer_of(one.day, one.item, one.count, one.mass_g, one.outcome, one.event)
+        offer = replace(offer, came_back=True) if one.outcome == "regurgitated" else offer
         offers.append(_dusted(offer, left[one.day], insects) if left else offer)
     return Meals(tuple(offers), tuple(back))
 
 
-def _about_an_earlier(one: Served, offers: Sequence[Offer]) -> bool:
-    eaten = next((o for o in reversed(offers) if not o.refused), None)
-    if eaten is None or (one.day - eaten.day).days > COMES_BACK_DAYS:
-        return False
-    return known_prey(one.item) == known_prey(eaten.prey)
+def _about_an_earlier(one: Served, offers: Sequence[Offer]) -> int | None:
+    """The place of the meal that came back; None where the record tells of a meal of its own."""
+    place = next((i for i in reversed(range(len(offers))) if not offers[i].refused), None)
+    if place is None or (one.day - offers[place].day).days > COMES_BACK_DAYS:
+        return None
+    same = known_prey(one.item) == known_prey(offers[place].prey)
+    return place if same and not offers[place].came_back else None
 
 
 def _dusted(offer: Offer, powders: list[str], insects: Collection[date]) -> Offer:

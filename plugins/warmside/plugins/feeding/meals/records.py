@@ -21,6 +21,8 @@ class Weighing(Struct, frozen=True):
 class Offer(Struct, frozen=True):
     """Food offered: `count` items of a prey class, of which `eaten` were taken.
 
+    What `came_back` was regurgitated: taken, and not eaten in the end.
+
     `each_g` is the mass of one item where it was weighed; `dust` is the powder on insects.
     """
 
@@ -31,6 +33,7 @@ class Offer(Struct, frozen=True):
     each_g: float | None = None
     dust: str | None = None
     event: int = 0
+    came_back: bool = False
 
     @property
     def refused(self) -> bool:
@@ -57,7 +60,7 @@ def offer_of(
 
 
 def last_meal(offers: tuple[Offer, ...]) -> Offer | None:
-    """The newest offer of which something was eaten."""
+    """The newest offer of which something was eaten and stayed down."""
     return _newest(offers, eaten=True)
 
 
@@ -69,6 +72,8 @@ def last_refusal(offers: tuple[Offer, ...]) -> Offer | None:
 def _newest(offers: tuple[Offer, ...], *, eaten: bool) -> Offer | None:
     found = None
     for offer in offers:  # a plain loop: the round asks this some thousand times
-        if (offer.eaten > 0) is eaten and (found is None or offer.day > found.day):
+        if (offer.eaten > 0) is not eaten or offer.came_back:
+            continue
+        if found is None or offer.day > found.day:
             found = offer
     return found

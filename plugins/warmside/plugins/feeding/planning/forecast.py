@@ -8,13 +8,14 @@ from datetime import date, timedelta
 from msgspec import Struct
 
 from warmside.api import BadInput, Estimate
+from warmside.plugins.feeding.care.diets import rhythm_words
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import middle_mass
 from warmside.plugins.feeding.planning.mass import grown, older_of
 from warmside.plugins.feeding.planning.next_meal import Plan, meal_percent, plan, sized
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.window import interval_of
-from warmside.plugins.feeding.prey.classes import prey_classes
+from warmside.plugins.feeding.prey.classes import Prey, prey_classes
 
 MassOn = Callable[[date], Estimate | None]
 
@@ -100,7 +101,12 @@ def _words(meals: tuple[PlannedMeal, ...], first: Plan, rules: Rules) -> str:
         else:
             runs.append([meal])
     names = prey_classes()
-    told = [f"{len(r)} meals of {r[0].count} × {names[r[0].prey].name}" for r in runs]
+    told = [_told(len(r), r[0].count, names[r[0].prey]) for r in runs]
     assert first.mass is not None
-    days = f"every {first.interval.low:g} to {first.interval.high:g} days"
+    days = rhythm_words((first.interval.low, first.interval.high))
     return f"from {rules.grams(first.mass.middle)}, {days}: " + ", then ".join(told)
+
+
+def _told(meals: int, count: int, prey: Prey) -> str:
+    dish = prey.name if prey.weighed else f"{count} × {prey.name}"
+    return f"{meals} meal{'' if meals == 1 else 's'} of {dish}"

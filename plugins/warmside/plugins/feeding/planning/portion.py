@@ -124,7 +124,7 @@ def _rank(fit: Fit, middle: float, eater: Eater) -> tuple[object, ...]:
     items = 0 if prey.insect or prey.weighed else fit.count
     off = 0.0 if prey.insect else round(abs(math.log(sum(fit.total_g) / 2 / middle)), 1)
     return (
-        prey.treat and prey.insect,
+        (prey.treat and prey.insect) or (prey.weighed and not prey.plant),
         prey.code != usual or items > 2,
         bool(eater.eaten) and prey.kind not in {_kind(code) for code in eater.eaten},
         prey.code not in eater.stocked,

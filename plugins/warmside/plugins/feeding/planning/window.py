@@ -22,7 +22,8 @@ def interval_of(subject: Subject, stage: Stage | None) -> Estimate:
     low, high = subject.species.interval(stage)
     days = f"{low:g}" if low == high else f"{low:g} to {high:g}"
     said = f"as {stage}" if stage else "over all stages"
-    basis = Basis(f"every {days} days {said}", subject.species.interval_source)
+    often = "daily" if (low, high) == (1, 1) else f"every {days} days"
+    basis = Basis(f"{often} {said}", subject.species.interval_source)
     usual = Estimate(None, low, high, Unit.DAYS, basis)
     over = subject.weighing is not None and subject.body.is_over(subject.weighing.mass_g)
     return held(usual) if over else usual

@@ -10,6 +10,7 @@ from msgspec import Struct
 
 from warmside.api import BadInput, Source, SourcedRow, quoted, sourced_rows
 from warmside.plugins.feeding.energy.rates import KJ_PER_KCAL, Span
+from warmside.plugins.feeding.prey.words import plain, tokens
 
 PACKAGE = "warmside.plugins.feeding"
 FILES = ("rodents", "birds_and_eggs", "insects", "small_animals", "plants_and_prepared")
@@ -100,27 +101,42 @@ def prey_classes() -> Mapping[str, Prey]:
     return {row["code"]: _prey(row) for row in rows}
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=4096)
 def known_prey(text: str) -> Prey | None:
-    """The class of that code or name, in the singular or plural; None if it is no class."""
-    wanted = _key(text)
-    for key in (wanted, _singular(wanted)):
-        if found := prey_classes().get(key) or _by_name().get(key):
-            return found
-    return None
+    """The class that a keeper's word means; None where it means none, or may mean several."""
+    found = classes_meant(text)
+    return found[0] if len(found) == 1 else None
+
+
+@lru_cache(maxsize=4096)
+def classes_meant(text: str) -> tuple[Prey, ...]:
+    """The classes that a word may mean: `fuzzies` both mice and rats; none where it is unknown.
+
+    By code, by name or by a word of the class; else all whose name holds every word of it.
+    """
+    exact = prey_classes().get("-".join(plain(text).replace("_", " ").split()))
+    if exact:
+        return (exact,)
+    said = tokens(text)
+    if said in _by_tokens():
+        return (_by_tokens()[said],)
+    return tuple(p for p in prey_classes().values() if said and said <= tokens(p.name))
 
 
 def prey_named(text: str) -> Prey:
-    """The class of that code or name; BadInput with the near misses."""
-    found = known_prey(text)
+    """The class of that code, name or word; BadInput with those it may be, or the near misses."""
+    found = classes_meant(text)
+    if len(found) == 1:
+        return found[0]
     if found:
-        return found
+        several = ", ".join(p.code for p in found)
+        raise BadInput(f"{quoted(text)!r} may be several classes of food; write one of: {several}")
     from difflib import get_close_matches
 
-    wanted, classes, by_name = _key(text), prey_classes(), _by_name()
-    near = get_close_matches(wanted, [*classes, *by_name], n=3)
-    codes = dict.fromkeys((classes.get(n) or by_name[n]).code for n in near)
-    hint = f"did you mean {' or '.join(codes)}?" if codes else f"one of {', '.join(classes)}"
+    names = {plain(p.name): p.code for p in prey_classes().values()}
+    near = get_close_matches(plain(text), [*prey_classes(), *names], n=3)
+    codes = dict.fromkeys(names.get(n, n) for n in near)
+    hint = f"did you mean {' or '.join(codes)}?" if codes else "list them: warmside feeding foods"
     raise BadInput(f"no prey class {quoted(text)!r}; {hint}")
 
 
@@ -132,16 +148,11 @@ def prey_of_kinds(kinds: tuple[str, ...]) -> tuple[Prey, ...]:
 
 
 @cache
-def _by_name() -> Mapping[str, Prey]:
-    return {_key(p.name): p for p in prey_classes().values()}
-
-
-def _singular(key: str) -> str:
-    return key.replace("mice", "mouse").replace("larvae", "larva").removesuffix("s")
-
-
-def _key(text: str) -> str:
-    return "-".join(text.strip().lower().replace("_", " ").replace("-", " ").split())
+def _by_tokens() -> Mapping[frozenset[str], Prey]:
+    """Each name, code and word of a class; names come before words."""
+    classes = tuple(prey_classes().values())
+    told = {tokens(word): p for p in classes for word in p.words}
+    return {**told, **{tokens(p.code): p for p in classes}, **{tokens(p.name): p for p in classes}}
 
 
 def _prey(row: SourcedRow) -> Prey:

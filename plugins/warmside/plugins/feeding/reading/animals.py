@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 from warmside.api import About, Ask, Estimate, Event, Valued, Whereabouts
 from warmside.plugins.feeding.care.own import Own
+from warmside.plugins.feeding.care.own_diet import OwnPart, on_own_diet
 from warmside.plugins.feeding.care.rules import Rules, rule_rows, rules_with
 from warmside.plugins.feeding.care.species import Species, species_for
 from warmside.plugins.feeding.care.temperatures import own_day
@@ -18,7 +19,7 @@ from warmside.plugins.feeding.planning.situation import KINDS, situation_of
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.reading import bodies, meals
 from warmside.plugins.feeding.reading.grown import CONDITION, body_of, of_its_sex, stage_of
-from warmside.plugins.feeding.reading.noted import own_feeding
+from warmside.plugins.feeding.reading.noted import own_diets, own_feeding
 from warmside.plugins.feeding.reading.stock import stocked
 from warmside.plugins.feeding.settings import UNKNOWN
 
@@ -88,11 +89,23 @@ class Reading:
 
     def species(self, animal_id: int) -> Species | None:
         """How the animal is fed: its species' row with the keeper's own values; None if unknown."""
+        found = self.shipped(animal_id)
+        kind = self.book.animals[animal_id].species
+        own, diet = self.own.get(animal_id), self._own_diet(animal_id, kind.id)
+        if found and diet:
+            found = on_own_diet(found, diet)
+        return own.on(found) if found and own else found
+
+    def shipped(self, animal_id: int) -> Species | None:
+        """How its species is fed by the shipped rows alone; None if unknown."""
         kind = self.book.animals[animal_id].species
         make = lambda: species_for(kind.scientific, kind.group)  # noqa: E731
-        found = self.book.once(("feeding", "species", kind.id), make)
-        own = self.own.get(animal_id)
-        return own.on(found) if found and own else found
+        return self.book.once(("feeding", "species", kind.id), make)
+
+    def _own_diet(self, animal_id: int, species_id: int) -> tuple[OwnPart, ...]:
+        """The diet that the keeper set, for the animal before that for its species."""
+        diets = own_diets(self.book)
+        return diets.get(("animal", animal_id)) or diets.get(("species", species_id), ())
 
     def weighing(self, animal_id: int) -> Weighing | None:
         """The last weight."""

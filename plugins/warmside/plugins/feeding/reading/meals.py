@@ -10,10 +10,11 @@ from typing import Any
 from warmside.api import Ask, Book, Event
 from warmside.plugins.feeding.kinds import DUSTED
 from warmside.plugins.feeding.meals.history import Meals, Served, meals_of
+from warmside.plugins.feeding.reading.noted import food_said
 
 # So many newest events of a kind are read for each animal, so that no plan grows with the years.
 RECENT = 40
-EVENTS = ("event:fed", f"event:{DUSTED}")
+EVENTS = ("event:fed", f"event:{DUSTED}", "feeding_word")
 Known = dict[tuple[int, date], Meals]
 
 
@@ -44,22 +45,23 @@ def since(book: Book, recent: Meals, animal_id: int, since: date, until: date) -
     if len(recent.offers) < RECENT or recent.offers[0].day <= since:
         return recent
     fed = book.events("fed", animal=animal_id, since=since, until=until)
-    return meals_of([served_in(e) for e in fed], {})
+    return meals_of([served_in(book, e) for e in fed], {})
 
 
-def served_in(fed: Event) -> Served:
-    """What a feeding event says was served."""
-    return _of(fed.day, fed.data, fed.id)
+def served_in(book: Book, fed: Event) -> Served:
+    """What a feeding event says was served, the keeper's own words made classes."""
+    return _of(book, fed.day, fed.data, fed.id)
 
 
-def _of(day: date, told: Mapping[str, Any], id: int) -> Served:
-    return Served(day, told["item"], told["count"], told["mass_g"], told["outcome"], id)
+def _of(book: Book, day: date, told: Mapping[str, Any], id: int) -> Served:
+    item = food_said(book, told["item"])
+    return Served(day, item, told["count"], told["mass_g"], told["outcome"], id)
 
 
 def _served(book: Book, ids: Collection[int], on: date) -> Mapping[int, list[Served]]:
     found = defaultdict[int, list[Served]](list)
     for animal_id, day, data, id in book.newest("fed", ids, on, RECENT):
-        found[animal_id].append(_of(day, data, id))
+        found[animal_id].append(_of(book, day, data, id))
     return found
 
 

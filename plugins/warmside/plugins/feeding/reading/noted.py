@@ -7,6 +7,8 @@ from datetime import date
 
 from warmside.api import Book
 from warmside.plugins.feeding.care.own import Own
+from warmside.plugins.feeding.care.own_diet import OwnPart
+from warmside.plugins.feeding.prey.words import plain
 from warmside.plugins.feeding.stock.order import Pack
 
 
@@ -29,6 +31,39 @@ def _own_feeding(book: Book) -> Mapping[int, Own]:
         )
         for id, days_low, days_high, low, high, prey, hours in rows
     }
+
+
+def own_diets(book: Book) -> Mapping[tuple[str, int], tuple[OwnPart, ...]]:
+    """The diets that the keeper set, by ("animal" or "species", id)."""
+    return book.once(("feeding", "diets"), lambda: _own_diets(book))
+
+
+def _own_diets(book: Book) -> Mapping[tuple[str, int], tuple[OwnPart, ...]]:
+    found = dict[tuple[str, int], tuple[OwnPart, ...]]()
+    for animal_id, species_id, diet, part, foods, *spans in book.rows(
+        "SELECT animal_id, species_id, diet, part, foods, days_low, days_high, percent_low, "
+        "percent_high FROM feeding_part ORDER BY id"
+    ):
+        of = ("species", species_id) if animal_id is None else ("animal", animal_id)
+        days, percent = _span(*spans[:2]), _span(*spans[2:])
+        own = OwnPart(part, diet, tuple(foods.split(",")) if foods else (), days, percent)
+        found[of] = (*found.get(of, ()), own)
+    return found
+
+
+def _span(low: float | None, high: float | None) -> tuple[float, float] | None:
+    return None if low is None or high is None else (low, high)
+
+
+def own_words(book: Book) -> Mapping[str, str]:
+    """The keeper's words for food: the class of each, empty for what is no class."""
+    rows = "SELECT word, prey FROM feeding_word ORDER BY word"
+    return book.once(("feeding", "words"), lambda: dict(book.rows(rows)))
+
+
+def food_said(book: Book, item: str) -> str:
+    """The class that the keeper's own word stands for; else what was recorded, as it is."""
+    return own_words(book).get(plain(item)) or item
 
 
 def packs(book: Book) -> tuple[Pack, ...]:

@@ -9,6 +9,7 @@ from warmside.api import Ask, Book
 from warmside.plugins.feeding.meals.history import COMES_BACK_DAYS, meals_of
 from warmside.plugins.feeding.prey.classes import known_prey
 from warmside.plugins.feeding.reading.meals import served_in
+from warmside.plugins.feeding.reading.noted import food_said
 from warmside.plugins.feeding.stock.counting import (
     Came,
     Eaten,
@@ -103,7 +104,8 @@ def eaten(ask: Ask, since: date, on: date) -> list[Eaten]:
     used = [
         Eaten(date.fromisoformat(day), prey.code, count)
         for day, name, came_of, count in rows
-        if (prey := known_prey(name)) and (came_of != "refused" or (gone and prey.frozen))
+        if (prey := known_prey(food_said(ask.book, name)))
+        and (came_of != "refused" or (gone and prey.frozen))
     ]
     return used + _came_back(ask.book, since, on)
 
@@ -121,7 +123,7 @@ def _as_meal(book: Book, id: int, animal_id: int, day: str) -> list[Eaten]:
     near = book.events(
         "fed", animal=animal_id, since=until - timedelta(days=COMES_BACK_DAYS), until=until
     )
-    offers = meals_of([served_in(e) for e in near], {}).offers
+    offers = meals_of([served_in(book, e) for e in near], {}).offers
     return [
         Eaten(o.day, prey.code, o.count)
         for o in offers

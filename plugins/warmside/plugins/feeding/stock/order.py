@@ -56,8 +56,13 @@ def planned_counts(animals: Iterable[Forecast]) -> Mapping[str, int]:
     counts = dict.fromkeys(prey_classes(), 0)
     for animal in animals:
         for meal in animal.meals:
-            counts[meal.prey] += meal.count
+            counts[meal.prey] += 0 if weighed(meal.prey) else meal.count
     return {code: count for code, count in counts.items() if count}
+
+
+def weighed(code: str) -> bool:
+    """Food that is given by weight, which no pack of items counts."""
+    return prey_named(code).weighed
 
 
 def order(animals: Sequence[Forecast], lots: Sequence[Lot], packs: Sequence[Pack]) -> Order:

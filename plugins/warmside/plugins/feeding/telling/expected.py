@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from warmside.api import About, DayRange, Pair
-from warmside.plugins.feeding.planning.next_meal import plan
+from warmside.plugins.feeding.planning.whole import whole_plan
 from warmside.plugins.feeding.reading import Reading
 
 NEXT_MEAL = "next meal"
@@ -18,6 +19,9 @@ def expected(reading: Reading, what: str, about: About | Pair) -> Iterator[DayRa
     subject = reading.subject(about.animal_id)
     if subject is None:
         return
-    found = plan(subject, reading.on, reading.rules)
-    if found.due_from and found.due_by:
+    plans = (p.plan for p in whole_plan(subject, reading.on, reading.rules))
+    known = [p for p in plans if p.due_from and p.due_by]
+    if known:
+        found = min(known, key=lambda p: (p.due_from or date.max, p.due_by or date.max))
+        assert found.due_from and found.due_by
         yield DayRange(found.due_from, found.due_by, found.interval.basis)

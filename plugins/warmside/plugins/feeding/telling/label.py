@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from warmside.api import About, LabelLine
-from warmside.plugins.feeding.care.own import spelled
-from warmside.plugins.feeding.planning.next_meal import plan
+from warmside.plugins.feeding.planning.whole import whole_plan
 from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.telling.whole import often
 
 
 def label_lines(reading: Reading, about: About) -> Iterator[LabelLine]:
@@ -26,10 +26,8 @@ def _diet(reading: Reading, animal_id: int) -> str:
     subject = reading.subject(animal_id, ask=False)
     if subject is None:
         return ""
-    found = plan(subject, reading.on, reading.rules)
-    best = found.fits[0] if found.fits else None
-    food = best.dish if best else subject.species.diet.name or "food"
-    return f"{food} every {spelled((found.interval.low, found.interval.high))} days"
+    plans = whole_plan(subject, reading.on, reading.rules)
+    return ", ".join(f"{part.words or 'food'} {often(part)}" for part in plans)
 
 
 def _eats_whole_prey(reading: Reading, animal_id: int) -> bool:

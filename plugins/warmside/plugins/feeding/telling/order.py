@@ -6,21 +6,22 @@ from collections.abc import Sequence
 
 from warmside.api import Answer, Cell, Column, Fact, Kind, Table, Unit, Words
 from warmside.plugins.feeding.prey.classes import prey_named
-from warmside.plugins.feeding.stock.order import Order, OrderLine, Pack
+from warmside.plugins.feeding.stock.order import Order, OrderLine, Pack, weighed
 
 COLUMNS = (
     Column("prey", "prey", Kind.CODE, text=False),
     Column("name", "prey"),
-    Column("planned", "planned", Unit.COUNT),
+    Column("planned", "items planned", Unit.COUNT),
     Column("stock", "in stock", Unit.COUNT),
     Column("short", "short", Unit.COUNT),
     Column("packs", "buy"),
-    Column("bought", "items", Unit.COUNT),
+    Column("bought", "items bought", Unit.COUNT),
     Column("cost", "cost", Unit.MONEY),
 )
 ANIMAL_COLUMNS = (
     Column("animal", "who"),
     Column("meals", "meals", Unit.COUNT),
+    Column("items", "items", Unit.COUNT),
     Column("words", "why"),
 )
 
@@ -28,7 +29,10 @@ ANIMAL_COLUMNS = (
 def told(found: Order, weeks: int) -> Answer:
     """The order as an answer."""
     rows = tuple(_row(line) for line in found.lines)
-    animals = tuple((f.name, sum(m.count for m in f.meals), f.words) for f in found.animals)
+    animals = tuple(
+        (f.name, len(f.meals), sum(m.count for m in f.meals if not weighed(m.prey)), f.words)
+        for f in found.animals
+    )
     open_prices = [prey_named(code).name for code in found.unpriced]
     notes = [Words(f"no price for: {', '.join(open_prices)}")] if open_prices else []
     return Answer(
@@ -37,7 +41,8 @@ def told(found: Order, weeks: int) -> Answer:
             Table("lines", COLUMNS, rows, empty="no meal is planned"),
             Fact("cost", "cost of what has a price", found.cost, Unit.MONEY),
             *notes,
-            Table("animals", ANIMAL_COLUMNS, animals, "Planned items by animal"),
+            Table("animals", ANIMAL_COLUMNS, animals, "Planned meals by animal"),
+            Words("greens and other food by weight are bought fresh and not counted here"),
             Words("an estimate by usual growth and intervals; look at it before buying"),
         ),
     )

@@ -25,11 +25,13 @@ from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.condition.refusals import cost_words
 from warmside.plugins.feeding.meals.records import last_meal, last_refusal
 from warmside.plugins.feeding.planning.fit import Fit
-from warmside.plugins.feeding.planning.next_meal import Plan, plan
+from warmside.plugins.feeding.planning.next_meal import Plan
 from warmside.plugins.feeding.planning.subject import Subject
+from warmside.plugins.feeding.planning.whole import whole_plan
 from warmside.plugins.feeding.prey.classes import Prey
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.cases import cost_so_far
+from warmside.plugins.feeding.telling.whole import diet_table
 
 FIT_COLUMNS = (
     Column("prey", "prey", Kind.CODE, text=False),
@@ -68,7 +70,8 @@ def parts(reading: Reading, animal_id: int) -> tuple[Part, ...]:
     subject = reading.subject(animal_id)
     if subject is None:
         return (Words(no_row(animal.species.scientific), Tone.CAUTION),)
-    found = plan(subject, reading.on, reading.rules)
+    plans = whole_plan(subject, reading.on, reading.rules)
+    found = plans[0].plan
     own = reading.own.get(animal_id)
     mine = (Fact("own", "set for it", own.words, Kind.LIST),) if own else ()
     facts = (
@@ -80,7 +83,13 @@ def parts(reading: Reading, animal_id: int) -> tuple[Part, ...]:
     )
     return (
         *facts,
-        *_tables(found),
+        *diet_table(plans, reading.rules),
+        *_tables(found, plans[0].subject.species.part.name if len(plans) > 1 else "meal"),
+        *(
+            _fits_table(p.plan, p.key, p.subject.species.part.name)
+            for p in plans[1:]
+            if p.plan.fits
+        ),
         *map(Words, _said(found)),
         *_fast(reading, animal_id, subject),
         *cautioned(cautions(subject.species, animal.species.group)),
@@ -135,14 +144,17 @@ def _dusting(found: Plan) -> Basis:
     return Basis(f"{light}: {found.dusting.words}", found.dusting.source)
 
 
-def _tables(found: Plan) -> Iterator[Table]:
+def _tables(found: Plan, name: str) -> Iterator[Table]:
     if found.fits:
-        rows = tuple(_fit_row(f) for f in found.fits)
-        yield Table(
-            "fits", FIT_COLUMNS, rows, "Prey that makes up the meal, the first choice first"
-        )
+        yield _fits_table(found, "", name)
     if found.waits:
         yield Table("waits", WAIT_COLUMNS, tuple(_wait_rows(found)), "Reasons to wait or feed less")
+
+
+def _fits_table(found: Plan, key: str, name: str) -> Table:
+    rows = tuple(_fit_row(f) for f in found.fits)
+    title = f"What makes up the {name}, the first choice first"
+    return Table(f"fits_{key}".rstrip("_"), FIT_COLUMNS, rows, title)
 
 
 def _fit_row(fit: Fit) -> tuple[Cell, ...]:
