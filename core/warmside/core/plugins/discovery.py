@@ -12,7 +12,17 @@ from warmside.core.plugins.manifest import ENTRY_POINT_GROUP, BadPlugin, Manifes
 # A test holds this table against the entry points.
 BUILT_IN = {
     name: f"warmside.plugins.{name}:MANIFEST"
-    for name in ("feeding", "genes", "habitat", "labels", "lineage", "quarantine", "rhythm", "shed", "weight")
+    for name in (
+        "feeding",
+        "genes",
+        "habitat",
+        "labels",
+        "lineage",
+        "quarantine",
+        "rhythm",
+        "shed",
+        "weight",
+    )
 }
 
 
