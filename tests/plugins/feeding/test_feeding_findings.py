@@ -49,7 +49,7 @@ def test_refusals_with_a_tenth_of_the_mass_lost_go_to_a_vet(room: Keeper) -> Non
     room.run("record", "weighed", "EMB=1100g", "--at", "2026-03-04")
     (found,) = findings(room, "refusing")
     assert found["level"] == "act now" and "see a vet" in found["words"]
-    assert "lost 11 % of its mass" in found["words"] and found["mark"] == "published"
+    assert "lost 11 % of its mass" in found["words"] and found["mark"] == "secondary"
 
 
 def test_a_long_fast_is_looked_at_soon(room: Keeper) -> None:

@@ -150,7 +150,7 @@ RULES = (
         10,
         (3, 30),
         "loss within the acute days that goes to a vet",
-        "support from 10 % of body mass lost acutely: Kaplan 2000 [published]",
+        "support from 10 % of body mass lost acutely: Kaplan 2000, a web page [secondary]",
     ),
     _rule(
         "acute_days",
@@ -166,7 +166,7 @@ RULES = (
         20,
         (5, 40),
         "loss within the chronic days that goes to a vet",
-        "support from 20 % of body mass lost chronically: Kaplan 2000 [published]",
+        "support from 20 % of body mass lost chronically: Kaplan 2000, a web page [secondary]",
     ),
     _rule(
         "chronic_days",

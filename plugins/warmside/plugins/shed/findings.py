@@ -11,7 +11,7 @@ from warmside.plugins.shed.cycles.animal import AnimalSheds, left_on_words
 from warmside.plugins.shed.forecast.forecast import Forecast
 from warmside.plugins.shed.tasks import NEVER_PULL, RINGS
 
-LEAFLETS = Source("veterinary leaflets and Nevarez: never pull a spectacle", Mark.PUBLISHED)
+LEAFLETS = Source("veterinary leaflets and Nevarez: never pull a spectacle", Mark.SECONDARY)
 RING = Source(
     "a veterinary blog (Gibson 2015): tissue below a ring can blacken and drop, see a vet when it "
     "is dark or swollen; the 3 to 7 days are keepers' custom",

@@ -7,7 +7,7 @@ from warmside.api import Setting, Unit
 _CUSTOM = "keepers' custom [common practice, no source]"
 _SUPPORT = (
     "support is called for beyond 10 % acute or 20 % chronic loss: Kaplan 2000 and a veterinary "
-    "wiki [published]"
+    "wiki [secondary]"
 )
 _CHANNEL = (
     "one space between centile lines, 0.67 standard deviations, as for human infants: "

@@ -131,7 +131,7 @@ def test_with_few_weighings_the_heaviest_is_the_measure() -> None:
     found = _only(Course(_series(400, 412, 400, 370)))
     assert (found.sign, found.level) == (Sign.LOSS, Level.LOOK_SOON)
     assert found.events == (101, 103)
-    assert found.source.mark is Mark.PUBLISHED and "not a limit for a fast" in found.source.text
+    assert found.source.mark is Mark.SECONDARY and "not a limit for a fast" in found.source.text
     assert signs(Course(_series(400, 412, 400, 371.5))) == ()
 
 

@@ -41,12 +41,12 @@ FORMS = (
         "32 kg^0.76",
         32.0,
         0.76,
-        Source("a student veterinary wiki, supportive care of snakes at 30 °C", Mark.PUBLISHED),
+        Source("a student veterinary wiki, supportive care of snakes at 30 °C", Mark.SECONDARY),
     ),
     ClinicalForm(
         "10 kg^0.75",
         10.0,
         0.75,
-        Source("Kaplan 2000, Basal Metabolic Requirements for Reptiles", Mark.PUBLISHED),
+        Source("Kaplan 2000, Basal Metabolic Requirements for Reptiles (web)", Mark.SECONDARY),
     ),
 )

@@ -12,7 +12,7 @@ BODY_DAYS = 3  # a cold body keeps for about 72 hours: state veterinary laborato
 LABORATORIES = Source(
     "advice of state veterinary laboratories (Missouri, New Jersey) on sending in bodies: soon, "
     "cool, not frozen, with a full history",
-    Mark.PUBLISHED,
+    Mark.SECONDARY,
 )
 
 

@@ -10,7 +10,7 @@ CUSTOM = Source("keepers' custom", Mark.COMMON_PRACTICE)
 SUPPORT = Source(
     "Kaplan 2000 and a veterinary wiki: support is called for beyond 10 % acute or 20 % chronic "
     "loss of body mass; marks for support, not a limit for a fast",
-    Mark.PUBLISHED,
+    Mark.SECONDARY,
 )
 OUR_RULE = Source(
     "our rule: medians of its own weighings, checked on simulated healthy and ill animals; that a "
@@ -33,7 +33,7 @@ LINES = Source(
 CLUTCH = Source(
     "Ellis & Chappell 1987: a clutch is about 32 % of the female's mass (Python regius); the "
     "45 % taken as the most is common practice",
-    Mark.PUBLISHED,
+    Mark.SECONDARY,
 )
 
 MAJOR_CENTILES = (5.0, 10.0, 25.0, 50.0, 75.0, 90.0, 95.0)
