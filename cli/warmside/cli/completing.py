@@ -36,6 +36,14 @@ def complete_codes(parameter: Any) -> None:
         )
 
 
+def complete_words(parameter: Any, words: tuple[str, ...]) -> None:
+    """Let the shell complete one of a few words, also from a part within it."""
+    _typer_param_setup_autocompletion_compat(
+        parameter,
+        autocompletion=lambda ctx, _, incomplete: [w for w in words if incomplete.casefold() in w],
+    )
+
+
 def _referred(name: str) -> tuple[str, ...]:
     """The table of an option that is made from a reference field of a kind."""
     if not name.endswith("_id"):

@@ -6,6 +6,7 @@ from typing import Any
 
 from typer.core import TyperArgument, TyperCommand, TyperGroup, TyperOption
 
+from warmside.cli.completing import complete_words
 from warmside.cli.lazy import with_faces
 from warmside.core.answers.parts import Answer
 from warmside.core.doing.recording import Recording, record
@@ -16,6 +17,8 @@ from warmside.core.session.session import Session, session_of
 from warmside.core.values.errors import WarmsideError
 
 SHARED = {k.name: k for k in SHARED_KINDS}
+MANY = 12
+"""So many choices are too many for a line of help."""
 COMMON = ("subjects", "everyone", "room", "at", "note", "confirm", "enclosure")
 
 
@@ -101,7 +104,12 @@ def _option(spec: FieldSpec) -> TyperOption:
         return TyperOption(param_decls=[spec.name, flag], is_flag=True, help=help)
     if spec.form is Form.CHOICES:
         return TyperOption(param_decls=[spec.name, flag], multiple=True, help=help, metavar="TEXT")
-    return TyperOption(param_decls=[spec.name, flag], help=help, metavar="TEXT")
+    if spec.form is Form.CHOICE and len(spec.choices) > MANY:
+        help = f"{spec.help[:1].upper()}{spec.help[1:]} (the shell completes it{needed})."
+    option = TyperOption(param_decls=[spec.name, flag], help=help, metavar="TEXT")
+    if spec.form is Form.CHOICE:
+        complete_words(option, spec.choices)
+    return option
 
 
 def recording(kind: EventKind, params: dict[str, Any]) -> Recording:

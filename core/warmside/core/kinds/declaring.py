@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Mapping
 from typing import Any
 
-from warmside.core.kinds.fields import Form, Target
+from warmside.core.kinds.fields import EMPTY, Form, Target
 from warmside.core.values.units import Unit
 
 __all__ = (
@@ -48,9 +49,18 @@ def whole(
     return _field(Form.WHOLE, about, dataclasses.MISSING if required else default)
 
 
-def choice(choices: tuple[str, ...], help: str, *, default: Any = dataclasses.MISSING) -> Any:
-    """A field: one of a few words; `default` None makes it optional."""
-    return _field(Form.CHOICE, {"help": help, "choices": choices}, default)
+def choice(
+    choices: tuple[str, ...],
+    help: str,
+    *,
+    default: Any = dataclasses.MISSING,
+    also: Mapping[str, str] = EMPTY,
+) -> Any:
+    """A field: one of a few words; `default` None makes it optional.
+
+    `also` are other words that may be typed, each with the choice that it stands for.
+    """
+    return _field(Form.CHOICE, {"help": help, "choices": choices, "also": also}, default)
 
 
 def choices(choices: tuple[str, ...], help: str) -> Any:

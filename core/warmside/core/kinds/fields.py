@@ -10,7 +10,9 @@ from __future__ import annotations
 import dataclasses
 import functools
 import inspect
+from collections.abc import Mapping
 from enum import StrEnum
+from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from msgspec import Struct
@@ -18,6 +20,7 @@ from msgspec import Struct
 from warmside.core.values.quantities import typing_help
 from warmside.core.values.units import Unit
 
+EMPTY: Mapping[str, str] = MappingProxyType({})
 _EXAMPLES = {
     Unit.MASS: "412g",
     Unit.LENGTH: "48cm",
@@ -75,6 +78,7 @@ class FieldSpec(Struct, frozen=True):
     default: Any = None
     unit: Unit | None = None
     choices: tuple[str, ...] = ()
+    also: Mapping[str, str] = EMPTY
     target: Target | None = None
     least: float | None = None
     most: float | None = None

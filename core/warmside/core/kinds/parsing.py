@@ -69,9 +69,10 @@ def _parse_looked_up(spec: FieldSpec, text: str, readers: Readers) -> str | int:
 
 
 def _chosen(spec: FieldSpec, text: str) -> str:
-    """The choice as it is declared, though it was typed `One-Piece`."""
+    """The choice as it is declared, though it was typed `One-Piece`, or by another word for it."""
     folded = text.strip().casefold().replace("-", " ")
-    return next((c for c in spec.choices if c.casefold() == folded), text.strip())
+    found = next((c for c in spec.choices if c.casefold() == folded), text.strip())
+    return spec.also.get(folded, found)
 
 
 def _parse_yesno(spec: FieldSpec, text: str) -> bool:

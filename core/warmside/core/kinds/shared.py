@@ -13,6 +13,7 @@ from warmside.core.kinds.declaring import (
     words,
 )
 from warmside.core.kinds.kind import EventKind, Subject
+from warmside.core.kinds.sign_words import SIGNS, SYNONYMS
 from warmside.core.values.units import Unit
 
 RETAINED = ("spectacle", "tail tip", "toes", "elsewhere")
@@ -150,11 +151,33 @@ class Misted:
 class Climate:
     """Temperatures and humidity read in the enclosure."""
 
-    warm_c: float | None = measure(Unit.TEMPERATURE, "warm side", least=-10, most=80, optional=True)
-    cool_c: float | None = measure(Unit.TEMPERATURE, "cool side", least=-10, most=60, optional=True)
+    warm_c: float | None = measure(
+        Unit.TEMPERATURE, "warm side", least=-10, most=100, optional=True
+    )
+    cool_c: float | None = measure(
+        Unit.TEMPERATURE, "cool side", least=-10, most=100, optional=True
+    )
     humidity_percent: float | None = measure(
         Unit.PERCENT, "relative humidity", least=0, most=100, optional=True
     )
+
+
+class Condition:
+    """Body condition by eye; the words of each step are in: warmside signs steps."""
+
+    score: int = whole(
+        "1 wasted, 2 thin, 3 good, 4 heavy, 5 obese, by eye", least=1, most=5, required=True
+    )
+
+
+class Sign:
+    """A sign of illness seen on the animal, or that it is gone; no diagnosis."""
+
+    sign: str = choice(SIGNS, "what was seen", also=SYNONYMS)
+    state: str = choice(
+        ("seen", "gone", "not so"), "seen, gone, or that it was none", default="seen"
+    )
+    where: str = words("where on the body, how much, since when")
 
 
 class Observed:
@@ -230,6 +253,8 @@ SHARED_KINDS = (
     EventKind("watered", "watered", Watered, Subject.ENCLOSURE, todo="fresh water"),
     EventKind("misted", "misted", Misted, Subject.ENCLOSURE, todo="mist"),
     EventKind("climate", "climate read", Climate, Subject.ENCLOSURE, todo="read the climate"),
+    EventKind("condition", "body condition", Condition, todo="score the body condition"),
+    EventKind("sign", "sign of illness", Sign),
     EventKind("observed", "observed", Observed, todo="look at it"),
     EventKind("examined", "examined by a vet", Examined, todo="vet visit"),
     EventKind("treated", "treated", Treated, todo="treatment as the vet ordered"),

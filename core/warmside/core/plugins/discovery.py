@@ -21,6 +21,7 @@ BUILT_IN = {
         "quarantine",
         "rhythm",
         "shed",
+        "signs",
         "weight",
     )
 }

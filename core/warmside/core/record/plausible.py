@@ -16,6 +16,10 @@ from warmside.core.values.units import Unit
 
 MASS_JUMP = 8.0  # a digit too many or too few, and some growth; common practice, no source
 
+COLDEST_C = 0.0
+HOTTEST_C = {"warm_c": 63.0, "cool_c": 45.0}
+"""Beyond basking surfaces of desert lizards, and beyond any cool side (common practice)."""
+
 
 class Known(Struct, frozen=True):
     """What is known of an animal before the event."""
@@ -45,6 +49,8 @@ def doubts(
     found = [f"{day} is in the future"] if day > today else []
     if later_today:
         found.append("that time of today is still to come")
+    if kind == "climate":
+        found += _climate_doubts(data, display)
     if known is None:
         return found
     if known.hatched and day < known.hatched.earliest:
@@ -57,6 +63,22 @@ def doubts(
         found += _mass_doubts(data["mass_g"], known.last_mass_g, display)
     if kind == "fed" and known.last_mass_g and (data.get("mass_g") or 0) > known.last_mass_g:
         found.append(f"the meal is heavier than {known.name} was at the last weighing")
+    return found
+
+
+def _climate_doubts(data: Mapping[str, Any], display: Display) -> list[str]:
+    """Temperatures that hardly any place has; of a number meant in the other scale, say so."""
+    found = []
+    for name, where in (("warm_c", "warm side"), ("cool_c", "cool side")):
+        value = data.get(name)
+        if value is None or COLDEST_C <= value <= HOTTEST_C[name]:
+            continue
+        told = format_quantity(value, Unit.TEMPERATURE, display)
+        other = f" ({value:.0f} °F would be {(value - 32.0) / 1.8:.0f} °C)" if value > 70 else ""
+        found.append(f"{told} on the {where}: check number, scale and thermometer{other}")
+    warm, cool = data.get("warm_c"), data.get("cool_c")
+    if warm is not None and cool is not None and cool > warm + 2.0:
+        found.append("the cool side is warmer than the warm side")
     return found
 
 

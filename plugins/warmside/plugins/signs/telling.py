@@ -1,0 +1,94 @@
+"""Signs and readings found, and the report's section."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from warmside.api import (
+    OWN_RECORDS,
+    About,
+    Ask,
+    Column,
+    Event,
+    Finding,
+    Kind,
+    Section,
+    Source,
+    Table,
+)
+from warmside.plugins.signs import findings, reading
+from warmside.plugins.signs.climate.judging import Judged, Reading, judged
+from warmside.plugins.signs.seen.condition_steps import step_words
+from warmside.plugins.signs.seen.known_signs import known_signs
+from warmside.plugins.signs.seen.standing import standing, unasked
+
+
+def of_animal(ask: Ask, animal: int, on: date) -> Iterator[Finding]:
+    """The signs that stand, notes to be asked about, a body that is wasted or obese."""
+    code, vet = ask.book.animals[animal].code, reading.vet_seen(ask, animal, on)
+    said = reading.said_of(ask, on).get(animal, [])
+    runs = standing(said, vet)
+    for run in runs:
+        yield findings.seen(animal, code, known_signs()[run[0].sign], run)
+    told = {run[0].sign for run in runs}
+    for sign, note in unasked(reading.written_of(ask, on).get(animal, ()), said, vet).items():
+        if sign not in told:
+            yield findings.written(animal, code, known_signs()[sign], note)
+    last = reading.condition_of(ask, animal, on)
+    if last is not None and (vet is None or vet < last.day):
+        step = step_words(_form(ask, animal), last.data["score"])
+        found = findings.condition(animal, last.data["score"], step, last.day, last.id)
+        yield from [found] if found else []
+
+
+def _form(ask: Ask, animal: int) -> str:
+    form = ask.stage(animal, ask.book.today).life.form
+    return form.value if form else ""
+
+
+def of_enclosure(
+    ask: Ask, enclosure: int, event: Event, read: Reading, on: date
+) -> Iterator[Finding]:
+    """What is wrong with the last reading, each thing once, for all whom it concerns."""
+    wrong: dict[str, tuple[Judged, list[int]]] = {}
+    for animal in ask.book.occupants(on)[enclosure]:
+        for one in judged(read, reading.needs_of(ask, animal, on)):
+            wrong.setdefault(one.what, (one, []))[1].append(animal)
+    for one, whom in wrong.values():
+        who = ", ".join(ask.book.animals[a].label for a in whom)
+        source, show = _source(ask, whom[0], one), ask.book.home.display
+        yield findings.climate(enclosure, who, one, event.day, event.id, source, show)
+
+
+def _source(ask: Ask, animal: int, wrong: Judged) -> Source:
+    """Of the figures used; where the keeper's own are, these."""
+    figures = ask.figures(ask.book.animals[animal].species)
+    if figures is None:
+        return OWN_RECORDS
+    if wrong.unsafe and figures.limits:
+        return figures.limits.source
+    span = figures.humidity if wrong.what.startswith(("drier", "damper")) else figures.warm
+    return span.source if span else OWN_RECORDS
+
+
+def section(ask: Ask, animal: int, on: date) -> Iterator[Section]:
+    """Every sign on record, for the vet; nothing where there is none."""
+    said = reading.said_of(ask, on).get(animal, [])
+    columns = (
+        Column("day", "day", Kind.DATE),
+        Column("sign", "sign"),
+        Column("state", "state"),
+        Column("where", "where, how much"),
+    )
+    rows = tuple((s.day, s.sign, s.state, s.where or None) for s in said)
+    if rows:
+        yield Section("Signs of illness", (Table("signs", columns, rows),), 300)
+
+
+def about_animals(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
+    """What was found of animals."""
+    for animal in reading.animals_meant(ask, on, about):
+        yield from of_animal(ask, animal, on)
+    for enclosure, event, read in reading.readings(ask, on, about):
+        yield from of_enclosure(ask, enclosure, event, read, on)

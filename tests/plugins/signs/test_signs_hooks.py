@@ -1,0 +1,101 @@
+"""Signs, notes and readings in the round: they stay until answered, and all of it is undone."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from warmside.testing import Keeper, check_plugin, new_keeper
+
+
+@pytest.fixture
+def house(tmp_path: Path) -> Keeper:
+    """A corn snake and a crested gecko, each in a home of its own."""
+    keeper = new_keeper(tmp_path, plugins=["signs"])
+    for name, species in (("Ember", "corn snake"), ("Nim", "crested gecko")):
+        keeper.run("enclosure", "add", f"Home of {name}", "--code", f"H{name[0]}")
+        about = ("--species", species, "--enclosure", f"H{name[0]}", "--since", "2025-01-01")
+        keeper.run("animal", "add", name, *about)
+    return keeper
+
+
+def found(house: Keeper) -> list[tuple[str, str]]:
+    return [(f["code"], f["level"]) for f in house.json("today")["findings"]]
+
+
+def test_the_plugin_as_a_whole(tmp_path: Path) -> None:
+    check_plugin("signs", tmp_path, typed=[])
+
+
+@pytest.mark.parametrize(
+    "ends",
+    [
+        ("record", "sign", "EMB=noisy breathing", "--state", "gone"),
+        ("record", "examined", "EMB", "--told", "an infection, treated"),
+    ],
+)
+def test_a_sign_stays_until_gone_or_seen_by_a_vet(house: Keeper, ends: tuple[str, ...]) -> None:
+    house.run("record", "sign", "EMB=wheezing")
+    house.pass_days(40)
+    assert found(house) == [("signs.seen", "look soon")]
+    house.run(*ends)
+    assert found(house) == []
+    house.run("undo")
+    assert found(house) == [("signs.seen", "look soon")]
+
+
+def test_seen_again_after_the_vet_it_stands_again_and_is_on_the_report(house: Keeper) -> None:
+    house.run("record", "examined", "EMB", "--told", "rest", "--at", "2026-03-01")
+    house.run("record", "sign", "EMB=gasping", "--where", "at the hot spot")
+    assert found(house) == [("signs.seen", "act now")]
+    told = " ".join(house.run("report", "EMB").stdout.split())
+    assert "breathing with open mouth" in told and "see a vet today" in told
+
+
+def test_words_of_a_sign_in_a_note_are_asked_about(house: Keeper) -> None:
+    house.run("record", "observed", "EMB=wheezing, bubbles at mouth")
+    house.run("record", "weighed", "NIM=40g", "--note", "black dots at the vent")
+    assert found(house) == [("signs.written", "look soon")] * 2
+    house.run("record", "sign", "EMB=noisy breathing", "--state", "not so")
+    house.run("record", "sign", "NIM=mites")
+    assert found(house) == [("signs.seen", "look soon")]
+
+
+def test_an_unknown_sign_gets_a_suggestion(house: Keeper) -> None:
+    told = house.run("record", "sign", "EMB=bleding", ok=False)
+    assert told.code == 2 and "did you mean 'bleeding'?" in told.stderr
+
+
+def test_a_reading_beyond_limits_stands_until_a_better_one(house: Keeper) -> None:
+    house.run("record", "climate", "HN", "--warm", "33C")
+    assert found(house) == [("signs.unsafe", "act now")]
+    house.run("record", "climate", "HN", "--warm", "25C", "--cool", "21C")
+    assert found(house) == []
+
+
+def test_the_keepers_own_limit_of_an_animal_wins(house: Keeper) -> None:
+    house.run("record", "climate", "HN", "--warm", "26C", "--cool", "25C")
+    assert found(house) == []
+    house.run("plugin", "set", "signs", "too_hot", "24C", "--animal", "NIM", "--note", "its vet")
+    assert found(house) == [("signs.unsafe", "act now")]
+
+
+@pytest.mark.parametrize("typed", [("--warm", "160F"), ("--warm", "86C"), ("--cool", "50C")])
+def test_an_implausible_reading_is_asked_about(house: Keeper, typed: tuple[str, ...]) -> None:
+    told = house.run("record", "climate", "HE", *typed, ok=False)
+    assert told.code == 4 and "--confirm" in told.stderr
+    assert found(house) == []
+    house.run("record", "climate", "HE", *typed, "--confirm")
+    assert ("signs.unsafe", "act now") in found(house)
+
+
+def test_a_wasted_body_is_found_and_a_target_mass_is_told(house: Keeper) -> None:
+    house.run("record", "condition", "EMB=1")
+    house.run("animal", "set", "EMB", "target_mass", "450g", "--note", "by its vet")
+    assert found(house) == [("signs.condition", "look soon")]
+    card = house.json("animal", "show", "EMB")
+    assert (card["body_condition"], card["target_mass_g"]) == ("1 of 5, wasted", 450)
+    house.run("record", "condition", "EMB=3")
+    assert found(house) == []
+    assert house.run("record", "condition", "EMB=6", ok=False).code == 2
