@@ -99,3 +99,10 @@ def test_a_wasted_body_is_found_and_a_target_mass_is_told(house: Keeper) -> None
     house.run("record", "condition", "EMB=3")
     assert found(house) == []
     assert house.run("record", "condition", "EMB=6", ok=False).code == 2
+
+
+def test_a_spreadsheet_may_name_a_sign_by_another_word(house: Keeper, tmp_path: Path) -> None:
+    file = tmp_path / "signs.csv"
+    file.write_text("date,kind,animal,sign\n2026-03-01,sign,EMB,wheezing\n", encoding="utf-8")
+    house.run("import", file)
+    assert found(house) == [("signs.seen", "look soon")]

@@ -6,7 +6,7 @@ import dataclasses
 from collections.abc import Mapping
 from typing import Any
 
-from warmside.core.kinds.fields import EMPTY, Form, Target
+from warmside.core.kinds.fields import Form, Target
 from warmside.core.values.units import Unit
 
 __all__ = (
@@ -54,13 +54,14 @@ def choice(
     help: str,
     *,
     default: Any = dataclasses.MISSING,
-    also: Mapping[str, str] = EMPTY,
+    also: Mapping[str, str] | None = None,
 ) -> Any:
     """A field: one of a few words; `default` None makes it optional.
 
     `also` are other words that may be typed, each with the choice that it stands for.
     """
-    return _field(Form.CHOICE, {"help": help, "choices": choices, "also": also}, default)
+    words = tuple((also or {}).items())
+    return _field(Form.CHOICE, {"help": help, "choices": choices, "also": words}, default)
 
 
 def choices(choices: tuple[str, ...], help: str) -> Any:

@@ -10,9 +10,7 @@ from __future__ import annotations
 import dataclasses
 import functools
 import inspect
-from collections.abc import Mapping
 from enum import StrEnum
-from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from msgspec import Struct
@@ -20,7 +18,6 @@ from msgspec import Struct
 from warmside.core.values.quantities import typing_help
 from warmside.core.values.units import Unit
 
-EMPTY: Mapping[str, str] = MappingProxyType({})
 _EXAMPLES = {
     Unit.MASS: "412g",
     Unit.LENGTH: "48cm",
@@ -78,7 +75,7 @@ class FieldSpec(Struct, frozen=True):
     default: Any = None
     unit: Unit | None = None
     choices: tuple[str, ...] = ()
-    also: Mapping[str, str] = EMPTY
+    also: tuple[tuple[str, str], ...] = ()
     target: Target | None = None
     least: float | None = None
     most: float | None = None

@@ -72,7 +72,7 @@ def _chosen(spec: FieldSpec, text: str) -> str:
     """The choice as it is declared, though it was typed `One-Piece`, or by another word for it."""
     folded = text.strip().casefold().replace("-", " ")
     found = next((c for c in spec.choices if c.casefold() == folded), text.strip())
-    return spec.also.get(folded, found)
+    return dict(spec.also).get(folded, found)
 
 
 def _parse_yesno(spec: FieldSpec, text: str) -> bool:
