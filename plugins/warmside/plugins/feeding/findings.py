@@ -9,7 +9,6 @@ from msgspec.structs import replace
 
 from warmside.api import About, Ask, Basis, Finding, Level
 from warmside.plugins.feeding.care.diets import Stage
-from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.condition.balance import Balance, Verdict, balance
 from warmside.plugins.feeding.condition.loss import trend
 from warmside.plugins.feeding.condition.refusals import Level as Judged
@@ -30,8 +29,6 @@ from warmside.plugins.feeding.stock.lots import Lot, ages, shortages
 from warmside.plugins.feeding.stock.order import planned_counts
 
 LEVELS = {Judged.NOTE: Level.NOTE, Judged.SOON: Level.LOOK_SOON, Judged.VET: Level.ACT_NOW}
-# A balance that comes near the need by the usual temperatures is worked out by its own.
-NEAR = 1.5
 # Food that is kept in the freezer.
 FROZEN = ("rodent", "bird", "fish")
 # How far back the meal before a balance begins is looked for.
@@ -102,22 +99,24 @@ def refusing(
 def eating(reading: Reading, animal_id: int, subject: Subject, mass: MassNow) -> Iterator[Finding]:
     """An animal that eats, but loses on less than it burns, or gains on long more than it needs."""
     rules = reading.rules
-    little = _balance(reading, animal_id, subject, mass, round(rules.balance_weeks))
-    if little is None or not little.is_clear:
-        return
-    if little.verdict is Verdict.LESS and little.trend and little.trend.high < 0:
+    if _change(reading, animal_id, rules.balance_weeks) < 0:
+        little = _balance(reading, animal_id, subject, mass, round(rules.balance_weeks))
+        if little is None or little.verdict is not Verdict.LESS:
+            return
         # Who judges the loss says how soon; what it eats is then a reason, told beside it.
         level = Level.NOTE if loss_is_told(reading, animal_id) else Level.LOOK_SOON
         yield _told("feeding.underfed", level, little, animal_id)
-    elif mass.stage is Stage.ADULT and _much(little, rules):
+    elif mass.stage is Stage.ADULT and _change(reading, animal_id, rules.surplus_weeks) > 0:
         much = _balance(reading, animal_id, subject, mass, round(rules.surplus_weeks))
-        rises = much is not None and much.trend is not None and much.trend.low > 0
-        if much and rises and much.verdict is Verdict.SURPLUS:
+        if much and much.verdict is Verdict.SURPLUS:
             yield _told("feeding.surplus", Level.NOTE, much, animal_id)
 
 
-def _much(found: Balance, rules: Rules) -> bool:
-    return (found.ratio.value or 0.0) > rules.surplus_ratio / NEAR
+def _change(reading: Reading, animal_id: int, weeks: float) -> int:
+    """-1 where its mass surely fell over some weeks, 1 where it rose, else 0: spares a balance."""
+    since = reading.on - timedelta(days=round(7 * weeks))
+    found = trend(reading.weighings(animal_id, since), since, reading.on, reading.rules)
+    return 0 if found is None else (found.low > 0) - (found.high < 0)
 
 
 def _told(code: str, level: Level, found: Balance, animal_id: int) -> Finding:
@@ -137,14 +136,18 @@ def _balance(
     meals = reading.meals_since(animal_id, since - timedelta(days=BEFORE_DAYS))
     if reading.where(animal_id).since > since or not _is_complete(meals.offers, since):
         return None
-    span = (meals.offers, reading.on, weeks, reading.rules)
-    back = meals.regurgitations
-    first = balance(subject.species, mass.mass, *span, regurgitations=back)
-    if first.ratio.high > NEAR and not _much(first, reading.rules):
-        return first
     change = trend(reading.weighings(animal_id, since), since, reading.on, reading.rules)
-    own = reading.day_c(animal_id)
-    return balance(subject.species, mass.mass, *span, day=own, trend=change, regurgitations=back)
+    return balance(
+        subject.species,
+        mass.mass,
+        meals.offers,
+        reading.on,
+        weeks,
+        reading.rules,
+        day=reading.day_c(animal_id),
+        trend=change,
+        regurgitations=meals.regurgitations,
+    )
 
 
 def _is_complete(offers: tuple[Offer, ...], since: date) -> bool:

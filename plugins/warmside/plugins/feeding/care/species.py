@@ -21,6 +21,7 @@ from warmside.plugins.feeding.care.diets import (
 )
 from warmside.plugins.feeding.energy.rates import Day, Span, mixed_day
 
+STAGES = tuple(Stage)
 FILES = ("snakes", "boas_and_pythons", "geckos", "lizards", "chelonians")
 
 
@@ -86,7 +87,7 @@ class Species(Struct, frozen=True):
 
     def stage(self, mass_g: float) -> Stage:
         """The life stage at a mass in g."""
-        return [stage for stage, start in self.starts_g if mass_g >= start][-1]
+        return STAGES[sum(mass_g >= start for start in self.from_g)]
 
     def interval(self, stage: Stage | None) -> Span:
         """Days between meals; for an unknown stage the span over all stages."""

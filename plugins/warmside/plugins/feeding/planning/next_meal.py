@@ -55,14 +55,14 @@ def due(subject: Subject, day: date, rules: Rules) -> Window:
     """Only when the next meal is due, as in `plan`: for a whole round, where few are."""
     mass = subject.mass(day, rules)
     interval = interval_of(subject, mass.stage if mass else subject.aged)
-    return window(subject, interval, subject.waits(day, rules), day, rules)
+    return window(subject, interval, *subject.standing(day, rules), day, rules)
 
 
 def plan(subject: Subject, day: date, rules: Rules) -> Plan:
     """The plan as seen on a day."""
-    reasons, mass = subject.waits(day, rules), subject.mass(day, rules)
+    (reasons, rested), mass = subject.standing(day, rules), subject.mass(day, rules)
     interval = interval_of(subject, mass.stage if mass else subject.aged)
-    days = window(subject, interval, reasons, day, rules)
+    days = window(subject, interval, reasons, rested, day, rules)
     if mass is None or mass.stage not in subject.species.meal_percent:
         said = _said(subject, reasons, _unsized(subject, mass))
         dusting = part_powders(subject)

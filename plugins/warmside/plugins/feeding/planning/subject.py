@@ -15,7 +15,7 @@ from warmside.plugins.feeding.planning.body import Body
 from warmside.plugins.feeding.planning.fit import Eater
 from warmside.plugins.feeding.planning.mass import MassNow, mass_now, older_of
 from warmside.plugins.feeding.planning.rests import Rests, rests_for
-from warmside.plugins.feeding.planning.waits import Situation, Wait, rested_until, waits
+from warmside.plugins.feeding.planning.waits import Situation, Wait, standing
 from warmside.plugins.feeding.prey.classes import known_prey
 
 
@@ -83,8 +83,8 @@ class Subject(Struct, frozen=True):
 
     def waits(self, day: date, rules: Rules) -> tuple[Wait, ...]:
         """The reasons to wait with the meal or to make it smaller that hold on a day."""
-        return waits(self.situation, self.offers, day, self.rests(rules))
+        return self.standing(day, rules)[0]
 
-    def rested(self, day: date, rules: Rules) -> date | None:
-        """The day on which its last rest was over; None where there was none."""
-        return rested_until(self.situation, self.offers, day, self.rests(rules))
+    def standing(self, day: date, rules: Rules) -> tuple[tuple[Wait, ...], date | None]:
+        """The reasons that hold on a day, and the day on which its last rest was over."""
+        return standing(self.situation, self.offers, day, self.rests(rules))

@@ -79,8 +79,7 @@ def waits(
     situation: Situation, offers: tuple[Offer, ...], day: date, rests: Rests
 ) -> tuple[Wait, ...]:
     """All reasons that hold on a day, the blocking ones first."""
-    found = [w for w in _reasons(situation, offers, day, rests) if w.holds(day)]
-    return tuple(sorted(found, key=lambda w: not w.blocks))
+    return standing(situation, offers, day, rests)[0]
 
 
 def rested_until(
@@ -90,9 +89,19 @@ def rested_until(
 
     A plan for a day to come is no earlier than that, so that a calendar agrees with it.
     """
-    known = _reasons(situation, offers, day, rests)
+    return standing(situation, offers, day, rests)[1]
+
+
+def standing(
+    situation: Situation, offers: tuple[Offer, ...], day: date, rests: Rests
+) -> tuple[tuple[Wait, ...], date | None]:
+    """Both in one: the reasons that hold, and when the last rest was over."""
+    known = list(_reasons(situation, offers, day, rests))
+    if not known:
+        return (), None
+    held = sorted((w for w in known if w.holds(day)), key=lambda w: not w.blocks)
     over = [w.until for w in known if w.blocks and w.until and not w.forecast]
-    return max((until for until in over if until <= day), default=None)
+    return tuple(held), max((until for until in over if until <= day), default=None)
 
 
 def _reasons(

@@ -30,14 +30,18 @@ def interval_of(subject: Subject, stage: Stage | None) -> Estimate:
 
 
 def window(
-    subject: Subject, interval: Estimate, reasons: tuple[Wait, ...], day: date, rules: Rules
+    subject: Subject,
+    interval: Estimate,
+    reasons: tuple[Wait, ...],
+    rested: date | None,
+    day: date,
+    rules: Rules,
 ) -> Window:
     """The first and the last day for the next meal; (None, None) while a wait is open.
 
     From the last meal eaten by the interval; after a refusal within the days of a retry, nor
-    later than after the usual interval; never before its last rest was over.
+    later than after the usual interval; never before its last rest was over (`rested`).
     """
-    rested = subject.rested(day, rules)
     earliest, latest = _usual(subject, interval, rested or subject.here_since or day)
     earliest, latest = _again(subject, interval, earliest, latest, rules)
     blocking = [w for w in reasons if w.blocks]

@@ -48,6 +48,7 @@ class Reading:
         self.ask, self.book, self.on = ask, ask.book, on
         self.rules = rules_of(ask)
         self._alone = alone
+        self._assumed = bool(ask.settings("feeding")["dust_as_planned"])
         # The calendar asks for many days to come: meals up to today serve for all of them.
         self._seen = min(on, self.book.today)
         self._lasts: dict[int, Mapping[str, Event]] = {}
@@ -158,6 +159,7 @@ class Reading:
         if species is None:
             return None
         recent, last = self.meals(animal_id), self.last(animal_id)
+        dusted = species.diet.has("insect", "plant", "worm", "fish")
         situation = situation_of(
             last,
             recent.regurgitations,
@@ -175,11 +177,11 @@ class Reading:
             self.retry(animal_id),
             self._came(animal_id),
             self.book.animals[animal_id].species.group,
-            self.uvb(animal_id),
-            bool(self.ask.setting("feeding", "dust_as_planned")),
+            self.uvb(animal_id) if dusted else None,
+            self._assumed,
             stage_of(self.ask, animal_id, self.on),
             body_of(self.ask, animal_id, self.on, last),
-            self._eyes_mm(animal_id),
+            self._eyes_mm(animal_id) if dusted else None,
             stocked(self.ask, self.on) if ask else frozenset(),
         )
 
