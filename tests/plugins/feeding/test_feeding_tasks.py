@@ -274,3 +274,17 @@ def test_insect_meals_may_count_as_dusted_by_the_plan(room: Keeper) -> None:
     assert room.json("feeding", "plan", "BAS")["dust"] == "plain calcium"
     room.run("plugin", "set", "feeding", "dust_as_planned", "yes")
     assert room.json("feeding", "plan", "BAS")["dust"] == "calcium with vitamin D3"
+
+
+def test_a_score_by_eye_and_a_target_hold_the_meals_of_a_fat_one(room: Keeper) -> None:
+    """Ember, of 1240 g: the score lengthens the interval, the target sizes the meal."""
+    usual = room.json("feeding", "plan", "EMB")
+    room.run("record", "condition", "EMB", "--score", "4")
+    scored = room.json("feeding", "plan", "EMB")
+    assert scored["interval_low_days"] == usual["interval_high_days"]
+    assert scored["meal_high_g"] <= usual["meal_high_g"]
+    room.run("undo")
+    room.run("animal", "set", "EMB", "target_mass", "900g")
+    target = room.json("feeding", "plan", "EMB")
+    assert target["meal_high_g"] < usual["meal_high_g"]
+    assert "over its target of 900 g" in room.run("feeding", "plan", "EMB").stdout

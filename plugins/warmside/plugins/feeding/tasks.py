@@ -89,6 +89,8 @@ def _notes(part: PartPlan, best: Fit | None, rules: Rules, on: date) -> Iterator
     if best is None:
         unweighed = found.mass is None and species.part.percent
         yield from ("no weight on record, weigh it first",) if unweighed else found.words[:1]
+        if found.dust:
+            yield f"dust: {found.dust.name}"
         return
     feeds = species.part.feeds_at(part.subject.stage)
     if feeds[1] > 1:

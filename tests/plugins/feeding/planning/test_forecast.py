@@ -62,8 +62,8 @@ def test_where_another_plugin_sees_no_further_the_animal_grows_on_from_what_it_s
     def level(day: date) -> Estimate:
         return Estimate(30, 30, 30, Unit.MASS, Basis("told"))
 
-    told = [forecast("Pip", subject(12), DAY, 52, RULES, f).meals for f in (two_weeks, level)]
-    told.append(forecast("Pip", subject(12), DAY, 52, RULES).meals)
+    told = [forecast("Pip", subject(12), DAY, 104, RULES, f).meals for f in (two_weeks, level)]
+    told.append(forecast("Pip", subject(12), DAY, 104, RULES).meals)
     grown, held, alone = (prey_classes()[m[-1].prey].typical_g * m[-1].count for m in told)
     assert grown > held and grown > alone
 

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from warmside.core.values.basis import Basis, Estimate, Mark
 from warmside.core.values.quantities import Display
@@ -190,6 +191,12 @@ def test_a_gecko_of_twelve_grams_gets_no_crickets_of_two_centimetres() -> None:
     assert lengths and all(span and sum(span) / 2 <= 1.5 * 11.7 for span in lengths)
     crickets = [f for f in fits((0.5, 1.0), eater(GECKO, 12)) if f.prey.kind == "cricket"]
     assert max(sum(f.prey.length_mm or ()) / 2 for f in crickets) <= 11.7
+
+
+def test_a_grown_dragon_is_not_told_to_count_out_hundreds_of_small_insects() -> None:
+    dragon = replace(DRAGON, part=next(p for p in DRAGON.diet.parts if p.key == "insects"))
+    counts = [f.count_low for f in fits((4.5, 9.0), eater(dragon, 450)) if f.prey.insect]
+    assert counts and max(counts) <= 40
 
 
 def test_eyes_that_were_measured_count() -> None:

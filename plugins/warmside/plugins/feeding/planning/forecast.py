@@ -12,7 +12,7 @@ from warmside.plugins.feeding.care.diets import rhythm_words
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import middle_mass
 from warmside.plugins.feeding.planning.mass import grown, older_of
-from warmside.plugins.feeding.planning.next_meal import Plan, meal_percent, plan, sized
+from warmside.plugins.feeding.planning.next_meal import Plan, meal_percent, outline, plan, sized
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.window import interval_of
 from warmside.plugins.feeding.prey.classes import Prey, prey_classes
@@ -52,10 +52,12 @@ def forecast(
     """
     if weeks < 1:
         raise BadInput(f"{weeks} weeks to plan; give at least 1")
-    first = plan(subject, start, rules)
-    if first.mass is None or first.due_from is None:
-        return Forecast(name, (), "; ".join(first.words))
-    meals = _meals(subject, first, start, start + timedelta(weeks=weeks), rules, mass_on)
+    first, meals = outline(subject, start, rules), tuple[PlannedMeal, ...]()
+    if first.mass is not None and first.due_from is not None:
+        meals = _meals(subject, first, start, start + timedelta(weeks=weeks), rules, mass_on)
+    if not meals:
+        words = "; ".join(plan(subject, start, rules).words)
+        return Forecast(name, (), words or "no meal falls into this time")
     return Forecast(name, meals, _words(meals, first, rules))
 
 
@@ -65,7 +67,7 @@ def _meals(
     assert first.mass is not None and first.due_from is not None
     species, mass, since = subject.species, first.mass.middle, start
     percent, small = meal_percent(first.waits), _small_meals(first, rules)
-    found, usual = list[PlannedMeal](), first.fits[0].prey.code if first.fits else None
+    found, usual = list[PlannedMeal](), next(iter(subject.eaten()), None)
     day = max(first.due_from, start)
     exact = float(day.toordinal())
     while day < end:
@@ -92,8 +94,6 @@ def _small_meals(first: Plan, rules: Rules) -> float:
 
 
 def _words(meals: tuple[PlannedMeal, ...], first: Plan, rules: Rules) -> str:
-    if not meals:
-        return "; ".join(first.words) or "no meal falls into this time"
     runs = list[list[PlannedMeal]]()
     for meal in meals:
         if runs and (runs[-1][0].prey, runs[-1][0].count) == (meal.prey, meal.count):

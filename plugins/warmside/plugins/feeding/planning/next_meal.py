@@ -60,15 +60,21 @@ def due(subject: Subject, day: date, rules: Rules) -> Window:
 
 def plan(subject: Subject, day: date, rules: Rules) -> Plan:
     """The plan as seen on a day."""
+    bare = outline(subject, day, rules)
+    mass, dusting = bare.mass, part_powders(subject)
+    dust = next_powder(subject, max(day, bare.due_from or day)) if dusting else None
+    if mass is None or mass.stage not in subject.species.meal_percent:
+        said = _said(subject, bare.waits, _unsized(subject, mass))
+        return replace(bare, dust=dust, dusting=dusting, words=said)
+    return replace(_with_meal(subject, bare, mass, rules), dust=dust, dusting=dusting)
+
+
+def outline(subject: Subject, day: date, rules: Rules) -> Plan:
+    """The plan without its food: when, at what mass, and which reasons hold."""
     (reasons, rested), mass = subject.standing(day, rules), subject.mass(day, rules)
     interval = interval_of(subject, mass.stage if mass else subject.aged)
     days = window(subject, interval, reasons, rested, day, rules)
-    if mass is None or mass.stage not in subject.species.meal_percent:
-        said = _said(subject, reasons, _unsized(subject, mass))
-        dusting = part_powders(subject)
-        dust = next_powder(subject, max(day, days[0] or day)) if dusting else None
-        return Plan(*days, interval, mass, None, (), dust, dusting, reasons, said)
-    return _with_meal(subject, mass, interval, days, reasons, rules, day)
+    return Plan(*days, interval, mass, None, (), None, None, reasons, ())
 
 
 def meal_percent(reasons: tuple[Wait, ...]) -> float:
@@ -76,24 +82,14 @@ def meal_percent(reasons: tuple[Wait, ...]) -> float:
     return min((w.percent for w in reasons), default=100.0)
 
 
-def _with_meal(
-    subject: Subject,
-    mass: MassNow,
-    interval: Estimate,
-    days: Window,
-    reasons: tuple[Wait, ...],
-    rules: Rules,
-    day: date,
-) -> Plan:
-    species = subject.species
-    size = meal_range(fed_as(subject, mass.mass), species, meal_percent(reasons), mass.stage)
+def _with_meal(subject: Subject, bare: Plan, mass: MassNow, rules: Rules) -> Plan:
+    species, percent = subject.species, meal_percent(bare.waits)
+    size = meal_range(fed_as(subject, mass.mass), species, percent, mass.stage)
     meal = size.low, size.high
     found = fits(meal, subject.eater(mass.middle, rules))
     about = (*body_words(subject, mass, rules), *_about(found, meal, subject, mass.middle, rules))
-    said = _said(subject, reasons, mass.words(rules), *about)
-    dusting = part_powders(subject)
-    dust = next_powder(subject, max(day, days[0] or day)) if dusting else None
-    return Plan(*days, interval, mass, size, found, dust, dusting, reasons, said)
+    said = _said(subject, bare.waits, mass.words(rules), *about)
+    return replace(bare, meal=size, fits=found, words=said)
 
 
 def _unsized(subject: Subject, mass: MassNow | None) -> str:

@@ -18,6 +18,8 @@ from warmside.plugins.feeding.prey.classes import Prey, known_prey, prey_of_kind
 
 # A class is offered when a keeper has a fair choice of items: at least a quarter of the class.
 FAIR_CHOICE = 0.25
+# Nobody counts out more insects for one day; common practice, no source.
+MOST_INSECTS = 40
 
 
 def meal_range(
@@ -109,7 +111,8 @@ def _insect_fit(prey: Prey, meal: Span, eater: Eater) -> tuple[Fit, ...]:
     each = prey.typical_g
     low, high = max(1, math.ceil(meal[0] / each)), math.floor(meal[1] / each)
     too_wide = prey.width_mm(each) > eater.widest_mm
-    if high < low or too_wide or not is_short_enough(prey, eater.gap_mm):
+    too_many = low > MOST_INSECTS
+    if high < low or too_many or too_wide or not is_short_enough(prey, eater.gap_mm):
         return ()
     return (Fit(prey, low, high, (each, each), (low * each, high * each)),)
 
