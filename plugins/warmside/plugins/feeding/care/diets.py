@@ -15,6 +15,8 @@ from warmside.plugins.feeding.prey.classes import Prey, known_prey, prey_of_kind
 
 PACKAGE = "warmside.plugins.feeding"
 WEEK = 7.0
+# Up to so many days a rhythm is said in days, longer ones in times a week.
+MOST_DAYS, TWICE = 4.0, (3.0, 4.0)
 
 
 class Stage(StrEnum):
@@ -130,12 +132,10 @@ def rhythm_words(days: Span, feeds: Span = (1.0, 1.0)) -> str:
     if days == (1.0, 1.0):
         return _daily(feeds)
     low, high = days
-    if high > WEEK:
+    if days == (WEEK, WEEK):
+        return "once a week"
+    if low == high or high > WEEK or (high <= MOST_DAYS and days != TWICE):
         return f"every {_from_to(low, high)} days"
-    if low == high and low < 3:
-        return f"every {low:g} days"
-    if low == 1:
-        return f"every 1 to {high:g} days"
     often, seldom = round(WEEK / low), max(1, round(WEEK / high))
     if often == seldom:
         return f"{_TIMES.get(often, f'{often} times')} a week"

@@ -125,7 +125,9 @@ def _stored(context: typer.Context, name: str, alone: bool, change: Change) -> A
         found = writer.book.animal(name)
         owner = _owner(found, alone)
         species = _plain_species(session.asking(writer.book), found)
-        parts = change(species, own_diets(writer.book).get(owner, ()))
+        known = own_diets(writer.book)
+        before = known.get(owner) or known.get(("species", found.species.id), ())
+        parts = change(species, before)
         told = on_own_diet(species, parts).diet.said(None)
         _clear(writer, owner)
         for one in parts:

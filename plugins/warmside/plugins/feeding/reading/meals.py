@@ -10,11 +10,11 @@ from typing import Any
 from warmside.api import Ask, Book, Event
 from warmside.plugins.feeding.kinds import DUSTED
 from warmside.plugins.feeding.meals.history import Meals, Served, meals_of
-from warmside.plugins.feeding.reading.noted import food_said
+from warmside.plugins.feeding.reading.noted import food_said, own_words
 
 # So many newest events of a kind are read for each animal, so that no plan grows with the years.
 RECENT = 40
-EVENTS = ("event:fed", f"event:{DUSTED}", "feeding_word")
+EVENTS = ("event:fed", f"event:{DUSTED}")
 Known = dict[tuple[int, date], Meals]
 
 
@@ -29,7 +29,8 @@ def load(ask: Ask, ids: Collection[int], seen: date) -> Known:
             served, powders = _served(book, ids, seen), _dusted(book, ids, seen)
             return {i: meals_of(served.get(i, ()), powders.get(i, {})) for i in ids}
 
-        each = dict.fromkeys(missing)
+        words = "; ".join(f"{word}={prey}" for word, prey in own_words(book).items())
+        each = dict.fromkeys(missing, words)
         found = book.derived_each("feeding.meals", seen, each, EVENTS, make, Meals)
         known |= {(i, seen): meals for i, meals in found.items()}
     return known

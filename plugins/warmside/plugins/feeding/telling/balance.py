@@ -164,9 +164,10 @@ def _meal_rows(found: Account) -> Iterator[tuple[Cell, ...]]:
     for offer in _inside(found):
         prey = known_prey(offer.prey)
         energy = None
-        if prey and not offer.refused:
+        eaten = 0.0 if offer.came_back else offer.eaten
+        if prey and eaten:
             energy = Estimate(*meal_kj(offer), Unit.ENERGY, Basis("as fed", prey.energy_source))
-        yield (offer.day, prey.name if prey else offer.prey, offer.count, offer.eaten, energy)
+        yield (offer.day, prey.name if prey else offer.prey, offer.count, eaten, energy)
 
 
 def chart(found: Account) -> charts.Chart:
