@@ -1,4 +1,4 @@
-"""Age and meals as possible drivers of the intervals; whether they do is left to the data."""
+"""Age, meals and the time of year as drivers of the intervals; whether they are, the data show."""
 
 from __future__ import annotations
 
@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 from warmside.plugins.shed.forecast.intervals import Interval
+from warmside.plugins.shed.forecast.season import Season, season_without
 from warmside.plugins.shed.forecast.trend import NEEDS, Driver
 
+SEASON = "the time of year"
 MEAL_DAYS = 60  # meals are counted before an interval: within it, longer ones would have more
 
 
@@ -31,7 +33,21 @@ def drivers(
         found.append(Driver("age", *_ages(starts, last_shed, hatched)))
     if meals and min(meals) <= min(known) - timedelta(days=MEAL_DAYS):
         found.append(Driver("meals", *_meals(starts, last_shed, meals)))
+    season = season_without(intervals, last_shed)
+    if season is not None:
+        found.append(Driver(SEASON, *_seasons(starts, last_shed, intervals, season)))
     return tuple(found)
+
+
+def _seasons(
+    starts: Sequence[date | None], last_shed: date, intervals: Sequence[Interval], season: Season
+) -> tuple[tuple[float, ...], float]:
+    """How much of a middle interval from each shed on falls into the season without sheds."""
+    usual = sorted(i.low_days for i in intervals if i.exact)
+    middle = usual[len(usual) // 2]
+    return tuple(
+        season.days_within(s, middle) / middle if s else 0.0 for s in starts
+    ), season.days_within(last_shed, middle) / middle
 
 
 def _ages(

@@ -11,6 +11,7 @@ from msgspec import Struct
 
 from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Mark, Source, Unit
 from warmside.plugins.shed.forecast.censored import summary
+from warmside.plugins.shed.forecast.change import Change, change_of
 from warmside.plugins.shed.forecast.intervals import Interval
 from warmside.plugins.shed.forecast.predictive import Predictive, Prior, before, updated
 from warmside.plugins.shed.forecast.trend import Driver, Trend, shown
@@ -139,8 +140,11 @@ def predicted(
         _check_enough(intervals)
     belief = before(prior)
     trend = shown(intervals, drivers, belief)
+    change = None if trend else change_of(intervals, belief)
+    if change:
+        return Prediction(change.ahead, _basis(intervals, prior, None, change), None)
     ahead = trend.predictive if trend else updated(belief, summary(intervals, belief)).predictive()
-    return Prediction(ahead, _basis(intervals, prior, trend), trend)
+    return Prediction(ahead, _basis(intervals, prior, trend, None), trend)
 
 
 def on_days(last_shed: date, low_days: float, high_days: float) -> tuple[date, date]:
@@ -178,7 +182,9 @@ def _check_enough(intervals: Sequence[Interval]) -> None:
         )
 
 
-def _basis(intervals: Sequence[Interval], prior: Prior | None, trend: Trend | None) -> Basis:
+def _basis(
+    intervals: Sequence[Interval], prior: Prior | None, trend: Trend | None, change: Change | None
+) -> Basis:
     count = len(intervals)
     many = f"{count or 'no'} interval{'' if count == 1 else 's'}"
     rule = f"log-normal prediction from {many}"
@@ -187,6 +193,8 @@ def _basis(intervals: Sequence[Interval], prior: Prior | None, trend: Trend | No
         rule += f", {bounded} of them known only between bounds"
     if trend:
         rule += f", changing with {trend.driver}"
+    if change:
+        rule += f"; {change.words}, so the range is wider"
     if prior:
         rule += f", with the {prior.life_stage} prior"
     events = tuple(sorted({e for i in intervals for e in i.events}))

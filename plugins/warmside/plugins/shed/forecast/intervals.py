@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date, timedelta
 from typing import NamedTuple
 
@@ -107,9 +107,14 @@ def _usual_near(exact: Sequence[Interval], place: int) -> float:
     return lengths[len(lengths) // 2]
 
 
-def loosened(intervals: Sequence[Interval]) -> tuple[Interval, ...]:
-    """The intervals, with those that may hide a missed shed read as `at most so long`."""
-    doubtful = perhaps_missed(intervals)
+def loosened(
+    intervals: Sequence[Interval], long_by_season: Callable[[Interval], bool] = lambda _: False
+) -> tuple[Interval, ...]:
+    """The intervals, with those that may hide a missed shed read as `at most so long`.
+
+    Those that a season without sheds makes long are left as they are.
+    """
+    doubtful = [i for i in perhaps_missed(intervals) if not long_by_season(i)]
     return tuple(i._replace(low_days=1.0) if i in doubtful else i for i in intervals)
 
 

@@ -10,8 +10,9 @@ from msgspec import Struct
 from warmside.plugins.shed.cycles.cycle import History
 from warmside.plugins.shed.forecast.drivers import drivers
 from warmside.plugins.shed.forecast.forecast import Forecast, forecasts, on_days
-from warmside.plugins.shed.forecast.intervals import Interval, last_shed, loosened, of_history
+from warmside.plugins.shed.forecast.intervals import Interval, last_shed
 from warmside.plugins.shed.forecast.predictive import Prior
+from warmside.plugins.shed.forecast.season import intervals_of
 
 Days = tuple[date, date]
 
@@ -44,7 +45,7 @@ def next_shed(
     last = last_shed(history)
     if last is None:
         return None
-    intervals = loosened(of_history(history))
+    intervals = intervals_of(history)
     causes = drivers(intervals, last[1], hatched, meals)
     early, late = forecasts(intervals, [float((on - day).days) for day in last], prior, causes)
     return NextShed(

@@ -14,8 +14,9 @@ from warmside.api import Estimate, Unit
 from warmside.plugins.shed.cycles.cycle import History
 from warmside.plugins.shed.forecast.drivers import drivers
 from warmside.plugins.shed.forecast.forecast import Forecast, Prediction, on_days, predicted
-from warmside.plugins.shed.forecast.intervals import Days, last_shed, loosened, of_history
+from warmside.plugins.shed.forecast.intervals import Days, last_shed
 from warmside.plugins.shed.forecast.predictive import Prior
+from warmside.plugins.shed.forecast.season import intervals_of
 
 
 class Outlook(Struct, frozen=True):
@@ -44,6 +45,6 @@ def outlook(history: History, prior: Prior, hatched: date | None = None) -> Outl
     last = last_shed(history)
     if last is None:
         return None
-    intervals = loosened(of_history(history))
+    intervals = intervals_of(history)
     causes = drivers(intervals, last[1], hatched, ())
     return Outlook(last, predicted(intervals, prior, causes))

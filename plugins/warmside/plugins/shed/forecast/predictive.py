@@ -84,14 +84,19 @@ class Predictive(Struct, frozen=True):
 
 def life_stages() -> tuple[str, ...]:
     """The life stages that have a prior."""
-    return tuple(r["life_stage"] for r in sourced_rows(PACKAGE, "priors"))
+    rows = sourced_rows(PACKAGE, "priors")
+    return tuple(r["life_stage"] for r in rows if not r.get("groups"))
 
 
 @functools.cache
-def prior_for(life_stage: str) -> Prior:
-    """The prior of a life stage; raises BadInput naming those there are."""
-    for row in sourced_rows(PACKAGE, "priors"):
-        if row["life_stage"] == life_stage:
+def prior_for(life_stage: str, group: str = "") -> Prior:
+    """The prior of a life stage, of that group of species where one is shipped for it.
+
+    Raises BadInput naming the stages there are.
+    """
+    rows = [r for r in sourced_rows(PACKAGE, "priors") if r["life_stage"] == life_stage]
+    for row in sorted(rows, key=lambda r: not r.get("groups")):
+        if group in row.get("groups", (group,)):
             middle = math.log(row["median_days"])
             numbers = middle, row["weight"], row["shape"], row["rate"]
             return Prior(life_stage, *numbers, row.source)

@@ -20,8 +20,9 @@ EVENTS = tuple(f"event:{kind}" for kind in STAGE_KINDS)
 
 
 def prior_of(ask: Ask, animal_id: int, on: date) -> Prior:
-    """The prior of the life stage that an animal is in."""
-    return prior_for(prior_stage(ask.stage(animal_id, on)))
+    """The prior of the life stage that an animal is in, and of its species' group."""
+    group = ask.book.animals[animal_id].species.group
+    return prior_for(prior_stage(ask.stage(animal_id, on)), group)
 
 
 def meals_taken(book: Book, animal_id: int, on: date) -> list[date]:
