@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 
 import pytest
 
 from warmside.api import About, EventKind, Task
-from warmside.testing import Keeper, throw_away_plugin
+from warmside.testing import Keeper, new_keeper, throw_away_plugin
 
 
 def tasks(keeper: Keeper, on: date | None = None) -> list[Task]:
@@ -110,3 +111,20 @@ def test_the_rhythm_of_a_kind_that_is_gone_waits(mine: Keeper) -> None:
     assert [t.what for t in tasks(mine)] == ["weigh"]
     assert list(lines(mine, About(animal_id=1))) == ["rhythm.weighed"]
     assert mine.json("rhythm", "list")["rhythms"][0]["kind"] == "broom.brushed"
+
+
+def test_a_spot_clean_does_not_put_off_the_full_one_and_done_writes_full(tmp_path: Path) -> None:
+    keeper = new_keeper(tmp_path, plugins=["rhythm"])
+    keeper.run("enclosure", "add", "Shelf")
+    about = ("--species", "corn snake", "--enclosure", "SHE", "--since", "2026-01-01")
+    keeper.run("animal", "add", "Ember", *about)
+    keeper.run("rhythm", "set", "cleaned", "--every", "28")
+    keeper.run("record", "cleaned", "SHE", "--at", "2026-03-01")
+    (task,) = keeper.json("today")["tasks"]
+    assert (task["what"], task["due"]) == ("clean", "2026-01-29")
+    keeper.run("done", "1")
+    assert keeper.json("today")["tasks"] == []
+    with keeper.book() as book:
+        assert [e.data["extent"] for e in book.events("cleaned")] == ["spot", "full"]
+    keeper.run("rhythm", "set", "cleaned", "--every", "7")
+    assert keeper.json("today")["tasks"] == []

@@ -56,9 +56,17 @@ def _animals(book: Book, kind: str, on: date) -> Iterator[Done]:
 def _enclosures(book: Book, kind: str, on: date) -> Iterator[Done]:
     last = book.latest_in(kind, on=on)[kind]
     here = book.animals_here(on)
+    full = _full_cleans(book, on) if kind == "cleaned" else {}
     for enclosure, animals in book.occupants(on).items():
         since = min(here[a].since for a in animals)
-        yield Done(About(enclosure_id=enclosure), since, *_done(last.get(enclosure)), fresh=True)
+        about, done = About(enclosure_id=enclosure), _done(last.get(enclosure))
+        yield Done(about, since, *done, fresh=True, full=_done(full.get(enclosure)))
+
+
+def _full_cleans(book: Book, on: date) -> dict[int | None, Event]:
+    """The last full clean of each enclosure."""
+    cleaned = book.events("cleaned", until=on)
+    return {e.enclosure_id: e for e in cleaned if e.data["extent"] == "full"}
 
 
 def _done(event: Event | None) -> tuple[date | None, int | None]:

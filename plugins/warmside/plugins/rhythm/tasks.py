@@ -19,6 +19,7 @@ def task(kind: EventKind, rhythm: Rhythm, done: Done, due: date, on: date) -> Ta
         Basis(why(rhythm.days, done.last, on), OWN, used),
         done.about,
         settles=kind.name,
+        data={"extent": "full"} if rhythm.wants_full else {},
         every_days=rhythm.days,
     )
 

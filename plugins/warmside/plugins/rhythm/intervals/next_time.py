@@ -12,6 +12,10 @@ from warmside.api import About
 ALL = About()  # nobody in particular
 
 
+FULL_FROM_DAYS = 14
+"""A clean every so many days or more is a full one, which no spot clean puts off (our rule)."""
+
+
 class Rhythm(Struct, frozen=True):
     """Every `days` an event of `kind`, for one subject, or for ALL."""
 
@@ -19,11 +23,17 @@ class Rhythm(Struct, frozen=True):
     days: int
     about: About = ALL
 
+    @property
+    def wants_full(self) -> bool:
+        """Whether only a full clean counts."""
+        return self.kind == "cleaned" and self.days >= FULL_FROM_DAYS
+
 
 class Done(Struct, frozen=True):
     """A subject that is in care `since` a day, and when it was last done, by which event.
 
     `fresh` means as good as done on the first day: an enclosure is set up clean, with fresh water.
+    `full` is the day and event of the last full clean, where that is another thing.
     """
 
     about: About
@@ -31,6 +41,13 @@ class Done(Struct, frozen=True):
     last: date | None = None
     event: int | None = None
     fresh: bool = False
+    full: tuple[date | None, int | None] = (None, None)
+
+    def by(self, rhythm: Rhythm) -> Done:
+        """The same with what counts for a rhythm as the last time."""
+        if not rhythm.wants_full:
+            return self
+        return Done(self.about, self.since, *self.full, fresh=self.fresh)
 
 
 def due_day(days: int, done: Done) -> date:
@@ -52,5 +69,8 @@ def due(
     known = tuple(rhythms)
     for done in subjects:
         found = applying(known, kind, done.about)
-        if found is not None and (day := due_day(found.days, done)) <= on:
-            yield found, done, day
+        if found is None:
+            continue
+        counted = done.by(found)
+        if (day := due_day(found.days, counted)) <= on:
+            yield found, counted, day
