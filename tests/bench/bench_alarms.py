@@ -23,6 +23,7 @@ from tests.bench.alarms.counted import delays, episodes
 from tests.bench.alarms.healthy import HEALTHY, Make
 from tests.bench.alarms.ill import ILL
 from tests.bench.alarms.replay import Replayed, replayed
+from tests.bench.alarms.sheds import coverages
 
 from warmside.api import Level
 
@@ -69,7 +70,7 @@ def main() -> None:
         started = time.process_time()
         print("\n".join(assumptions.lines()))
         sick = {name: ill(name, typed.seed) for name in ILL if not _needs_more(name)}
-        print("\n".join(bars.lines(list(healthy(typed.seed)), sick)))
+        print("\n".join(bars.lines(list(healthy(typed.seed)), sick, coverages(typed.seed))))
         print(f"seed {typed.seed}, {time.process_time() - started:.0f} s of processor time")
 
 

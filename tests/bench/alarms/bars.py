@@ -37,9 +37,11 @@ class Bar:
         return f"{self.name:62}{self.figure:8.3f}  {wanted:13}{'held' if self.held else 'NOT HELD'}"
 
 
-def lines(healthy: Sequence[Replayed], ill: Mapping[str, Replayed]) -> list[str]:
+def lines(
+    healthy: Sequence[Replayed], ill: Mapping[str, Replayed], sheds: Mapping[str, float]
+) -> list[str]:
     """The table of bars, and what stands behind it."""
-    found = [*of_healthy(healthy), *of_coverage(healthy), *of_ill(ill)]
+    found = [*of_healthy(healthy), *of_coverage(healthy), *of_ill(ill), *of_sheds(sheds)]
     return [*(bar.line() for bar in found), "", *_detail(healthy), "", *_delays(ill)]
 
 
@@ -75,6 +77,13 @@ def of_ill(ill: Mapping[str, Replayed]) -> Iterator[Bar]:
             yield _weeks(f"{name}: look soon", ill[name], soon, ANY)
             if now is not None:
                 yield _weeks(f"{name}: act now", ill[name], now, (Level.ACT_NOW,))
+
+
+def of_sheds(sheds: Mapping[str, float]) -> Iterator[Bar]:
+    """How often the 90 % range of the next shed holds it."""
+    least = {"two sheds after the rate doubled": 0.6, "one shed after the rate doubled": 0.0}
+    for name, part in sheds.items():
+        yield Bar(f"90 % range of the next shed, {name}", part, least.get(name, 0.85), 1.0)
 
 
 def _weeks(name: str, done: Replayed, most: float, levels: Sequence[Level]) -> Bar:
