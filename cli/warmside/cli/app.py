@@ -92,7 +92,12 @@ class Root(LazyGroup):
         """Run the command and render what it returns."""
         from warmside.cli.finishing import finish
 
-        return finish(ctx, super().invoke(ctx))
+        code = finish(ctx, super().invoke(ctx))
+        if ctx.invoked_subcommand == "today":
+            from warmside.cli.looking import look_if_due
+
+            look_if_due(ctx.obj)
+        return code
 
     def plugin_manifests(self, context: Any) -> Iterable[Manifest]:
         """The manifests of the enabled plugins; none where there is no file or a bad one."""

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any
 
-from warmside.core.values.errors import Doubtful, WarmsideError
+from warmside.core.values.errors import Doubtful, FileProblem, WarmsideError
 
 TRACE = "WARMSIDE_TRACE"
 INTERRUPTED = 130
@@ -30,7 +32,7 @@ def run(arguments: list[str]) -> int:
     except BrokenPipeError:
         return 0
     except Exception as error:
-        return other(error)
+        return other(error, arguments)
     if result == INTERRUPTED:  # Typer has caught it already
         return complain(STOPPED, INTERRUPTED)
     return result if isinstance(result, int) else 0
@@ -44,8 +46,8 @@ def complain(text: str, code: int) -> int:
     return code
 
 
-def other(error: Exception) -> int:
-    """Typer's own errors, and faults that nobody foresaw."""
+def other(error: Exception, arguments: Sequence[str] = ()) -> int:
+    """Typer's own errors, and faults that nobody foresaw: of the file, if it is not sound."""
     if isinstance(error, OSError) and error.filename is None:  # stdout is full, or gone
         text = f"cannot write the answer ({error.strerror}); what was recorded stands"
         return complain(text, 1)
@@ -62,11 +64,31 @@ def other(error: Exception) -> int:
         return int(code)
     if os.environ.get(TRACE):
         raise error
+    if told := _wrong_in_file(arguments):
+        return complain(told, FileProblem.exit_code)
     return complain(
         f"a fault in warmside itself ({type(error).__name__}: {error}); nothing was written; "
         f"set {TRACE}=1 to see where, and report it",
         1,
     )
+
+
+def _wrong_in_file(arguments: Sequence[str]) -> str:
+    """What is wrong in the collection that a command worked on; nothing where it is sound."""
+    from warmside.cli.app import moment
+    from warmside.cli.looking import problems
+    from warmside.cli.whereis import collection_place
+    from warmside.core.file import attention
+    from warmside.core.kinds.known import Kinds
+
+    try:
+        named = dict(pairwise(arguments)).get("--collection")
+        path, now = collection_place(named).path, moment()
+        found = problems(path, Kinds(), now) if path.exists() else []
+        attention.keep(path, found, now.date())
+    except Exception:  # the fault that led here is told instead
+        return ""
+    return attention.told(path, found) if found else ""
 
 
 def _usage(message: str, error: Any) -> str:

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import math
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
 from datetime import date, datetime
 from typing import Any
 
@@ -12,8 +15,11 @@ from warmside.core.answers.parts import Section
 from warmside.core.asking.ask import Ask
 from warmside.core.plugins.hook_values import CareRank, Finding, LabelLine, Level, Task
 from warmside.core.plugins.host import Host
+from warmside.core.record.book import Book
+from warmside.core.record.entities import NewEvent
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.errors import BadInput
 from warmside.core.values.estimates import DayRange, Distribution
 from warmside.core.values.units import Unit
 from warmside.testing import Keeper, throw_away_plugin
@@ -29,6 +35,7 @@ BAD: list[tuple[str, dict[str, Any], Any, str]] = [
     ("tasks", {"on": DAY}, Task("look", datetime(2026, 3, 5), RULE), "due of a task is a date"),
     ("tasks", {"on": DAY}, Task("look", date(1799, 1, 1), RULE), "outside the years"),
     ("tasks", {"on": DAY}, Task("look", DAY, RULE, About(99)), "animal number 99, which there"),
+    ("tasks", {"on": DAY}, Task("look", DAY, RULE, About(True)), "a whole number is wanted"),
     ("tasks", {"on": DAY}, Task("", DAY, RULE), "what of a task is empty"),
     ("tasks", {"on": DAY}, Task("look", DAY, TEXT), "basis is a Basis"),
     ("tasks", {"on": DAY}, Task("look", DAY, RULE, TEXT), "About is wanted"),
@@ -73,8 +80,6 @@ def test_an_item_that_cannot_be_used_is_lost_and_its_plugin_named(
 
 
 def test_a_reaction_with_an_instant_for_a_day_writes_nothing(ember: Keeper) -> None:
-    from warmside.core.record.entities import NewEvent
-
     def react() -> list[NewEvent]:
         return [NewEvent("observed", datetime(2026, 3, 5, 12), {"what": "odd"}, 1)]
 
@@ -97,3 +102,89 @@ def test_an_exception_that_cannot_be_told_is_named_all_the_same(ember: Keeper) -
     with throw_away_plugin("birch", warmside_tasks=fails):
         ember.run("plugin", "enable", "birch")
         assert "plugin birch failed in warmside_tasks: Mute: (without" in ember.run("today").stderr
+
+
+class OutsideException(BaseException):
+    """What neither a plugin's author nor we would catch by accident."""
+
+
+def test_what_is_raised_outside_exception_is_named_and_the_rest_goes_on(ember: Keeper) -> None:
+    def fails() -> list[Task]:
+        raise OutsideException("odd")
+
+    with throw_away_plugin("birch", warmside_tasks=fails):
+        ember.run("plugin", "enable", "birch")
+        told = ember.run("today")
+    assert "plugin birch failed in warmside_tasks: OutsideException: odd" in told.stderr
+    assert "The round of" in told.stdout
+
+
+def test_a_plugin_that_prints_does_not_break_json(ember: Keeper) -> None:
+    def prints() -> Iterator[Task]:
+        print("debug 1")
+        yield Task("look", DAY, RULE)
+        print("debug 2")
+
+    with throw_away_plugin("birch", warmside_tasks=prints):
+        ember.run("plugin", "enable", "birch")
+        told = ember.run("today", "--json")
+    assert [t["what"] for t in told.json["tasks"]] == ["look"]
+    assert told.stderr.splitlines()[:2] == ["debug 1", "debug 2"]
+
+
+def unlocked(book: Book, *statements: str) -> None:
+    """What a plugin can do that reaches past the api."""
+    for statement in ("PRAGMA query_only = OFF", *statements):
+        book._connection.execute(statement)
+
+
+WRITES = {
+    "the guard alone": (),
+    "a row": ("UPDATE animal SET note = 'mine'",),
+    "a row, kept": ("UPDATE animal SET note = 'mine'", "ROLLBACK", "BEGIN"),
+}
+
+
+@pytest.mark.parametrize("name", WRITES)
+def test_a_hook_that_takes_off_the_guard_is_found_out_and_named(ember: Keeper, name: str) -> None:
+    def writes(book: Book) -> list[Task]:
+        unlocked(book, *WRITES[name])
+        return [Task("polish the lid", DAY, RULE)]
+
+    with throw_away_plugin("birch", warmside_tasks=writes):
+        ember.run("plugin", "enable", "birch")
+        told = ember.run("today")
+    assert "plugin birch failed in warmside_tasks: Wrote: it wrote past the step" in told.stderr
+    assert "polish" not in told.stdout
+    with ember.book() as book:
+        assert {a.note for a in book.animals.values()} == {""}
+
+
+def test_a_reaction_that_writes_past_the_step_stops_it(ember: Keeper) -> None:
+    def writes(book: Book) -> list[Task]:
+        unlocked(book, "UPDATE animal SET note = 'mine'")
+        return []
+
+    with throw_away_plugin("birch", warmside_events_recorded=writes):
+        ember.run("plugin", "enable", "birch")
+        line = ember.run("record", "weighed", "EMB=412g", ok=False).complaint(1)
+    assert "plugin birch failed in warmside_events_recorded: Wrote" in line
+    with ember.book() as book:
+        assert {a.note for a in book.animals.values()} == {""}
+        assert not book.events("weighed")
+
+
+def test_no_day_that_is_none_gets_past_the_writer_or_the_wall(ember: Keeper) -> None:
+    """The writer refuses it in words; the table does where the writer was gone around."""
+    with ember.open().step("slips", ember.now) as writer:
+        for day in (datetime(2026, 3, 5, 12), date(1799, 12, 31), date(3000, 1, 1)):
+            with pytest.raises(BadInput, match="is no day between 1800 and 2999"):
+                writer.record_checked([NewEvent("observed", day, {"what": "x"}, 1)])
+    with closing(sqlite3.connect(ember.path)) as file:
+        for day in ("2026-03-05T12:00:00", "1799-12-31", "3000-01-01", "2026-02-30", "today", ""):
+            with pytest.raises(sqlite3.IntegrityError, match="the day or instant"):
+                file.execute(
+                    "INSERT INTO event (kind, animal_id, day, data, note, step_id) "
+                    "VALUES ('observed', 1, ?, '{}', '', 1)",
+                    (day,),
+                )

@@ -111,6 +111,18 @@ def restore(
 
 
 @app.command()
+def recover(
+    context: typer.Context,
+    target: Annotated[Path, typer.Argument(help="The new file, such as saved.warmside.")],
+) -> Answer:
+    """Make a new file of the rows that can be read in a damaged one and in its copies."""
+    from warmside.cli.built_tables import make_tables  # imports Alembic
+    from warmside.core.doing.recovering import recover
+
+    return recover(session_of(context), target, make_tables)
+
+
+@app.command()
 def export(
     context: typer.Context,
     target: Annotated[Path, typer.Argument(help="The archive, such as reptiles.zip.")],

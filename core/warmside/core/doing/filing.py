@@ -11,7 +11,7 @@ from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Words
 from warmside.core.asking.checks import plugin_checks
 from warmside.core.file import archive, archive_reading, attention, backup
 from warmside.core.file.archive_reading import MakeTables
-from warmside.core.file.checking import Checked, check_file
+from warmside.core.file.checking import Checked, check_file, not_checked
 from warmside.core.file.keeping import parse_keeping
 from warmside.core.file.state import FileState, identity_in, read_state
 from warmside.core.file.strangers import Thing
@@ -32,12 +32,13 @@ def check(session: Session, unexplained: Callable[[Path, FileState], list[Thing]
     state = read_state(session.path)
     strange = ", ".join(t.told for t in unexplained(session.path, state))
     found = [Checked(OPENING, f"no migration made: {strange}" if strange else "")]
+    kinds = Kinds()
     try:
         kinds = session.open().host.kinds
     except FileProblem:
         if not strange:
             raise
-        found += check_file(session.path, Kinds(), session.now)
+        found += check_file(session.path, kinds, session.now)
     else:
         *all_of_it, age = check_file(session.path, kinds, session.now)
         with session.ask() as ask:
@@ -50,7 +51,9 @@ def check(session: Session, unexplained: Callable[[Path, FileState], list[Thing]
     verdict = f"{len(bad)} of {len(found)} need attention" if bad else "all is well"
     code = FileProblem.exit_code if wrong else 0
     facts = Fact("ok", "the file is sound", not code, Kind.YESNO)
-    return Answer("", (Words(verdict), facts, Table("checks", columns, rows)), exit_code=code)
+    left = Fact("not_checked", "not checked", tuple(not_checked(session.path, kinds)), Kind.LIST)
+    parts = (Words(verdict), facts, Table("checks", columns, rows), left)
+    return Answer("", parts, exit_code=code)
 
 
 def back_up(session: Session, target: Path | None) -> Answer:

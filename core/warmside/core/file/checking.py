@@ -69,6 +69,20 @@ def check_open_file(connection: sqlite3.Connection, kinds: Kinds) -> list[Checke
     return [Checked(*told) for what, look in looks for told in _looked(what, look)]
 
 
+def not_checked(path: Path, kinds: Kinds) -> list[str]:
+    """What nobody can tell from the file, or what this program does not look at."""
+    found = ["whether what was typed is true"]
+    with closing(reader(path)) as connection:
+        names = [row[0] for row in connection.execute(checking_series.SERIES)]
+        counted = connection.execute("SELECT kind, count(*) FROM event GROUP BY kind").fetchall()
+    if names:
+        found.append(f"values in series, of which the number alone is known: {', '.join(names)}")
+    if absent := {k: n for k, n in counted if k not in kinds}:
+        kinds_told = ", ".join(sorted(map(str, absent)))
+        found.append(f"data of {sum(absent.values())} events of absent plugins: {kinds_told}")
+    return found
+
+
 def daily_problems(connection: sqlite3.Connection, day: date) -> list[str]:
     """What is wrong, as far as it can be told in the time of a daily copy."""
     looks: tuple[tuple[str, Looks], ...] = (

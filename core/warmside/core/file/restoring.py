@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from warmside.core.file import backup
-from warmside.core.file.half_made import part_beside
+from warmside.core.file.half_made import begin, own_folder, part_beside
 from warmside.core.file.state import file_problem, reader
 from warmside.core.file.turns import turn
 from warmside.core.values.errors import FileProblem
@@ -47,22 +47,22 @@ def _keep(path: Path, now: datetime) -> Path | None:
     try:
         return backup.make(path, kept)
     except FileProblem:
-        folder.mkdir(parents=True, exist_ok=True)
-        _copy_bytes(path, kept)
+        own_folder(folder)
+        begin(kept)
+        kept.write_bytes(bytes_of(path))
         if _journal(path).exists():
             _journal(kept).write_bytes(_journal(path).read_bytes())
     return kept
 
 
-def _copy_bytes(path: Path, kept: Path) -> None:
-    """Copy what SQLite cannot read; where closing it would drop this process's locks, never do."""
+def bytes_of(path: Path) -> bytes:
+    """Read what SQLite cannot; where closing it would drop this process's locks, never do."""
     file = path.open("rb")
     if os.name == "posix":
         _held.append(file)
-        kept.write_bytes(file.read())
-    else:
-        with file:
-            kept.write_bytes(file.read())
+        return file.read()
+    with file:
+        return file.read()
 
 
 def _overwritten(path: Path, coming: Path) -> bool:

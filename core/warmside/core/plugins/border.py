@@ -57,6 +57,9 @@ class Border(Struct, frozen=True):
         """Raise unless whom it is about exists."""
         if type(about) is not About:
             raise TypeError(f"is about {about!r}, About is wanted")
+        for id in (about.animal_id, about.enclosure_id):
+            if id is not None and type(id) is not int:
+                raise TypeError(f"is about number {id!r}, a whole number is wanted")
         if self.book is None:
             return
         if about.animal_id is not None and about.animal_id not in self.book.animals:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import copy
+import sys
 import time
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, redirect_stdout
 from importlib import import_module
 from typing import Any, TypeVar
 
@@ -20,10 +21,10 @@ from warmside.core.plugins.border import Border, wrong_kind
 from warmside.core.plugins.collecting import Failure
 from warmside.core.plugins.hookspecs import Hooks
 from warmside.core.plugins.manifest import BadPlugin, Manifest, clashes
+from warmside.core.record.book import Book
 from warmside.core.values.errors import WarmsideError
 
 T = TypeVar("T")
-FAULTS = (Exception, SystemExit)  # what a plugin may raise and must not stop the rest
 SHARED_BY_ALL = ("book", "ask", "writer")  # arguments that do not tell one call from another
 
 
@@ -79,10 +80,13 @@ class Host:
 
     def _load(self, manifest: Manifest) -> None:
         try:
-            module = import_module(manifest.hooks)
+            with _quiet():
+                module = import_module(manifest.hooks)
             self._check_hooks(module)
             self._manager.register(module, name=manifest.name)  # checks argument names
-        except FAULTS as error:
+        except KeyboardInterrupt:
+            raise
+        except BaseException as error:
             self.failures.append(Failure(manifest.name, "loading", told(error)))
             if self._manager.has_plugin(manifest.name):  # pluggy before 1.7 keeps a part of it
                 self._manager.unregister(name=manifest.name)
@@ -114,9 +118,13 @@ class Host:
         for plugin, function, names in self._implementations(hook):
             try:
                 items = self._called(plugin, hook, function, names, of, arguments)
-            except FAULTS as error:
+            except KeyboardInterrupt:
+                raise
+            except BaseException as error:  # whatever a plugin raises must not stop the rest
                 if is_about_the_file(error, in_snapshot=True):
                     raise
+                if isinstance(error, Wrote) and error.within_step:
+                    raise stopped(plugin, hook, error) from error
                 self._note(Failure(plugin, hook, told(error)))
             else:
                 found += [(plugin, item) for item in items]
@@ -132,9 +140,9 @@ class Host:
                 continue
             try:
                 items = self._called(plugin, hook, function, names, of, arguments)
-            except WarmsideError:
+            except (WarmsideError, KeyboardInterrupt):
                 raise
-            except FAULTS as error:
+            except BaseException as error:
                 if is_about_the_file(error):
                     raise
                 raise stopped(plugin, hook, error) from error
@@ -159,8 +167,10 @@ class Host:
         codes = frozenset(code for code, _ in manifest.findings)
         border = Border(plugin, codes, self.kinds, arguments.get("book"))
         asked = tuple(v for n, v in arguments.items() if n not in SHARED_BY_ALL)
-        with self._guarded(Call(plugin, hook, asked)):
-            return border.checked(function(*[arguments[n] for n in names]), of)
+        watched = None if self._calls or "writer" in arguments else arguments.get("book")
+        with self._guarded(Call(plugin, hook, asked)), _only_reading(watched), _quiet():
+            given = function(*[arguments[n] for n in names])
+            return border.checked(given, of)  # a generator works on here
 
     @contextmanager
     def _guarded(self, call: Call) -> Iterator[None]:
@@ -186,6 +196,28 @@ class Host:
     def _note(self, failure: Failure) -> None:
         if failure not in self.failures:  # a hook called for each animal is named once
             self.failures.append(failure)
+
+
+class Wrote(Exception):
+    """A hook that only reads has written, or taken off what keeps it from writing."""
+
+    within_step = False
+
+
+def _quiet() -> AbstractContextManager[object]:
+    """Whatever a plugin prints goes to stderr: the answer alone is on stdout."""
+    return redirect_stdout(sys.stderr)
+
+
+@contextmanager
+def _only_reading(book: Book | None) -> Iterator[None]:
+    """Raise Wrote where a hook that got no writer changed the file past it."""
+    before = book.watch() if book is not None else None
+    yield
+    if book is not None and book.watch() != before:
+        error = Wrote("it wrote past the step, or took off the guard; look with: warmside file check")
+        error.within_step = not book.shut()
+        raise error
 
 
 def told(error: BaseException) -> str:

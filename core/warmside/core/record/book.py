@@ -77,6 +77,7 @@ class Book:
         self._latest: dict[tuple[str, date], dict[str, dict[int, Event]]] = {}
         self._whereabouts: dict[date, dict[int, Whereabouts]] = {}
         self.now = now
+        self._guarded = bool(connection.execute("PRAGMA query_only").fetchone()[0])
 
     def rows(self, sql: str, parameters: Sequence[Any] = ()) -> list[tuple[Any, ...]]:
         """Rows of a query, also on a plugin's own tables; a write fails."""
@@ -85,6 +86,22 @@ class Book:
     def stream(self, sql: str, parameters: Sequence[Any] = ()) -> Iterator[tuple[Any, ...]]:
         """As `rows`, one after the other, for what is too many to hold."""
         yield from self._connection.execute(sql, tuple(parameters))
+
+    def watch(self) -> tuple[int, bool, object]:
+        """What changes where somebody writes through this book, or takes its guard off."""
+        (guarded,) = self._connection.execute("PRAGMA query_only").fetchone()
+        return self._connection.total_changes, self._connection.in_transaction, guarded
+
+    def shut(self) -> bool:
+        """Take back what was written through a snapshot, and guard it again.
+
+        False within a step, which is for its writer to give up.
+        """
+        if self._guarded:
+            self._connection.rollback()
+            self._connection.execute("PRAGMA query_only = ON")
+            self._connection.execute("BEGIN")
+        return self._guarded
 
     def once(self, key: Any, make: Callable[[], T]) -> T:
         """What `make` gives, worked out once for this snapshot; `key` begins with the owner."""

@@ -26,6 +26,7 @@ from warmside.core.record.references import check_references
 from warmside.core.record.series import Inserted, Series
 from warmside.core.record.series_rows import OnSame, insert_rows
 from warmside.core.record.stamps import of_events, stamp
+from warmside.core.values.calendar_checks import FIRST_YEAR, LAST_YEAR
 from warmside.core.values.errors import BadInput, Doubtful, NotFound, Refused
 from warmside.core.values.moments import instant_text
 
@@ -184,6 +185,11 @@ class StepWriter:
 
     def record_valid(self, events: Sequence[NewEvent]) -> list[Event]:
         """Record many events whose data are valid and whose plausibility is checked."""
+        for e in events:
+            if type(e.day) is not date or not FIRST_YEAR <= e.day.year <= LAST_YEAR:
+                raise BadInput(
+                    f"{e.kind}: {e.day!r} is no day between {FIRST_YEAR} and {LAST_YEAR}"
+                )
         first = self._next_event_id()
         zone = self.book.home.zone.key
         made = [
