@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from warmside.core.record import sums
 from warmside.testing import Keeper, new_keeper
 
 
@@ -43,3 +44,4 @@ def _enable_by_hand(keeper: Keeper, *names: str) -> None:
             "VALUES (?, 1, '', '', '{}')",
             [(n,) for n in names],
         )
+        sums.seal(connection, ["plugin_state"])

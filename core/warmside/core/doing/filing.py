@@ -44,7 +44,9 @@ def check(session: Session, unexplained: Callable[[Path, FileState], list[Thing]
         with session.ask() as ask:
             found += [*all_of_it, *plugin_checks(ask), age]
     wrong = [f"{c.what}: {c.problem}" for c in found if c.problem and not c.only_a_note]
-    attention.keep(session.path, wrong, session.now.date())
+    # a plugin that fails says so itself; it is no reason to keep old copies
+    of_file = [text for text in wrong if not text.startswith("plugin ")]
+    attention.keep(session.path, of_file, session.now.date())
     columns = (Column("what", "checked"), Column("problem", "problem"))
     rows = tuple((c.what, c.problem or "none") for c in found)
     bad = [c for c in found if c.problem]

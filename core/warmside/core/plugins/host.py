@@ -215,7 +215,9 @@ def _only_reading(book: Book | None) -> Iterator[None]:
     before = book.watch() if book is not None else None
     yield
     if book is not None and book.watch() != before:
-        error = Wrote("it wrote past the step, or took off the guard; look with: warmside file check")
+        error = Wrote(
+            "it wrote past the step, or took off the guard; look with: warmside file check"
+        )
         error.within_step = not book.shut()
         raise error
 
