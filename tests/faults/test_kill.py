@@ -1,7 +1,7 @@
 """kill -9 at random moments: what was acknowledged is there, and nothing is half there.
 
-This shows that a killed process loses nothing that it had reported; for a loss of power the file
-relies on synchronous=FULL, which no test here can show.
+This shows that a killed process loses nothing that it had reported; for a loss of power see
+`test_power_loss.py`.
 """
 
 from __future__ import annotations

@@ -37,7 +37,8 @@ def open_engine(path: Path, busy_seconds: float = BUSY_SECONDS) -> Engine:
 
 
 def _set_pragmas(connection: Any, _record: Any) -> None:
-    for pragma in ("foreign_keys=ON", "synchronous=FULL", "trusted_schema=OFF"):
+    # EXTRA: with FULL the power may bring the removed journal back, and take a step that was said
+    for pragma in ("foreign_keys=ON", "synchronous=EXTRA", "trusted_schema=OFF"):
         connection.execute(f"PRAGMA {pragma}")
 
 
