@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from warmside.api import About, Ask, Basis, Finding, Level
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.condition.balance import Balance, Verdict, balance
-from warmside.plugins.feeding.condition.loss import trend
+from warmside.plugins.feeding.condition.loss import direction, trend
 from warmside.plugins.feeding.condition.refusals import Level as Judged
 from warmside.plugins.feeding.condition.refusals import judge, streak
 from warmside.plugins.feeding.meals.records import Offer
@@ -115,8 +115,7 @@ def eating(reading: Reading, animal_id: int, subject: Subject, mass: MassNow) ->
 def _change(reading: Reading, animal_id: int, weeks: float) -> int:
     """-1 where its mass surely fell over some weeks, 1 where it rose, else 0: spares a balance."""
     since = reading.on - timedelta(days=round(7 * weeks))
-    found = trend(reading.weighings(animal_id, since), since, reading.on, reading.rules)
-    return 0 if found is None else (found.low > 0) - (found.high < 0)
+    return direction(reading.weighings(animal_id, since), since, reading.on)
 
 
 def _told(code: str, level: Level, found: Balance, animal_id: int) -> Finding:

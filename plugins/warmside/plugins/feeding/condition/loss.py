@@ -13,6 +13,9 @@ from warmside.plugins.feeding.meals.records import Weighing
 
 ROUNDING = 1e-9  # 1000 g to 900 g is a loss of 10 %, not of 9.999999999999998 %
 
+# A full and an empty gut, percent of the mass either way.
+GUT = 2.0
+
 
 class Loss(Struct, frozen=True):
     """Percent below the highest weight within the acute and the chronic days; 0 for none."""
@@ -62,14 +65,33 @@ def trend(weighings: Iterable[Weighing], since: date, until: date, rules: Rules)
 
     The range allows for a full and an empty gut: 2 % either way, common practice.
     """
+    ends = _ends(weighings, since, until)
+    if ends is None:
+        return None
+    events = tuple(w.event for w in ends if w.event)
+    rule = ", ".join(f"{rules.grams(w.mass_g, None)} on {w.day.isoformat()}" for w in ends)
+    percent = _change(*ends)
+    return Estimate(percent, percent - GUT, percent + GUT, Unit.PERCENT, Basis(rule, events=events))
+
+
+def direction(weighings: Iterable[Weighing], since: date, until: date) -> int:
+    """-1 where the mass surely fell over a span of days, 1 where it rose, else 0."""
+    ends = _ends(weighings, since, until)
+    percent = _change(*ends) if ends else 0.0
+    return (percent > GUT) - (percent < -GUT)
+
+
+def _ends(
+    weighings: Iterable[Weighing], since: date, until: date
+) -> tuple[Weighing, Weighing] | None:
     known = sorted((w for w in weighings if since <= w.day <= until), key=lambda w: w.day)
     if len(known) < 2 or known[0].day == known[-1].day:
         return None
-    first, last = known[0], known[-1]
-    percent = (last.mass_g / first.mass_g - 1.0) * 100.0
-    events = tuple(w.event for w in (first, last) if w.event)
-    rule = ", ".join(f"{rules.grams(w.mass_g, None)} on {w.day.isoformat()}" for w in (first, last))
-    return Estimate(percent, percent - 2.0, percent + 2.0, Unit.PERCENT, Basis(rule, events=events))
+    return known[0], known[-1]
+
+
+def _change(first: Weighing, last: Weighing) -> float:
+    return (last.mass_g / first.mass_g - 1.0) * 100.0
 
 
 def _highest(known: list[Weighing], last: Weighing, days: float) -> Weighing:

@@ -30,16 +30,15 @@ def meal_range(
     Percent of body mass, going down smoothly as it grows up; `stage` is its life stage, where that
     says more than its mass.
     """
-    low = meal_grams(species, mass.low, 0, stage) * percent / 100.0
-    high = meal_grams(species, mass.high, 1, stage) * percent / 100.0
-    middle = middle_mass(mass)
-    ends = (meal_grams(species, middle, side, stage) for side in (0, 1))
-    value, share = sum(ends) / 2 * percent / 100.0, meal_share(species, middle, stage)
+    middle, part = middle_mass(mass), percent / 100.0
+    ends, share = meal_grams(species, middle, stage), meal_share(species, middle, stage)
+    low = ends if mass.low == middle else meal_grams(species, mass.low, stage)
+    high = ends if mass.high == middle else meal_grams(species, mass.high, stage)
     rule = f"{share[0]:.2g} to {share[1]:.2g} % of body mass as {stage or species.stage(middle)}"
     if percent != 100.0:
         rule += f", cut to {percent:g} % of the usual meal"
     basis = Basis(rule, species.meal_source, mass.basis.events)
-    return Estimate(value, low, high, Unit.MASS, basis)
+    return Estimate(sum(ends) / 2 * part, low[0] * part, high[1] * part, Unit.MASS, basis)
 
 
 def fits(meal: Span, eater: Eater) -> tuple[Fit, ...]:

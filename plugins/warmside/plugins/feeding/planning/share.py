@@ -23,16 +23,17 @@ def meal_share(species: Species, mass_g: float, stage: Stage | None = None) -> S
     """
     if stage is not None and _is_older(stage, species.stage(mass_g)):
         return species.meal_percent[stage]
-    return _at(species, mass_g, 0), _at(species, mass_g, 1)
+    return _at(anchors(species), mass_g)
 
 
-def meal_grams(species: Species, mass_g: float, side: int, stage: Stage | None = None) -> float:
-    """The low (0) or high (1) end of a meal in g; more mass never means a smaller meal."""
-    share = meal_share(species, mass_g, stage)[side]
+def meal_grams(species: Species, mass_g: float, stage: Stage | None = None) -> Span:
+    """A meal in g from low to high; more mass never means a smaller meal."""
     if stage is not None and _is_older(stage, species.stage(mass_g)):
-        return share / 100.0 * mass_g
-    before = (percent[side] / 100.0 * g for g, percent in anchors(species) if g < mass_g)
-    return max(share / 100.0 * mass_g, *before, 0.0)
+        low, high = species.meal_percent[stage]
+        return low / 100.0 * mass_g, high / 100.0 * mass_g
+    known = anchors(species)
+    points = [(mass_g, _at(known, mass_g)), *((g, s) for g, s in known if g < mass_g)]
+    return max(s[0] / 100.0 * g for g, s in points), max(s[1] / 100.0 * g for g, s in points)
 
 
 def anchors(species: Species) -> tuple[tuple[float, Span], ...]:
@@ -49,12 +50,11 @@ def _is_older(one: Stage, other: Stage) -> bool:
     return ORDER.index(one) > ORDER.index(other)
 
 
-def _at(species: Species, mass_g: float, side: int) -> float:
-    known = anchors(species)
+def _at(known: tuple[tuple[float, Span], ...], mass_g: float) -> Span:
     if mass_g <= known[0][0]:
-        return known[0][1][side]
+        return known[0][1]
     for (low_g, low), (high_g, high) in pairwise(known):
         if mass_g <= high_g:
             way = math.log(mass_g / low_g) / math.log(high_g / low_g)
-            return low[side] + way * (high[side] - low[side])
-    return known[-1][1][side]
+            return low[0] + way * (high[0] - low[0]), low[1] + way * (high[1] - low[1])
+    return known[-1][1]
