@@ -78,6 +78,7 @@ def test_a_word_that_is_no_food_is_asked_about_and_a_vague_one_too() -> None:
     assert "no food that is known here" in unknown and "feeding word set" in unknown
     (vague,) = questions(Meal("fuzzies"), 300, KING, None, RULES)
     assert vague.endswith("write which: mouse-fuzzy, rat-fuzzy")
+    assert questions(Meal("mouse"), 300, KING, None, RULES) == (), "of one kind, if of no class"
 
 
 def test_a_part_of_the_diet_may_be_recorded_by_its_name() -> None:

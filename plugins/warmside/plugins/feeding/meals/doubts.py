@@ -57,6 +57,8 @@ def _unknown(item: str, meant: tuple[Prey, ...], species: Species | None) -> tup
     if species and item.strip().lower() in {p.name for p in species.diet.parts}:
         return ()
     said = quoted(item)
+    if len({p.kind for p in meant}) == 1:
+        return ()  # a mouse is a mouse; which class can be said once
     if meant:
         names = ", ".join(p.code for p in meant)
         return (f"{said!r} may be several foods; write which: {names}",)

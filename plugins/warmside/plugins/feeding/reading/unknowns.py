@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from warmside.api import About, Ask, Basis, Finding, Level, quoted
-from warmside.plugins.feeding.prey.classes import known_prey
+from warmside.plugins.feeding.prey.classes import classes_meant, known_prey
 from warmside.plugins.feeding.prey.words import plain
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.noted import own_words
@@ -43,7 +43,7 @@ def _no_diets(reading: Reading, ids: tuple[int, ...]) -> Iterator[Finding]:
 
 def _unknown_food(reading: Reading, ids: tuple[int, ...]) -> Iterator[Finding]:
     """One finding for all words, since the keeper maps each once for the whole collection."""
-    found = unknown_words(reading, ids)
+    found = Counter({w: n for w, n in unknown_words(reading, ids).items() if not classes_meant(w)})
     if not found:
         return
     told = ", ".join(f"{quoted(w)!r} ({n})" for w, n in found.most_common(MOST_TOLD))
@@ -57,7 +57,7 @@ def _unknown_food(reading: Reading, ids: tuple[int, ...]) -> Iterator[Finding]:
 
 
 def unknown_words(reading: Reading, ids: tuple[int, ...]) -> Counter[str]:
-    """Words of recent meals that are no known food, nor mapped, nor a part of the diet."""
+    """Words of recent meals that are no one class of food, nor mapped, nor a part of the diet."""
     known, found = own_words(reading.book), Counter[str]()
     for animal_id in ids:
         species = reading.species(animal_id)
