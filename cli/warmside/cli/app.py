@@ -19,6 +19,7 @@ from warmside.core.file.state import read_state
 from warmside.core.plugins.discovery import BUILT_IN, manifests
 from warmside.core.plugins.manifest import Manifest, clashes
 from warmside.core.session.session import Session
+from warmside.core.values.calendar_checks import FIRST_YEAR, LAST_YEAR
 from warmside.core.values.errors import BadInput, Refused, WarmsideError
 
 if TYPE_CHECKING:
@@ -198,11 +199,17 @@ def moment() -> datetime:
     """Now, or the instant that the environment fixes, for tests and printed examples."""
     fixed = os.environ.get(NOW)
     if not fixed:
-        return datetime.now(UTC)
+        return _sane(datetime.now(UTC))
     try:
         at = datetime.fromisoformat(fixed)
     except ValueError:
         raise BadInput(f"{NOW}={fixed!r} is no instant; write 2026-03-05T08:00+01:00") from None
     if at.tzinfo is None:
         raise BadInput(f"{NOW}={fixed!r} needs an offset, such as +01:00")
-    return at
+    return _sane(at)
+
+
+def _sane(now: datetime) -> datetime:
+    if not FIRST_YEAR <= now.year <= LAST_YEAR:
+        raise BadInput(f"the clock says {now:%Y-%m-%d}; set it right, then try again")
+    return now

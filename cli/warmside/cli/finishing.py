@@ -12,6 +12,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from warmside.core.answers.parts import Answer
+from warmside.core.file.half_made import whole
 from warmside.core.session.session import Session
 from warmside.core.values.errors import FileProblem, Refused
 from warmside.core.values.quantities import Display
@@ -80,14 +81,18 @@ def save(answer: Answer, look: Look, path: Path, session: Session) -> None:
     if path.exists() and session.path.exists() and path.samefile(session.path):
         raise Refused(f"{path} is the collection itself; save the answer in another file")
     try:
-        _save(answer, look, path, session)
+        if path.exists() and not path.is_file():  # a device, which cannot be put in place
+            _save(answer, look, path, path.suffix, session)
+        else:
+            with whole(path.resolve()) as part:
+                _save(answer, look, part, path.suffix, session)
     except OSError as error:
         raise FileProblem(f"cannot write {path}: {error.strerror}") from error
     print(f"saved {path}", file=sys.stderr)
 
 
-def _save(answer: Answer, look: Look, path: Path, session: Session) -> None:
-    ending = path.suffix.lower()
+def _save(answer: Answer, look: Look, path: Path, suffix: str, session: Session) -> None:
+    ending = suffix.lower()
     if ending == ".pdf":
         from warmside.faces.paper.pdf import render_pdf
 

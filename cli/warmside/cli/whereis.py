@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
+from warmside.core.file.places import check_place
+
 VARIABLE = "WARMSIDE_COLLECTION"
 FILE_NAME = "collection.warmside"
 
@@ -31,5 +33,5 @@ def collection_place(option: str | None, environment: Mapping[str, str] = os.env
 
 def _resolved(text: str) -> Path:
     """The file itself where a link is named, so that its copies lie beside it and links stay."""
-    path = Path(text).expanduser()
+    path = check_place(Path(text).expanduser())
     return path.resolve() if path.is_symlink() else path

@@ -10,6 +10,7 @@ import typer
 
 from warmside.core.answers.parts import Answer, Fact, said
 from warmside.core.asking.coming import coming
+from warmside.core.file.half_made import whole
 from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput, FileProblem
 from warmside.core.values.units import Unit
@@ -45,7 +46,8 @@ def calendar(
         ]
         text = calendar_text(entries, ask.book.home.zone.key, session.now, alarm)
     try:
-        target.write_bytes(text.encode("utf-8"))
+        with whole(target.resolve()) as part:
+            part.write_bytes(text.encode("utf-8"))
     except OSError as error:
         raise FileProblem(f"cannot write {target}: {error.strerror}") from error
     return said(

@@ -14,6 +14,7 @@ from warmside.core.values.errors import BadInput
 __all__ = ("CsvFile", "CsvRow", "decoded", "read_csv", "rows")
 SEPARATORS = ",;\t"
 LARGEST_CELL = 100_000
+LARGEST_FILE = 64 << 20  # bytes, a million rows; common practice, no source
 
 
 class CsvRow(Struct, frozen=True):
@@ -35,9 +36,12 @@ class CsvFile(Struct, frozen=True):
 def read_csv(path: Path, encoding: str) -> CsvFile:
     """The file as text; raises BadInput where it cannot be read, decoded or has no header."""
     try:
-        raw = path.read_bytes()
+        with path.open("rb") as file:  # a pipe, too, which may never end
+            raw = file.read(LARGEST_FILE + 1)
     except OSError as error:
         raise BadInput(f"cannot read {path}: {error.strerror}") from error
+    if len(raw) > LARGEST_FILE:
+        raise BadInput(f"{path} is larger than {LARGEST_FILE >> 20} MB; import it in parts")
     text = decoded(raw, encoding, path)
     if not text.strip():
         raise BadInput(f"{path} is empty")

@@ -13,6 +13,7 @@ from warmside.core.file import archive, archive_reading, attention, backup
 from warmside.core.file.archive_reading import MakeTables
 from warmside.core.file.checking import Checked, check_file, not_checked
 from warmside.core.file.keeping import parse_keeping
+from warmside.core.file.places import check_place
 from warmside.core.file.state import FileState, identity_in, read_state
 from warmside.core.file.strangers import Thing
 from warmside.core.kinds.known import Kinds
@@ -124,5 +125,5 @@ def _need_file(session: Session) -> None:
 
 
 def _need_free(target: Path | None) -> None:
-    if target is not None and target.exists():
+    if target is not None and check_place(target).exists():
         raise Refused(f"{target} is there already; name another file")

@@ -17,6 +17,7 @@ from msgspec import Struct
 from warmside.core.file import backup, restoring
 from warmside.core.file.half_made import begin, part_beside
 from warmside.core.file.pages import Pages, Row
+from warmside.core.file.places import check_place
 from warmside.core.file.state import read_state, reader
 from warmside.core.file.strangers import plain_tables, schema_of
 from warmside.core.record import sums
@@ -50,7 +51,7 @@ def recover(path: Path, target: Path, copies: Sequence[Path], make_tables: MakeT
     Raises Refused where `target` is there, FileProblem where neither the file nor a copy says how
     its tables are made.
     """
-    if target.exists():
+    if check_place(target).exists():
         raise Refused(f"{target} is there already; name another file")
     guides = [g for p in (path, *copies) if (g := _guide(p)) is not None]
     if not guides:

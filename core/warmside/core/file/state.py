@@ -47,7 +47,9 @@ def reader(path: Path) -> sqlite3.Connection:
     With mode=ro it could not roll back what a killed program left half written; a write-protected
     file is opened all the same.
     """
-    return sqlite3.connect(f"file:{quote(str(path))}?mode=rw", uri=True, timeout=BUSY_SECONDS)
+    text = quote(str(path))
+    scheme = "file://" if text.startswith("/") else "file:"  # else //x would name another computer
+    return sqlite3.connect(f"{scheme}{text}?mode=rw", uri=True, timeout=BUSY_SECONDS)
 
 
 def read_state(path: Path) -> FileState:
@@ -62,7 +64,7 @@ def read_state(path: Path) -> FileState:
             return _state(path, connection)
     except sqlite3.DatabaseError as error:
         if getattr(error, "sqlite_errorcode", 0) == sqlite3.SQLITE_NOTADB:
-            raise _no_collection(path) from error
+            raise _no_collection(path, path.with_name(f"{path.name}-backups")) from error
         raise file_problem(path, error) from error
 
 
@@ -82,7 +84,12 @@ def _check_readable(path: Path) -> None:
         raise FileProblem(f"cannot read {path}: {os.strerror(errno.EACCES)}")
 
 
-def _no_collection(path: Path) -> FileProblem:
+def _no_collection(path: Path, copies: Path | None = None) -> FileProblem:
+    if copies is not None and copies.is_dir():
+        return FileProblem(
+            f"{path} is damaged, it is not a collection any more; copies of it lie in {copies}: "
+            "warmside file restore"
+        )
     return FileProblem(f"{path} is not a collection; name another file with --collection")
 
 

@@ -49,6 +49,7 @@ from warmside.core.values.errors import FileProblem, NotFound, WarmsideError
 from warmside.core.values.moments import parse_instant, parse_partial_date
 
 T = TypeVar("T")
+LARGEST = 2**63 - 1  # that a file can hold
 _RESTS_ON = {
     "home": {"collection"},
     "species": {"species"},
@@ -267,7 +268,8 @@ class Book:
 
     def event(self, id: int) -> Event:
         """One event by its number, corrected or not."""
-        found = self._events(f"SELECT {EVENT_COLUMNS} FROM event WHERE id = ?", [id])
+        number = min(id, LARGEST)
+        found = self._events(f"SELECT {EVENT_COLUMNS} FROM event WHERE id = ?", [number])
         if not found:
             raise NotFound(f"there is no event {id}; numbers are in: warmside history")
         return found[0]

@@ -12,6 +12,7 @@ from sqlalchemy.exc import IntegrityError
 
 from warmside.core.kinds.fields import Target
 from warmside.core.record import resting, series_rows, sums, tables
+from warmside.core.record.book import LARGEST
 from warmside.core.record.entities import RowChange, Step
 from warmside.core.record.stamps import stamp, touched_by
 from warmside.core.record.steps import driver_of, image
@@ -57,6 +58,7 @@ def last_to_redo(connection: Connection) -> Step:
 
 def step_numbered(connection: Connection, id: int) -> Step:
     """The step of that number, if it is in force."""
+    id = min(id, LARGEST)
     query = select(tables.step).where(tables.step.c.id == id)
     step = _one(connection, query, f"there is no step {id}; list them with: warmside undo --list")
     if step.kind != "do":
