@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from warmside.core.file import backup
+from warmside.core.record import sums
 from warmside.testing import Keeper
 
 COMMANDS = {
@@ -150,6 +151,7 @@ def test_tables_of_a_newer_plugin_cost_only_that_plugin(stocked: Keeper) -> None
     stocked.run("plugin", "enable", "rhythm")
     with closing(sqlite3.connect(stocked.path)) as connection:
         connection.execute("UPDATE schema_version_rhythm SET version_num = 'rhythm9999'")
+        sums.seal(connection, ["schema_version_rhythm"])
         connection.commit()
     before = stocked.path.read_bytes()
     result = stocked.run("today")
