@@ -76,7 +76,7 @@ def set_the_clock(keeper: Keeper, by: Random) -> None:
 def set_a_value(keeper: Keeper, by: Random) -> None:
     plugin, name, values = by.choice(
         (
-            ("shed", "adult_from", ("400 days", "3 years")),
+            ("shed", "recheck_every", ("2", "9")),
             ("weight", "digestion_days", ("1", "9")),
             ("feeding", "refused_is_used", ("yes", "no")),
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from warmside.api import About, Animal, Ask, Book, Estimate
+from warmside.api import Animal, Ask, Book, Estimate
 from warmside.plugins.shed.cycles.animal import AnimalSheds
 from warmside.plugins.shed.forecast.forecast import Forecast
 from warmside.plugins.shed.forecast.life_stage import prior_stage
@@ -44,8 +44,8 @@ def usual_ahead(ask: Ask, sheds: AnimalSheds) -> NextShed | None:
 
 def between_sheds(ask: Ask, animal: Animal, on: date) -> Estimate | None:
     """The days to the slough by life stage alone, where no sight says more."""
-    of_it = newest_here(ask.book, on, About(animal.id))
-    ahead = outlooks(ask, [s for s in of_it if s.between], on).get(animal.id)
+    make = lambda: outlooks(ask, [s for s in newest_here(ask.book, on) if s.between], on)  # noqa: E731
+    ahead = ask.book.once(("shed", "outlooks here", on), make).get(animal.id)
     return ahead.days_to_slough(on) if ahead else None
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from warmside.plugins.weight.course.noise import scale_step
 from warmside.plugins.weight.course.series import Weighings, middle
 
@@ -21,12 +23,10 @@ def height(those: Weighings, days: float) -> float | None:
 
     The last two weighings of all are what is judged and are left out; None with fewer than three.
     """
-    before, first = those[:-2], those.days[-1] - days
-    triples = range(_LEAST, len(before) + 1)
-    found = [
-        middle(before.masses_g[i - _LEAST : i]) for i in triples if before.days[i - 1] >= first
-    ]
-    return max(found, default=None)
+    masses = those.masses_g[:-2]
+    first = max(_LEAST - 1, bisect_left(those.days, those.days[-1] - days))
+    triples = (sorted(masses[last - 2 : last + 1]) for last in range(first, len(masses)))
+    return max((triple[1] for triple in triples), default=None)
 
 
 def below(those: Weighings, level: float, part: float, place: int = -1) -> bool:
