@@ -105,7 +105,7 @@ def test_a_dry_run_writes_nothing_and_says_what_is_bad(room: Keeper) -> None:
     text = OWN + "2025-01-02,weighed,EMB,,41,,,\n2025-13-02,weighed,EMB,,41,,,\nx\n"
     answer = room.json("import", csv(room, text), "--dry-run")
     assert (answer["new"], answer["bad"]) == (1, 2)
-    assert [row["line"] for row in answer["bad_lines"]] == [3, 4]
+    assert [row["lines"] for row in answer["bad_lines"]] == [[3], [4]]
     assert masses(room) == []
 
 
@@ -186,3 +186,53 @@ def test_an_unknown_key_in_a_mapping_is_named(room: Keeper, tmp_path: Path) -> N
     saved.write_text('dat = "Tag"\n')
     result = room.run("import", csv(room, OWN), "--map", str(saved), ok=False)
     assert result.code == 2 and "unknown key 'dat' (did you mean 'date'?)" in result.stderr
+
+
+def test_a_cause_is_told_once_with_its_lines(room: Keeper) -> None:
+    rows = "".join(f"2025-01-0{n},weighed,Emba,,4{n},,,\n" for n in range(1, 4))
+    result = room.run("import", csv(room, OWN + rows), ok=False)
+    assert "lines 2, 3 and 4: there is no animal 'Emba' (did you mean" in result.complaint(2)
+    (cause,) = room.json("import", csv(room, OWN + rows), "--dry-run")["bad_lines"]
+    assert (cause["lines"], cause["rows"]) == ([2, 3, 4], 3)
+
+
+def test_a_meal_that_does_not_say_whether_it_was_eaten_is_never_taken(room: Keeper) -> None:
+    text = OWN + "2025-01-02,fed,EMB,,,cricket,,\n2025-01-03,fed,EMB,,,cricket,refused,\n"
+    path = csv(room, text)
+    refused = room.run("import", path, ok=False)
+    assert "line 2: fed.outcome is not said" in refused.stderr and refused.code == 4
+    assert "--unsaid fed.outcome=VALUE" in refused.stderr
+    assert room.json("import", path, "--dry-run")["doubtful"] == 1
+    room.run("import", path, "--confirm")
+    with room.book() as book:
+        assert [e.data["outcome"] for e in book.events("fed")] == ["refused"]
+    room.run("import", path, "--unsaid", "fed.outcome=part taken")
+    with room.book() as book:
+        assert [e.data["outcome"] for e in book.events("fed")] == ["part taken", "refused"]
+
+
+def test_a_row_holds_several_events_and_a_blank_cell_none(room: Keeper, tmp_path: Path) -> None:
+    text = (
+        "date,animal,Weight,Food,Eaten,Shed,Water,note\n"
+        "2025-01-02,EMB,41,cricket,yes,whole,x,all well\n"
+        "2025-01-03,EMB,,,,,,\n2025-01-04,EMB,42,,,,,\n"
+    )
+    saved = tmp_path / "several.toml"
+    saved.write_text(
+        '[fields]\n"weighed.mass" = { column = "Weight", unit = "g" }\n"fed.item" = "Food"\n'
+        '"fed.outcome" = { column = "Eaten", values = { yes = "taken" } }\n'
+        '"shed.outcome" = { column = "Shed", values = { whole = "one piece" } }\n'
+        '"watered." = { column = "Water", values = { x = "(yes)" } }\n'
+    )
+    assert room.json("import", csv(room, text), "--map", str(saved))["new"] == 5
+    with room.book() as book:
+        assert [e.day.day for e in book.events("shed")] == [2]
+        assert [e.day.day for e in book.events("watered")] == [2]
+    assert masses(room) == [41.0, 42.0]
+
+
+def test_a_blank_cell_of_a_sheet_of_one_kind_holds_no_event(room: Keeper) -> None:
+    text = "date,animal,Shed\n2025-01-02,EMB,\n2025-01-03,EMB,pieces\n"
+    room.run("import", csv(room, text), "--kind", "shed", "--field", "outcome=Shed")
+    with room.book() as book:
+        assert [e.day.day for e in book.events("shed")] == [3]

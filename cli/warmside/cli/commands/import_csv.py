@@ -36,6 +36,10 @@ def import_file(
     field: Annotated[
         list[str] | None, typer.Option(help="A field's column: mass=Weight or mass=Weight:g.")
     ] = None,
+    unsaid: Annotated[
+        list[str] | None,
+        typer.Option(help="What rows leave unsaid: fed.outcome=taken, or =skip to leave them out."),
+    ] = None,
     encoding: Annotated[str, typer.Option(help="The file's encoding.")] = "utf-8",
     save_map: Annotated[Path | None, typer.Option(help="Save the mapping there.")] = None,
     dry_run: Annotated[bool, typer.Option(help="Only say what would be done.")] = False,
@@ -57,7 +61,8 @@ def import_file(
         "kind_column": kind_column,
         "note": note_column,
     }
-    wanted = Import(source, map_file, options, tuple(field or ()), encoding, save_map)
+    texts = (tuple(field or ()), tuple(unsaid or ()))
+    wanted = Import(source, map_file, options, *texts, encoding, save_map)
     return import_events(
         session, replace(wanted, dry_run=dry_run, skip_bad=skip_bad, confirmed=confirm), counted
     )

@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 from msgspec import Struct
 
 from warmside.core.asking.ask import Ask
-from warmside.core.csv.mapping import CsvMapping
+from warmside.core.csv.mapping import SKIP, CsvMapping, FieldColumn
 from warmside.core.csv.rows import CsvRow
 from warmside.core.kinds.fields import FieldSpec, Target
 from warmside.core.kinds.kind import EventKind, Subject
@@ -23,19 +23,38 @@ from warmside.core.values.errors import BadInput, WarmsideError
 from warmside.core.values.hints import near_miss
 from warmside.core.values.moments import When, parse_stated, wall_when
 
+PRESENT = "(yes)"
+"""Stands in a cell that says that there was such an event, and nothing more about it."""
+
 
 class Outcome(Struct, frozen=True):
-    """A row as an event, or what is wrong with it."""
+    """A row as an event, or what is wrong with it, or the field that it leaves unsaid.
+
+    None of these three where the keeper wanted the row left out.
+    """
 
     line: int
     event: NewEvent | None = None
     problem: str = ""
+    unsaid: str = ""
+
+
+class Unsaid(Exception):
+    """The sheet does not say what came of it, and no default may be invented."""
+
+    def __init__(self, field: str) -> None:
+        super().__init__(field)
+        self.field = field
+
+
+class LeftOut(Exception):
+    """The keeper wants such rows left out."""
 
 
 def check_columns(columns: tuple[str, ...], mapping: CsvMapping) -> None:
     """Raise BadInput where a column that the mapping names, or the date, is missing."""
     wanted = [mapping.date, *(c.column for c in mapping.fields.values())]
-    wanted += [] if mapping.kind else [mapping.kind_column]
+    wanted += [] if mapping.kind or kinds_of_fields(mapping) else [mapping.kind_column]
     plain = CsvMapping()
     for name in ("animal", "enclosure", "note"):
         if getattr(mapping, name) != getattr(plain, name):
@@ -59,33 +78,85 @@ class RowReader:
         self._kind = cache(self._kind_named)
         self._when = cache(_when_reader(mapping.date_format, book.home.zone))
         self._subject = cache(self._subject_named)
-        self._animal = cache(lambda word: book.animal(mapping.animals.get(word, word)).id)
+        self._animal = cache(self._animal_named)
         self._sources = cache(lambda kind: list(self._field_sources(kind, columns)))
+        self._gaps = cache(lambda kind: list(self._open_fields(kind)))
+        named = () if mapping.kind else kinds_of_fields(mapping)
+        self._several = tuple(self._kinds.named(name) for name in named)
+        self._stated = not mapping.kind and not self._several
         self._cell = cache(partial(_parsed_cell, Readers(self._day, self._referred)))
 
-    def outcome(self, row: CsvRow) -> Outcome:
-        """The row's event, or its problem in the keeper's words."""
+    def outcomes(self, row: CsvRow) -> Iterator[Outcome]:
+        """The row's events, or its problems in the keeper's words; blank cells hold none."""
         if row.problem:
-            return Outcome(row.line, problem=row.problem)
+            yield Outcome(row.line, problem=row.problem)
+            return
         try:
-            return Outcome(row.line, self._event(row.cells))
+            kinds = self._kinds_in(row.cells)
         except WarmsideError as error:
-            return Outcome(row.line, problem=str(error))
+            yield Outcome(row.line, problem=str(error))
+            return
+        for kind in kinds:
+            try:
+                event = self._event(row.cells, kind)
+            except WarmsideError as error:
+                yield Outcome(row.line, problem=str(error))
+            except Unsaid as unsaid:
+                yield Outcome(row.line, unsaid=unsaid.field)
+            except LeftOut:
+                yield Outcome(row.line)
+            else:
+                if event is not None:
+                    yield Outcome(row.line, event)
 
-    def _event(self, cells: dict[str, str]) -> NewEvent:
+    def _kinds_in(self, cells: dict[str, str]) -> tuple[EventKind, ...]:
+        if self._several:
+            return self._several
         mapping = self._mapping
-        kind = self._kind(mapping.kind or cells[mapping.kind_column].strip())
+        return (self._kind(mapping.kind or cells[mapping.kind_column].strip()),)
+
+    def _event(self, cells: dict[str, str], kind: EventKind) -> NewEvent | None:
+        mapping = self._mapping
+        data, said = self._data(cells, kind)
+        if not said:
+            return None
         when = self._when(cells[mapping.date].strip())
         animal = mapping.subject or cells.get(mapping.animal, "").strip()
         place = cells.get(mapping.enclosure, "").strip()
         ids = self._subject(kind.subject, animal, place, when.day)
-        data: dict[str, Any] = {}
-        for spec, column, unit, bare, values in self._sources(kind):
-            text = cells[column].strip()
-            if text:
-                data[spec.name] = self._cell(spec, values.get(text, text), unit, bare)
+        for spec, field, answer in self._gaps(kind):
+            if spec.name not in data:
+                if not answer:
+                    raise Unsaid(field)
+                if answer == SKIP:
+                    raise LeftOut
+                data[spec.name] = self._cell(spec, answer, "", False)
         note = cells.get(mapping.note, "").strip()
         return NewEvent(kind.name, when.day, kind.validate(data), *ids, when.at, note)
+
+    def _data(self, cells: dict[str, str], kind: EventKind) -> tuple[dict[str, Any], bool]:
+        """The fields that the cells fill, and whether the row says that there was an event."""
+        data: dict[str, Any] = {}
+        sources = self._sources(kind)
+        said = self._stated or not sources
+        for spec, column, unit, bare, values in sources:
+            text = cells[column].strip()
+            text = values.get(text, text)
+            if text == PRESENT:
+                said = True
+            elif text and spec is not None:
+                data[spec.name] = self._cell(spec, text, unit, bare)
+        return data, said or bool(data)
+
+    def _open_fields(self, kind: EventKind) -> Iterator[tuple[FieldSpec, str, str]]:
+        """Fields that a row may leave unsaid and no default may fill, with the keeper's answer."""
+        columns = {spec.name for spec, *_ in self._sources(kind) if spec is not None}
+        for spec in kind.fields:
+            field = f"{kind.name}.{spec.key}"
+            answer = self._mapping.unsaid.get(field, "")
+            asked = spec.name == "outcome" and (spec.name in columns or bool(self._several))
+            if answer or asked or (self._several and spec.required and columns != {spec.name}):
+                yield spec, field, answer
 
     def _day(self, text: str) -> date:
         return parse_stated(text, self._mapping.date_format)[0]
@@ -97,6 +168,12 @@ class RowReader:
         if not word:
             raise BadInput("no kind of event; fill the column or use --kind")
         return self._kinds.named(self._mapping.kinds.get(word, word))
+
+    def _animal_named(self, word: str) -> int:
+        meant = self._mapping.animals.get(word, word)
+        if meant == SKIP:
+            raise LeftOut
+        return self._book.animal(meant).id
 
     def _subject_named(
         self, subject: Subject, animal: str, place: str, day: date
@@ -115,15 +192,40 @@ class RowReader:
 
     def _field_sources(self, kind: EventKind, columns: tuple[str, ...]) -> Iterator[Any]:
         """Each field of the kind with its column, the unit to add, and whether it may be bare."""
-        mapped = {kind.field(n).name: c for n, c in self._mapping.fields.items() if _has(kind, n)}
+        mapped = dict(self._mapped_fields(kind))
+        if "" in mapped:
+            yield None, mapped[""].column, "", False, dict(mapped[""].values)
         for spec in kind.fields:
             if spec.name in mapped:
                 found = mapped[spec.name]
                 yield spec, found.column, found.unit, False, dict(found.values)
-            elif spec.name in columns:
+            elif not self._several and spec.name in columns:
                 yield spec, spec.name, "", True, {}
-            elif spec.option in columns:
+            elif not self._several and spec.option in columns:
                 yield spec, spec.option, "", False, {}
+
+    def _mapped_fields(self, kind: EventKind) -> Iterator[tuple[str, FieldColumn]]:
+        """Fields that the mapping names for this kind; "" stands for the kind itself."""
+        for name, column in self._mapping.fields.items():
+            owner, field = split_field(name)
+            if owner == kind.name and not field:
+                yield "", column
+            elif owner == kind.name or (not owner and _has(kind, field)):
+                yield kind.field(field).name, column
+
+
+def split_field(name: str) -> tuple[str, str]:
+    """The kind and the field of `weighed.mass`; `mass` is a field of any kind, `watered.` of none.
+
+    A plugin's kind has a dot itself: `feeding.dusted.powder`.
+    """
+    kind, _, field = name.rpartition(".")
+    return kind, field
+
+
+def kinds_of_fields(mapping: CsvMapping) -> tuple[str, ...]:
+    """The kinds that fields of the mapping name, each once: the events that a row may hold."""
+    return tuple(dict.fromkeys(k for k, _ in map(split_field, mapping.fields) if k))
 
 
 def _has(kind: EventKind, field: str) -> bool:
@@ -153,4 +255,4 @@ def outcomes(
     check_columns(columns, mapping)
     reader = RowReader(ask, mapping, columns)
     for row in rows:
-        yield reader.outcome(row)
+        yield from reader.outcomes(row)

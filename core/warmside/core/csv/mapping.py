@@ -9,6 +9,10 @@ Glut = "EMB"
 [fields]
 mass = { column = "Gewicht", unit = "g" }
 outcome = { column = "Gefressen", values = { ja = "taken", nein = "refused" } }
+
+Where a row holds several events, a field is named with its kind (`"weighed.mass"`), and a blank
+cell holds none. `[words]` translates words of any column, `[unsaid]` says what a field is where the
+sheet does not say it; "skip" leaves such a row out.
 """
 
 from __future__ import annotations
@@ -24,6 +28,8 @@ from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import near_miss
 
 OWN_DATE = "YYYY-MM-DD"
+SKIP = "skip"
+"""What is answered where something is to be left out."""
 
 
 class FieldColumn(Struct, frozen=True):
@@ -37,7 +43,10 @@ class FieldColumn(Struct, frozen=True):
 class CsvMapping(Struct, frozen=True):
     """Which column holds what. Empty names mean that the file has no such column.
 
-    `kind` and `subject` hold for every row; else they come from the columns.
+    `kind` and `subject` hold for every row; else they come from the columns, or from fields that
+    name their kind. `cells` says what the cells of a table with a column for each animal hold;
+    `decimal` is the mark before decimals, `year` that of dates without one; columns in `skipped`
+    hold nothing to read.
     """
 
     date: str = "date"
@@ -49,12 +58,19 @@ class CsvMapping(Struct, frozen=True):
     kind_column: str = "kind"
     subject: str = ""
     kinds: Mapping[str, str] = field(default_factory=dict)
+    cells: str = ""
+    decimal: str = ""
+    year: str = ""
     animals: Mapping[str, str] = field(default_factory=dict)
+    words: Mapping[str, str] = field(default_factory=dict)
+    unsaid: Mapping[str, str] = field(default_factory=dict)
+    skipped: Mapping[str, str] = field(default_factory=dict)
     fields: Mapping[str, FieldColumn] = field(default_factory=dict)
 
 
 NAMES = CsvMapping.__struct_fields__
-MAPS = ("kinds", "animals", "fields")
+WORD_MAPS = ("kinds", "animals", "words", "unsaid", "skipped")
+MAPS = (*WORD_MAPS, "fields")
 
 
 def read_mapping(path: Path) -> CsvMapping:
@@ -98,9 +114,23 @@ def typed_fields(texts: Iterable[str]) -> dict[str, FieldColumn]:
     for text in texts:
         name, equals, column = text.partition("=")
         if not equals or not name or not column:
-            raise BadInput(f"write a field as mass=COLUMN or mass=COLUMN:g, not {text!r}")
+            raise BadInput(
+                "write a field as mass=COLUMN or mass=COLUMN:g, with its kind where a row holds "
+                f"several events (weighed.mass=COLUMN:g), not {text!r}"
+            )
         title, _, unit = column.rpartition(":")
         found[name] = FieldColumn(title, unit) if title else FieldColumn(column)
+    return found
+
+
+def typed_words(texts: Iterable[str], option: str) -> dict[str, str]:
+    """Words typed as `WORD=MEANING`; the last `=` counts."""
+    found = {}
+    for text in texts:
+        word, _, meaning = text.rpartition("=")
+        if not word.strip() or not meaning.strip():
+            raise BadInput(f"write {option} as WORD=MEANING, not {text!r}")
+        found[word.strip()] = meaning.strip()
     return found
 
 
@@ -112,7 +142,7 @@ def mapping_text(mapping: CsvMapping) -> str:
         for name in NAMES
         if name not in MAPS and getattr(mapping, name) != getattr(plain, name)
     ]
-    for name in ("kinds", "animals"):
+    for name in WORD_MAPS:
         if getattr(mapping, name):
             lines += ["", f"[{name}]"]
             lines += [f"{_quoted(k)} = {_quoted(v)}" for k, v in getattr(mapping, name).items()]

@@ -21,13 +21,18 @@ from warmside.core.values.moments import instant_text
 
 
 class Plan(Struct, frozen=True):
-    """Rows by what becomes of them; lines are those of the file."""
+    """Rows by what becomes of them; lines are those of the file.
+
+    `unsaid` holds, for each field that rows leave unsaid (`fed.outcome`), the lines of these.
+    """
 
     new: list[NewEvent] = field(default_factory=list)
     new_lines: list[int] = field(default_factory=list)
     same: list[int] = field(default_factory=list)
     bad: list[tuple[int, str]] = field(default_factory=list)
     doubtful: list[tuple[int, str]] = field(default_factory=list)
+    unsaid: dict[str, list[int]] = field(default_factory=dict)
+    left_out: list[int] = field(default_factory=list)
 
 
 def plan(ask: Ask, outcomes: Iterable[Outcome]) -> Plan:
@@ -35,10 +40,14 @@ def plan(ask: Ask, outcomes: Iterable[Outcome]) -> Plan:
     good: list[tuple[int, NewEvent]] = []
     made = Plan()
     for outcome in outcomes:
-        if outcome.event is None:
-            made.bad.append((outcome.line, outcome.problem))
-        else:
+        if outcome.event is not None:
             good.append((outcome.line, outcome.event))
+        elif outcome.problem:
+            made.bad.append((outcome.line, outcome.problem))
+        elif outcome.unsaid:
+            made.unsaid.setdefault(outcome.unsaid, []).append(outcome.line)
+        else:
+            made.left_out.append(outcome.line)
     _split_same(ask.book, good, made)
     _find_doubts(ask, made)
     return made
