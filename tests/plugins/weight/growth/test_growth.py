@@ -108,3 +108,32 @@ def test_hundreds_of_weighings_are_thinned() -> None:
     assert len(growth.used) <= 60
     assert growth.adult is not None
     assert growth.adult.value == pytest.approx(1500, rel=0.05)
+
+
+def _paced(rng: random.Random, days: int) -> tuple[float, Weighings]:
+    """A gecko that grows fast and slow by turns: its adult mass, and its weighings."""
+    adult, pace, clock, rows = rng.uniform(48, 75), 0.0, 10.0, []
+    for day in range(days):
+        pace = 0.975 * pace + rng.gauss(0, 0.055)
+        clock += max(1 + pace, 0.1)
+        if day % 12 == 0:
+            mass = adult * exp(-3 * exp(-0.0085 * clock))
+            rows.append((day, DAY + day, mass * exp(rng.gauss(0, 0.015))))
+    return adult, weighings(rows)
+
+
+def test_no_adult_mass_is_told_while_it_grows_on() -> None:
+    """At five months; with what it still gains."""
+    _, those = _paced(random.Random(1), 150)
+    grown = grow(those)
+    assert grown.adult is None
+    assert NOT_ENOUGH in grown.why_no_adult.text
+
+
+def test_the_adult_mass_that_is_told_holds_though_growth_is_uneven() -> None:
+    """Simulated animals near the end of growth: at least 9 of 10 of the ranges."""
+    rng = random.Random(7)
+    herd = [_paced(rng, 480) for _ in range(20)]
+    told = [(adult, found) for adult, those in herd if (found := grow(those).adult) is not None]
+    assert len(told) >= 10
+    assert sum(found.low <= adult <= found.high for adult, found in told) / len(told) >= 0.9
