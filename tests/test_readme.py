@@ -62,7 +62,7 @@ def test_the_pictures_are_those_of_the_walk(walked: tuple[Path, str, str]) -> No
 def _upper_part(pdf: Path) -> Image.Image:
     """The first two rows of a sheet, as grey pixels at 110 dpi."""
     page = pypdfium2.PdfDocument(pdf)[0].render(scale=110 / 72, grayscale=True).to_pil()
-    return page.crop((0, 0, page.width, page.height // 4))
+    return page.crop((0, round(page.height * 0.03), page.width, round(page.height * 0.29)))
 
 
 def test_readme_is_read_within_a_minute_and_its_links_lead_somewhere() -> None:
