@@ -127,6 +127,10 @@ def test_second_copies_are_whole_closed_files_in_the_folder_of_the_keepers_choic
     assert copy.name.endswith("-day-2026-03-05.warmside")
     assert identity_in(copy) == identity_in(mine.path)
     assert mine.json("file", "where")["last_copied"] == "2026-03-05"
+    mine.pass_days(31)
+    told = {c["what"]: c["problem"] for c in mine.json("file", "check")["checks"]}
+    assert told["second copies"].endswith("is 31 days old")
+    mine.pass_days(-31)
     copy.unlink()
     folder.rmdir()
     mine.pass_days(1)

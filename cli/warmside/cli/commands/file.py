@@ -82,7 +82,7 @@ def change(
 @app.command()
 def check(context: typer.Context) -> Answer:
     """Check the file's pages, references, rules and plugins, and the age of its backups."""
-    return filing.check(session_of(context), unexplained)
+    return filing.check(session_of(context), unexplained, second_folder)
 
 
 @app.command("backup")

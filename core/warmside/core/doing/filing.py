@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 
 from msgspec import Struct
@@ -11,7 +12,8 @@ from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Words
 from warmside.core.asking.checks import plugin_checks
 from warmside.core.file import archive, archive_reading, attention, backup
 from warmside.core.file.archive_reading import MakeTables
-from warmside.core.file.checking import Checked, check_file, not_checked
+from warmside.core.file.checking import STALE_BACKUP_DAYS, Checked, check_file, not_checked
+from warmside.core.file.daily import DAY, seconds_of
 from warmside.core.file.keeping import parse_keeping
 from warmside.core.file.places import check_place
 from warmside.core.file.state import FileState, identity_in, read_state
@@ -24,10 +26,15 @@ from warmside.core.values.errors import BadInput, FileProblem, Refused
 OPENING = "its tables and triggers are those of migrations"
 
 
-def check(session: Session, unexplained: Callable[[Path, FileState], list[Thing]]) -> Answer:
-    """What was checked, and what needs attention; only old backups leave the file sound.
+def check(
+    session: Session,
+    unexplained: Callable[[Path, FileState], list[Thing]],
+    second: Callable[[str], Path | None],
+) -> Answer:
+    """What was checked, and what needs attention; only old copies leave the file sound.
 
-    `unexplained` gives the things in a file that no revision makes.
+    `unexplained` gives the things in a file that no revision makes, `second` the folder for
+    second copies of the collection of that identity.
     """
     _need_file(session)
     state = read_state(session.path)
@@ -44,6 +51,7 @@ def check(session: Session, unexplained: Callable[[Path, FileState], list[Thing]
         *all_of_it, age = check_file(session.path, kinds, session.now)
         with session.ask() as ask:
             found += [*all_of_it, *plugin_checks(ask), age]
+    found += _second_copies(session, second(identity_in(session.path)))
     wrong = [f"{c.what}: {c.problem}" for c in found if c.problem and not c.only_a_note]
     # a plugin that fails says so itself; it is no reason to keep old copies
     of_file = [text for text in wrong if not text.startswith("plugin ")]
@@ -57,6 +65,19 @@ def check(session: Session, unexplained: Callable[[Path, FileState], list[Thing]
     left = Fact("not_checked", "not checked", tuple(not_checked(session.path, kinds)), Kind.LIST)
     parts = (Words(verdict), facts, Table("checks", columns, rows), left)
     return Answer("", parts, exit_code=code)
+
+
+def _second_copies(session: Session, folder: Path | None) -> list[Checked]:
+    """The age of the newest second copy; nothing where none are made."""
+    if folder is None:
+        return []
+    copies = seconds_of(session.path, folder)
+    last = DAY.search(copies[0].name) if copies else None
+    if last is None:
+        return [Checked("second copies", f"there is none in {folder}")]
+    days = (session.now.date() - date.fromisoformat(last[1])).days
+    old = f"the newest in {folder} is {days} days old" if days > STALE_BACKUP_DAYS else ""
+    return [Checked("second copies", old)]
 
 
 def back_up(session: Session, target: Path | None) -> Answer:

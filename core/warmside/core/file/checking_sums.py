@@ -17,6 +17,7 @@ def check(connection: sqlite3.Connection, part: str = "1") -> Iterator[tuple[str
     yield "events are as they were recorded", _named("event", sums.event_problems(connection, part))
     yield "steps are as they were recorded", _named("step", sums.step_problems(connection, part))
     yield "tables are as the last step left them", _named("table", sums.table_problems(connection))
+    yield "stamps are those of steps", _named("stamp", sums.stamp_problems(connection))
 
 
 def _named(what: str, found: list[int] | list[str]) -> str:

@@ -11,6 +11,8 @@ import secrets
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
+from warmside.core.record.sums import COUNT_STAMPS, stamp_for
+
 if TYPE_CHECKING:  # the round reads stamps without it
     from collections.abc import Callable
 
@@ -21,17 +23,19 @@ FIRST = "first stamps of animals' events"
 
 def stamp(connection: Connection, what: Iterable[str]) -> None:
     """Give all that is named a new token, never used before."""
-    token = secrets.token_hex(8)
-    rows = [(name, token) for name in sorted(set(what))]
+    token = secrets.token_hex(4)
+    rows = [(name, stamp_for(name, token)) for name in sorted(set(what))]
     if rows:
         connection.exec_driver_sql(
-            "INSERT OR IGNORE INTO touched (what, stamp) VALUES (?, ?)", (FIRST, token)
+            "INSERT OR IGNORE INTO touched (what, stamp) VALUES (?, ?)",
+            (FIRST, stamp_for(FIRST, token)),
         )
         connection.exec_driver_sql(
             "INSERT INTO touched (what, stamp) VALUES (?, ?) "
             "ON CONFLICT (what) DO UPDATE SET stamp = excluded.stamp",
             rows,
         )
+        connection.exec_driver_sql(COUNT_STAMPS)
 
 
 def touched_by(connection: Connection, step_id: int) -> set[str]:

@@ -273,7 +273,6 @@ class StepWriter:
         """Stamp and seal what the step touched; called once, before it commits."""
         if not self.changed:
             return
-        self._before_changing("touched")
         stamp(self._connection, self._touched)
         sums.sum_step(self._driver, self.id)
         sums.seal(self._driver, [table for table, sound in self._as_sealed.items() if sound])

@@ -8,6 +8,7 @@ have none: their number alone is kept. No heavy imports.
 from __future__ import annotations
 
 import json
+import secrets
 import sqlite3
 import zlib
 from collections.abc import Iterable, Sequence
@@ -18,7 +19,15 @@ from msgspec import Struct
 EVENT = "id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id"
 STEP = "id, at, kind, words, of"
 CHANGE = "id, tbl, key, before, after"
-OWN_SUMS = ("event", "event_shelf", "step", "change", "seal")  # told by sums of rows, not of tables
+# told by sums of rows, or by their number, not by one of the whole table
+OWN_SUMS = (
+    "event",
+    "event_shelf",
+    "step",
+    "change",
+    "seal",
+    "touched",
+)
 
 _encoded = json.JSONEncoder(separators=(",", ":"), default=repr).encode
 
@@ -91,6 +100,23 @@ def sealed_tables(connection: sqlite3.Connection) -> list[str]:
     return sorted(names - series - set(OWN_SUMS))
 
 
+COUNT_STAMPS = "INSERT OR REPLACE INTO seal (tbl, sum) SELECT 'touched', count(*) FROM touched"
+
+
+def stamp_for(what: str, token: str) -> str:
+    """The stamp of one thing that a step touched: its token of 8 digits, and their checksum."""
+    return f"{token}{row_sum((what, token)):08x}"
+
+
+def stamp_problems(connection: sqlite3.Connection) -> list[str]:
+    """What bears a stamp that no step gave; that some are missing is told by their number."""
+    rows = connection.execute("SELECT what, stamp FROM touched").fetchall()
+    kept = connection.execute("SELECT sum FROM seal WHERE tbl = 'touched'").fetchone()
+    missing = ["number of stamps"] if kept is not None and kept[0] != len(rows) else []
+    wrong = [str(what) for what, stamp in rows if stamp_for(what, str(stamp)[:8]) != stamp]
+    return wrong + missing
+
+
 def event_problems(connection: sqlite3.Connection, part: str = "1") -> list[int]:
     """The events whose content is not what was recorded; `part` is a condition on their ids."""
     return [
@@ -111,7 +137,7 @@ def table_problems(connection: sqlite3.Connection) -> list[str]:
     """The tables that are not as the last step left them."""
     kept = dict(connection.execute("SELECT tbl, sum FROM seal"))
     now = sealed_tables(connection)
-    gone = sorted(kept.keys() - set(now))
+    gone = sorted(kept.keys() - set(now) - {"touched"})
     return [t for t in now if kept.get(t) != table_sum(connection, t)] + gone
 
 
@@ -133,6 +159,9 @@ def renew(connection: sqlite3.Connection, leave: Wrong) -> None:
     for id in (s for s in steps if s not in leave.steps):
         sum_step(connection, id)
     seal(connection, set(sealed_tables(connection)) - leave.tables)
+    stamped = [(stamp_for(w, secrets.token_hex(4)), w) for w in stamp_problems(connection)]
+    connection.executemany("UPDATE touched SET stamp = ? WHERE what = ?", stamped)
+    connection.execute(COUNT_STAMPS)
 
 
 def has_sums(connection: sqlite3.Connection) -> bool:

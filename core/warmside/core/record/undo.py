@@ -119,7 +119,7 @@ def _sound_tables(connection: Connection, changes: list[RowChange]) -> list[str]
     """The tables that are about to change and are as they were left; others are not sealed."""
     names = {c.table for c in changes if c.table != "event" and not series_rows.is_line(c.key)}
     driver = driver_of(connection)
-    return [n for n in sorted({*names, "touched"}) if sums.is_sealed(driver, n)]
+    return [n for n in sorted(names) if sums.is_sealed(driver, n)]
 
 
 def _seal(connection: Connection, step_id: int, tables_to_seal: list[str]) -> None:
