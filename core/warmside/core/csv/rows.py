@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from msgspec import Struct
 
 from warmside.core.values.errors import BadInput
 
-__all__ = ("CsvFile", "CsvRow", "decoded", "read_csv", "rows")
+__all__ = ("CsvFile", "CsvRow", "decoded", "read_csv", "rows", "rows_with")
 SEPARATORS = ",;\t"
 LARGEST_CELL = 100_000
 LARGEST_FILE = 64 << 20  # bytes, a million rows; common practice, no source
@@ -71,6 +71,23 @@ def decoded(raw: bytes, encoding: str, path: Path) -> str:
             f"{path}, line {line}: this is not {encoding.removesuffix('-sig')}; "
             "name the file's encoding, such as --encoding cp1252"
         ) from None
+
+
+def rows_with(path: Path, columns: Sequence[str]) -> list[CsvRow]:
+    """The rows of a UTF-8 file that has these columns, their cells without blanks around.
+
+    Raises BadInput, naming the line, for a missing column and for a broken row.
+    """
+    file = read_csv(path, "utf-8")
+    missing = [c for c in columns if c not in file.columns]
+    if missing:
+        raise BadInput(f"{path} needs the columns {', '.join(columns)}; {missing[0]} is missing")
+    found = []
+    for row in rows(file):
+        if row.problem:
+            raise BadInput(f"{path}, line {row.line}: {row.problem}")
+        found.append(CsvRow(row.line, {name: row.cells[name].strip() for name in columns}))
+    return found
 
 
 def rows(file: CsvFile) -> Iterator[CsvRow]:

@@ -19,6 +19,7 @@ from warmside.plugins.genes.inheritance.one_recessive import (
 from warmside.plugins.genes.inheritance.settled import settled
 from warmside.plugins.genes.telling.wording import MENDEL
 
+NAMES = ("id", "dam", "sire", "looks")
 COLUMNS = (
     Column("id", "id"),
     Column("normal", "no copy", Unit.PROBABILITY),
@@ -56,16 +57,8 @@ def chances(
 
 def read_rows(file: Path) -> list[PedigreeRow]:
     """The rows of the file; BadInput names the line that is wrong."""
-    table = csv_files.read_csv(file, "utf-8")
-    missing = {"id", "dam", "sire", "looks"} - set(table.columns)
-    if missing:
-        raise BadInput(f"{file} needs the columns id, dam, sire, looks; {min(missing)} is missing")
-    found = []
-    for row in csv_files.rows(table):
-        if row.problem:
-            raise BadInput(f"{file}, line {row.line}: {row.problem}")
-        cells = [row.cells[name].strip() for name in ("id", "dam", "sire", "looks")]
-        if not cells[0]:
+    found = [PedigreeRow(row.line, *row.cells.values()) for row in csv_files.rows_with(file, NAMES)]
+    for row in found:
+        if not row.id:
             raise BadInput(f"{file}, line {row.line}: the id is missing")
-        found.append(PedigreeRow(row.line, *cells))
     return found

@@ -34,15 +34,10 @@ def wall(
 
 def read_layers(file: Path) -> list[Layer]:
     """The layers of a file; BadInput names the line that is wrong."""
-    table = csv_files.read_csv(file, "utf-8")
-    missing = set(COLUMNS) - set(table.columns)
-    if missing:
-        raise BadInput(f"{file} needs the columns {', '.join(COLUMNS)}; {min(missing)} is missing")
-    found = []
-    for row in csv_files.rows(table):
-        if row.problem:
-            raise BadInput(f"{file}, line {row.line}: {row.problem}")
-        found.append(Layer(*(_number(file, row.line, name, row.cells[name]) for name in COLUMNS)))
+    found = [
+        Layer(*(_number(file, row.line, name, row.cells[name]) for name in COLUMNS))
+        for row in csv_files.rows_with(file, COLUMNS)
+    ]
     if not found:
         raise BadInput(f"{file} has no layer; add a line for each")
     return found

@@ -46,16 +46,10 @@ def _place(known: Pedigree, id: str, file: Path) -> int:
 
 def read_pedigree(file: Path) -> Pedigree:
     """The pedigree of a file; BadInput names the line that is wrong."""
-    table = csv_files.read_csv(file, "utf-8")
-    missing = {"id", "dam", "sire"} - set(table.columns)
-    if missing:
-        raise BadInput(f"{file} needs the columns id, dam, sire; {min(missing)} is missing")
     lines: dict[str, int] = {}
     rows = []
-    for row in csv_files.rows(table):
-        if row.problem:
-            raise BadInput(f"{file}, line {row.line}: {row.problem}")
-        id, dam, sire = (row.cells[name].strip() for name in ("id", "dam", "sire"))
+    for row in csv_files.rows_with(file, ("id", "dam", "sire")):
+        id, dam, sire = row.cells.values()
         if not id:
             raise BadInput(f"{file}, line {row.line}: the id is missing")
         if id in lines:
