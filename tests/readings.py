@@ -58,7 +58,8 @@ def make_tables(path: Path, sensors: int = 0) -> None:
         for number in range(1, sensors + 1):
             connection.execute(SENSOR.insert().values(id=number, place="warm side"))
         driver = driver_of(connection)
-        sums.seal(driver, sums.sealed_tables(driver))
+        if sums.has_sums(driver):
+            sums.seal(driver, sums.sealed_tables(driver))
 
 
 def own_version(path: Path, owner: str) -> None:

@@ -25,6 +25,7 @@ from warmside.core.record.book import Book
 from warmside.core.values.errors import WarmsideError
 
 T = TypeVar("T")
+FAULTS: tuple[type[BaseException], ...] = (BaseException,)  # of a plugin, bar Ctrl-C
 SHARED_BY_ALL = ("book", "ask", "writer")  # arguments that do not tell one call from another
 
 
@@ -86,7 +87,7 @@ class Host:
             self._manager.register(module, name=manifest.name)  # checks argument names
         except KeyboardInterrupt:
             raise
-        except BaseException as error:
+        except FAULTS as error:
             self.failures.append(Failure(manifest.name, "loading", told(error)))
             if self._manager.has_plugin(manifest.name):  # pluggy before 1.7 keeps a part of it
                 self._manager.unregister(name=manifest.name)
@@ -120,7 +121,7 @@ class Host:
                 items = self._called(plugin, hook, function, names, of, arguments)
             except KeyboardInterrupt:
                 raise
-            except BaseException as error:  # whatever a plugin raises must not stop the rest
+            except FAULTS as error:
                 if is_about_the_file(error, in_snapshot=True):
                     raise
                 if isinstance(error, Wrote) and error.within_step:
@@ -142,7 +143,7 @@ class Host:
                 items = self._called(plugin, hook, function, names, of, arguments)
             except (WarmsideError, KeyboardInterrupt):
                 raise
-            except BaseException as error:
+            except FAULTS as error:
                 if is_about_the_file(error):
                     raise
                 raise stopped(plugin, hook, error) from error
