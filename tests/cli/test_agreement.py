@@ -25,7 +25,7 @@ def room(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Keeper]:
         keeper.run("animal", "add", name, *species, "--enclosure", place, "--since", "2025-11-01")
     keeper.run("rhythm", "set", "watered", "--every", "3")
     keeper.run("record", "weighed", "EMB=800g", "JUN=900g", "--at", "2026-02-01")
-    keeper.run("record", "fed", "EMB=mouse", "--outcome", "refused", "--at", "2026-02-20")
+    keeper.run("record", "fed", "EMB=mouse-adult", "--outcome", "refused", "--at", "2026-02-20")
     keeper.run("arrive", "Saffron", "--species", "rainbow boa", "--enclosure", "HAL")
     yield keeper
 

@@ -41,6 +41,7 @@ class Root(LazyGroup):
             f"{COMMANDS}.demo:app",
         ),
         ("today", "The round: what is due, and why.", f"{COMMANDS}.today:app"),
+        ("why", "Why lines of the round stand there.", f"{COMMANDS}.today:why_app"),
         ("done", "Record what settles tasks of the round.", f"{COMMANDS}.done:app"),
         ("animal", "Animals and their parents.", f"{COMMANDS}.animal:app"),
         ("clutch", "Clutches, and what came of them.", f"{COMMANDS}.clutch:app"),

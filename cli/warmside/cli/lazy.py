@@ -147,9 +147,19 @@ class LazyGroup(TyperGroup):
             self._add_plugins(ctx)
         return super().get_command(ctx, cmd_name)
 
+    def _spelt_out(self, ctx: Any, args: list[str]) -> list[str]:
+        """The arguments, with the command's whole name where its beginning is that of no other."""
+        begun = args[0].casefold()
+        if not begun.isalpha() or self.get_command(ctx, args[0]) is not None:
+            return args
+        found = [name for name in self.list_commands(ctx) if name.startswith(begun)]
+        if len(found) > 1:
+            raise BadInput(f"{args[0]} begins {' and '.join(found)}; type one letter more")
+        return [*found, *args[1:]] if found else args
+
     def resolve_command(self, ctx: Any, args: list[str]) -> Any:
-        """The command that is to run, imported now."""
-        name, command, rest = super().resolve_command(ctx, args)
+        """The command that is to run, imported now; its name may be cut short."""
+        name, command, rest = super().resolve_command(ctx, self._spelt_out(ctx, args))
         if isinstance(command, Stub):
             ctx.meta[NEEDS_PLUGIN] = command.plugin  # the root's callback runs after this
             try:

@@ -33,7 +33,7 @@ def test_what_is_not_due_yet_is_left_out() -> None:
     assert told(later) == ["today", "tomorrow"]
 
 
-def test_care_order_comes_before_room_and_room_before_urgency() -> None:
+def test_care_order_comes_before_lateness_and_lateness_before_the_room() -> None:
     tasks = [
         ("p", task("sick, long due", 90, 1)),
         ("p", task("cellar, long due", 30, 2)),
@@ -45,8 +45,8 @@ def test_care_order_comes_before_room_and_room_before_urgency() -> None:
     assert told(ordered(tasks, PLACES, ROOMS, ranks, TODAY)) == [
         "nowhere",
         "attic, long due",
-        "attic, due today",
         "cellar, long due",
+        "attic, due today",
         "sick, long due",
     ]
 

@@ -40,6 +40,9 @@ class Table(Struct, frozen=True):
     """Rows under columns; `key` names the list in JSON. `empty` is said when there is no row.
 
     `breaks` are words said before the row of that index (wash hands before the next group).
+    `heads` are the names of groups of rows, for the eye alone: in JSON each row tells its own.
+    `dense` lets the terminal leave out the headings and the blank lines around breaks: for a list
+    that is to fit a screen and explains itself.
     """
 
     key: str
@@ -48,3 +51,12 @@ class Table(Struct, frozen=True):
     title: str = ""
     empty: str = "nothing on record"
     breaks: tuple[tuple[int, str], ...] = ()
+    heads: tuple[tuple[int, str], ...] = ()
+    dense: bool = False
+
+    @property
+    def before(self) -> dict[int, str]:
+        """What is said before each row: its break, and its head on a line of its own."""
+        heads, breaks = dict(self.heads), dict(self.breaks)
+        rows = sorted({*heads, *breaks})
+        return {n: "\n".join(filter(None, (breaks.get(n), heads.get(n)))) for n in rows}

@@ -10,7 +10,7 @@ from warmside.core.asking.ask import Ask, related
 from warmside.core.asking.bodies import body_facts
 from warmside.core.asking.cards import enclosure_facts, identity
 from warmside.core.asking.findings_told import findings_table
-from warmside.core.asking.round import Stop
+from warmside.core.asking.round import Stop, paces
 from warmside.core.asking.round_told import TASK_COLUMNS, task_row
 from warmside.core.record.entities import Animal, Enclosure
 from warmside.core.values.about import About
@@ -43,7 +43,14 @@ def _answer(
     parts: tuple[Part, ...] = (
         *_order_of_care(ask, place, on),
         *who,
-        Table("tasks", TASK_COLUMNS[1:], rows, "Due", "nothing is due, have a look"),
+        Table(
+            "tasks",
+            TASK_COLUMNS[1:],
+            rows,
+            "Due",
+            "nothing is due, have a look",
+            heads=paces(due, on),
+        ),
         findings_table(ask.book, ask.findings(on, about)),
     )
     return Answer(title, parts)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date
+from enum import StrEnum
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -11,6 +12,17 @@ from msgspec.structs import replace
 from warmside.core.plugins.hook_values import CareRank, Task
 
 FIRST = CareRank(0, 0, "")
+
+
+class Pace(StrEnum):
+    """How much a task presses on a day."""
+
+    OVERDUE = "overdue"
+    TODAY = "today"
+    MAY = "may be done"
+
+
+_PACES = list(Pace)
 
 
 class Stop(Struct, frozen=True):
@@ -31,6 +43,22 @@ class Stop(Struct, frozen=True):
         """After how many days it is due again once it is done; the shortest, if several ask."""
         tasks = (self.task, *(task for _, task in self.also))
         return min((t.every_days for t in tasks if t.every_days), default=None)
+
+    @property
+    def last_day(self) -> date | None:
+        """The last day on which it is in time for all that ask; None where it is never late."""
+        tasks = (self.task, *(task for _, task in self.also))
+        return min((t.by or t.due for t in tasks if not t.may), default=None)
+
+    def late_days(self, on: date) -> int:
+        """For how many days it has been late."""
+        return max(0, (on - self.last_day).days) if self.last_day else 0
+
+    def pace(self, on: date) -> Pace:
+        """Whether it is late, to be done on that day, or may wait."""
+        if self.last_day is None or self.last_day > on:
+            return Pace.MAY
+        return Pace.OVERDUE if self.last_day < on else Pace.TODAY
 
     @property
     def key(self) -> str:
@@ -55,7 +83,10 @@ def ordered(
     ranks: Iterable[CareRank],
     on: date,
 ) -> list[Stop]:
-    """Tasks due up to `on`: by care order, then group, room, enclosure, and longest due first.
+    """Tasks due up to `on`: by care order and its group, then what is late, due, and may wait.
+
+    Within these by room, enclosure, and longest due first. What presses never breaks the order of
+    care: residents come before those in quarantine, however late a task there is.
 
     `places` gives the enclosure of each animal, `rooms` the room of each enclosure. Of several
     ranks for one enclosure the latest counts.
@@ -72,7 +103,7 @@ def ordered(
             room = rooms.get(place, "") if place is not None else ""
             rank = latest.get(place, FIRST) if place is not None else FIRST
             stops.append(Stop(plugin, task, place, room, rank))
-    return sorted(_merged(stops), key=_order)
+    return sorted(_merged(stops), key=lambda stop: _order(stop, on))
 
 
 def _merged(stops: Iterable[Stop]) -> list[Stop]:
@@ -101,11 +132,12 @@ def _one_event_settles(one: Task, other: Task) -> bool:
     return all(one.data[name] == other.data[name] for name in shared)
 
 
-def _order(stop: Stop) -> tuple[object, ...]:
+def _order(stop: Stop, on: date) -> tuple[object, ...]:
     task = stop.task
     return (
         stop.rank.rank,
         stop.rank.group,
+        _PACES.index(stop.pace(on)),
         stop.room,
         stop.enclosure_id or 0,
         task.due,
@@ -125,3 +157,10 @@ def before_each(stops: list[Stop]) -> tuple[tuple[int, str], ...]:
             found.append((index, stop.rank.before))
         last = stop.rank.group
     return tuple(found)
+
+
+def paces(stops: list[Stop], on: date) -> tuple[tuple[int, str], ...]:
+    """Where the care group or the pace changes: the index of its first task, and the pace."""
+    marks = [(stop.rank.group, stop.pace(on).value) for stop in stops]
+    before = [None, *marks]
+    return tuple((n, m[1]) for n, m in enumerate(marks) if m != before[n])

@@ -2,83 +2,137 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
-
 from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.core.answers.parts import Answer, paragraphs
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.recorded import recorded
 from warmside.core.asking.round import Stop
+from warmside.core.asking.shown import Shown, shown_round
 from warmside.core.asking.telling import step_words
-from warmside.core.kinds.kind import EventKind, Subject
-from warmside.core.kinds.parsing import Readers, parse_field
-from warmside.core.kinds.validating import check_field
-from warmside.core.record.entities import NewEvent
-from warmside.core.record.references import readers
+from warmside.core.doing.settled_by import Lacking, check_value, lacking, settling_event
+from warmside.core.doing.tasks_meant import ALL, Meant, tasks_meant
 from warmside.core.record.steps import StepWriter
-from warmside.core.record.typed_subjects import Typed, typed_subjects
 from warmside.core.session.session import Session
-from warmside.core.values.errors import BadInput, NotFound, Refused, WarmsideError
+from warmside.core.values.errors import BadInput, Refused, WarmsideError
 from warmside.core.values.hints import quoted
 from warmside.core.values.moments import When
 
+SEE_FIRST = "look at the round first, so that it is known what `all` is: warmside today"
+
 
 class Settling(Struct, frozen=True):
-    """Tasks by their numbers, with a value where one is typed: `3=412g`.
+    """Tasks by number, enclosure, animal or `all`, with a value where one is typed: `3=412g`.
 
-    `shown` holds the keys of the tasks as they were numbered when the keeper saw them; None where
-    that is not known.
+    `shown` is the round as the keeper saw it; None where that is not known. `on` is the day of the
+    round, where it is not the one shown.
     """
 
     tasks: tuple[str, ...]
-    shown: Sequence[str] | None = None
+    shown: Shown | None = None
     on: str | None = None
     at: str | None = None
     note: str = ""
     confirmed: bool = False
 
 
+class _Found(Struct, frozen=True):
+    """The tasks that can be settled, with their values, and why others cannot."""
+
+    ready: list[tuple[Stop, Meant]]
+    left: list[WarmsideError]
+    asked: list[Lacking]
+
+
 def settle(session: Session, wanted: Settling) -> Answer:
-    """Record what settles the tasks, all in one step."""
+    """Record what settles the tasks, all in one step.
+
+    A task that lacks its value, or is not there any more, is left out and named; the rest is
+    recorded. With nothing to record, the first of them is raised.
+    """
     with session.step("tasks done", confirmed=wanted.confirmed) as writer:
         ask = session.asking(writer.book)
-        stops = ask.round(session.day(wanted.on, ask.book))
-        shown = wanted.shown or [s.key for s in stops]
-        when = session.when(wanted.at, ask.book)
-        typed = [(_found(stops, shown, t), t) for t in typed_subjects(wanted.tasks)]
-        events = [_settling(ask, s, t, when, wanted.note) for s, t in typed if s.task.settles]
+        found = _find(session, ask, wanted)
+        when, left = session.when(wanted.at, ask.book), [*found.left]
+        events = [
+            settling_event(ask, stop, meant, when, wanted.note)
+            for stop, meant in found.ready
+            if stop.task.settles
+        ]
         made = [writer.record(e) for e in events]
-        own = [(s, t) for s, t in typed if not s.task.settles]
-        words = [w for s, t in own for w in _own(writer, ask, s, t, when, wanted.note)]
+        words: list[str] = []
+        for stop, meant in found.ready:
+            if not stop.task.settles:
+                said = _own(writer, ask, stop, meant, when, wanted.note)
+                words += said
+                left += [] if said else [_by_command(stop)]
+        if not made and not words and left:
+            raise left[0]
         writer.say("; ".join([*step_words(ask, made), *words]))
     with session.ask() as ask:
-        return recorded(ask, writer.recorded, *paragraphs(*words))
+        answer = recorded(ask, writer.recorded, *paragraphs(*words))
+    warnings = (*(f"left out: {e}" for e in left), *_not_meant(wanted))
+    return replace(answer, warnings=warnings, exit_code=left[0].exit_code if left else 0)
 
 
-def _found(stops: list[Stop], shown: Sequence[str], typed: Typed) -> Stop:
-    """The task that was shown under that number, if it is still due."""
-    number = typed.name
-    if not number.isdecimal() or not 1 <= int(number) <= len(shown):
-        raise NotFound(f"the round has no task {quoted(number)!r}; numbers are in: warmside today")
-    key = shown[int(number) - 1]
-    for stop in stops:
-        if stop.key == key:
-            return stop
-    raise Refused(f"task {number} is done already; see: warmside today")
+def still_asked(session: Session, wanted: Settling) -> list[Lacking]:
+    """The tasks that cannot be settled before the keeper has said something, in their order."""
+    with session.ask() as ask:
+        return _find(session, ask, wanted).asked
+
+
+def value_problem(
+    session: Session, wanted: Settling, lack: Lacking, value: str
+) -> WarmsideError | None:
+    """What is wrong with a value that the keeper would give to a task."""
+    with session.ask() as ask:
+        words = (f"{lack.number}={value}",)
+        try:
+            for stop, meant in _find(session, ask, replace(wanted, tasks=words)).ready:
+                check_value(ask, stop, meant.value)
+        except WarmsideError as problem:
+            return problem
+    return None
+
+
+def _find(session: Session, ask: Ask, wanted: Settling) -> _Found:
+    """The tasks that are meant, those that are ready apart from the others."""
+    today, shown = ask.book.today, wanted.shown
+    if shown is None and ALL in (w.casefold() for w in wanted.tasks):
+        raise Refused(SEE_FIRST)
+    day = session.day(wanted.on, ask.book)
+    if shown is not None and (wanted.on is None or shown.on == day):
+        day = day if wanted.on else max(shown.on, today)
+    else:
+        shown = shown_round(ask, day)
+    stops = {s.key: s for s in ask.round(day)}
+    found = _Found([], [], [])
+    for meant in tasks_meant(ask.book, shown, wanted.tasks):
+        line = shown.tasks[meant.number - 1]
+        if line.key not in stops:
+            said = f"task {meant.number}, {line.name}, is done already or has changed"
+            found.left.append(Refused(f"{said}; see: warmside today"))
+            continue
+        lacks = lacking(ask, stops[line.key], meant)
+        if lacks is None:
+            found.ready.append((stops[line.key], meant))
+        else:
+            found.asked.append(lacks)
+            found.left.append(lacks.refusal)
+    return found
 
 
 def _own(
-    writer: StepWriter, ask: Ask, stop: Stop, typed: Typed, when: When, note: str
+    writer: StepWriter, ask: Ask, stop: Stop, meant: Meant, when: When, note: str
 ) -> list[str]:
     """What the task's own plugin wrote to settle it, in the keeper's words.
 
     A value that the plugin would not see is a slip of the number, and must not settle another task.
     """
     task = stop.task
-    if typed.value and not ask.host.takes(stop.plugin, "warmside_settle", "value"):
-        said = f"{task.what} takes no value, not {quoted(typed.value)}"
+    if meant.value and not ask.host.takes(stop.plugin, "warmside_settle", "value"):
+        said = f"{task.what} takes no value, not {quoted(meant.value)}"
         raise BadInput(f"{said}; look at the number again, or leave the value out")
     found = ask.host.require(
         "warmside_settle",
@@ -87,58 +141,24 @@ def _own(
         writer=writer,
         ask=ask,
         task=task,
-        value=typed.value,
+        value=meant.value,
         when=when,
         note=note,
     )
-    if not found:
-        raise BadInput(f"{task.what}: do it with: {task.command or 'its own command'}")
     return [words for _, words in found]
 
 
-def _settling(ask: Ask, stop: Stop, typed: Typed, when: When, note: str) -> NewEvent:
-    """The event that settles a task; a value goes to the first open field that can have it."""
-    task, kind = stop.task, ask.kind(stop.task.settles)
-    data = dict(task.data)
-    if typed.value:
-        data |= _value_of(kind, data, typed.value, task.what, readers(ask.book))
-    _check_complete(kind, data, task.what, typed.name)
-    of_enclosure = kind.subject is Subject.ENCLOSURE
-    return NewEvent(
-        kind.name,
-        when.day,
-        kind.validate(data),
-        None if of_enclosure else task.about.animal_id,
-        stop.enclosure_id if of_enclosure else None,
-        when.at,
-        note,
-    )
+def _by_command(stop: Stop) -> BadInput:
+    task = stop.task
+    return BadInput(f"{task.what}: do it with: {task.command or 'its own command'}")
 
 
-def _value_of(
-    kind: EventKind, data: dict[str, Any], value: str, what: str, readers: Readers
-) -> dict[str, Any]:
-    """The field that the value is for: a needed one, else the first that can have it."""
-    open_fields = [s for s in kind.fields if s.name not in data]
-    needed = [s for s in open_fields if s.required]
-    refusals: list[WarmsideError] = []
-    for spec in needed[:1] or open_fields:
-        try:
-            parsed = parse_field(spec, value, readers)
-            return {spec.name: check_field(kind.name, spec, {spec.name: parsed})}
-        except (BadInput, NotFound) as refusal:
-            refusals.append(refusal)
-    if len(refusals) == 1:
-        raise refusals[0]
-    takes = ", ".join(s.option for s in open_fields) or "nothing more"
-    raise BadInput(f"{what} cannot have {quoted(value)}; it takes: {takes}")
-
-
-def _check_complete(kind: EventKind, data: dict[str, Any], what: str, number: str) -> None:
-    missing = [s for s in kind.fields if s.required and s.name not in data]
-    if missing:
-        needed = missing[0]
-        raise BadInput(
-            f"{what} needs its {needed.option} ({needed.help}): write it behind the number, "
-            f"such as {number}={needed.example}"
-        )
+def _not_meant(wanted: Settling) -> tuple[str, ...]:
+    """What `all` did not settle because it merely may be done."""
+    if wanted.shown is None or ALL not in (w.casefold() for w in wanted.tasks):
+        return ()
+    may = [str(n) for n, task in enumerate(wanted.shown.tasks, 1) if task.may]
+    if not may:
+        return ()
+    what = "what may be done needs its number"
+    return (f"{what}: {', '.join(may)}",)

@@ -74,6 +74,8 @@ def _task(border: Border, task: Task) -> None:
     _text("what of a task", task.what)
     _text("note of a task", task.note, empty=True)
     _day("due of a task", task.due)
+    if task.by is not None:
+        _day("by of a task", task.by)
     _basis(task.basis)
     border.about(task.about)
     if task.every_days is not None and (type(task.every_days) is not int or task.every_days < 1):
@@ -82,7 +84,7 @@ def _task(border: Border, task: Task) -> None:
         raise TypeError(f"data of a task is a mapping, not {type(task.data).__name__}")
     if task.settles:
         kind = border.kinds.named(task.settles)
-        for name in task.data:
+        for name in (*task.data, *task.asks):
             kind.field(name)
 
 

@@ -29,7 +29,10 @@ class Task(Struct, frozen=True):
     settled by its plugin's own `warmside_settle`, or names the command in `command`. `note` is said
     with the task (own tools, prey to thaw). `every_days` is after how many days it is due again
     once it is done, for the calendar; `key` tells that it is the same task where `what` changes
-    from day to day.
+    from day to day. `by` is the last day on which it is in time, where it may be done over a span
+    of days: until then it may wait; `may` says that it is possible and never late. `asks` names
+    fields that only the keeper knows, though their kind has a default: it is not settled without a
+    value.
     """
 
     what: str
@@ -42,6 +45,9 @@ class Task(Struct, frozen=True):
     note: str = ""
     every_days: int | None = None
     key: str = ""
+    by: date | None = None
+    may: bool = False
+    asks: tuple[str, ...] = ()
 
 
 class Finding(Struct, frozen=True):

@@ -90,20 +90,24 @@ def _shortened(
     many = len(table.rows)
     while few + 1 < many:
         middle = (few + many) // 2
-        cut = [replace(table, rows=table.rows[:middle], breaks=_breaks(table, middle))]
+        cut = [_beginning(table, middle)]
         if setting.height(setting.set(list(cut), title)) > left:
             many = middle
         else:
             few = middle
     if not few:
         return [], _name(piece)
-    cut = [replace(table, rows=table.rows[:few], breaks=_breaks(table, few))]
+    cut = [_beginning(table, few)]
     more = len(table.rows) - few
     return setting.set(list(cut), title), f"{more} of {len(table.rows)} rows of {_name(piece)}"
 
 
-def _breaks(table: Table, rows: int) -> tuple[tuple[int, str], ...]:
-    return tuple(item for item in table.breaks if item[0] < rows)
+def _beginning(table: Table, rows: int) -> Table:
+    """The first rows of a table, with what is said before them."""
+    breaks, heads = (
+        tuple(item for item in items if item[0] < rows) for items in (table.breaks, table.heads)
+    )
+    return replace(table, rows=table.rows[:rows], breaks=breaks, heads=heads)
 
 
 def _name(piece: Piece) -> str:

@@ -82,13 +82,13 @@ def _unbroken(table: Table) -> Iterator[Table | Words]:
     """The table cut where something is said between its rows; nothing for a silent empty one."""
     if not table.rows and not table.empty:
         return
-    cuts = [0, *sorted(row for row, _ in table.breaks if row), len(table.rows)]
-    said = dict(table.breaks)
+    said = table.before
+    cuts = [0, *(row for row in said if row), len(table.rows)]
     for start, end in pairwise(cuts):
         if start in said:
             yield Words(said[start])
         rows = table.rows[start:end]
-        yield replace(table, rows=rows, breaks=(), title="" if start else table.title)
+        yield replace(table, rows=rows, breaks=(), heads=(), title="" if start else table.title)
 
 
 def _part(part: Part, look: Look, kind: Type) -> Iterator[Flowable]:

@@ -56,10 +56,11 @@ def render_table(table: Table, look: Look) -> list[str]:
     columns = [_shown(table, index, look) for index in shown]
     beside, under = _placed(columns, look.width)
     widths = _fit(beside, look.width)
-    breaks = {row: _break(words, look) for row, words in table.breaks}
+    breaks = _said_before(table, look)
     if widths is None:
         lines += _stacked(columns, breaks, look)
     else:
+        lines += [] if table.dense else _headings(beside, widths, look)
         lines += _aligned(beside, under, widths, breaks, look)
     for basis in table_bases(table, shown):
         lines += [paint(line, Ink.DIM, look.colour) for line in hanging(basis, look.width)]
@@ -87,6 +88,18 @@ def _under(under: Sequence[_Shown], number: int, look: Look) -> list[str]:
 def _break(words: str, look: Look) -> list[str]:
     """What is said between two rows, marked so that it does not read as a row."""
     return ["", *(paint(t, Ink.BOLD, look.colour) for t in hanging(f"* {words}", look.width)), ""]
+
+
+def _said_before(table: Table, look: Look) -> dict[int, list[str]]:
+    """The lines before each row: its break, and its head; blank lines only where there is room."""
+    breaks, heads = dict(table.breaks), dict(table.heads)
+    found = {}
+    for row in {*breaks, *heads}:
+        lines = _break(breaks[row], look) if row in breaks else []
+        lines = [line for line in lines if line] if table.dense else lines
+        head = hanging(heads[row], look.width) if row in heads else []
+        found[row] = [*lines, *(paint(t, Ink.BOLD, look.colour) for t in head)]
+    return found
 
 
 def _wrapped_title(table: Table, width: int) -> list[str]:
@@ -127,12 +140,7 @@ def _aligned(
     breaks: Mapping[int, list[str]],
     look: Look,
 ) -> list[str]:
-    header = [wrap(c.title, w) for c, w in zip(columns, widths, strict=True)]
-    height = max(map(len, header))
-    header = [[""] * (height - len(lines)) + lines for lines in header]
-    bold = [Ink.BOLD] * len(columns)
-    lines = _row(header, columns, widths, bold, look)
-    lines.append((" " * _GAP).join("-" * width for width in widths))
+    lines: list[str] = []
     inks = [column.ink for column in columns]
     for number, row in enumerate(zip(*(column.cells for column in columns), strict=True)):
         lines += breaks.get(number, [])
@@ -140,6 +148,15 @@ def _aligned(
         lines += _row(broken, columns, widths, inks, look)
         lines += _under(under, number, look)
     return lines
+
+
+def _headings(columns: Sequence[_Shown], widths: Sequence[int], look: Look) -> list[str]:
+    """The titles of the columns over a rule."""
+    header = [wrap(c.title, w) for c, w in zip(columns, widths, strict=True)]
+    height = max(map(len, header))
+    header = [[""] * (height - len(lines)) + lines for lines in header]
+    lines = _row(header, columns, widths, [Ink.BOLD] * len(columns), look)
+    return [*lines, (" " * _GAP).join("-" * width for width in widths)]
 
 
 def _row(

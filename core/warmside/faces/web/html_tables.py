@@ -46,7 +46,7 @@ def _row(
     """What is said before the row, the row, and the cells that go under it."""
     row = table.rows[number]
     wide = len(beside)
-    for index, words in table.breaks:
+    for index, words in table.before.items():
         if index == number:
             yield element("tr", element("td", words, colspan=wide), class_="break")
     cells = [_cell("td", show(row[i], table.columns[i].kind), i in numeric) for i in beside]

@@ -72,9 +72,10 @@ def feeding(reading: Reading, animal_id: int, part: PartPlan, lots: tuple[Lot, .
         About(animal_id),
         settles="fed",
         data=meal_data(best, lots) if best else item_data(part.item or part.part_said),
-        note="; ".join(_notes(part, best, reading.rules, reading.on)),
+        note="; ".join(_notes(part, best, reading.rules)),
         every_days=round((found.interval.low + found.interval.high) / 2),
         key=f"meal.{part.key}",
+        by=found.due_by,
     )
 
 
@@ -84,7 +85,7 @@ def item_data(item: str) -> Mapping[str, Any]:
     return {"item": item, "form": prey.form if prey else None} if item else {}
 
 
-def _notes(part: PartPlan, best: Fit | None, rules: Rules, on: date) -> Iterator[str]:
+def _notes(part: PartPlan, best: Fit | None, rules: Rules) -> Iterator[str]:
     found, species = part.plan, part.subject.species
     if best is None:
         unweighed = found.mass is None and species.part.percent
@@ -97,8 +98,6 @@ def _notes(part: PartPlan, best: Fit | None, rules: Rules, on: date) -> Iterator
         yield f"in {spelled(feeds)} feeds"
     if not best.prey.insect:
         yield best.each_words(rules) + (" each" if best.count > 1 else "")
-    if found.due_by and found.due_by >= on:
-        yield f"by {found.due_by.isoformat()}"
     if best.prey.vertebrate:
         yield NO_HANDLING.words
     if found.dust:

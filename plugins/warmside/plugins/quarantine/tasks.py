@@ -98,6 +98,7 @@ def _sample(state: QuarantineState, progress: Progress, animal: Animal, today: d
         ),
         about=About(animal.id),
         command=f"warmside quarantine sample {animal.code} {test.name}",
+        may=True,
     )
 
 
@@ -109,4 +110,5 @@ def _release(state: QuarantineState, animal: Animal, today: date) -> Task:
         Basis(rule, state.protocol.sources["days"], (state.start_event,)),
         about=About(animal.id),
         command=f"warmside quarantine release {animal.code} --to ENCLOSURE",
+        may=True,
     )

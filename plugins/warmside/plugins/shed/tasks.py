@@ -51,6 +51,7 @@ def _record_it(sheds: AnimalSheds) -> Task:
         about=About(sheds.rows.animal_id),
         settles="shed",
         note=note,
+        asks=("outcome",),
     )
 
 
@@ -59,7 +60,7 @@ def _after(sheds: AnimalSheds, last: Aftermath, recheck_every: float) -> Iterato
         yield from _look_again(sheds, last, recheck_every)
     elif last.to_be_checked and (sheds.on - last.day).days <= CHECK_DAYS:
         yield Task(
-            "look at spectacles or eyelids, tail tip and toes",
+            "old skin on eyes, tail tip, toes?",
             last.day,
             Basis(f"shed on {last.day}", CUSTOM, last.events),
             about=About(sheds.rows.animal_id),

@@ -1,0 +1,68 @@
+"""The whole reason of lines of the round: rule, source, what to mind, and the command."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from warmside.core.answers.parts import Answer, Column, Kind, Table
+from warmside.core.asking.ask import Ask
+from warmside.core.asking.findings_told import by_urgency, letter, reason
+from warmside.core.asking.round_told import when_words, why_words
+from warmside.core.asking.shown import Shown, named
+from warmside.core.values.basis import Basis
+from warmside.core.values.errors import NotFound
+from warmside.core.values.hints import quoted
+
+COLUMNS = (
+    Column("line", "line"),
+    Column("what", "what"),
+    Column("when", "when"),
+    Column("why", "why", below=True),
+    Column("source", "source", below=True),
+    Column("command", "command", text=False),
+    Column("events", "events", Kind.LIST, text=False),
+)
+Row = tuple[str, str, str, str | None, str, str | None, tuple[int, ...]]
+
+
+def told_why(ask: Ask, shown: Shown, wanted: Iterable[str]) -> Answer:
+    """The lines with these numbers and letters, or all; of the round as it was shown."""
+    rows = {row[0]: row for row in (*_findings(ask, shown), *_tasks(ask, shown))}
+    names = [name.casefold() for name in wanted]
+    if "all" in names:
+        names = list(rows)
+    for name in names:
+        if name not in rows:
+            said = f"the round has no line {quoted(name)!r}"
+            raise NotFound(f"{said}, or it has changed; see: warmside today")
+    return Answer(parts=(Table("why", COLUMNS, tuple(rows[name] for name in names)),))
+
+
+def _findings(ask: Ask, shown: Shown) -> Iterator[Row]:
+    for number, finding in enumerate(by_urgency(ask.book, ask.findings(shown.on))):
+        name, why = letter(number), reason(finding)
+        yield (name, finding.words, finding.level.value, why, *_source(finding.basis))
+
+
+def _tasks(ask: Ask, shown: Shown) -> Iterator[Row]:
+    stops = {s.key: s for s in ask.round(shown.on)}
+    for number, line in enumerate(shown.tasks, 1):
+        stop = stops.get(line.key)
+        if stop is not None:
+            source, _, events = _source(stop.task.basis)
+            what, when = named(ask.book, stop), when_words(stop, shown.on)
+            command = stop.task.command or None
+            why = "; ".join((why_words(stop), *([f"do it with: {command}"] if command else ())))
+            yield (
+                str(number),
+                what,
+                when or stop.pace(shown.on),
+                why,
+                source,
+                command,
+                events,
+            )
+
+
+def _source(basis: Basis) -> tuple[str, None, tuple[int, ...]]:
+    return f"{basis.source.text} [{basis.source.mark.value}]", None, basis.events
