@@ -36,11 +36,14 @@ def type_on_terminal(arguments: list[str], typed: str, path: Path) -> tuple[int,
     return os.waitstatus_to_exitcode(status), screen.decode()
 
 
-def test_new_asks_what_it_needs(tmp_path: Path) -> None:
+def test_new_asks_what_it_needs_and_asks_again_only_what_was_wrong(tmp_path: Path) -> None:
     path = tmp_path / "asked.warmside"
-    code, screen = type_on_terminal(["new"], "Shelf\nEurope/Vienna\nimperial\n", path)
+    code, screen = type_on_terminal(
+        ["new"], "Shelf\nEurope/Viena\nEurope/Vienna\nimperial\nshed rythm\nshed rhythm\n", path
+    )
     assert code == 0, screen
-    assert "Home time zone" in screen
+    assert screen.count("Home time zone") == 2 and screen.count("Name of the collection") == 1
+    assert "there is no plugin 'rythm'" in screen and "enabled rhythm" in screen
     with Keeper(path).book() as book:
         assert (book.home.name, book.home.zone.key) == ("Shelf", "Europe/Vienna")
         assert book.home.display == Display.IMPERIAL
@@ -57,3 +60,20 @@ def test_undo_shows_the_step_and_takes_no_for_an_answer(keeper: Keeper) -> None:
     assert code == 4
     assert "entered enclosure Low shelf" in screen
     assert len(keeper.json("enclosure", "list")["enclosures"]) == 1
+
+
+def test_done_asks_for_the_values_that_are_missing(
+    keeper: Keeper, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An answer that cannot be used is asked again; an empty one leaves that task."""
+    for name in ("Ember", "Moss"):
+        keeper.run("animal", "add", name, "--species", "leopard gecko", "--since", "2026-01-01")
+    keeper.run("plugin", "enable", "rhythm")
+    keeper.run("rhythm", "set", "weighed", "--every", "7")
+    keeper.run("today")
+    for name, value in keeper.environment.items():
+        monkeypatch.setenv(name, value)
+    code, screen = type_on_terminal(["done", "all"], "heavy\n61\n\n", keeper.path)
+    assert code == 2 and "left out: weigh (Moss) needs its body mass" in screen
+    with keeper.book() as book:
+        assert [e.data["mass_g"] for e in book.events("weighed")] == [61.0]

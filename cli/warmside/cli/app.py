@@ -56,7 +56,7 @@ class Root(LazyGroup):
         ("history", "What happened, newest last.", f"{COMMANDS}.history:app"),
         ("correct", "Replace an event, keeping the old one visible.", f"{COMMANDS}.correct:app"),
         ("undo", "Take back the last step.", f"{COMMANDS}.undo:undo_app"),
-        ("redo", "Put an undone step in force again.", f"{COMMANDS}.undo:redo_app"),
+        ("redo", "Do again what was undone.", f"{COMMANDS}.undo:redo_app"),
         ("import", "Import events from a CSV file.", f"{COMMANDS}.import_csv:app"),
         (
             "report",

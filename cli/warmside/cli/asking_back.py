@@ -9,8 +9,9 @@ import typer
 from msgspec.structs import replace
 
 from warmside.core.session.session import Session
-from warmside.core.values.errors import Refused
+from warmside.core.values.errors import Refused, WarmsideError
 from warmside.core.values.questions import Question, Unanswered
+from warmside.faces.terminal.visible import visible_line
 
 Request = TypeVar("Request")
 Given = TypeVar("Given")
@@ -36,7 +37,20 @@ def prompted(question: Question) -> Any:
         typed = str(typer.prompt(f"{question.words}; type its name to go on", err=True))
         return question.answered(typed)
     if not question.yes_or_no:
-        return str(typer.prompt(question.words, default=question.default or None, err=True))
+        return _checked(question)
     if not typer.confirm(question.words, err=True):
         raise Refused("nothing was changed")
     return True
+
+
+def _checked(question: Question) -> str:
+    """The text that was typed, asked again until it can be used."""
+    while True:
+        typed = str(typer.prompt(question.words, default=question.default or None, err=True))
+        try:
+            if question.check:
+                question.check(typed)
+        except WarmsideError as wrong:
+            typer.echo(visible_line(str(wrong)), err=True)
+        else:
+            return typed

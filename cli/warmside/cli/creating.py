@@ -25,6 +25,15 @@ from warmside.core.values.moments import zone_named
 from warmside.core.values.questions import Question
 from warmside.migrations import CORE, runner
 
+US_FAMILIES = ("US/", "America/Indiana/", "America/Kentucky/", "America/North_Dakota/")
+US_ZONES = frozenset(
+    {"Pacific/Honolulu"}
+    | {f"America/{place}" for place in ("New_York", "Detroit", "Chicago", "Menominee", "Denver")}
+    | {f"America/{place}" for place in ("Boise", "Phoenix", "Los_Angeles", "Anchorage", "Juneau")}
+    | {f"America/{place}" for place in ("Sitka", "Metlakatla", "Yakutat", "Nome", "Adak")}
+)
+"""The zones whose country is US in the IANA database's zone.tab."""
+
 
 class NewCollection(Struct, frozen=True):
     """What is typed for a new collection; `own_zone` is proposed where none is."""
@@ -45,12 +54,14 @@ def make_collection(session: Session, wanted: NewCollection) -> Answer:
             f"{path} is gone, but {len(copies)} copies of it lie in {backup.folder_of(path)}; put "
             "the newest back: warmside file restore; to begin anew move that folder away first"
         )
-    name = Question("name", "Name of the collection", "--name").answered(wanted.name).strip()
-    zone = Question("zone", "Home time zone", "--zone", wanted.own_zone).answered(wanted.zone)
-    units = Question("units", "Units", "--units", "metric").answered(wanted.units)
-    display = parse_display(units)
-    if not name:
-        raise BadInput("the collection needs a name: --name 'Reptile room'")
+    name = _name(
+        Question("name", "Name of the collection", "--name", check=_name).answered(wanted.name)
+    )
+    home = Question("zone", "Home time zone", "--zone", wanted.own_zone, check=zone_named)
+    zone = home.answered(wanted.zone)
+    proposed = "us trade" if in_the_us(zone) else "metric"
+    kinds = Question("units", "Units", "--units", proposed, check=parse_display)
+    display = parse_display(kinds.answered(wanted.units))
     create_file(path, name, zone, display.text)
     return said(
         f"made the collection {name!r} in {path}",
@@ -59,6 +70,17 @@ def make_collection(session: Session, wanted: NewCollection) -> Answer:
             "warmside animal add NAME --species SPECIES --enclosure CODE",
         ],
     )
+
+
+def _name(typed: str) -> str:
+    if not typed.strip():
+        raise BadInput("the collection needs a name: --name 'Reptile room'")
+    return typed.strip()
+
+
+def in_the_us(zone: str) -> bool:
+    """Whether a time zone of the IANA database is one of the United States."""
+    return zone in US_ZONES or zone.startswith(US_FAMILIES)
 
 
 def create_file(path: Path, name: str, zone: str, units: str) -> None:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import random
 from datetime import date, timedelta
+from itertools import pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.asking.round import Stop, before_each, ordered
+from warmside.core.asking.round import Pace, Stop, before_each, ordered
 from warmside.core.plugins.hook_values import CareRank, Task
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis
@@ -139,3 +140,29 @@ def test_tasks_that_one_event_settles_are_one_stop() -> None:
     stops = ordered([("p", early), ("q", known), ("r", other)], PLACES, ROOMS, [], TODAY)
     assert [(s.plugin, [p for p, _ in s.also]) for s in stops] == [("q", ["p"]), ("r", [])]
     assert len(ordered([("q", known), ("r", unlike)], PLACES, ROOMS, [], TODAY)) == 2
+
+
+def test_a_task_is_late_only_after_its_last_day() -> None:
+    """A meal that may be offered for days is not late on the first of them."""
+    basis = Basis("a rule")
+    span = Task("feed", TODAY - timedelta(days=5), basis, About(1), by=TODAY + timedelta(days=2))
+    (stop,) = ordered([("p", span)], PLACES, ROOMS, [], TODAY)
+    said = [
+        (stop.pace(day), stop.late_days(day))
+        for day in (TODAY, TODAY + timedelta(days=2), TODAY + timedelta(days=6))
+    ]
+    assert said == [(Pace.MAY, 0), (Pace.TODAY, 0), (Pace.OVERDUE, 4)]
+    possible = Task("sample", TODAY - timedelta(days=90), basis, About(1), may=True)
+    (never_late,) = ordered([("p", possible)], PLACES, ROOMS, [], TODAY)
+    assert (never_late.pace(TODAY), never_late.late_days(TODAY)) == (Pace.MAY, 0)
+
+
+@given(tasks_of_plugins, some_ranks)
+def test_nothing_that_presses_breaks_the_order_of_care(
+    tasks: list[tuple[str, Task]], ranks: list[CareRank]
+) -> None:
+    stops = ordered(tasks, PLACES, ROOMS, ranks, TODAY)
+    assert [s.rank.rank for s in stops] == sorted(s.rank.rank for s in stops)
+    for one, two in pairwise(stops):
+        if one.rank == two.rank:
+            assert list(Pace).index(one.pace(TODAY)) <= list(Pace).index(two.pace(TODAY))

@@ -7,10 +7,15 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
+from msgspec.structs import replace
 
 from warmside.cli.asking_back import with_questions
 from warmside.core.answers.parts import Answer
-from warmside.core.session.session import session_of
+from warmside.core.plugins.discovery import installed, manifests
+from warmside.core.plugins.manifest import Manifest
+from warmside.core.session.session import Session, session_of
+from warmside.core.values.errors import NotFound
+from warmside.faces.terminal.visible import visible_line
 
 app = typer.Typer()
 
@@ -28,7 +33,28 @@ def new(
     from warmside.cli.creating import NewCollection, make_collection  # imports Alembic
 
     wanted = NewCollection(name, zone, units, own_zone())
-    return with_questions(session_of(context), make_collection, wanted)
+    session = session_of(context)
+    answer = with_questions(session, make_collection, wanted)
+    if not session.asks:
+        return answer
+    more = _offered(session)
+    return answer if more is None else replace(answer, parts=(*answer.parts, *more.parts))
+
+
+def _offered(session: Session) -> Answer | None:
+    """The plugins that the keeper chose from their list; none where the answer is empty."""
+    from warmside.cli.commands.plugin import enabled
+
+    known = [m for m in manifests(sorted(installed())) if isinstance(m, Manifest)]
+    for manifest in known:
+        typer.echo(visible_line(f"  {manifest.name:<12}{manifest.summary}"), err=True)
+    words = "Plugins, separated by blanks, or all (enter: none yet)"
+    while True:
+        typed = str(typer.prompt(words, default="", show_default=False, err=True)).split()
+        try:
+            return enabled(session, [name.strip(",") for name in typed]) if typed else None
+        except NotFound as unknown:
+            typer.echo(visible_line(str(unknown)), err=True)
 
 
 def own_zone() -> str:

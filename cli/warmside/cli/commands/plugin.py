@@ -25,9 +25,10 @@ from warmside.core.plugins.collecting import Failure
 from warmside.core.plugins.discovery import installed, manifest_of
 from warmside.core.plugins.manifest import BadPlugin
 from warmside.core.session.session import Session, session_of
-from warmside.core.values.errors import NotFound
+from warmside.core.values.errors import NotFound, Refused
 from warmside.core.values.hints import near_miss
 
+ALL = "all"
 app = typer.Typer(help="Plugins of this collection.", no_args_is_help=True)
 
 Name = Annotated[
@@ -36,6 +37,33 @@ Name = Annotated[
         help="Name of the plugin.", autocompletion=lambda incomplete: sorted(installed())
     ),
 ]
+
+
+Names = Annotated[
+    list[str],
+    typer.Argument(
+        help="Names of plugins, or all.", autocompletion=lambda incomplete: sorted(installed())
+    ),
+]
+
+
+def enabled(session: Session, names: Sequence[str]) -> Answer:
+    """Enable plugins one after the other; a name that is none leaves all as they are."""
+    session.open()
+    on = read_state(session.path).enabled
+    wanted = list(dict.fromkeys(names))
+    if ALL in wanted:
+        wanted = [name for name in sorted(installed()) if name not in on]
+        if not wanted:
+            raise Refused("all plugins are enabled already")
+    for name in wanted:
+        _check_name(session, name)
+        if name in on:
+            raise Refused(f"{name} is enabled already")
+    made = [enable_plugin(session, name) for name in wanted]
+    first, *rest = (f"enabled {m.name}: {m.summary}" for m in made)
+    hints = [f"warmside {c.name} --help" for m in made for c in m.commands]
+    return said(first, *paragraphs(*rest), hints=hints)
 
 
 @app.command("list")
@@ -90,13 +118,9 @@ def _check_name(session: Session, name: str) -> None:
 
 
 @app.command()
-def enable(context: typer.Context, name: Name) -> Answer:
-    """Switch a plugin on for this collection; makes its tables."""
-    session = session_of(context)
-    _check_name(session, name)
-    manifest = enable_plugin(session, name)
-    hints = [f"warmside {c.name} --help" for c in manifest.commands]
-    return said(f"enabled {name}: {manifest.summary}", hints=hints)
+def enable(context: typer.Context, names: Names) -> Answer:
+    """Switch plugins on for this collection, or `all`; makes their tables."""
+    return enabled(session_of(context), names)
 
 
 @app.command()

@@ -12,6 +12,7 @@ from warmside.core.answers.parts import Answer
 from warmside.core.doing.recording import Recording, record
 from warmside.core.kinds.fields import FieldSpec, Form
 from warmside.core.kinds.kind import EventKind, Subject
+from warmside.core.kinds.known import ALSO
 from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.core.session.session import Session, session_of
 from warmside.core.values.errors import WarmsideError
@@ -31,7 +32,7 @@ class KindGroup(TyperGroup):
 
     def get_command(self, ctx: Any, cmd_name: str) -> Any:
         """The command that records that kind."""
-        kind = SHARED.get(cmd_name) or self._all(ctx).get(cmd_name)
+        kind = SHARED.get(ALSO.get(cmd_name.casefold(), cmd_name)) or self._all(ctx).get(cmd_name)
         return None if kind is None else with_faces(KindCommand(kind))
 
     def _all(self, ctx: Any) -> dict[str, EventKind]:
@@ -66,7 +67,7 @@ class KindCommand(TyperCommand):
 
 def parameters(kind: EventKind) -> list[Any]:
     """The arguments and options of a kind's command."""
-    first = kind.fields[0] if kind.fields else None
+    first = kind.own if kind.fields else None
     code = "L1" if kind.subject is Subject.ENCLOSURE else "EMB"
     value = f", also with a value: {code}={first.example}" if first else ""
     where = "enclosures (or animals that live in them)"

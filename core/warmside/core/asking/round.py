@@ -160,7 +160,10 @@ def before_each(stops: list[Stop]) -> tuple[tuple[int, str], ...]:
 
 
 def paces(stops: list[Stop], on: date) -> tuple[tuple[int, str], ...]:
-    """Where the care group or the pace changes: the index of its first task, and the pace."""
-    marks = [(stop.rank.group, stop.pace(on).value) for stop in stops]
+    """Where the pace changes: the index of its first task, and the pace.
+
+    Only in the care group that comes first: a later one is short, and has its own line before it.
+    """
+    marks = [stop.pace(on).value for stop in stops if stop.rank.group == stops[0].rank.group]
     before = [None, *marks]
-    return tuple((n, m[1]) for n, m in enumerate(marks) if m != before[n])
+    return tuple((n, mark) for n, mark in enumerate(marks) if mark != before[n])

@@ -106,7 +106,7 @@ def when_words(stop: Stop, on: date) -> str:
         case Pace.TODAY:
             return ""
         case Pace.MAY:
-            return f"until {stop.last_day}" if stop.last_day else ""
+            return f"until {stop.last_day}" if stop.last_day else "may be done"
 
 
 def why_words(stop: Stop) -> str:

@@ -30,7 +30,7 @@ from warmside.core.values.moments import When
 class Recording(Struct, frozen=True):
     """One event of a kind for each subject, with the fields as typed.
 
-    A subject may carry a value of its own for the kind's first field, as `EMB=412g`. `enclosure`
+    A subject may carry a value of its own for the kind's own field, as `EMB=412g`. `enclosure`
     is where animals are put, for kinds that put them somewhere.
     """
 
@@ -81,7 +81,7 @@ def typed_events(ask: Ask, wanted: Recording, when: When) -> list[NewEvent]:
     for id in ids:
         fields = dict(wanted.fields)
         if id in values:
-            fields[kind.fields[0].name] = values[id]
+            fields[kind.own.name] = values[id]
         data = kind.parse(fields, readers(book))
         made.append(_event(kind, wanted, when, data, id, place))
     return made

@@ -26,11 +26,11 @@ def undo(session: Session, wanted: Undoing) -> Answer:
     Question("sure", question, "--yes", yes_or_no=True).answered(wanted.sure)
     done = session.open().undo(session.now, last.id)
     return said(
-        f"took back step {done.id}: {done.words}", hints=["warmside redo (put it in force again)"]
+        f"took back step {done.id}: {done.words}", hints=["warmside redo (do it again)"]
     )
 
 
 def redo(session: Session) -> Answer:
     """Put the step that was taken back last in force again."""
     done = session.open().redo(session.now)
-    return said(f"in force again, step {done.of}: {done.words}", hints=["warmside undo"])
+    return said(f"done again, step {done.of}: {done.words}", hints=["warmside undo"])

@@ -50,6 +50,11 @@ class EventKind(Struct, frozen=True):
         """The fields in the order of the declaration."""
         return fields_of(self.record)
 
+    @property
+    def own(self) -> FieldSpec:
+        """The field of a value typed behind a subject: the first that is needed, else the first."""
+        return next((s for s in self.fields if s.required), self.fields[0])
+
     def field(self, name: str) -> FieldSpec:
         """The field of that name or option; near misses are suggested."""
         wanted = name.replace("-", "_")

@@ -6,14 +6,40 @@ from warmside.core.kinds.kind import EventKind
 from warmside.core.values.errors import NotFound
 from warmside.core.values.hints import near_miss
 
+ALSO = {
+    "poop": "defecated",
+    "pooped": "defecated",
+    "feces": "defecated",
+    "faeces": "defecated",
+    "droppings": "defecated",
+    "weight": "weighed",
+    "weights": "weighed",
+    "weigh": "weighed",
+    "feed": "fed",
+    "meal": "fed",
+    "meals": "fed",
+    "ate": "fed",
+    "sheds": "shed",
+    "water": "watered",
+    "clean": "cleaned",
+    "mist": "misted",
+    "vet": "examined",
+    "treatment": "treated",
+    "treat": "treated",
+    "note": "observed",
+    "saw": "observed",
+}
+"""Other words that keepers type, each for one of the shared kinds."""
+
 
 class Kinds(dict[str, EventKind]):
     """Kinds by name."""
 
     def named(self, name: str) -> EventKind:
         """The kind of that name; near misses are suggested."""
-        if name in self:
-            return self[name]
+        known = ALSO.get(name.casefold(), name)
+        if known in self:
+            return self[known]
         raise NotFound(
             f"there is no kind of event {name!r}{near_miss(name, self)}; "
             "list them with: warmside record --help"

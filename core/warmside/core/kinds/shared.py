@@ -20,6 +20,17 @@ RETAINED = ("spectacle", "tail tip", "toes", "elsewhere")
 """Where skin may stay on at a shed, in the words of the kind `shed`."""
 
 
+SHED_WORDS = {
+    "blue": "opaque",
+    "in blue": "opaque",
+    "milky": "opaque",
+    "cloudy": "opaque",
+    "cleared": "clear",
+    "pink": "dull",
+}
+"""What keepers call the stages of a shed."""
+
+
 class Kept:
     """The animal was already here when its record began."""
 
@@ -111,7 +122,7 @@ class Fed:
 class Shedding:
     """A stage on the way to a shed."""
 
-    stage: str = choice(("dull", "opaque", "clear"), "how skin and eyes look")
+    stage: str = choice(("dull", "opaque", "clear"), "how skin and eyes look", also=SHED_WORDS)
 
 
 class Shed:

@@ -24,6 +24,15 @@ SEX_KNOWN_BY = (
 )
 CERTAINTIES = ("certain", "probable", "possible")
 SEX_SYSTEMS = ("ZZ/ZW", "XX/XY", "temperature", "unknown")
+_SEX_LETTERS = {"f": "female", "m": "male", "u": "unknown", "?": "unknown"}
+
+
+def whole_sex(text: str) -> str:
+    """The sex as it is stored, though `F` or `m` was typed; other text as it is."""
+    typed = text.strip().casefold()
+    return _SEX_LETTERS.get(typed, typed if typed in SEXES else text)
+
+
 SEX_SIGNS = {"female": "♀", "male": "♂", "unknown": "?"}
 
 

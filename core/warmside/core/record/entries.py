@@ -14,6 +14,7 @@ from warmside.core.record.entities import (
     Clutch,
     Enclosure,
     Species,
+    whole_sex,
 )
 from warmside.core.record.entry_checks import free_code, named, one_of
 from warmside.core.record.lineage import check_clutch, check_parent, hatched_in
@@ -97,7 +98,7 @@ def add_animal(
         code=free_code("animal", code, name, taken),
         name=name,
         species_id=species_of(writer, species_name).id,
-        sex=one_of("sex", sex, SEXES),
+        sex=one_of("sex", whole_sex(sex), SEXES),
         sex_known_by=one_of("how the sex is known", sex_known_by, SEX_KNOWN_BY),
         hatched=born,
         origin=plain_text("origin", origin),
@@ -162,7 +163,7 @@ def _check_kin(book: Book, animal_id: int) -> None:
 
 
 def _new_sex(writer: StepWriter, animal: Animal, text: str) -> str:
-    sex = one_of("sex", text, SEXES)
+    sex = one_of("sex", whole_sex(text), SEXES)
     book = writer.book
     roles = {p.role for all in book.parents.values() for p in all if p.parent_id == animal.id}
     roles |= {"dam" for c in book.clutches.values() if c.dam_id == animal.id}

@@ -41,10 +41,13 @@ def animals_meant(
 def enclosures_meant(
     book: Book, names: Sequence[str], *, everyone: bool, room: str | None, on: date
 ) -> list[int]:
-    """Ids of the named enclosures (an animal means its enclosure), or of all in use."""
+    """Ids of the named enclosures (an animal means its enclosure), or of all that are lived in."""
     found = [enclosure_of(book, n, on) for n in names]
     if everyone:
-        found += [e.id for e in book.enclosures.values() if not e.retired]
+        lived_in = book.occupants(on)
+        found += [e.id for e in book.enclosures.values() if e.id in lived_in]
+        if not found:
+            raise NotFound(f"nobody lives in any enclosure on {on}; name the enclosure")
     if room:
         found += _in_room(book, room)
     if not found:

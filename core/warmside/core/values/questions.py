@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from msgspec import Struct
@@ -13,7 +14,8 @@ class Question(Struct, frozen=True):
     """What is asked; the answer goes to the request's field `key`.
 
     `yes_or_no` wants a yes; `exact` wants that very text typed; else any text will do. `option` is
-    how a script answers.
+    how a script answers. `check` raises what is wrong with an answer, so that a terminal asks that
+    one again and keeps the others.
     """
 
     key: str
@@ -22,6 +24,7 @@ class Question(Struct, frozen=True):
     default: str = ""
     yes_or_no: bool = False
     exact: str = ""
+    check: Callable[[str], object] | None = None
 
     def answered(self, given: Any) -> Any:
         """The answer that was given; raises Unanswered where none was, or not the right one."""

@@ -1,0 +1,81 @@
+"""What keepers type: words of the trade, letters, several plugins at once."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from zoneinfo import available_timezones
+
+import pytest
+
+from warmside.cli.creating import in_the_us
+from warmside.testing import Keeper, copy_of, new_keeper
+
+
+@pytest.fixture(scope="module")
+def ready(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """Dot in a shelf, and an enclosure that nobody lives in; made once."""
+    keeper = new_keeper(tmp_path_factory.mktemp("typing"))
+    for name in ("Low shelf", "Spare"):
+        keeper.run("enclosure", "add", name)
+    keeper.run("animal", "add", "Dot", "--species", "leopard gecko", "--enclosure", "LOW")
+    return keeper
+
+
+@pytest.fixture
+def dot(ready: Keeper, tmp_path: Path) -> Keeper:
+    return copy_of(ready, tmp_path / "copy")
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind", "field", "value"),
+    [
+        (("shedding", "DOT=blue"), "shedding", "stage", "opaque"),
+        (("shedding", "dot=Opaque"), "shedding", "stage", "opaque"),
+        (("poop", "DOT=loose"), "defecated", "looks", "loose"),
+        (("weight", "DOT=66"), "weighed", "mass_g", 66.0),
+        (("climate", "LOW", "--warm", "31"), "climate", "warm_c", 31.0),
+        (("examined", "DOT=a mild cold"), "examined", "told", "a mild cold"),
+        (("treated", "DOT=eye drops"), "treated", "what", "eye drops"),
+    ],
+)
+def test_a_word_of_the_trade_is_recorded_as_what_it_means(
+    dot: Keeper, typed: tuple[str, ...], kind: str, field: str, value: object
+) -> None:
+    dot.run("record", *typed)
+    with dot.book() as book:
+        (event,) = book.events(kind)
+    assert event.data[field] == value
+
+
+@pytest.mark.parametrize(("typed", "sex"), [("f", "female"), ("M", "male"), ("Female", "female")])
+def test_a_letter_says_the_sex(dot: Keeper, typed: str, sex: str) -> None:
+    dot.run("animal", "change", "DOT", "--sex", typed)
+    assert dot.json("animal", "show", "DOT")["sex"].startswith(sex)
+
+
+def test_all_enclosures_are_those_that_are_lived_in(dot: Keeper) -> None:
+    recorded = dot.json("record", "watered", "--all")["recorded"]
+    assert [r["enclosure"] for r in recorded] == ["LOW"]
+    dot.run("move", "DOT", "--to", "SPA")
+    assert [r["enclosure"] for r in dot.json("record", "watered", "--all")["recorded"]] == ["SPA"]
+
+
+def test_several_plugins_are_enabled_in_one_go(dot: Keeper) -> None:
+    said = dot.run("plugin", "enable", "rhythm", "shed").stdout
+    assert "enabled rhythm" in said and "enabled shed" in said
+    slip = dot.run("plugin", "enable", "weight", "shedd", ok=False)
+    assert slip.code == 3 and "shedd" in slip.stderr
+    dot.run("plugin", "enable", "weight")  # the slip had enabled nothing
+
+
+def test_the_zones_of_the_us_are_known_by_the_iana_database() -> None:
+    """Those whose country is US in zone.tab of the tzdata package: each of them, no other."""
+    import importlib.resources
+
+    table = (importlib.resources.files("tzdata") / "zoneinfo" / "zone.tab").read_text("utf-8")
+    rows = [line.split("\t") for line in table.splitlines() if not line.startswith("#")]
+    american = {row[2] for row in rows if row[0] == "US"}
+    foreign = {row[2] for row in rows} - american
+    assert american and all(in_the_us(zone) for zone in american)
+    assert not any(in_the_us(zone) for zone in foreign)
+    assert {"US/Eastern", "US/Pacific"} <= available_timezones() and in_the_us("US/Eastern")
