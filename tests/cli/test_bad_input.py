@@ -52,7 +52,7 @@ BAD_INPUT = [
     ("record weighed EMB=1.2kg --at sometime", 2, "time sometime cannot be read; write it as"),
     ("record weighed EMB=1.2kg --mass", 2, "--mass"),
     ("record weighd EMB=1.2kg", 2, "weighd"),
-    ("record climate L1 --warm 86", 2, "warm is at most 80 °C, not 86 °C"),
+    ("record climate L1 --warm 86", 4, "86 °F would be 30 °C"),
     ("record climate L1 --humidity 140", 2, "humidity is at most 100"),
     ("record climate L1", 2, "climate needs one of: --warm, --cool, --humidity"),
     ("record fed EMB --item mouse --outcome eaten", 2, "outcome cannot be 'eaten'"),
