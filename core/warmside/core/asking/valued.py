@@ -60,7 +60,13 @@ def valued(
     setting = setting_named(manifest, name)
     for scope, found, source in _narrower(book, manifest, setting, about):
         return Valued(found, Basis(f"{plugin} {name} for the {scope}", source), scope)
-    stored = book.stored_settings.get(plugin, {})
+    make = lambda: _for_all(book, plugin, setting)  # noqa: E731
+    return book.once(("value for all", plugin, name), make)
+
+
+def _for_all(book: Book, plugin: str, setting: Setting) -> Valued:
+    """The value where nothing narrower is set: the collection's, else the default."""
+    name, stored = setting.name, book.stored_settings.get(plugin, {})
     if name in stored:
         return Valued(stored[name], Basis(f"{plugin} {name}", KEEPER), "collection")
     return Valued(setting.default, Basis(f"{plugin} {name}", declared(setting)), "default")

@@ -9,7 +9,7 @@ beta function (NIST DLMF 8.17.22, continued fraction by Lentz's method).
 from __future__ import annotations
 
 import math
-from functools import cache
+from functools import cache, lru_cache
 
 _TINY = 1e-300
 _CLOSE = 1e-15
@@ -35,6 +35,7 @@ def log_t_tail(t: float, df: float) -> float:
     return _LOG_HALF + _log_beta_ratio(df / (df + square), square / (df + square), df / 2, 0.5)
 
 
+@lru_cache(maxsize=1024)  # the round asks the same for several animals of a species
 def log_t_quantile(log_p: float, df: float) -> float:
     """The t with log P(T > t) = `log_p` (below 0), by Newton's method on asinh t."""
     if log_p > _LOG_HALF:

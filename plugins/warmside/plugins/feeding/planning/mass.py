@@ -10,7 +10,7 @@ from msgspec import Struct
 from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Unit
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
-from warmside.plugins.feeding.care.species import Species
+from warmside.plugins.feeding.care.species import STAGES, Species
 from warmside.plugins.feeding.energy.rates import MOST_G, check_mass, middle_mass
 from warmside.plugins.feeding.meals.records import Weighing
 
@@ -76,7 +76,7 @@ def mass_now(
 
 def older_of(stage: Stage, other: Stage | None) -> Stage:
     """The later of two life stages."""
-    return stage if other is None else max(stage, other, key=tuple(Stage).index)
+    return stage if other is None else max(stage, other, key=STAGES.index)
 
 
 def grown(mass_g: float, weeks: float, species: Species, share: float = 0.5) -> float:

@@ -55,8 +55,8 @@ def fits(meal: Span, eater: Eater) -> tuple[Fit, ...]:
     ]
     if not any(not f.prey.treat for f in found):
         found += nearest(meal, eater)
-    middle = sum(meal) / 2
-    return tuple(sorted(found, key=lambda f: _rank(f, middle, eater)))
+    middle, ate = sum(meal) / 2, frozenset(map(_kind, eater.eaten))
+    return tuple(sorted(found, key=lambda f: _rank(f, middle, eater, ate)))
 
 
 def why_nothing_fits(meal: Span, species: Species, girth_mm: float | None, rules: Rules) -> str:
@@ -116,10 +116,11 @@ def _insect_fit(prey: Prey, meal: Span, eater: Eater) -> tuple[Fit, ...]:
     return (Fit(prey, low, high, (each, each), (low * each, high * each)),)
 
 
-def _rank(fit: Fit, middle: float, eater: Eater) -> tuple[object, ...]:
+def _rank(fit: Fit, middle: float, eater: Eater, ate: frozenset[str]) -> tuple[object, ...]:
     """Sorts fits: what it ate last, what it ate before, what is in stock, staples, few items.
 
-    From three items on the class that it ate last is outgrown.
+    From three items on the class that it ate last is outgrown. `ate` are the kinds of food that it
+    ate before.
     """
     prey, kinds = fit.prey, eater.species.prey
     usual = eater.eaten[0] if eater.eaten else ""
@@ -128,7 +129,7 @@ def _rank(fit: Fit, middle: float, eater: Eater) -> tuple[object, ...]:
     return (
         (prey.treat and prey.insect) or (prey.weighed and not prey.plant),
         prey.code != usual or items > 2,
-        bool(eater.eaten) and prey.kind not in {_kind(code) for code in eater.eaten},
+        bool(ate) and prey.kind not in ate,
         prey.code not in eater.stocked,
         prey.treat,
         items,

@@ -109,8 +109,8 @@ def _reasons(
 ) -> Iterator[Wait]:
     """The reasons of the record, also those that are over by that day."""
     rules = rests.rules
-    yield from _settling("arrived", situation.arrived, rests.arrival, rests.basis("arrival"), day)
-    yield from _settling("moved", situation.moved, rests.move, rests.basis("move"), day)
+    yield from _settling("arrived", situation.arrived, "arrival", rests, day)
+    yield from _settling("moved", situation.moved, "move", rests, day)
     yield from _shed(situation, rests, day)
     yield from _opaque(situation, day, rests)
     yield from _regurgitation(situation, offers, day, rests)
@@ -123,14 +123,12 @@ def _reasons(
     yield from (w for w in found if w)
 
 
-def _settling(
-    code: str, since: date | None, days: float, basis: Basis, day: date
-) -> Iterator[Wait]:
-    if since is None or since > day or not days:
+def _settling(code: str, since: date | None, rest: str, rests: Rests, day: date) -> Iterator[Wait]:
+    if since is None or since > day or not (days := getattr(rests, rest)):
         return
     until = _after(since, days)
     said = f"{code} on {since.isoformat()}: no food until {until.isoformat()}, let it settle"
-    yield Wait(code, said, basis, until=until)
+    yield Wait(code, said, rests.basis(rest), until=until)
 
 
 def _shed(situation: Situation, rests: Rests, day: date) -> Iterator[Wait]:

@@ -9,7 +9,7 @@ from warmside.api import Basis, Estimate, Unit
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import Span
-from warmside.plugins.feeding.meals.records import last_meal, last_refusal
+from warmside.plugins.feeding.meals.records import Offer, last_meal, last_refusal
 from warmside.plugins.feeding.planning.body import held
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Wait
@@ -42,8 +42,9 @@ def window(
     From the last meal eaten by the interval; after a refusal within the days of a retry, nor
     later than after the usual interval; never before its last rest was over (`rested`).
     """
-    earliest, latest = _usual(subject, interval, rested or subject.here_since or day)
-    earliest, latest = _again(subject, interval, earliest, latest, rules)
+    eaten = last_meal(subject.offers)
+    usual = _usual(eaten, interval, rested or subject.here_since or day)
+    earliest, latest = _again(subject, interval, eaten, usual, rules)
     blocking = [w for w in reasons if w.blocks]
     if any(w.until is None for w in blocking):
         return None, None
@@ -53,9 +54,8 @@ def window(
     return earliest, max(latest, earliest)
 
 
-def _usual(subject: Subject, interval: Estimate, since: date) -> tuple[date, date]:
+def _usual(eaten: Offer | None, interval: Estimate, since: date) -> tuple[date, date]:
     """From the last meal by the interval; from a day on where it never ate here."""
-    eaten = last_meal(subject.offers)
     if eaten is None:
         return since, since
     first, last = math.ceil(interval.low), math.floor(interval.high)
@@ -63,10 +63,14 @@ def _usual(subject: Subject, interval: Estimate, since: date) -> tuple[date, dat
 
 
 def _again(
-    subject: Subject, interval: Estimate, earliest: date, latest: date, rules: Rules
+    subject: Subject,
+    interval: Estimate,
+    eaten: Offer | None,
+    usual: tuple[date, date],
+    rules: Rules,
 ) -> tuple[date, date]:
     """As it was, or the days of a retry where it refused last."""
-    eaten, refused = last_meal(subject.offers), last_refusal(subject.offers)
+    refused, (earliest, latest) = last_refusal(subject.offers), usual
     if refused is None or (eaten and refused.day < eaten.day):
         return earliest, latest
     again, last = _retry(refused.day, subject.rests(rules).retry, (interval.low, interval.high))

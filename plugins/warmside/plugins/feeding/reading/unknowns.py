@@ -62,8 +62,8 @@ def unknown_words(reading: Reading, ids: tuple[int, ...]) -> Counter[str]:
     for animal_id in ids:
         species = reading.species(animal_id)
         parts = {p.name for p in species.diet.parts} if species else set[str]()
-        for offer in reading.meals(animal_id).offers:
-            word = plain(offer.prey)
+        for said, meals in Counter(o.prey for o in reading.meals(animal_id).offers).items():
+            word = plain(said)
             if known_prey(word) is None and word not in known and word not in parts:
-                found[word] += 1
+                found[word] += meals
     return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
+from itertools import chain
 
 from warmside.plugins.weight.course.noise import scale_step
 from warmside.plugins.weight.course.series import Weighings, middle
@@ -25,8 +26,11 @@ def height(those: Weighings, days: float) -> float | None:
     """
     masses = those.masses_g[:-2]
     first = max(_LEAST - 1, bisect_left(those.days, those.days[-1] - days))
-    triples = (sorted(masses[last - 2 : last + 1]) for last in range(first, len(masses)))
-    return max((triple[1] for triple in triples), default=None)
+    judged = masses[first - 2 :]
+    if len(judged) < _LEAST:
+        return None
+    # The middle of three is the greatest of the lesser ones of its pairs.
+    return max(chain(map(min, judged, judged[1:]), map(min, judged, judged[2:])))
 
 
 def below(those: Weighings, level: float, part: float, place: int = -1) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from enum import StrEnum
 from itertools import pairwise
@@ -46,9 +47,14 @@ def known_reason(course: Course, day: float) -> Reason | None:
 def fasts(
     meals: Sequence[float], refused: Sequence[float], day: float
 ) -> Iterator[tuple[float, float]]:
-    """From the last meal before to the first meal after, of each fast up to a day."""
-    eaten = [d for d in meals if d <= day]
+    """From the last meal before to the first meal after, of each fast up to a day.
+
+    Meals are in order of day.
+    """
+    eaten = meals[: bisect_right(meals, day)]
     for last, after in pairwise([*eaten, inf]):
+        if after - last < FAST_DAYS:
+            continue
         end = min(after, day + 1)
         if end - last >= FAST_DAYS and sum(last < r < end for r in refused) >= LEAST_REFUSALS:
             yield last, after
