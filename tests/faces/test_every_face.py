@@ -67,7 +67,7 @@ def events() -> Iterator[NewEvent]:
     for week in range(130):
         day = start + timedelta(days=7 * week)
         yield NewEvent("fed", day, {"item": "mouse-adult", "mass_g": 24.0, "form": "thawed"}, 1)
-        yield NewEvent("fed", day, {"item": "cricket", "count": 6, "form": "insect"}, 2)
+        yield NewEvent("fed", day, {"item": "half-grown cricket", "count": 6, "form": "insect"}, 2)
         yield NewEvent(
             "climate", day, {"warm_c": 31.5, "cool_c": 25.0, "humidity_percent": 55.0}, None, 1
         )

@@ -89,7 +89,7 @@ def _check_part(reader: Reader, part: Part, look: Look, terminal: bool) -> None:
         if basis and reader.text.find("asabove", reader.at) < 0:
             reader.next(basis_text(basis))
     elif isinstance(part, Table):
-        _check_table(reader, part, look)
+        _check_table(reader, part, look, terminal)
     elif isinstance(part, Drawing):
         reader.next(part.title)
         labels = [shape.text for shape in part.shapes if isinstance(shape, Label)]
@@ -101,14 +101,14 @@ def _check_part(reader: Reader, part: Part, look: Look, terminal: bool) -> None:
             reader.somewhere(words[:_SURE])
 
 
-def _check_table(reader: Reader, table: Table, look: Look) -> None:
+def _check_table(reader: Reader, table: Table, look: Look, terminal: bool) -> None:
     shown = [index for index, column in enumerate(table.columns) if column.text]
     if table.rows or table.empty:
         reader.next(table.title)
     if not table.rows or not shown:
         reader.next(table.empty)
         return
-    for index in shown:
+    for index in () if table.dense and terminal else shown:
         said_of = [cell_text(row[index], table.columns[index].kind, look) for row in table.rows]
         if any(said_of) or not table.columns[index].below:
             reader.somewhere(table.columns[index].title)

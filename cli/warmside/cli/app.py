@@ -43,6 +43,7 @@ class Root(LazyGroup):
         ("today", "The round: what is due, and why.", f"{COMMANDS}.today:app"),
         ("why", "Why lines of the round stand there.", f"{COMMANDS}.today:why_app"),
         ("done", "Record what settles tasks of the round.", f"{COMMANDS}.done:app"),
+        ("later", "Put a finding off until a day.", f"{COMMANDS}.today:later_app"),
         ("animal", "Animals and their parents.", f"{COMMANDS}.animal:app"),
         ("clutch", "Clutches, and what came of them.", f"{COMMANDS}.clutch:app"),
         ("enclosure", "Enclosures.", f"{COMMANDS}.enclosure:app"),

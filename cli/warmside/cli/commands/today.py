@@ -1,4 +1,4 @@
-"""`warmside today` and `warmside why`: the round, and the reasons for a line of it."""
+"""`warmside today`, `why` and `later`: the round, reasons for its lines, findings put off."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 from msgspec.structs import replace
 
+from warmside.cli.asking_back import with_questions
 from warmside.cli.round_memory import remember, remembered
 from warmside.core.answers.parts import Answer
 from warmside.core.asking.round_told import told_round
@@ -17,6 +18,7 @@ from warmside.core.session.session import session_of
 
 app = typer.Typer()
 why_app = typer.Typer()
+later_app = typer.Typer()
 
 
 @app.command("")
@@ -50,3 +52,18 @@ def why(
     session = session_of(context)
     with session.ask() as ask:
         return told_why(ask, remembered(session.path) or shown_round(ask, ask.book.today), lines)
+
+
+@later_app.command("")
+def later(
+    context: typer.Context,
+    finding: Annotated[str, typer.Argument(help="Letter of a finding in the round.")],
+    until: Annotated[str | None, typer.Option(help="The day from which it is shown again.")] = None,
+    reason: Annotated[str | None, typer.Option(help="Why it can wait.")] = None,
+) -> Answer:
+    """Put a finding off until a day; it comes back sooner if it becomes more urgent."""
+    from warmside.core.doing.putting_off import PuttingOff, put_off  # imports SQLAlchemy
+
+    session = session_of(context)
+    wanted = PuttingOff(finding, until, reason, remembered(session.path))
+    return with_questions(session, put_off, wanted)

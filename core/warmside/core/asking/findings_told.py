@@ -61,7 +61,7 @@ def by_urgency(book: Book, findings: list[Finding]) -> list[Finding]:
 def findings_table(book: Book, findings: list[Finding], title: str = "Findings") -> Table:
     """Findings with their reasons, the most urgent first."""
     rows = tuple(
-        (f.level.value, _subject(book, f), f.words, reason(f), f.code, *sourced(f.basis))
+        (f.level.value, subject_words(book, f), f.words, reason(f), f.code, *sourced(f.basis))
         for f in by_urgency(book, findings)
     )
     return Table("findings", FINDING_COLUMNS, rows, title, empty="")
@@ -76,7 +76,7 @@ def round_findings(book: Book, findings: list[Finding], *, whole: bool) -> Table
             "level": f.level.value,
             "who": _name(book, f),
             "brief": f.words if f.level is Level.ACT_NOW else brief(f.words),
-            "subject": _subject(book, f),
+            "subject": subject_words(book, f),
             "words": f.words,
             "why": reason(f),
             "code": f.code,
@@ -114,7 +114,8 @@ def reason(finding: Finding) -> str | None:
     return None if rule.casefold() in finding.words.casefold() else rule
 
 
-def _subject(book: Book, finding: Finding) -> str:
+def subject_words(book: Book, finding: Finding) -> str:
+    """Whom a finding is about: the animal's label, or the enclosure's code."""
     if finding.about.animal_id is not None:
         return book.animals[finding.about.animal_id].label
     return _name(book, finding)

@@ -12,6 +12,7 @@ from warmside.core.asking.bodies import body_facts
 from warmside.core.asking.cards import enclosure_facts, identity, kin, places
 from warmside.core.asking.findings_told import findings_table
 from warmside.core.asking.histories import unknown
+from warmside.core.asking.put_off import apart, put_off_table
 from warmside.core.asking.recorded import EVENT_COLUMNS, event_row
 from warmside.core.record.entities import Animal, Enclosure, Event
 from warmside.core.values.about import About
@@ -83,5 +84,6 @@ def _told(
 
 
 def _findings(ask: Ask, about: About, on: date) -> tuple[Part, ...]:
-    found = ask.findings(on, about)
-    return (findings_table(ask.book, found, title=""),) if found else (Words("none"),)
+    found, waiting = apart(ask.book, ask.findings(on, about), on)
+    shown = findings_table(ask.book, found, title="") if found else Words("none")
+    return (shown, *((put_off_table(ask.book, waiting, sentence=False),) if waiting else ()))

@@ -10,6 +10,7 @@ from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.away import away_table, days_words
 from warmside.core.asking.findings_told import round_findings, sourced
+from warmside.core.asking.put_off import apart, put_off_table
 from warmside.core.asking.round import Pace, Stop, before_each, paces
 from warmside.core.asking.shown import named
 from warmside.core.record.book import Book
@@ -48,9 +49,10 @@ WITHOUT_WHY = tuple(replace(c, text=c.text and c.key != "why") for c in TASK_COL
 def told_round(ask: Ask, on: date, *, why: bool = False) -> Answer:
     """The round as an answer; with `why` each line has its reason and each finding its words."""
     book, stops = ask.book, ask.round(on)
+    findings, waiting = apart(book, ask.findings(on), on)
     rows = tuple(task_row(book, on, n, s) for n, s in enumerate(stops, 1))
     parts = (
-        round_findings(book, ask.findings(on), whole=why),
+        round_findings(book, findings, whole=why),
         Table(
             "tasks",
             TASK_COLUMNS if why else WITHOUT_WHY,
@@ -62,6 +64,7 @@ def told_round(ask: Ask, on: date, *, why: bool = False) -> Answer:
         ),
         _nothing_due(book, on, stops),
         away_table(book, on),
+        put_off_table(book, waiting),
     )
     return Answer(f"The round of {on}", parts)
 

@@ -7,7 +7,10 @@ from datetime import date
 from msgspec import Struct
 
 from warmside.core.asking.ask import Ask
+from warmside.core.asking.findings_told import by_urgency
+from warmside.core.asking.put_off import apart
 from warmside.core.asking.round import Pace, Stop
+from warmside.core.plugins.hook_values import Finding
 from warmside.core.record.book import Book
 
 
@@ -24,16 +27,35 @@ class ShownTask(Struct, frozen=True):
     may: bool
 
 
+class ShownFinding(Struct, frozen=True):
+    """A finding of the round: which it is, and what it said; ids are 0 where there is none."""
+
+    code: str
+    animal_id: int
+    enclosure_id: int
+    words: str
+
+
 class Shown(Struct, frozen=True):
     """The lines of a round in their order, and the day that it was for."""
 
     on: date
     tasks: tuple[ShownTask, ...]
+    findings: tuple[ShownFinding, ...] = ()
 
 
 def shown_round(ask: Ask, on: date) -> Shown:
     """The round of a day as it is shown now."""
-    return Shown(on, tuple(_shown(ask.book, stop, on) for stop in ask.round(on)))
+    findings = tuple(
+        ShownFinding(f.code, f.about.animal_id or 0, f.about.enclosure_id or 0, f.words)
+        for f in shown_findings(ask, on)
+    )
+    return Shown(on, tuple(_shown(ask.book, stop, on) for stop in ask.round(on)), findings)
+
+
+def shown_findings(ask: Ask, on: date) -> list[Finding]:
+    """The findings of a round in their order, without those that were put off."""
+    return by_urgency(ask.book, apart(ask.book, ask.findings(on), on)[0])
 
 
 def named(book: Book, stop: Stop) -> str:

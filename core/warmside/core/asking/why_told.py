@@ -4,24 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from warmside.core.answers.parts import Answer, Column, Kind, Table
+from warmside.core.answers.parts import Answer, paragraphs
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.findings_told import by_urgency, letter, reason
+from warmside.core.asking.findings_told import letter, reason
 from warmside.core.asking.round_told import when_words, why_words
-from warmside.core.asking.shown import Shown, named
+from warmside.core.asking.shown import Shown, named, shown_findings
 from warmside.core.values.basis import Basis
 from warmside.core.values.errors import NotFound
 from warmside.core.values.hints import quoted
 
-COLUMNS = (
-    Column("line", "line"),
-    Column("what", "what"),
-    Column("when", "when"),
-    Column("why", "why", below=True),
-    Column("source", "source", below=True),
-    Column("command", "command", text=False),
-    Column("events", "events", Kind.LIST, text=False),
-)
+KEYS = ("line", "what", "when", "why", "source", "command", "events")
 Row = tuple[str, str, str, str | None, str, str | None, tuple[int, ...]]
 
 
@@ -35,11 +27,20 @@ def told_why(ask: Ask, shown: Shown, wanted: Iterable[str]) -> Answer:
         if name not in rows:
             said = f"the round has no line {quoted(name)!r}"
             raise NotFound(f"{said}, or it has changed; see: warmside today")
-    return Answer(parts=(Table("why", COLUMNS, tuple(rows[name] for name in names)),))
+    found = [rows[name] for name in names]
+    told = [dict(zip(KEYS, row, strict=True)) for row in found]
+    return Answer(parts=paragraphs(*map(_said, found)), extra={"why": told})
+
+
+def _said(row: Row) -> str:
+    """A line of the round in one paragraph."""
+    line, what, when, why, source, _, _ = row
+    reason = f" Why: {why}." if why else ""
+    return f"{line}  {what} ({when}).{reason} Source: {source}"
 
 
 def _findings(ask: Ask, shown: Shown) -> Iterator[Row]:
-    for number, finding in enumerate(by_urgency(ask.book, ask.findings(shown.on))):
+    for number, finding in enumerate(shown_findings(ask, shown.on)):
         name, why = letter(number), reason(finding)
         yield (name, finding.words, finding.level.value, why, *_source(finding.basis))
 

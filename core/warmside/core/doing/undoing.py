@@ -25,9 +25,7 @@ def undo(session: Session, wanted: Undoing) -> Answer:
     question = f"Take back step {last.id}: {last.words}?"
     Question("sure", question, "--yes", yes_or_no=True).answered(wanted.sure)
     done = session.open().undo(session.now, last.id)
-    return said(
-        f"took back step {done.id}: {done.words}", hints=["warmside redo (do it again)"]
-    )
+    return said(f"took back step {done.id}: {done.words}", hints=["warmside redo (do it again)"])
 
 
 def redo(session: Session) -> Answer:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 HOOK_LEVEL = (2, 0)  # (breaking, additive): raised together with hookspecs.py
 ENTRY_POINT_GROUP = "warmside.plugins"
-RESERVED = frozenset({"clutch", "core", "event", "plugin", "schema", "scoped", "sqlite"})
+RESERVED = frozenset({"clutch", "core", "event", "plugin", "put", "schema", "scoped", "sqlite"})
 SCOPES = ("species", "enclosure", "animal")  # the narrowest last
 NAME_RULE = re.compile(r"[a-z][a-z0-9]*")
 

@@ -18,6 +18,7 @@ CORE_TABLES = frozenset(
         "change",
         "plugin_state",
         "scoped_value",
+        "put_off",
         "touched",
         "seal",
     }

@@ -217,6 +217,18 @@ class ScopedValueCols(TypedColumns):
     note: Named[str] = Column(Text)
 
 
+class PutOffCols(TypedColumns):
+    """A finding that the keeper does not want to see before the day `until`, unless it worsens."""
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    code: Named[str] = Column(String(80))
+    level: Named[str] = Column(String(20))
+    animal_id: Named[int | None] = Column(ForeignKey("animal.id", ondelete="CASCADE"))
+    enclosure_id: Named[int | None] = Column(ForeignKey("enclosure.id", ondelete="CASCADE"))
+    until: Named[str] = Column(String(10))
+    reason: Named[str] = Column(Text)
+
+
 class SealCols(TypedColumns):
     """The checksum of a table as the last step left it; see `sums`."""
 
@@ -312,6 +324,13 @@ scoped_value = Table(
         "(species_id is not null) + (enclosure_id is not null) + (animal_id is not null) = 1",
         name="one_scope",
     ),
+)
+put_off = Table(
+    "put_off",
+    metadata,
+    PutOffCols,
+    CheckConstraint(is_day("until"), name="until_is_day"),
+    CheckConstraint("level in ('act now', 'look soon', 'note')", name="level"),
 )
 touched = Table("touched", metadata, TouchedCols)
 seal = Table("seal", metadata, SealCols)

@@ -18,7 +18,7 @@ def upgrade() -> None:
         sa.Column("two_copies", sa.String(80), nullable=False),
         sa.Column("linked", sa.String(10), nullable=False),
         sa.Column("follows", sa.String(80), nullable=False),
-        sa.Column("recombination", sa.Float(), nullable=True),
+        sa.Column("recombination", sa.Double(), nullable=True),
         sa.Column("welfare", sa.Text(), nullable=False),
         sa.Column("source", sa.Text(), nullable=False),
         sa.CheckConstraint(
