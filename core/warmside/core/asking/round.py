@@ -52,13 +52,15 @@ class Stop(Struct, frozen=True):
 
     def late_days(self, on: date) -> int:
         """For how many days it has been late."""
-        return max(0, (on - self.last_day).days) if self.last_day else 0
+        last = self.last_day
+        return max(0, (on - last).days) if last else 0
 
     def pace(self, on: date) -> Pace:
         """Whether it is late, to be done on that day, or may wait."""
-        if self.last_day is None or self.last_day > on:
+        last = self.last_day
+        if last is None or last > on:
             return Pace.MAY
-        return Pace.OVERDUE if self.last_day < on else Pace.TODAY
+        return Pace.OVERDUE if last < on else Pace.TODAY
 
     @property
     def key(self) -> str:
