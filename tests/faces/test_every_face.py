@@ -115,6 +115,10 @@ def write_files(folder: Path) -> None:
     head = "animal,sex,age_days,mass_g"
     (folder / "pooled.csv").write_text("\n".join([head, *pooled]), encoding="utf-8")
     (folder / "reference.csv").write_text(reference.read_text(encoding="utf-8"), encoding="utf-8")
+    (folder / "family.csv").write_text(
+        "id,dam,sire,looks\nA,,,normal\nB,,,visual\nC,B,A,normal\nD,B,A,normal\nE,D,C,\n"
+    )
+    (folder / "wall.csv").write_text("thickness_mm,conductivity_w_per_mk\n18,0.14\n")
     (folder / "events.csv").write_text(
         "date,kind,animal,mass\n2026-03-01,weighed,EMB,1370g\n2026-03-02,weighed,MOS,61g\n"
     )
@@ -168,6 +172,8 @@ KINDS = {  # the first field of each kind where it must be typed
     "mated": "--partner SKY",
     "gravid": "--state suspected",
     "cooling": "--state begun",
+    "sign": "--sign wheezing",
+    "condition": "--score 3",
 }
 RECORDS = [f"record {k.name} EMB {KINDS.get(k.name, '')} --confirm" for k in SHARED_KINDS]
 ALL = [*lines_of(LINES), *RECORDS]

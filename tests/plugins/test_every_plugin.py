@@ -20,11 +20,17 @@ TYPED = {
         "feeding pack set mouse-adult 25 --price 30.50",
         "feeding fed EMB=mouse-adult",
     ),
+    "genes": (
+        "genes known EMB 'het piebald, visual mojave'",
+        "genes add 'ball python' ember --shows dominant --source invented",
+    ),
+    "habitat": (),
     "labels": (
         "labels note EMB donot lifting",
         "labels calibrate set desk --across 99 --down 100 --left 20 --top 20 --top-right 20",
         "labels calibrate drop desk",
     ),
+    "lineage": (),
     "quarantine": (
         "quarantine start EMB",
         "quarantine laboratory flotation --sensitivity 0.8",
@@ -38,6 +44,7 @@ TYPED = {
         "rhythm drop weighed",
     ),
     "shed": ("record shedding EMB=opaque", "record shed EMB --outcome pieces --retained toes"),
+    "signs": ("record sign EMB=wheezing", "record climate SHE --warm 31C"),
     "weight": (
         "weight reference import {dir}/reference.csv --species 'ball python'",
         "weight reference assign reference EMB",

@@ -58,19 +58,27 @@ def test_done_settles_both_kinds_in_one_step(lamps: Keeper) -> None:
     assert len(lamps.json("history", "--kind", "weighed")["events"]) == 0
 
 
-@pytest.mark.parametrize(
-    ("value", "told"),
-    [
-        ("broken", "a broken lamp settles nothing"),
-        ("later", "replace the lamp: do it with: warmside lamp"),
-    ],
-)
-def test_what_does_not_settle_it_writes_nothing(lamps: Keeper, value: str, told: str) -> None:
+def test_what_a_plugin_refuses_writes_nothing(lamps: Keeper) -> None:
     due = numbers(lamps)
-    typed = (f"{due['weigh']}=43g", f"{due['replace the lamp']}={value}")
+    typed = (f"{due['weigh']}=43g", f"{due['replace the lamp']}=broken")
+    told = "a broken lamp settles nothing"
     assert told in lamps.run("done", *typed, ok=False).complaint(2)
     assert set(numbers(lamps)) == {"weigh", "replace the lamp"}
     assert len(lamps.json("history", "--kind", "weighed")["events"]) == 0
+
+
+def test_what_a_command_must_settle_is_left_out_by_name_and_the_rest_is_recorded(
+    lamps: Keeper,
+) -> None:
+    due = numbers(lamps)
+    typed = (f"{due['weigh']}=43g", f"{due['replace the lamp']}=later")
+    result = lamps.run("done", *typed, ok=False)
+    assert result.code == 2
+    assert "left out: replace the lamp: do it with: warmside lamp" in result.stderr
+    assert len(lamps.json("history", "--kind", "weighed")["events"]) == 1
+    assert "replace the lamp" in numbers(lamps)
+    alone = lamps.run("done", f"{numbers(lamps)['replace the lamp']}=later", ok=False)
+    assert "do it with: warmside lamp" in alone.complaint(2)
 
 
 @pytest.fixture

@@ -79,16 +79,13 @@ def set_piece(piece: Piece, look: Look, kind: Type) -> list[Flowable]:
 
 
 def _unbroken(table: Table) -> Iterator[Table | Words]:
-    """The table cut where something is said between its rows; nothing for a silent empty one."""
-    if not table.rows and not table.empty:
-        return
+    """The table without its title, cut where something is said between its rows."""
     said = table.before
     cuts = [0, *(row for row in said if row), len(table.rows)]
     for start, end in pairwise(cuts):
         if start in said:
             yield Words(said[start])
-        rows = table.rows[start:end]
-        yield replace(table, rows=rows, breaks=(), heads=(), title="" if start else table.title)
+        yield replace(table, rows=table.rows[start:end], breaks=(), heads=(), title="")
 
 
 def _part(part: Part, look: Look, kind: Type) -> Iterator[Flowable]:
@@ -98,8 +95,7 @@ def _part(part: Part, look: Look, kind: Type) -> Iterator[Flowable]:
         case Fact():
             yield _facts([part], look, kind)
         case Table():
-            for run in _unbroken(part):
-                yield from _words(run, kind) if isinstance(run, Words) else _table(run, look, kind)
+            yield from _whole_table(part, look, kind)
         case Chart() | Timeline() | Drawing():
             for piece in _sheets(part):
                 yield page_drawing(sketch_of(piece, look, kind), _HIGHEST)
@@ -122,9 +118,17 @@ def _words(words: Words, kind: Type) -> Iterator[Flowable]:
     yield preformatted(words.text, kind, ROOM)
 
 
-def _table(table: Table, look: Look, kind: Type) -> Iterator[Flowable]:
+def _whole_table(table: Table, look: Look, kind: Type) -> Iterator[Flowable]:
+    """Its title, then its rows with what is said between them; nothing for a silent empty one."""
+    if not table.rows and not table.empty:
+        return
     if table.title:
         yield paragraph(table.title, styles.CAPTION, kind)
+    for run in _unbroken(table):
+        yield from _words(run, kind) if isinstance(run, Words) else _table(run, look, kind)
+
+
+def _table(table: Table, look: Look, kind: Type) -> Iterator[Flowable]:
     yield from page_table(table, look, kind)
     shown = (index for index, column in enumerate(table.columns) if column.text)
     for basis in table_bases(table, shown):

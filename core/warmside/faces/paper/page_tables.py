@@ -19,6 +19,7 @@ ROOM = 480.0
 _SIZES = (8.0, 7.0, 6.0)
 _PAD = 4.0
 _TEXT_FLOOR = 12  # letters of an average word
+_TALL = 1500  # letters of a cell that may be taller than a page: its row alone is broken
 _RULE = Color(0.8, 0.8, 0.8)
 
 
@@ -85,7 +86,7 @@ def _grid(columns: Sequence[_Shown], widths: Sequence[float], size: float) -> Lo
         [header, *rows],
         colWidths=list(widths),
         repeatRows=1,
-        splitInRow=1,
+        splitInRow=int(any(len(text) > _TALL for column in columns for text in column.cells)),
         hAlign="LEFT",
         spaceBefore=2,
         spaceAfter=6,

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from warmside.api import Cell, Column, Kind, Part, Table, Tone, Unit, paragraphs
 from warmside.plugins.habitat.space.rules import Box, Held, stretches_out
 
-LAW = "Your local law decides first. None of these rules says that an animal is well there."
+LAW = "Your local law decides first. No rule here says that an animal is well in it."
 COLUMNS = (
     Column("name", "rule"),
     Column("ok", "met", Kind.YESNO),
