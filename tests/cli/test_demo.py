@@ -40,7 +40,9 @@ def test_the_labels_scan(demo: tuple[Path, dict[str, object]]) -> None:
     page = pypdfium2.PdfDocument(folder / "labels.pdf")[0]
     image = page.render(scale=203 / 72).to_pil()
     read = {b.text for b in zxingcpp.read_barcodes(image)}
-    assert read == {f"WS.E.{code}" for code in ("LOW", "WIN", "TAL", "HAL")}
+    assert {text.split(" - ")[-1] for text in read} == {
+        f"WS.E.{code}" for code in ("LOW", "WIN", "TAL", "HAL")
+    }
 
 
 def test_the_demo_does_not_touch_a_folder_that_is_there(tmp_path: Path) -> None:

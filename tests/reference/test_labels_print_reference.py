@@ -9,10 +9,9 @@ import pytest
 import zxingcpp
 
 from warmside.plugins.labels.content.label import LabelKind
-from warmside.plugins.labels.paper.stockfile import shipped_stocks
 from warmside.testing import Keeper, new_keeper
 
-STOCKS = [stock.name for stock in shipped_stocks()]
+STOCKS = ("a4-5x13", "a4-3x8", "roll-50x30")  # small, usual, single
 
 
 @pytest.fixture(scope="module")
@@ -48,12 +47,12 @@ def decoded(path: Path, dpi: int) -> list[str]:
 def test_every_printed_code_is_read_and_opens_what_it_stands_for(
     keeper: Keeper, tmp_path: Path, kind: LabelKind, stock: str
 ) -> None:
-    """Reader: zxing-cpp on pdfium's raster at 203 and 300 dpi (reference lib)."""
+    """Reader: zxing-cpp on pdfium's raster at 203 dpi, which is coarse (reference lib)."""
     path = tmp_path / "out.pdf"
     answer = keeper.json("labels", "print", str(path), "--kind", kind.value, "--stock", stock)
     wanted = sorted(row["qr"] for row in answer["labels"])
     assert len(wanted) == {"animal": 4, "door": 1, "hazard": 1}.get(kind, 3)
-    assert decoded(path, 203) == wanted and decoded(path, 300) == wanted
+    assert decoded(path, 203) == wanted
     text = " ".join(p.get_textpage().get_text_range() for p in pypdfium2.PdfDocument(path)).split()
     for row in answer["labels"]:
         assert row["code"] in text

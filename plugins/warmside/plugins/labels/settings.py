@@ -12,12 +12,18 @@ PER_ENCLOSURE = ("enclosure",)
 
 SETTINGS = (
     Setting("stock", "the label stock in use; see: warmside labels stocks", "a4-3x8", GRID),
-    Setting("sign_stock", "the stock for signs, which say much", "a4-2x2", GRID),
+    Setting(
+        "sign_stock",
+        "the stock for signs, which say much; empty: a quarter of the paper in use",
+        "",
+        "a quarter of the sheet that is in the printer [common practice, no source]",
+    ),
     Setting("stocks_file", "a TOML file with stocks of your own", "", UNSET),
     Setting("profile", "the printer profile in use; see: warmside labels calibrate", "", UNSET),
     Setting(
         "url_prefix",
-        "a web address before the code in each QR, such as https://example.org/",
+        "a web address before the code in each QR, such as https://example.org/; in capitals the"
+        " QR stays smaller",
         "",
         UNSET,
     ),

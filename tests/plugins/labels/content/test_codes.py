@@ -48,6 +48,23 @@ def test_any_scanned_text_gives_a_code_or_one_line(text: str) -> None:
         assert scanned.code
 
 
+@given(st.text("ABC12-", min_size=1, max_size=8), st.lists(st.text(max_size=12), max_size=3))
+def test_the_line_that_is_read_never_hides_or_changes_the_code(code: str, who: list[str]) -> None:
+    text = payload(Subject.ANIMAL, code, who=who)
+    assert parse_scanned(text) == ScannedCode(Subject.ANIMAL, code)
+    assert len(qr_matrix(text)) <= 25
+
+
+def test_a_phone_shows_name_species_and_code_and_an_address_takes_their_place() -> None:
+    who = ("Zoë", "Kenyan sand boa")
+    assert payload(Subject.ENCLOSURE, "LOW", who=who) == "ZOE - KENYAN SAND BOA - WS.E.LOW"
+    long = ("Zoë", "Northern blue-tongued skink of the hills")
+    assert payload(Subject.ENCLOSURE, "LOW", who=long) == "ZOE - WS.E.LOW"
+    capitals = payload(Subject.ENCLOSURE, "LOW", "HTTP://192.168.1.20/", who)
+    assert capitals == "HTTP://192.168.1.20/WS.E.LOW" and len(qr_matrix(capitals)) == 25
+    assert parse_scanned(capitals).code == "LOW"
+
+
 def test_a_bare_code_may_name_either() -> None:
     assert parse_scanned("RACK-03\n") == ScannedCode(None, "RACK-03")
 

@@ -42,7 +42,7 @@ def test_two_species_stand_each_below_its_animals(invented) -> None:
     assert [line.text for line in label.lines[:4]] == [
         "Juniper ♀",
         "Lepidodactylus fictus",
-        "A020 ?",
+        "A020",
         "Varanus inventus",
     ]
     assert label.lines[1].style is Style.LATIN
@@ -92,6 +92,43 @@ def test_a_strip_says_what_not_to_do_as_a_caution(invented) -> None:
     assert [line.text for line in strip.lines if line.style is Style.CAUTION] == ["Do not handle"]
 
 
+def test_one_animal_has_its_common_name_and_genes_on_the_label(invented) -> None:
+    label = enclosure_label("E1", [invented.juniper])
+    assert [line.text for line in label.lines[:4]] == [
+        "Juniper ♀",
+        "Lepidodactylus fictus",
+        "moss gecko",
+        "het pale",
+    ]
+    assert _texts(enclosure_label("E1", [invented.juniper, invented.moss]), "genes") == []
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [
+        ("do not feed live", "Do not feed live"),
+        ("Don't open at night", "Do not open at night"),
+        ("don’t open at night", "Do not open at night"),
+        ("never do not handle", "Do not handle"),
+        ("No live prey", "Do not allow live prey"),
+        ("nod off", "Do not nod off"),
+        ("notice it", "Do not notice it"),
+    ],
+)
+def test_what_already_forbids_is_not_forbidden_twice(typed: str, printed: str) -> None:
+    strip = sitter_strip("E1", [], do_nots=[typed, "never", " "])
+    assert _texts(strip, "donot") == [printed]
+
+
+def test_a_door_sign_tells_of_hands_and_own_tools_once(invented) -> None:
+    sign = door_sign("Q1", tools="own tongs; wash hands before and after", since="2026-01-05")
+    words = " ".join(line.text for line in sign.lines).lower()
+    assert words.count("wash hands") == 1 and "own tools: tongs" in words
+    assert _texts(door_sign("Q1", tools="blue set"), "hands")
+    latin = [x for x in door_sign("Q1", occupants=[invented.moss]).lines if x.key == "latin"]
+    assert [(x.text, x.style) for x in latin] == [("Lepidodactylus fictus", Style.LATIN)]
+
+
 def test_line_keys_are_those_that_the_labels_use(invented) -> None:
     full = {
         LabelKind.HAZARD: hazard_sign(
@@ -100,7 +137,7 @@ def test_line_keys_are_those_that_the_labels_use(invented) -> None:
         LabelKind.DOOR: door_sign("Q", since="x", occupants=[invented.moss]),
         LabelKind.SITTER: sitter_strip("E", [invented.moss], meal="x", misting="x", do_nots=["x"]),
         LabelKind.ANIMAL: invented.labels[1],
-        LabelKind.ENCLOSURE: invented.labels[0],
+        LabelKind.ENCLOSURE: enclosure_label("E", [invented.juniper], room="hall"),
     }
     for kind, label in full.items():
         assert {line.key for line in label.lines} == set(LINE_KEYS[kind])

@@ -78,4 +78,6 @@ def test_every_kind_carries_the_code_of_its_place(invented) -> None:
         ready = label_of(kind, everyone)
         assert ready is not None and ready.who == "Moss"
         made.append(ready.label)
-    assert {(label.code_text, label.payload) for label in made} == {("V-01", "WS.E.V-01")}
+    assert {(label.code_text, label.payload) for label in made} == {
+        ("V-01", "MOSS - MOSS GECKO - WS.E.V-01")
+    }

@@ -56,8 +56,9 @@ class Occupant(Struct, frozen=True):
 
     @property
     def called(self) -> str:
-        """Name, or code where there is none, with the sign of the sex."""
-        return f"{self.name.strip() or self.code} {self.sex.value}"
+        """Name, or code where there is none, with the sign of the sex where it is known."""
+        sign = "" if self.sex is Sex.UNKNOWN else f" {self.sex.value}"
+        return f"{self.name.strip() or self.code}{sign}"
 
 
 def enclosure_label(
@@ -68,15 +69,20 @@ def enclosure_label(
     prefix: str = "",
     extra: Iterable[LabelText] = (),
 ) -> Label:
-    """An enclosure's identity: code, who lives in it, species, hatch dates, room, then `extra`."""
+    """An enclosure's identity: who lives in it, species, genes, hatch dates, room, then `extra`."""
+    one = occupants[0] if len(occupants) == 1 else Occupant("")
     hatched = " / ".join(o.hatched for o in occupants if o.hatched)
     lines = lines_of(
         *names(occupants),
+        LabelText(one.species, Style.PLAIN, "species"),
+        LabelText(one.genes, Style.PLAIN, "genes"),
         LabelText(f"hatched {hatched}" if hatched else "", Style.PLAIN, "hatched"),
         LabelText(room, Style.PLAIN, "room"),
         *extra,
     )
-    return Label(LabelKind.ENCLOSURE, code, payload(Subject.ENCLOSURE, code, prefix), lines)
+    return Label(
+        LabelKind.ENCLOSURE, code, payload(Subject.ENCLOSURE, code, prefix, who(occupants)), lines
+    )
 
 
 def names(occupants: Sequence[Occupant]) -> tuple[LabelText, ...]:
@@ -94,14 +100,20 @@ def names(occupants: Sequence[Occupant]) -> tuple[LabelText, ...]:
     return tuple(lines)
 
 
-def residents(occupants: Sequence[Occupant]) -> LabelText:
-    """The animals in one plain line, for signs and strips."""
-    parts = [
-        ", ".join(o.called for o in occupants if o.latin == latin)
-        + (f" ({latin})" if latin else "")
-        for latin in dict.fromkeys(o.latin for o in occupants)
-    ]
-    return LabelText("; ".join(parts), Style.PLAIN, "names")
+def who(occupants: Sequence[Occupant]) -> tuple[str, ...]:
+    """What the QR says in words: the names, then the species where all are of one."""
+    called = " + ".join(o.name.strip() for o in occupants if o.name.strip())
+    species = dict.fromkeys(o.species.strip() for o in occupants)
+    return (called, *species) if len(species) == 1 else (called,)
+
+
+def residents(occupants: Sequence[Occupant]) -> tuple[LabelText, ...]:
+    """The animals for signs: their names in a plain line, each species in italics below its own."""
+    lines: list[LabelText] = []
+    for latin in dict.fromkeys(o.latin for o in occupants):
+        called = ", ".join(o.called for o in occupants if o.latin == latin)
+        lines += [LabelText(called, Style.PLAIN, "names"), LabelText(latin, Style.LATIN, "latin")]
+    return tuple(lines)
 
 
 def animal_card(
@@ -112,7 +124,10 @@ def animal_card(
     prefix: str = "",
     extra: Iterable[LabelText] = (),
 ) -> Label:
-    """An animal's card; an empty contact or vet is a line to fill in by hand."""
+    """An animal's card: who it is, its food, whom to call.
+
+    An empty contact or vet is a line to fill in by hand.
+    """
     lines = lines_of(
         LabelText(animal.name, Style.NAME, "name"),
         LabelText(animal.latin, Style.LATIN, "latin"),
@@ -124,11 +139,12 @@ def animal_card(
                 ("hatched", "hatched", animal.hatched),
                 ("genes", "genes:", animal.genes),
                 ("origin", "origin:", animal.origin),
-                ("feeding", "feeding:", animal.feeding),
             )
         ),
         *extra,
+        LabelText(f"feeding: {animal.feeding}" if animal.feeding else "", Style.PLAIN, "feeding"),
         fill_in("emergency contact:", contact, "contact"),
         fill_in("vet:", vet, "vet"),
     )
-    return Label(LabelKind.ANIMAL, animal.code, payload(Subject.ANIMAL, animal.code, prefix), lines)
+    said = payload(Subject.ANIMAL, animal.code, prefix, who([animal]))
+    return Label(LabelKind.ANIMAL, animal.code, said, lines)

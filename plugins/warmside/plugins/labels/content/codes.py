@@ -1,13 +1,16 @@
 """The short identifier that a label carries: printed, in its QR, and as a scanner types it.
 
 Our own scheme: `WS.E.<code>` for an enclosure, `WS.A.<code>` for an animal, the code in
-percent encoding (RFC 3986). Capitals and dots keep the QR in its small
+percent encoding (RFC 3986); before it a web address, or in its place a line that can be read.
+Capitals and dots keep the QR in its small
 alphanumeric mode, and a dot is typed alike under most keyboard layouts that a scanner may meet.
 """
 
 from __future__ import annotations
 
 import re
+import unicodedata
+from collections.abc import Sequence
 from enum import StrEnum
 from urllib.parse import quote, unquote
 
@@ -17,8 +20,11 @@ from warmside.api import BadInput, quoted
 from warmside.plugins.labels.typesetting.wording import is_safe
 
 LONGEST_PAYLOAD = 60
-_PREFIX = re.compile(r"https?://[A-Za-z0-9][!-~]*[/=#?]")
-_SCANNED = re.compile(r"(?:^|.*[/?#=])WS\.([EA])\.([^/?#&=\s]+)", re.IGNORECASE)
+SMALL_PAYLOAD = 38  # a QR of version 2-M in alphanumeric mode; ISO/IEC 18004, table 7 (from memory)
+_BETWEEN = " - "
+_NOT_SMALL = re.compile(r"[^A-Z0-9+-]")
+_PREFIX = re.compile(r"https?://[A-Za-z0-9][!-~]*[/=#?]", re.IGNORECASE)
+_SCANNED = re.compile(r"(?:^|.*[/?#=\s])WS\.([EA])\.([^/?#&=\s]+)", re.IGNORECASE)
 _ENCODED = re.compile(r"(?:%[0-9A-Fa-f]{2}|[^%])*")
 _LONGEST_SCAN = 400
 
@@ -37,8 +43,11 @@ class ScannedCode(Struct, frozen=True):
     code: str
 
 
-def payload(subject: Subject, code: str, prefix: str = "") -> str:
+def payload(subject: Subject, code: str, prefix: str = "", who: Sequence[str] = ()) -> str:
     """What the QR says; `prefix` is empty or a web address ending in /, =, # or ?.
+
+    Without an address a phone shows a line that can be read: `who` before the code, as far as
+    there is room.
 
     BadInput for a code that print and scan cannot share, and for more than 60 characters.
     """
@@ -46,13 +55,31 @@ def payload(subject: Subject, code: str, prefix: str = "") -> str:
         raise BadInput(
             f"code {quoted(code)!r} cannot stand on a label; use letters, digits and dashes"
         )
-    text = checked_prefix(prefix) + f"WS.{subject.value}.{quote(code, safe='')}"
+    bare = f"WS.{subject.value}.{quote(code, safe='')}"
+    text = checked_prefix(prefix) + bare if prefix else _led_by(who, bare)
     if len(text) > LONGEST_PAYLOAD:
         raise BadInput(
             f"the QR of {quoted(code)!r} would hold {len(text)} characters, at most"
             f" {LONGEST_PAYLOAD} scan well; shorten the code or the address before it"
         )
     return text
+
+
+def _led_by(who: Sequence[str], bare: str) -> str:
+    """`TUPPENCE - KENYAN SAND BOA - WS.E.LOW`, as many parts as keep the QR small."""
+    parts = [said for text in who if (said := _plain_capitals(text))]
+    while parts:
+        text = _BETWEEN.join((*parts, bare))
+        if len(text) <= SMALL_PAYLOAD:
+            return text
+        parts.pop()
+    return bare
+
+
+def _plain_capitals(text: str) -> str:
+    """A text in the signs of the QR's alphanumeric mode: accents off, capitals, no other signs."""
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().upper()
+    return " ".join(_NOT_SMALL.sub(" ", plain).split())
 
 
 def checked_prefix(prefix: str) -> str:

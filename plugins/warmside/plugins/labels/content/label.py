@@ -61,15 +61,25 @@ class Label(Struct, frozen=True):
 
 
 LINE_KEYS: dict[LabelKind, tuple[str, ...]] = {
-    LabelKind.ENCLOSURE: ("names", "latin", "hatched", "room"),
+    LabelKind.ENCLOSURE: ("names", "latin", "species", "genes", "hatched", "room"),
     LabelKind.ANIMAL: (
         *("name", "latin", "species", "sex", "hatched", "genes", "origin", "feeding"),
         *("contact", "vet"),
     ),
-    LabelKind.DOOR: ("sign", "order", "since", "end", "tools", "hands", "names"),
-    LabelKind.HAZARD: ("sign", "what", "first", "emergency", "keeper", "law", "licence", "names"),
-    LabelKind.SITTER: ("names", "meal", "misting", "donot", "contact"),
+    LabelKind.DOOR: ("sign", "order", "since", "end", "tools", "hands", "names", "latin"),
+    LabelKind.HAZARD: (
+        *("sign", "what", "first", "emergency", "keeper", "law", "licence", "names", "latin"),
+    ),
+    LabelKind.SITTER: ("names", "latin", "meal", "misting", "donot", "contact"),
 }
+
+
+_GROUPS = {"feeding": 1, "meal": 1, "misting": 1, "donot": 2, "contact": 3, "vet": 3}
+
+
+def group_of(key: str) -> int:
+    """Where a line belongs on a card or strip: who it is, food, what not to do, whom to call."""
+    return _GROUPS.get(key, 0)
 
 
 def lines_of(*lines: LabelText) -> tuple[LabelText, ...]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from warmside.api import SourcedRow, sourced_rows
-from warmside.plugins.labels.content.animals import Occupant, residents
+from warmside.plugins.labels.content.animals import Occupant, names, residents, who
 from warmside.plugins.labels.content.codes import Subject, payload
 from warmside.plugins.labels.content.label import (
     Label,
@@ -15,6 +16,10 @@ from warmside.plugins.labels.content.label import (
     fill_in,
     lines_of,
 )
+
+_HANDS = re.compile(r"\bwash\b.*\bhands\b", re.IGNORECASE)
+_OWN = re.compile(r"^own +", re.IGNORECASE)  # the sign says that they are its own
+_NOT = re.compile(r"(do not|don['’]?t|dont|never|no)(?:\s+|$)", re.IGNORECASE)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -44,12 +49,13 @@ def door_sign(
         LabelText(words["order"], Style.CAUTION, "order"),
         fill_in("since", since, "since"),
         open_end if since and not earliest_end else fill_in("not before", earliest_end, "end"),
-        fill_in(words["tools"], tools, "tools"),
-        LabelText(words["hands"], Style.PLAIN, "hands"),
-        residents(occupants),
+        fill_in(words["tools"], _OWN.sub("", tools), "tools"),
+        LabelText("" if _HANDS.search(tools) else words["hands"], Style.PLAIN, "hands"),
+        *residents(occupants),
         *extra,
     )
-    return Label(LabelKind.DOOR, code, payload(Subject.ENCLOSURE, code, prefix), lines)
+    said = payload(Subject.ENCLOSURE, code, prefix, who(occupants))
+    return Label(LabelKind.DOOR, code, said, lines)
 
 
 def hazard_sign(
@@ -77,10 +83,11 @@ def hazard_sign(
         fill_in("keeper:", keeper, "keeper"),
         fill_in(law["licence"], licence, "licence"),
         LabelText(law["law"], Style.PLAIN, "law"),
-        residents(occupants),
+        *residents(occupants),
         *extra,
     )
-    return Label(LabelKind.HAZARD, code, payload(Subject.ENCLOSURE, code, prefix), lines)
+    said = payload(Subject.ENCLOSURE, code, prefix, who(occupants))
+    return Label(LabelKind.HAZARD, code, said, lines)
 
 
 def sitter_strip(
@@ -97,18 +104,32 @@ def sitter_strip(
     """A strip for the enclosure front: next meal, misting, what not to do, whom to call."""
     forbid = _words("sitter")["donot"]
     lines = lines_of(
-        residents(occupants),
+        *names(occupants),
         LabelText(f"next meal: {meal}" if meal else "", Style.PLAIN, "meal", needed=True),
         LabelText(f"misting: {misting}" if misting else "", Style.PLAIN, "misting", needed=True),
         *(
             LabelText(f"{forbid} {text}", Style.CAUTION, "donot")
-            for text in do_nots
-            if text.strip()
+            for text in map(forbidden, do_nots)
+            if text
         ),
         *extra,
         fill_in("call:", contact, "contact"),
     )
-    return Label(LabelKind.SITTER, code, payload(Subject.ENCLOSURE, code, prefix), lines)
+    said = payload(Subject.ENCLOSURE, code, prefix, who(occupants))
+    return Label(LabelKind.SITTER, code, said, lines)
+
+
+def forbidden(text: str) -> str:
+    """What is forbidden, without a leading "do not", "don't", "never" or "no", said once or twice.
+
+    What follows "no" is a thing and no deed: "no live prey" becomes "allow live prey".
+    """
+    text = " ".join(text.split())
+    while found := _NOT.match(text):
+        text = text[found.end() :]
+        if found[1].casefold() == "no" and text:
+            return f"allow {text}"
+    return text
 
 
 def _words(sign: str) -> SourcedRow:

@@ -15,7 +15,7 @@ from warmside.plugins.labels.content.label import LabelKind, LabelText, Style
 OWN = "labels"
 DONOT = "donot"  # what not to do adds up, from whomever it comes
 SLOTS: Mapping[str, tuple[str, ...]] = {
-    "genes": ("genes",),
+    "genes": ("genes", "known"),
     "feeding": ("diet",),
     "meal": ("next-meal",),
     "misting": ("misting",),
@@ -26,7 +26,7 @@ SLOTS: Mapping[str, tuple[str, ...]] = {
     "hazard": ("hazard",),
 }
 NOTED: Mapping[str, str] = {
-    "genes": "the animal's genes as text, on its card",
+    "genes": "the animal's genes as text, on its card and its enclosure's label",
     "feeding": "how it is fed, on its card",
     "meal": "the next meal, on a sitter's strip",
     "misting": "when to mist, on a sitter's strip",
@@ -35,7 +35,7 @@ NOTED: Mapping[str, str] = {
     "hazard": "the kind of danger, for a hazard sign",
 }
 USED_ON: Mapping[str, tuple[LabelKind, ...]] = {
-    "genes": (LabelKind.ANIMAL,),
+    "genes": (LabelKind.ANIMAL, LabelKind.ENCLOSURE),
     "feeding": (LabelKind.ANIMAL,),
     "meal": (LabelKind.SITTER,),
     "misting": (LabelKind.SITTER,),

@@ -63,15 +63,22 @@ class Sheet(Struct, frozen=True):
         self.canvas.clipPath(path, stroke=0, fill=0)
 
 
-def draw_label(sheet: Sheet, layout: Layout, box: Box) -> None:
-    """A laid out label; `box` guards against glyphs that are taller than their face says."""
+def draw_label(sheet: Sheet, layout: Layout, box: Box, place: Box) -> None:
+    """A label laid out in `box`, drawn in its place.
+
+    `box` guards against glyphs that are taller than their face says.
+    """
     sheet.canvas.saveState()
+    sheet.canvas.translate((place.x_mm - box.x_mm) * POINT, (box.y_mm - place.y_mm) * POINT)
     sheet.clip(box)
     if layout.frame:
         sheet.width(layout.frame_mm)
         sheet.rect(layout.frame)
     for row in layout.rows:
         _draw_row(sheet, row, layout)
+    sheet.width(_HAIRLINE_MM)
+    for rule in layout.rules:
+        sheet.line(rule.from_mm, rule.y_mm, rule.to_mm, rule.y_mm)
     if layout.qr and layout.qr_box:
         _draw_qr(sheet, layout.qr.matrix, layout.qr.module_mm, layout.qr_box)
     sheet.canvas.restoreState()

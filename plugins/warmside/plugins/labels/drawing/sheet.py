@@ -18,9 +18,9 @@ from warmside.plugins.labels.drawing.marks import (
 )
 from warmside.plugins.labels.paper.places import Placed, free_places, place_labels, used_after
 from warmside.plugins.labels.paper.profile import PRINT_NOTE, UNCORRECTED, PrinterProfile
-from warmside.plugins.labels.paper.stock import Box, content_box, label_boxes
+from warmside.plugins.labels.paper.stock import Box, content_of_all, label_boxes
 from warmside.plugins.labels.typesetting.fonts import Face
-from warmside.plugins.labels.typesetting.layout import Layout, lay_out
+from warmside.plugins.labels.typesetting.layout import Layout, lay_out_all
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -52,8 +52,8 @@ PLAIN = SheetOptions()
 class SheetResult(Struct, frozen=True):
     """The PDF and what to tell: where each label is, `used` places of the last sheet, warnings.
 
-    `used` is empty where the last sheet is full. `code_height_mm` is that of the smallest code's
-    capitals, signs left out.
+    `used` is empty where the last sheet is full. `lead_mm` is that of the smallest
+    name's capitals, signs left out.
     """
 
     pdf: bytes
@@ -61,7 +61,7 @@ class SheetResult(Struct, frozen=True):
     placed: tuple[Placed, ...]
     used: frozenset[int]
     warnings: tuple[str, ...]
-    code_height_mm: float
+    lead_mm: float
 
 
 def draw_sheets(
@@ -79,27 +79,22 @@ def draw_sheets(
         tuple(placed),
         used_after(stock, free, placed),
         tuple(seen),
-        _smallest_code_mm(placed, layouts),
+        _smallest_lead_mm(placed, layouts),
     )
 
 
-def _smallest_code_mm(placed: Sequence[Placed], layouts: Sequence[Layout]) -> float:
-    """The height of the smallest code's capitals; a sign's code need not be read from afar."""
+def _smallest_lead_mm(placed: Sequence[Placed], layouts: Sequence[Layout]) -> float:
+    """The height of the smallest name's capitals; signs have large words instead."""
     pairs = zip(placed, layouts, strict=True)
-    heights = (layout.code_height_mm for item, layout in pairs if not item.label.kind.is_sign)
+    heights = (layout.lead_mm for item, layout in pairs if not item.label.kind.is_sign)
     return min(heights, default=math.inf)
 
 
 def _lay_out(placed: Sequence[Placed], stock: Stock) -> list[Layout]:
-    """Layouts in the order of the labels; a label laid out twice in one spot is laid out once."""
-    boxes = label_boxes(stock)
-    known: dict[tuple[Label, int], Layout] = {}
-    for item in placed:
-        key = (item.label, item.place)
-        if key not in known:
-            box = boxes[item.place - 1]
-            known[key] = lay_out(item.label, box, content_box(stock, box))
-    return [known[item.label, item.place] for item in placed]
+    """Layouts in the order of the labels, all of one grid, as if each stood in the first place."""
+    return lay_out_all(
+        [item.label for item in placed], label_boxes(stock)[0], content_of_all(stock)
+    )
 
 
 def _pdf(
@@ -123,7 +118,7 @@ def _pdf(
         _begin(sheet, stock, options, boxes, None if page else free)
         for item, layout in zip(placed, layouts, strict=True):
             if item.page == page:
-                draw_label(sheet, layout, boxes[item.place - 1])
+                draw_label(sheet, layout, boxes[0], boxes[item.place - 1])
         canvas.showPage()
     canvas.save()
     return buffer.getvalue()

@@ -109,6 +109,23 @@ def content_box(stock: Stock, box: Box) -> Box:
     return box.inset(PADDING_MM).meet(stock.page.inset(stock.edge_mm))
 
 
+def content_of_all(stock: Stock) -> Box:
+    """The part of the first label that is safe to print on in every place of the sheet."""
+    first, *others = label_boxes(stock)
+    safe = content_box(stock, first)
+    for box in others:
+        own = content_box(stock, box)
+        safe = safe.meet(
+            Box(
+                own.x_mm - box.x_mm + first.x_mm,
+                own.y_mm - box.y_mm + first.y_mm,
+                own.width_mm,
+                own.height_mm,
+            )
+        )
+    return safe
+
+
 def find_stock(name: str, stocks: Sequence[Stock]) -> Stock:
     """The stock of a name; BadInput with a near miss when there is none."""
     wanted = name.strip().lower()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from warmside.api import Ask, BadInput, near_miss, quoted
@@ -9,6 +10,8 @@ from warmside.plugins.labels.content.label import LabelKind
 from warmside.plugins.labels.paper.stock import Stock, find_stock
 from warmside.plugins.labels.paper.stockfile import all_stocks, read_stocks
 from warmside.plugins.labels.paper.stockrow import PAGES_MM
+
+SIGN_STOCK = "a4-2x2"
 
 
 def stocks_known(ask: Ask, file: Path | None) -> tuple[Stock, ...]:
@@ -22,8 +25,19 @@ def paper_of(
     ask: Ask, name: str = "", file: Path | None = None, kind: LabelKind = LabelKind.ENCLOSURE
 ) -> Stock:
     """The stock that was named, or the one of the settings, shipped or the keeper's own."""
-    setting = "sign_stock" if kind.is_sign else "stock"
-    return find_stock(name or ask.setting("labels", setting), stocks_known(ask, file))
+    known = stocks_known(ask, file)
+    if name or not kind.is_sign:
+        return find_stock(name or ask.setting("labels", "stock"), known)
+    sign = ask.setting("labels", "sign_stock")
+    return find_stock(sign, known) if sign else quarter_of(paper_of(ask, "", file), known)
+
+
+def quarter_of(stock: Stock, known: Sequence[Stock]) -> Stock:
+    """The stock of quarters of the same page, for signs; of A4 where there is none."""
+    size = (stock.page_width_mm, stock.page_height_mm)
+    quarters = [s for s in known if (s.columns, s.rows) == (2, 2)]
+    same = (s for s in quarters if (s.page_width_mm, s.page_height_mm) == size)
+    return next(same, find_stock(SIGN_STOCK, known))
 
 
 def profile_in_use(ask: Ask, name: str | None) -> str:

@@ -37,13 +37,13 @@ def printed_answer(
     count = _counted(len(result.placed), "label")
     pages = _counted(result.pages, "page")
     word = "preview of " if preview else ""
-    height = result.code_height_mm
+    height = result.lead_mm
     parts: list[Part] = [
         Words(f"wrote {word}{count} on {pages} of {stock.name} to {target}"),
         placed_table(ready, result),
     ]
     if math.isfinite(height):
-        parts.append(Fact("code_height", "height of the code", height, Unit.LENGTH))
+        parts.append(Fact("name_height", "height of the names", height, Unit.LENGTH))
     if stock.places > 1:
         parts.append(Fact("used", "used on this sheet", used_text(result.used) or "all"))
     hints = [PRINT_NOTE, hint, "" if preview else "warmside undo (forget this print)"]
@@ -91,6 +91,6 @@ def _counted(count: int, word: str) -> str:
 def _too_small(height_mm: float) -> Iterable[str]:
     if height_mm < FAR_READABLE_MM:
         yield (
-            f"the smallest code is {height_mm:.1f} mm high, hard to read from two metres; take a "
+            f"the smallest name is {height_mm:.1f} mm high, hard to read from a metre; take a "
             "larger stock or fewer lines"
         )

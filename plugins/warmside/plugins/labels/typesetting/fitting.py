@@ -6,7 +6,7 @@ millimetres from the top left of the page.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec import Struct
 
@@ -19,7 +19,7 @@ from warmside.plugins.labels.typesetting.items import CODE_KEY, items_of
 from warmside.plugins.labels.typesetting.rows import POINT_MM, Column, Item, Piece
 from warmside.plugins.labels.typesetting.script import visual_order
 from warmside.plugins.labels.typesetting.shortening import marked
-from warmside.plugins.labels.typesetting.sizing import settled
+from warmside.plugins.labels.typesetting.sizing import Sizes, settled
 
 CAP_HEIGHT = 0.729  # of the size, in the bold face
 
@@ -41,34 +41,44 @@ class Row(Struct, frozen=True):
 
 
 class Fitted(Struct, frozen=True):
-    """The rows of a label, what its reader must be told, and how many lines lost something."""
+    """The rows of a label, what its reader must be told, and how many lines lost something.
+
+    `sizes` is None where the label was shortened.
+    """
 
     rows: tuple[Row, ...]
     warnings: tuple[str, ...]
     losses: int
-    code_pt: float
+    sizes: Sizes | None
 
 
-def fit(label: Label, area: Box, free: Box | None) -> Fitted:
-    """The label's code and lines set within `area`, clear of the square `free` at its right."""
+def fit(label: Label, column: Column, given: Sizes | None = None, bare: bool = False) -> Fitted:
+    """The label's lines set in a column, at the `given` sizes where they fit.
+
+    The code is among them unless `bare`: it stands elsewhere.
+    """
     items, warnings = items_of(label)
-    column = Column(area, free)
-    kept, pieces, lost = settled(items, column, label.kind)
+    if bare:
+        items = [item for item in items if item.key != CODE_KEY]
+    kept, pieces, lost, sizes = settled(items, column, label.kind, given)
     if lost and not any(p.mark for p in pieces):  # what is left may be set larger again
-        kept, pieces, _ = settled(kept, column, label.kind)
+        kept, pieces, _, _ = settled(kept, column, label.kind)
     cut = dict.fromkeys(kept[p.item].key for p in pieces if p.mark)
     pieces = marked(kept, pieces) if lost else pieces
-    name = quoted(label.code_text)
-    if cut:
-        warnings.append(f"label {name}: shortened to fit: {', '.join(cut)}")
-    if lost:
-        warnings.append(
-            f"label {name}: left out for want of room: {', '.join(dict.fromkeys(lost))}"
-        )
-    rows = tuple(_row(kept[p.item], p, area) for p in pieces)
-    code_pt = next((row.size_pt for row in rows if row.key == CODE_KEY), 0.0)
+    rows = tuple(_row(kept[p.item], p, column.area) for p in pieces)
     _refuse_mute_sign(label, lost)
-    return Fitted(rows, tuple(warnings), len(cut) + len(lost), code_pt)
+    return Fitted(
+        rows, (*warnings, *_told(label, cut, lost)), len(cut) + len(lost), None if lost else sizes
+    )
+
+
+def _told(label: Label, cut: Iterable[str], lost: Sequence[str]) -> Iterator[str]:
+    """What is said of lines that had no room."""
+    name = quoted(label.code_text)
+    if keys := ", ".join(cut):
+        yield f"label {name}: shortened to fit: {keys}"
+    if keys := ", ".join(dict.fromkeys(lost)):
+        yield f"label {name}: left out for want of room: {keys}"
 
 
 def _refuse_mute_sign(label: Label, lost: Sequence[str]) -> None:
@@ -86,6 +96,6 @@ def _row(item: Item, piece: Piece, area: Box) -> Row:
     width = metrics(item.face).width(text) if piece.mark else width
     width_mm = width * piece.size_pt * POINT_MM
     box = Box(area.x_mm, piece.top_mm, width_mm, piece.height_mm)
-    baseline = piece.top_mm + item.setting.rise * piece.size_pt * POINT_MM
+    baseline = piece.top_mm + piece.height_mm * item.setting.rise / item.setting.line
     end = area.x_mm + piece.room_mm
     return Row(text, item.key, item.style, item.face, piece.size_pt, box, baseline, end)

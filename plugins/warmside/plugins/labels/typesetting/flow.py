@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from msgspec.structs import replace
 
 from warmside.plugins.labels.typesetting.rows import (
+    GROUP_GAP,
     POINT_MM,
     SLACK,
     SMALLEST_PT,
@@ -30,6 +31,8 @@ def flow(
     pieces: list[Piece] = []
     top = column.area.y_mm
     for n, item in enumerate(items):
+        if n and item.group > items[n - 1].group:
+            top += GROUP_GAP * item.size(base_pt) * POINT_MM
         if item.setting.wraps:
             size, most = _whole_words(item, column, top, base_pt), caps.get(n, len(item.text))
             rows = _wrapped(n, item, column, top, size, most)
@@ -51,10 +54,13 @@ def _whole_words(item: Item, column: Column, top: float, base_pt: float) -> floa
 def _single(
     n: int, item: Item, column: Column, top: float, base_pt: float, folds: int
 ) -> list[Piece]:
-    """One row, shrunk to its room; where the smallest size is too wide, folded, else cut."""
+    """One row, shrunk to its room; where the smallest size is too wide, folded, else cut.
+
+    A shrunk row keeps its height, so that what follows stands where it does on other labels.
+    """
     size, full = _widest(item, column, top, base_pt)
     room = item.text_room(full)
-    height = size * item.setting.line * POINT_MM
+    height = max(size, item.size(base_pt)) * item.setting.line * POINT_MM
     end, cut = len(item.text), item.edges[-1] * size * POINT_MM > room + SLACK
     if cut and folds > 1:
         return _wrapped(n, item, column, top, size, folds)
@@ -64,20 +70,11 @@ def _single(
 
 
 def _widest(item: Item, column: Column, top: float, base_pt: float) -> tuple[float, float]:
-    """The largest size at which the item is one row here, and the width of that row in mm.
-
-    A row low enough to end above the free square has the whole width.
-    """
+    """The largest size at which the item is one row here, and the width of that row in mm."""
     wanted, least = item.size(base_pt), item.setting.smallest_pt
     line, width = item.setting.line * POINT_MM, item.edges[-1] * POINT_MM
     room = column.room_mm(top, wanted * line)
-    size = min(wanted, max(least, item.text_room(room) / width))
-    if column.free and top < column.free.y_mm:
-        whole = column.area.width_mm
-        low = min(wanted, item.text_room(whole) / width, (column.free.y_mm - top) / line)
-        if low > max(size, least):
-            return low, whole
-    return size, room
+    return min(wanted, max(least, item.text_room(room) / width)), room
 
 
 def _wrapped(n: int, item: Item, column: Column, top: float, size: float, most: int) -> list[Piece]:

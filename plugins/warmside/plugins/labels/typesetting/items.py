@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import accumulate
 
 from warmside.api import quoted
-from warmside.plugins.labels.content.label import Label, Style
+from warmside.plugins.labels.content.label import Label, Style, group_of
 from warmside.plugins.labels.typesetting.fonts import Face, metrics
 from warmside.plugins.labels.typesetting.rows import SMALLEST_PT, Item, Setting
 from warmside.plugins.labels.typesetting.wording import ELLIPSIS, Drawable, drawable
@@ -38,7 +38,12 @@ def items_of(label: Label) -> tuple[list[Item], list[str]]:
 
 
 def _code_setting(label: Label) -> Setting:
-    """The code's rows are tight: capitals and figures need no room for accents or tails."""
+    """A sign's code is tight: capitals and figures need no room for accents or tails.
+
+    On other labels it stands where neighbours have a name, and is set like one.
+    """
+    if not label.kind.is_sign:
+        return Setting(Face.BOLD, 1.5, SMALLEST_PT, False)
     rise = 0.78 if label.code_text.isascii() else 0.93
     fall = 0.24 if any(c in "gjpqy_,;()[]{}|@$Q/\\" for c in label.code_text) else 0.1
     fall = fall if label.code_text.isascii() else 0.24
@@ -50,7 +55,12 @@ def _item(ready: Drawable, key: str, style: Style | None, setting: Setting, need
     edges = tuple(accumulate(known.advances(ready.text), initial=0.0))
     word = max(known.width(word) for word in ready.text.split(" "))
     mark = known.width(ELLIPSIS)
-    return Item(ready.text, key, style, ready.face, setting, needed, edges, max(word, 0.01), mark)
+    return Item(
+        *(ready.text, key, style, ready.face, setting, needed, edges),
+        longest_word=max(word, 0.01),
+        group=group_of(key),
+        ellipsis_width=mark,
+    )
 
 
 def _said(ready: Drawable, name: str, key: str) -> list[str]:

@@ -7,6 +7,7 @@ dots a module keeps edges sharp at 203 dpi.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import lru_cache
 
 from msgspec import Struct
@@ -39,22 +40,36 @@ class QrPlan(Struct, frozen=True):
 
 
 @lru_cache(maxsize=4096)
-def qr_matrix(text: str) -> Matrix:
-    """Dark modules (True) by row and column, without the quiet zone."""
+def qr_matrix(text: str, version: int | None = None) -> Matrix:
+    """Dark modules (True) by row and column, without the quiet zone.
+
+    The smallest version that holds the text, or the `version` of its neighbours' codes.
+    """
     from reportlab.graphics.barcode import qrencoder
 
-    code = qrencoder.QRCode(None, qrencoder.QRErrorCorrectLevel.M)
+    code = qrencoder.QRCode(version, qrencoder.QRErrorCorrectLevel.M)
     code.addData(text)
     code.make()
     return tuple(tuple(bool(module) for module in row) for row in code.modules)
 
 
-def plan_qr(text: str, wanted_mm: float, room_mm: float) -> QrPlan:
+def version_of(matrix: Matrix) -> int:
+    """The version of a pattern: the smallest is 1 and has 21 modules a side."""
+    return (len(matrix) - 17) // 4
+
+
+def plan_qrs(texts: Sequence[str], wanted_mm: float, room_mm: float) -> list[QrPlan]:
+    """Codes of one size for neighbours, as large as the one that says most."""
+    version = max(version_of(qr_matrix(text)) for text in texts)
+    return [plan_qr(text, wanted_mm, room_mm, version) for text in texts]
+
+
+def plan_qr(text: str, wanted_mm: float, room_mm: float, version: int | None = None) -> QrPlan:
     """The largest whole-dot module within `wanted_mm`, else the smallest one within `room_mm`.
 
     BadInput where not even the smallest module fits.
     """
-    matrix = qr_matrix(text)
+    matrix = qr_matrix(text, version)
     modules = len(matrix) + 2 * QUIET_MODULES
     for dots in _DOTS:
         if modules * dots * DOT_MM <= wanted_mm:

@@ -16,6 +16,7 @@ from warmside.plugins.labels.typesetting.fonts import Face
 POINT_MM = 25.4 / 72
 SMALLEST_PT = 6.0  # the stated minimum; an x-height of 1.15 mm in this face
 SLACK = 1e-9
+GROUP_GAP = 0.5  # of the size: white before a group of lines, for the rule in it
 _WRITING_MM = 30.0  # wanted length of a rule to write on
 
 
@@ -46,6 +47,7 @@ class Item(Struct, frozen=True):
     needed: bool
     edges: tuple[float, ...]
     longest_word: float
+    group: int
     ellipsis_width: float
 
     def size(self, base_pt: float) -> float:
