@@ -144,7 +144,7 @@ def test_no_plugin_can_have_the_name_of_a_core_table() -> None:
 def test_a_file_that_is_up_to_date_is_known_without_alembic(engine: Engine, keeper: Keeper) -> None:
     manifests = [manifest_of(n) for n in BUILT_IN]
     assert outdated(read_state(keeper.path), manifests) == []
-    new = manifest_of("rhythm")._replace(head="rhythm0002")
+    new = manifest_of("rhythm")._replace(head="rhythm0003")
     assert [x.owner for x in outdated(read_state(keeper.path), [new])] == ["rhythm"]
 
 

@@ -57,6 +57,8 @@ def test_no_rhythm_yet_names_the_next_command(mine: Keeper) -> None:
         (["set", "weigh", "--every", "9"], 3, "there is no kind of event 'weigh'"),
         (["set", "cleaned", "Ember", "--every", "9"], 3, "there is no enclosure 'Ember'"),
         (["set", "weighed", "SHE", "--every", "9"], 3, "there is no animal 'SHE'"),
+        (["set", "weighed", "--every", "9", "--extent", "full"], 2, "only cleaned has an extent"),
+        (["set", "cleaned", "--every", "9", "--extent", "half"], 2, "an extent is spot or full"),
         (["drop", "weighed"], 3, "there is no such rhythm of weighed"),
     ],
 )
@@ -71,3 +73,11 @@ def test_one_unknown_subject_of_several_sets_nothing(mine: Keeper) -> None:
     refused = mine.run("rhythm", "set", "weighed", "Ember", "Nobody", "--every", "9", ok=False)
     assert "Nobody" in refused.complaint(3)
     assert listed(mine) == []
+
+
+def test_one_of_two_cleaning_rhythms_is_dropped_by_its_extent(mine: Keeper) -> None:
+    for extent, days in (("spot", "3"), ("full", "28")):
+        mine.run("rhythm", "set", "cleaned", "--every", days, "--extent", extent)
+    assert listed(mine) == [("cleaned", 3, "all"), ("cleaned", 28, "all")]
+    mine.run("rhythm", "drop", "cleaned", "--extent", "spot")
+    assert listed(mine) == [("cleaned", 28, "all")]

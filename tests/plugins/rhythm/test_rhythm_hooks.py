@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -92,7 +94,7 @@ def test_labels_say_the_rhythms_of_an_enclosure(mine: Keeper, enclosure: int) ->
     mine.run("rhythm", "set", "weighed", "--every", "30")
     mine.run("rhythm", "set", "cleaned", "--every", "28")
     said = lines(mine, About(enclosure_id=enclosure))
-    assert said == {"rhythm.cleaned": "cleaned every 28 days"}
+    assert said == {"rhythm.cleaned": "cleaned (full) every 28 days"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,10 +123,32 @@ def test_a_spot_clean_does_not_put_off_the_full_one_and_done_writes_full(tmp_pat
     keeper.run("rhythm", "set", "cleaned", "--every", "28")
     keeper.run("record", "cleaned", "SHE", "--at", "2026-03-01")
     (task,) = keeper.json("today")["tasks"]
-    assert (task["what"], task["due"]) == ("clean", "2026-01-29")
+    assert (task["what"], task["due"]) == ("full clean", "2026-01-29")
     keeper.run("done", "1")
     assert keeper.json("today")["tasks"] == []
     with keeper.book() as book:
         assert [e.data["extent"] for e in book.events("cleaned")] == ["spot", "full"]
     keeper.run("rhythm", "set", "cleaned", "--every", "7")
     assert keeper.json("today")["tasks"] == []
+
+
+def test_done_writes_the_extent_of_its_own_task(mine: Keeper) -> None:
+    mine.run("rhythm", "set", "cleaned", "SHE", "--every", "30", "--extent", "spot")
+    mine.run("rhythm", "set", "cleaned", "SHE", "--every", "28d", "--extent", "full")
+    shown = [t["what"] for t in mine.json("today", "--on", "2026-03-05")["tasks"]]
+    assert sorted(shown) == ["full clean", "spot clean"]
+    mine.run("done", str(shown.index("spot clean") + 1))
+    assert [t["what"] for t in mine.json("today")["tasks"]] == ["full clean"]
+    mine.run("done", "1")
+    with mine.book() as book:
+        assert [e.data["extent"] for e in book.events("cleaned")] == ["spot", "full"]
+
+
+def test_a_row_of_before_extents_keeps_its_meaning(mine: Keeper) -> None:
+    mine.run("rhythm", "set", "cleaned", "--every", "28")
+    with closing(sqlite3.connect(mine.path)) as connection, connection:
+        connection.execute("UPDATE rhythm_interval SET extent = NULL")
+    assert [t.what for t in tasks(mine)] == ["full clean"]
+    mine.run("rhythm", "set", "cleaned", "--every", "30")
+    rows = mine.json("rhythm", "list")["rhythms"]
+    assert [(r["extent"], r["every_days"]) for r in rows] == [("full", 30)]

@@ -12,5 +12,5 @@ MANIFEST = Manifest(
     ),
     tables="warmside.plugins.rhythm.tables",
     migrations="warmside.plugins.rhythm.migrations",
-    head="rhythm0001",
+    head="rhythm0002",
 )

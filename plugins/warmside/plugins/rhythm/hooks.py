@@ -26,6 +26,6 @@ def warmside_label_lines(book: Book, ask: Ask, about: About) -> Iterator[LabelLi
     """The rhythms of an animal or of an enclosure, lived in or empty, for a sitter."""
     known = reading.rhythms(book)
     for kind in reading.kinds(ask):
-        found = applying(known, kind.name, about)
-        if found is not None and reading.concerns(kind, about):
-            yield label_line(kind, found)
+        if reading.concerns(kind, about):
+            for found in applying(known, kind.name, about):
+                yield label_line(kind, found)

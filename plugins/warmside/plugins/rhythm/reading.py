@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from warmside.api import About, Ask, Book, Event, EventKind, Subject
-from warmside.plugins.rhythm.intervals.next_time import Done, Rhythm
+from warmside.plugins.rhythm.intervals.next_time import CLEANED, FULL, Done, Rhythm
 
 
 def rhythms(book: Book) -> list[Rhythm]:
@@ -15,17 +15,19 @@ def rhythms(book: Book) -> list[Rhythm]:
 
 
 def _rhythms(book: Book) -> list[Rhythm]:
-    query = "SELECT kind, days, animal_id, enclosure_id FROM rhythm_interval ORDER BY kind, id"
-    return [Rhythm(kind, days, About(a, e)) for kind, days, a, e in book.rows(query)]
+    return list(stored(book).values())
 
 
-def stored_id(book: Book, kind: str, about: About) -> int | None:
-    """The number of the rhythm that is set for that kind and subject, if one is."""
-    rows = book.rows(
-        "SELECT id FROM rhythm_interval WHERE kind = ? AND animal_id IS ? AND enclosure_id IS ?",
-        (kind, about.animal_id, about.enclosure_id),
+def stored(book: Book) -> dict[int, Rhythm]:
+    """The rhythms by their numbers, by kind, in the order in which they were set."""
+    query = (
+        "SELECT id, kind, days, animal_id, enclosure_id, coalesce(extent, '') "
+        "FROM rhythm_interval ORDER BY kind, id"
     )
-    return rows[0][0] if rows else None
+    return {
+        number: Rhythm(kind, days, About(animal, enclosure), extent)
+        for number, kind, days, animal, enclosure, extent in book.rows(query)
+    }
 
 
 def kinds(ask: Ask) -> list[EventKind]:
@@ -56,7 +58,7 @@ def _animals(book: Book, kind: str, on: date) -> Iterator[Done]:
 def _enclosures(book: Book, kind: str, on: date) -> Iterator[Done]:
     last = book.latest_in(kind, on=on)[kind]
     here = book.animals_here(on)
-    full = _full_cleans(book, on) if kind == "cleaned" else {}
+    full = _full_cleans(book, on) if kind == CLEANED else {}
     for enclosure, animals in book.occupants(on).items():
         since = min(here[a].since for a in animals)
         about, done = About(enclosure_id=enclosure), _done(last.get(enclosure))
@@ -65,8 +67,8 @@ def _enclosures(book: Book, kind: str, on: date) -> Iterator[Done]:
 
 def _full_cleans(book: Book, on: date) -> dict[int | None, Event]:
     """The last full clean of each enclosure."""
-    cleaned = book.events("cleaned", until=on)
-    return {e.enclosure_id: e for e in cleaned if e.data["extent"] == "full"}
+    cleaned = book.events(CLEANED, until=on)
+    return {e.enclosure_id: e for e in cleaned if e.data["extent"] == FULL}
 
 
 def _done(event: Event | None) -> tuple[date | None, int | None]:

@@ -12,14 +12,15 @@ OWN = Source("the rhythm that the keeper set", Mark.KEEPERS_OWN)
 
 def task(kind: EventKind, rhythm: Rhythm, done: Done, due: date, on: date) -> Task:
     """The task that settles one rhythm for one subject."""
+    words = kind.todo or kind.title
     used = () if done.event is None else (done.event,)
     return Task(
-        kind.todo or kind.title,
+        f"{rhythm.extent} {words}".lstrip(),
         due,
         Basis(why(rhythm.days, done.last, on), OWN, used),
         done.about,
         settles=kind.name,
-        data={"extent": "full"} if rhythm.wants_full else {},
+        data={"extent": rhythm.extent} if rhythm.extent else {},
         every_days=rhythm.days,
     )
 

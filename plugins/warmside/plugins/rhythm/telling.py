@@ -9,6 +9,7 @@ from warmside.plugins.rhythm.intervals.next_time import Rhythm
 
 COLUMNS = (
     Column("kind", "what"),
+    Column("extent", "how much"),
     Column("every", "every", Unit.DAYS),
     Column("whom", "for", Kind.CODE),
 )
@@ -17,7 +18,7 @@ NONE_YET = "no rhythm yet; set one: warmside rhythm set weighed --every 30"
 
 def table(book: Book, rhythms: Iterable[Rhythm]) -> Table:
     """The rhythms, a line each."""
-    rows = tuple((r.kind, r.days, whom(book, r)) for r in rhythms)
+    rows = tuple((r.kind, r.extent or None, r.days, whom(book, r)) for r in rhythms)
     return Table("rhythms", COLUMNS, rows, empty=NONE_YET)
 
 
@@ -31,4 +32,9 @@ def whom(book: Book, rhythm: Rhythm) -> str:
 
 def label_line(kind: EventKind, rhythm: Rhythm) -> LabelLine:
     """How often it is done, for a sitter."""
-    return LabelLine(f"rhythm.{kind.name}", f"{kind.title} every {rhythm.days} days")
+    return LabelLine(f"rhythm.{kind.name}", f"{title(kind, rhythm)} every {rhythm.days} days")
+
+
+def title(kind: EventKind, rhythm: Rhythm) -> str:
+    """What is done: `weighed`, or with its extent `cleaned (full)`."""
+    return f"{kind.title} ({rhythm.extent})" if rhythm.extent else kind.title

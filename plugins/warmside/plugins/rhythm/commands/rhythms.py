@@ -21,17 +21,29 @@ from warmside.api import (
     said,
     session_of,
 )
-from warmside.plugins.rhythm.intervals.next_time import ALL
-from warmside.plugins.rhythm.reading import rhythms, stored_id
+from warmside.plugins.rhythm.intervals.next_time import (
+    ALL,
+    CLEANED,
+    FULL,
+    SPOT,
+    Rhythm,
+    usual_extent,
+)
+from warmside.plugins.rhythm.reading import rhythms, stored
 from warmside.plugins.rhythm.tables import rhythm
-from warmside.plugins.rhythm.telling import table
+from warmside.plugins.rhythm.telling import table, title
 
 app = typer.Typer(help="How often something is done.", no_args_is_help=True)
 MOST_DAYS = 3650
+EXTENTS = (SPOT, FULL)
 
 KindName = Annotated[str, typer.Argument(help="Kind of event: weighed, cleaned, watered …")]
 Subjects = Annotated[
     list[str] | None, typer.Argument(help="Animals or enclosures; none means all.")
+]
+
+Extent = Annotated[
+    str, typer.Option(help="For cleaned: spot or full; else full from 14 days between on.")
 ]
 
 
@@ -41,21 +53,25 @@ def set_rhythm(
     kind: KindName,
     subjects: Subjects = None,
     every: Annotated[str, typer.Option(help="Days between: 30 or 4w.")] = "",
+    extent: Extent = "",
 ) -> Answer:
-    """Set how often something is done, for all or for some."""
+    """Set how often something is done, for all or for some.
+
+    A spot clean and a full one have each their own rhythm; a full clean counts as both.
+    """
     session = session_of(context)
     if not every:
         raise BadInput("name the interval: --every 30")
     days = whole_days(every)
     with session.step(f"rhythm {kind}") as writer:
         found = session.asking(writer.book).kind(kind)
+        much = extent_of(found.name, extent) or usual_extent(found.name, days)
         for about in named(writer.book, found, subjects or []):
-            store(writer, found.name, days, about)
+            store(writer, Rhythm(found.name, days, about, much))
         whom = ", ".join(subjects) if subjects else "all"
-        writer.say(f"rhythm: {found.title} every {days} days for {whom}")
-    return said(
-        f"{found.title} is due every {days} days for {whom}", hints=["warmside today (the round)"]
-    )
+        what = title(found, Rhythm(found.name, days, named=much))
+        writer.say(f"rhythm: {what} every {days} days for {whom}")
+    return said(f"{what} is due every {days} days for {whom}", hints=["warmside today (the round)"])
 
 
 @app.command("list")
@@ -66,13 +82,15 @@ def list_rhythms(context: typer.Context) -> Answer:
 
 
 @app.command()
-def drop(context: typer.Context, kind: KindName, subjects: Subjects = None) -> Answer:
-    """Drop a rhythm, for all or for some."""
+def drop(
+    context: typer.Context, kind: KindName, subjects: Subjects = None, extent: Extent = ""
+) -> Answer:
+    """Drop a rhythm, for all or for some; of cleaning both, or the one of an extent."""
     session = session_of(context)
     with session.step(f"dropped rhythm {kind}") as writer:
         found = session.asking(writer.book).kind(kind)
         for about in named(writer.book, found, subjects or []):
-            remove(writer, found.name, about)
+            remove(writer, found.name, about, extent_of(found.name, extent))
     return said(f"dropped the rhythm of {found.title}", hints=["warmside undo (take it back)"])
 
 
@@ -93,19 +111,34 @@ def named(book: Book, kind: EventKind, subjects: Iterable[str]) -> list[About]:
     return found or [ALL]
 
 
-def store(writer: StepWriter, kind: str, days: int, about: About) -> None:
-    """Set or change one rhythm."""
-    known = stored_id(writer.book, kind, about)
-    if known is not None:
-        writer.change(rhythm, {"id": known}, days=days)
-        return
-    whom = {"animal_id": about.animal_id, "enclosure_id": about.enclosure_id}
-    writer.insert(rhythm, kind=kind, days=days, **whom)
+def extent_of(kind: str, extent: str) -> str:
+    """An extent that was typed, if any; raises BadInput where it is none or the kind has none."""
+    if extent and kind != CLEANED:
+        raise BadInput(f"only cleaned has an extent, not {kind}: leave out --extent")
+    if extent and extent not in EXTENTS:
+        raise BadInput(f"an extent is {' or '.join(EXTENTS)}, not {extent!r}")
+    return extent
 
 
-def remove(writer: StepWriter, kind: str, about: About) -> None:
-    """Drop one rhythm; raises NotFound where there is none."""
-    known = stored_id(writer.book, kind, about)
-    if known is None:
+def store(writer: StepWriter, new: Rhythm) -> None:
+    """Set one rhythm, or change the one of the same kind, subject and extent."""
+    extent = new.extent or None
+    for number, known in stored(writer.book).items():
+        if (known.kind, known.about, known.extent) == (new.kind, new.about, new.extent):
+            writer.change(rhythm, {"id": number}, days=new.days, extent=extent)
+            return
+    whom = {"animal_id": new.about.animal_id, "enclosure_id": new.about.enclosure_id}
+    writer.insert(rhythm, kind=new.kind, days=new.days, extent=extent, **whom)
+
+
+def remove(writer: StepWriter, kind: str, about: About, extent: str) -> None:
+    """Drop the rhythms of a kind and a subject, or the one of an extent; raises NotFound."""
+    found = [
+        number
+        for number, known in stored(writer.book).items()
+        if (known.kind, known.about) == (kind, about) and extent in ("", known.extent)
+    ]
+    if not found:
         raise NotFound(f"there is no such rhythm of {kind}; see: warmside rhythm list")
-    writer.remove(rhythm, {"id": known})
+    for number in found:
+        writer.remove(rhythm, {"id": number})

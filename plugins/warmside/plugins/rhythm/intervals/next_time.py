@@ -12,21 +12,31 @@ from warmside.api import About
 ALL = About()  # nobody in particular
 
 
+CLEANED = "cleaned"
+SPOT, FULL = "spot", "full"
 FULL_FROM_DAYS = 14
-"""A clean every so many days or more is a full one, which no spot clean puts off (our rule)."""
+"""A clean every so many days or more is a full one where no extent is named (our rule)."""
+
+
+def usual_extent(kind: str, days: int) -> str:
+    """The extent of a rhythm that names none: none but for cleaning."""
+    if kind != CLEANED:
+        return ""
+    return FULL if days >= FULL_FROM_DAYS else SPOT
 
 
 class Rhythm(Struct, frozen=True):
-    """Every `days` an event of `kind`, for one subject, or for ALL."""
+    """Every `days` an event of `kind`, for one subject, or for ALL; `named` is its extent."""
 
     kind: str
     days: int
     about: About = ALL
+    named: str = ""
 
     @property
-    def wants_full(self) -> bool:
-        """Whether only a full clean counts."""
-        return self.kind == "cleaned" and self.days >= FULL_FROM_DAYS
+    def extent(self) -> str:
+        """What is to be done: a spot clean or a full one; empty for all but cleaning."""
+        return self.named or usual_extent(self.kind, self.days)
 
 
 class Done(Struct, frozen=True):
@@ -44,8 +54,9 @@ class Done(Struct, frozen=True):
     full: tuple[date | None, int | None] = (None, None)
 
     def by(self, rhythm: Rhythm) -> Done:
-        """The same with what counts for a rhythm as the last time."""
-        if not rhythm.wants_full:
+        """The same with what counts for a rhythm as the last time: only a full clean is a full
+        one, while each is a spot clean too."""
+        if rhythm.extent != FULL:
             return self
         return Done(self.about, self.since, *self.full, fresh=self.fresh)
 
@@ -56,10 +67,16 @@ def due_day(days: int, done: Done) -> date:
     return done.since if last is None else last + timedelta(days=days)
 
 
-def applying(rhythms: Iterable[Rhythm], kind: str, about: About) -> Rhythm | None:
-    """The rhythm of a kind that applies to a subject: its own before the one for all."""
-    mine = {r.about: r for r in rhythms if r.kind == kind}
-    return mine.get(about, mine.get(ALL))
+def applying(rhythms: Iterable[Rhythm], kind: str, about: About) -> tuple[Rhythm, ...]:
+    """The rhythms of a kind that apply to a subject, one an extent: its own before those for all.
+
+    An own one that names no extent stands alone.
+    """
+    of_kind = [r for r in rhythms if r.kind == kind]
+    own = {r.extent: r for r in of_kind if r.about == about}
+    alone = about == ALL or any(not r.named for r in own.values())
+    general = {} if alone else {r.extent: r for r in of_kind if r.about == ALL}
+    return tuple((general | own).values())
 
 
 def due(
@@ -68,9 +85,7 @@ def due(
     """What is due up to a day: the rhythm, whom it is about, and since when."""
     known = tuple(rhythms)
     for done in subjects:
-        found = applying(known, kind, done.about)
-        if found is None:
-            continue
-        counted = done.by(found)
-        if (day := due_day(found.days, counted)) <= on:
-            yield found, counted, day
+        for found in applying(known, kind, done.about):
+            counted = done.by(found)
+            if (day := due_day(found.days, counted)) <= on:
+                yield found, counted, day
