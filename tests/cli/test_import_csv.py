@@ -135,12 +135,14 @@ def test_a_header_alone_imports_nothing(room: Keeper) -> None:
     assert room.json("import", csv(room, OWN))["new"] == 0
 
 
-def test_a_wrong_encoding_is_named_with_its_line(room: Keeper) -> None:
+def test_an_older_encoding_is_seen_and_said_and_a_named_one_is_held_to(room: Keeper) -> None:
     text = OWN + "2025-01-02,weighed,EMB,,41,,,\n2025-01-03,weighed,EMB,,41,,,früh\n"
     path = csv(room, text, "cp1252")
-    result = room.run("import", path, ok=False)
+    result = room.run("import", path, "--encoding", "utf-8", ok=False)
     assert result.code == 2 and "line 3: this is not utf-8" in result.stderr
-    room.run("import", path, "--encoding", "cp1252")
+    assert "the text is CP1252" in room.run("import", path).stdout
+    with room.book() as book:
+        assert [e.note for e in book.events("weighed")] == ["", "früh"]
     assert masses(room) == [41.0, 41.0]
 
 

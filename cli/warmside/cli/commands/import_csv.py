@@ -1,4 +1,4 @@
-"""`warmside import`: events from a keeper's spreadsheet, saved as CSV."""
+"""`warmside import`: events from a keeper's spreadsheet."""
 
 from __future__ import annotations
 
@@ -7,11 +7,12 @@ from pathlib import Path
 from typing import Annotated, TypeVar
 
 import typer
-from msgspec.structs import replace
 
+from warmside.cli.asking_back import prompted
 from warmside.core.answers.parts import Answer
-from warmside.core.doing.importing import Import, import_events
-from warmside.core.session.session import session_of
+from warmside.core.doing.importing import Import, import_events, replied
+from warmside.core.session.session import Session, session_of
+from warmside.core.values.questions import Unanswered
 from warmside.faces.progress import progress
 
 app = typer.Typer()
@@ -21,13 +22,13 @@ T = TypeVar("T")
 @app.command("")
 def import_file(
     context: typer.Context,
-    source: Annotated[Path, typer.Argument(help="The CSV file.")],
+    source: Annotated[Path, typer.Argument(help="The sheet: CSV, XLSX or ODS.")],
     map_file: Annotated[Path | None, typer.Option("--map", help="A saved mapping.")] = None,
     kind: Annotated[str | None, typer.Option(help="The kind of all rows.")] = None,
     animal: Annotated[str | None, typer.Option(help="The animal of all rows.")] = None,
     date_column: Annotated[str | None, typer.Option(help="Column of the date.")] = None,
     date_format: Annotated[
-        str | None, typer.Option(help="Such as DD.MM.YYYY or MM/DD/YYYY HH:mm.")
+        str | None, typer.Option(help="Such as DD.MM.YYYY HH:mm; or day first, month first.")
     ] = None,
     animal_column: Annotated[str | None, typer.Option(help="Column of the animal.")] = None,
     enclosure_column: Annotated[str | None, typer.Option(help="Column of the enclosure.")] = None,
@@ -40,15 +41,29 @@ def import_file(
         list[str] | None,
         typer.Option(help="What rows leave unsaid: fed.outcome=taken, or =skip to leave them out."),
     ] = None,
-    encoding: Annotated[str, typer.Option(help="The file's encoding.")] = "utf-8",
+    word: Annotated[
+        list[str] | None,
+        typer.Option(help="What a word of the sheet means: 'Glut=EMB', 'R=refused', 'Bo=skip'."),
+    ] = None,
+    skip: Annotated[list[str] | None, typer.Option(help="A column that is not read.")] = None,
+    cells: Annotated[
+        str | None, typer.Option(help="What a grid's cells hold: weighed.mass:g, fed.item.")
+    ] = None,
+    decimal: Annotated[str | None, typer.Option(help="The mark before decimals.")] = None,
+    year: Annotated[str | None, typer.Option(help="The year of days without one.")] = None,
+    encoding: Annotated[
+        str | None, typer.Option(help="The file's encoding, where it is not seen.")
+    ] = None,
     save_map: Annotated[Path | None, typer.Option(help="Save the mapping there.")] = None,
     dry_run: Annotated[bool, typer.Option(help="Only say what would be done.")] = False,
     skip_bad: Annotated[bool, typer.Option(help="Leave out rows that are wrong.")] = False,
     confirm: Annotated[bool, typer.Option(help="Doubtful rows are right.")] = False,
+    yes: Annotated[bool, typer.Option("--yes", help="What is believed is right.")] = False,
 ) -> Answer:
     """Import events; the same file twice changes nothing. All rows are one step, or none is.
 
-    Columns called date, kind, animal, enclosure, note and mass_g or mass need no mapping.
+    Columns called date, kind, animal, enclosure, note and mass_g or mass need no mapping. Any other
+    sheet is looked at: what it is believed to hold is told, and only what cannot be known is asked.
     """
     session = session_of(context)
     options = {
@@ -60,12 +75,38 @@ def import_file(
         "enclosure": enclosure_column,
         "kind_column": kind_column,
         "note": note_column,
+        "cells": cells,
+        "decimal": decimal,
+        "year": year,
     }
-    texts = (tuple(field or ()), tuple(unsaid or ()))
-    wanted = Import(source, map_file, options, *texts, encoding, save_map)
-    return import_events(
-        session, replace(wanted, dry_run=dry_run, skip_bad=skip_bad, confirmed=confirm), counted
+    wanted = Import(
+        source,
+        map_file,
+        options,
+        fields=tuple(field or ()),
+        unsaid=tuple(unsaid or ()),
+        words=tuple(word or ()),
+        skipped=tuple(skip or ()),
+        encoding=encoding,
+        save_map=save_map,
+        dry_run=dry_run,
+        skip_bad=skip_bad,
+        confirmed=confirm,
+        agreed=yes,
     )
+    return with_replies(session, wanted)
+
+
+def with_replies(session: Session, wanted: Import) -> Answer:
+    """Import once all is answered; on a terminal each open question is asked."""
+    while True:
+        try:
+            return import_events(session, wanted, counted)
+        except Unanswered as missing:
+            if not session.asks:
+                raise
+            question = missing.question
+        wanted = replied(wanted, question, prompted(question))
 
 
 def counted(items: Iterable[T], total: int) -> Iterator[T]:

@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 from msgspec import Struct
 
 from warmside.core.asking.ask import Ask
-from warmside.core.csv.mapping import SKIP, CsvMapping, FieldColumn
+from warmside.core.csv.mapping import OWN_DATE, SKIP, CsvMapping, FieldColumn
 from warmside.core.csv.rows import CsvRow
 from warmside.core.kinds.fields import FieldSpec, Target
 from warmside.core.kinds.kind import EventKind, Subject
@@ -242,7 +242,8 @@ def _when_reader(date_format: str, zone: ZoneInfo) -> Callable[[str], When]:
     def read(text: str) -> When:
         if not text:
             raise BadInput("no date")
-        day, clock = parse_stated(text, date_format)
+        timed = date_format == OWN_DATE and ":" in text
+        day, clock = parse_stated(text, f"{date_format} HH:mm" if timed else date_format)
         return wall_when(day, clock, zone)
 
     return read

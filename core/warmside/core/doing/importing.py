@@ -9,11 +9,12 @@ from typing import Any
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from warmside.core.answers.parts import Answer, Column, Fact, Kind, Part, Table, Tone, Words
+from warmside.core.answers.parts import Answer
 from warmside.core.asking.ask import Ask
 from warmside.core.csv.causes import causes, lines_said
 from warmside.core.csv.events import outcomes
 from warmside.core.csv.mapping import (
+    SKIP,
     CsvMapping,
     mapping_text,
     read_mapping,
@@ -21,12 +22,15 @@ from warmside.core.csv.mapping import (
     typed_words,
 )
 from warmside.core.csv.plan import Plan, plan
-from warmside.core.csv.rows import CsvFile, read_csv, rows
+from warmside.core.csv.sheet.asked import Open, with_answers
+from warmside.core.csv.sheet.looking import unsaid_questions
+from warmside.core.doing.import_told import events_of, sample, told
+from warmside.core.doing.taking_in import Taken, taken_in
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, Doubtful, FileProblem, Refused
-from warmside.core.values.units import Unit
+from warmside.core.values.questions import Question, Unanswered
 
-MOST_SHOWN = 20
+Sample = tuple[tuple[str, str, str], ...]
 Watch = Callable[[Iterable[Any], int], Iterable[Any]]
 """Gives the items as they are, and may count them against about so many."""
 
@@ -39,11 +43,15 @@ class Import(Struct, frozen=True):
     options: Mapping[str, str | None] = field(default_factory=dict)
     fields: tuple[str, ...] = ()
     unsaid: tuple[str, ...] = ()
-    encoding: str = "utf-8"
+    words: tuple[str, ...] = ()
+    skipped: tuple[str, ...] = ()
+    encoding: str | None = None
     save_map: Path | None = None
     dry_run: bool = False
     skip_bad: bool = False
     confirmed: bool = False
+    agreed: bool = False
+    answers: Mapping[str, str] = field(default_factory=dict)
 
 
 def import_events(
@@ -55,38 +63,66 @@ def import_events(
     if saved is not None and saved.exists():
         raise Refused(f"{saved} is there already; name another file for the mapping")
     mapping = mapped(wanted)
-    file = read_csv(wanted.source, wanted.encoding)
     name = wanted.source.name
+    taken = taken_in(session, wanted.source, wanted.encoding, mapping)
     with session.step(f"imported {name}", confirmed=wanted.confirmed) as writer:
-        made = planned(session.asking(writer.book), mapping, file, watch)
+        ask = session.asking(writer.book)
+        read = outcomes(ask, taken.mapping, taken.columns, taken.rows)
+        made = plan(ask, watch(read, taken.about))
+        made.left_out.extend(taken.left_out)
+        shown = sample(ask, made.new) if taken.looked else ()
         refuse_bad(made, wanted.source, wanted.skip_bad or wanted.dry_run)
-        refuse_unsaid(made, wanted.confirmed or wanted.dry_run)
+        if not wanted.dry_run:
+            ask_unsaid(session, ask, made, wanted.confirmed)
         refuse_doubtful(made, wanted.confirmed or wanted.dry_run)
         if not wanted.dry_run:
+            ask_whether_right(session, wanted, taken, made, shown)
             writer.record_valid(made.new)
             writer.say(f"imported {events_of(made)} from {name}")
     if saved is not None:
-        save(mapping, saved)
-    return told(made, wanted.source, wanted.dry_run, saved)
+        save(taken.saved, saved)
+    return told(made, wanted.source, wanted.dry_run, saved, taken.believed, shown)
+
+
+def ask_unsaid(session: Session, ask: Ask, made: Plan, confirmed: bool) -> None:
+    """Ask on a terminal what rows leave unsaid, else refuse them, unless they may be left out."""
+    if made.unsaid and session.asks and not confirmed:
+        raise Open(unsaid_questions(made.unsaid, ask.kinds))
+    refuse_unsaid(made, confirmed)
+
+
+def ask_whether_right(
+    session: Session, wanted: Import, taken: Taken, made: Plan, shown: Sample
+) -> None:
+    """Ask on a terminal whether what is believed of a sheet is right, showing three events."""
+    if not taken.looked or not session.asks or wanted.agreed or not made.new:
+        return
+    lines = ["this is believed of the sheet:", *(f"  {b}" for b in taken.believed)]
+    lines += ["as they would be recorded:", *(f"  {'  '.join(row)}" for row in shown)]
+    words = "\n".join([*lines, f"record {events_of(made)}?"])
+    raise Unanswered(Question("agreed", words, "--yes", yes_or_no=True))
+
+
+def replied(wanted: Import, question: Question, answer: Any) -> Import:
+    """The request with one more question answered."""
+    if question.key == "agreed":
+        return replace(wanted, agreed=bool(answer))
+    return replace(wanted, answers={**wanted.answers, question.key: str(answer)})
 
 
 def mapped(wanted: Import) -> CsvMapping:
     """The saved mapping, or the plain one, with the options over it."""
     mapping = read_mapping(wanted.map_file) if wanted.map_file else CsvMapping()
     given = {name: value for name, value in wanted.options.items() if value is not None}
-    return replace(
+    mapping = replace(
         mapping,
         **given,
         fields={**mapping.fields, **typed_fields(wanted.fields)},
         unsaid={**mapping.unsaid, **typed_words(wanted.unsaid, "--unsaid")},
+        words={**mapping.words, **typed_words(wanted.words, "--word")},
+        skipped={**mapping.skipped, **dict.fromkeys(wanted.skipped, SKIP)},
     )
-
-
-def planned(ask: Ask, mapping: CsvMapping, file: CsvFile, watch: Watch) -> Plan:
-    """The plan of the import, watched row by row."""
-    lines = file.text.count("\n")
-    read = outcomes(ask, mapping, file.columns, rows(file))
-    return plan(ask, watch(read, lines))
+    return with_answers(mapping, wanted.answers)
 
 
 def refuse_bad(made: Plan, source: Path, allowed: bool) -> None:
@@ -133,48 +169,3 @@ def save(mapping: CsvMapping, path: Path) -> None:
             file.write(mapping_text(mapping))
     except OSError as error:
         raise FileProblem(f"cannot write {path}: {error.strerror}") from error
-
-
-def told(made: Plan, source: Path, dry_run: bool, saved: Path | None) -> Answer:
-    """What was or would be done."""
-    unsaid = [(n, f"{field} is not said") for field, ns in made.unsaid.items() for n in ns]
-    doubtful = [*made.doubtful, *unsaid]
-    verb = "would import" if dry_run else "imported"
-    parts: list[Part] = [
-        Words(f"{verb} {events_of(made)} from {source}"),
-        Fact("new", "new", len(made.new), Unit.COUNT),
-        Fact("same", "on record already", len(made.same), Unit.COUNT),
-        Fact("bad", "bad", len(made.bad), Unit.COUNT),
-        Fact("doubtful", "doubtful", len(doubtful), Unit.COUNT),
-        causes_table("bad_lines", made.bad, "Bad lines"),
-        causes_table("doubtful_lines", doubtful, "Doubtful lines"),
-    ]
-    left = len(made.left_out) + (0 if dry_run else sum(map(len, made.unsaid.values())))
-    if left:
-        parts.append(Words(f"left out: {'1 row' if left == 1 else f'{left} rows'}"))
-    if saved is not None:
-        parts.append(Words(f"saved the mapping; next time: --map {saved}"))
-    if not dry_run and made.new:
-        parts.append(Words("warmside undo (takes back the whole import)", Tone.HINT))
-    return Answer("", tuple(parts))
-
-
-def events_of(made: Plan) -> str:
-    """How many events are new, in words."""
-    return "1 event" if len(made.new) == 1 else f"{len(made.new)} events"
-
-
-def causes_table(key: str, found: list[tuple[int, str]], title: str) -> Table:
-    """What is wrong or doubtful, each cause once, with the lines of the file that have it."""
-    columns = (
-        Column("where", "where"),
-        Column("problem", "problem"),
-        Column("rows", "rows", Unit.COUNT, text=False),
-        Column("lines", "lines", Kind.LIST, text=False),
-    )
-    every = causes(found)
-    more = f" (the first {MOST_SHOWN} of {len(every)} causes)" if len(every) > MOST_SHOWN else ""
-    rows = tuple(
-        (lines_said(c.lines), c.problem, len(c.lines), c.lines) for c in every[:MOST_SHOWN]
-    )
-    return Table(key, columns, rows, f"{title}{more}", empty="")

@@ -1,0 +1,309 @@
+"""Looking at a sheet: what it is believed to hold, its tidy rows, and what must be asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from datetime import date
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from warmside.core.csv.causes import lines_said
+from warmside.core.csv.mapping import OWN_DATE, CsvMapping, FieldColumn
+from warmside.core.csv.rows import CsvRow
+from warmside.core.csv.sheet import asked
+from warmside.core.csv.sheet.days import DAY_FIRST, DayReader, order_of
+from warmside.core.csv.sheet.grid import Flat, Grid
+from warmside.core.csv.sheet.headings import ANIMAL, DATE, KIND, NOTE, PLACE, TIME, VALUE
+from warmside.core.csv.sheet.layouts import CELL, Known, flat, title_words
+from warmside.core.csv.sheet.numbers import decimal_mark
+from warmside.core.csv.sheet.roles import (
+    Role,
+    cells_believed,
+    field_columns,
+    is_outcome,
+    roles_of,
+    values_of,
+)
+from warmside.core.csv.sheet.tidying import Tidier
+from warmside.core.csv.sheet.usual_words import folded, is_ditto
+from warmside.core.kinds.fields import FieldSpec
+from warmside.core.kinds.known import Kinds
+from warmside.core.values.errors import BadInput
+from warmside.core.values.questions import Question
+from warmside.core.values.units import Unit
+
+ENDS = {"day first": "the day comes first", "month first": "the month comes first"}
+
+
+class Around(Struct, frozen=True):
+    """What is known beside the sheet: kinds, animals and places by name, today, its file's name.
+
+    `unit` gives the collection's own unit of a kind of quantity, to be proposed.
+    """
+
+    kinds: Kinds
+    animals: Mapping[str, str]
+    today: date
+    name: str
+    unit: Callable[[Unit], str]
+    places: frozenset[str] = frozenset()
+
+    def animal(self, word: str) -> bool:
+        """Whether a word is the code or name of an animal."""
+        return folded(word) in self.animals
+
+
+class Looked(Struct, frozen=True):
+    """A sheet as the record reads it, and the mapping that reads it so again next time."""
+
+    columns: tuple[str, ...]
+    rows: tuple[CsvRow, ...]
+    mapping: CsvMapping
+    saved: CsvMapping
+    believed: tuple[str, ...]
+    left_out: tuple[int, ...] = ()
+
+
+def look(grid: Grid, mapping: CsvMapping, around: Around) -> Looked:
+    """The sheet with all that it says itself; raises Open with what the keeper must say."""
+    asked.check_answers(mapping)
+    known = Known(lambda c: _meant_animal(c, mapping, around), _columns_named(mapping))
+    titles = title_words(grid, known)
+    year = int(mapping.year) if mapping.year else _year_in([*titles, around.name])
+    table = flat(grid, known, year)
+    if CELL in table.columns and not mapping.cells:
+        mapping = replace(mapping, cells=_cells_of(table, [*titles, around.name]))
+    roles, unknown = roles_of(table, mapping, known.animal)
+    mapping, questions = _settled(table, roles, unknown, mapping, around, titles, year)
+    if questions:
+        raise asked.Open(tuple(questions), (*grid.said, *table.said))
+    mark = "." if grid.exact else mapping.decimal or decimal_mark(_numbers(table, roles))
+    days = DayReader(asked.order_stated(mapping.date_format), around.today, year)
+    tidier = Tidier(around.kinds, roles, mapping, days, mark)
+    rows = tuple(tidier.rows(table))
+    _ask_words(tidier, rows, mapping, around)
+    said = (*grid.said, *table.said, *_told(roles, mapping, mark, unknown))
+    return _looked(rows, tuple(tidier.fields), mapping, roles, said, tuple(tidier.left_out))
+
+
+def _looked(
+    rows: tuple[CsvRow, ...],
+    fields: tuple[str, ...],
+    mapping: CsvMapping,
+    roles: Mapping[str, Role],
+    said: tuple[str, ...],
+    left_out: tuple[int, ...],
+) -> Looked:
+    columns = (DATE, ANIMAL, PLACE, NOTE, *fields)
+    blank = dict.fromkeys(columns, "")
+    whole = tuple(
+        row if row.problem else replace(row, cells={**blank, **row.cells}) for row in rows
+    )
+    plain = CsvMapping(
+        subject=mapping.subject,
+        date_format=OWN_DATE,
+        unsaid=mapping.unsaid,
+        fields={f: FieldColumn(f) for f in fields},
+    )
+    return Looked(columns, whole, plain, _saved(mapping, roles), said, left_out)
+
+
+def _saved(mapping: CsvMapping, roles: Mapping[str, Role]) -> CsvMapping:
+    """The mapping to be saved: what was said, asked and believed, by the sheet's own columns."""
+    names = {role.name: column for column, role in roles.items()}
+    keys = {DATE: "date", ANIMAL: "animal", PLACE: "enclosure", NOTE: "note", KIND: "kind_column"}
+    own = {keys[r]: c for r, c in names.items() if r in keys and c not in (DATE, ANIMAL)}
+    return replace(mapping, **own, kind="", fields=field_columns(roles))
+
+
+def _settled(
+    table: Flat,
+    roles: dict[str, Role],
+    unknown: Sequence[str],
+    mapping: CsvMapping,
+    around: Around,
+    titles: list[str],
+    year: int | None,
+) -> tuple[CsvMapping, list[Question]]:
+    """The mapping with what the values prove, and what they do not."""
+    names = {role.name: column for column, role in roles.items()}
+    if DATE not in names:
+        raise BadInput(
+            f"the file has no column {mapping.date!r} and none that holds dates; its columns are: "
+            f"{', '.join(table.columns)}; name one with --date-column"
+        )
+    questions = list(_about_columns(table, roles, unknown, mapping, around))
+    texts = values_of(table, table.columns.index(names[DATE]))
+    if mapping.date_format == OWN_DATE:
+        order = order_of(texts, around.today)
+        mapping = replace(mapping, date_format=order or DAY_FIRST)
+        if not order:
+            questions.append(asked.order_question(names[DATE], texts[0]))
+    if year is None and (bare := _without_year(texts, around.today, mapping.date_format)):
+        questions.append(asked.year_question(bare))
+    if not mapping.subject and not _has_owner(table, names):
+        owners = {
+            around.animals[folded(w)]
+            for t in [*titles, around.name]
+            for w in _words(t)
+            if folded(w) in around.animals
+        }
+        if len(owners) == 1:
+            mapping = replace(mapping, subject=owners.pop())
+        else:
+            questions.append(asked.subject_question(sorted(set(around.animals.values()))))
+    return mapping, questions
+
+
+def _has_owner(table: Flat, names: Mapping[str, str]) -> bool:
+    if ANIMAL in names:
+        return bool(values_of(table, table.columns.index(names[ANIMAL])))
+    return PLACE in names
+
+
+def _about_columns(
+    table: Flat,
+    roles: Mapping[str, Role],
+    unknown: Sequence[str],
+    mapping: CsvMapping,
+    around: Around,
+) -> Iterator[Question]:
+    for column in unknown:
+        values = values_of(table, table.columns.index(column))
+        if column == CELL:
+            yield asked.cells_question(values[0])
+        elif all(is_outcome(v) for v in values):
+            yield asked.column_question(column, values)
+    for column, role in roles.items():
+        values = values_of(table, table.columns.index(column))
+        spec = _spec_of(role.name, around.kinds)
+        if role.name == "fed.outcome" and {"r", "n"} <= {folded(v) for v in values}:
+            known_words = {folded(w) for w in (*mapping.words, *role.values)}
+            if "r" not in known_words:
+                rows = sum(folded(v) == "r" for v in values)
+                yield asked.word_question(role.name, "R", rows, ("refused", "regurgitated"))
+        if spec is None or spec.unit is None or role.unit:
+            continue
+        bare = next((v for v in values if v.replace(".", "").replace(",", "").isdigit()), "")
+        if bare and spec.unit is not Unit.PERCENT:
+            unit = around.unit(spec.unit)
+            if column == CELL:
+                words = f"which unit have cells such as {bare!r}"
+                option = f"--cells {role.name}:{unit}"
+                yield Question("cells", f"{words}: {role.name}:{unit} or another", option)
+            else:
+                yield asked.unit_question(column, role.name, bare, unit)
+    if not mapping.decimal and decimal_mark(_numbers(table, roles)) == "?":
+        yield asked.decimal_question(
+            next(v for v in _numbers(table, roles) if decimal_mark([v]) == "?")
+        )
+
+
+def _ask_words(tidier: Tidier, rows: Sequence[CsvRow], mapping: CsvMapping, around: Around) -> None:
+    """Raise Open with the words, animals and kinds that nobody knows, each once."""
+    questions = []
+    for what, words in tidier.unknown.words.items():
+        if what == KIND:
+            known: Sequence[str] = list(around.kinds)
+        else:
+            spec = _spec_of(what, around.kinds)
+            known = spec.choices if spec else ()
+        questions += [asked.word_question(what, word, n, known) for word, n in words.items()]
+    strangers: dict[str, int] = {}
+    for row in rows:
+        word = row.cells.get(ANIMAL, "")
+        if word and not around.animal(word) and folded(word) not in around.places:
+            strangers[word] = strangers.get(word, 0) + 1
+    names = sorted(around.animals)
+    questions += [asked.word_question(ANIMAL, word, n, names) for word, n in strangers.items()]
+    if questions:
+        raise asked.Open(tuple(questions))
+
+
+def unsaid_questions(unsaid: Mapping[str, list[int]], kinds: Kinds) -> tuple[Question, ...]:
+    """What rows leave unsaid, one question for all rows of a field."""
+    made = []
+    for field, lines in unsaid.items():
+        spec = _spec_of(field, kinds)
+        made.append(asked.unsaid_question(field, lines_said(lines), spec.choices if spec else ()))
+    return tuple(made)
+
+
+def _cells_of(table: Flat, titles: list[str]) -> str:
+    """What the cells of a grid are believed to hold."""
+    return cells_believed(titles, values_of(table, table.columns.index(CELL)))
+
+
+def _numbers(table: Flat, roles: Mapping[str, Role]) -> list[str]:
+    """The cells of all columns that may hold numbers."""
+    others = (DATE, TIME, NOTE, ANIMAL, PLACE)
+    places = [n for n, c in enumerate(table.columns) if c in roles and roles[c].name not in others]
+    return [v for n in places for v in values_of(table, n)]
+
+
+def _spec_of(field: str, kinds: Kinds) -> FieldSpec | None:
+    kind, _, key = field.rpartition(".")
+    found = [s for s in kinds[kind].fields if s.key == key] if kind in kinds else []
+    return found[0] if found else None
+
+
+def _without_year(texts: Sequence[str], today: date, order: str) -> str:
+    reader = DayReader(asked.order_stated(order), today)
+    for text in texts:
+        try:
+            reader.read(text)
+        except BadInput as error:
+            if "no year" in str(error) and not is_ditto(text):
+                return text
+    return ""
+
+
+def _year_in(titles: list[str]) -> int | None:
+    found = {w for t in titles for w in _words(t) if w.isdigit() and w[:2] in ("19", "20")}
+    years = [w for w in found if len(w) == 4]
+    return int(years[0]) if len(years) == 1 else None
+
+
+def _words(text: str) -> list[str]:
+    return [*"".join(c if c.isalnum() else " " for c in text).split(), text]
+
+
+def _meant_animal(word: str, mapping: CsvMapping, around: Around) -> bool:
+    return around.animal(word) or word in mapping.animals or word in mapping.words
+
+
+def _columns_named(mapping: CsvMapping) -> frozenset[str]:
+    plain = CsvMapping()
+    names = ("date", "animal", "enclosure", "note", "kind_column")
+    own = [getattr(mapping, n) for n in names if getattr(mapping, n) != getattr(plain, n)]
+    return frozenset((*own, *(f.column for f in mapping.fields.values()), *mapping.skipped))
+
+
+def _told(
+    roles: Mapping[str, Role], mapping: CsvMapping, mark: str, unknown: Sequence[str]
+) -> Iterator[str]:
+    """The beliefs about columns, in the keeper's words."""
+    for column, role in roles.items():
+        unit = f" in {role.unit}" if role.unit else ""
+        order = f", {ENDS[asked.order_stated(mapping.date_format)]}" if role.name == DATE else ""
+        if column not in (ANIMAL, CELL) or role.name != column:
+            yield f"{column!r} holds {_SAID.get(role.name, role.name)}{unit}{order}"
+    if mapping.subject:
+        yield f"all rows are about {mapping.subject}"
+    if mark == ",":
+        yield "a comma stands before decimals"
+    if unknown:
+        yield f"not read: {', '.join(repr(c) for c in unknown)}"
+
+
+_SAID = {
+    DATE: "the date",
+    TIME: "the time",
+    ANIMAL: "the animal",
+    PLACE: "the enclosure",
+    KIND: "the kind of event",
+    VALUE: "what the kind of event calls for",
+    NOTE: "notes",
+    "skip": "nothing to read",
+}
