@@ -12,7 +12,8 @@ from warmside.cli.asking_back import prompted
 from warmside.core.answers.parts import Answer
 from warmside.core.doing.importing import Import, import_events, replied
 from warmside.core.session.session import Session, session_of
-from warmside.core.values.questions import Unanswered
+from warmside.core.values.errors import BadInput
+from warmside.core.values.questions import Question, Unanswered
 from warmside.faces.progress import progress
 
 app = typer.Typer()
@@ -106,7 +107,16 @@ def with_replies(session: Session, wanted: Import) -> Answer:
             if not session.asks:
                 raise
             question = missing.question
-        wanted = replied(wanted, question, prompted(question))
+        wanted = with_reply(wanted, question)
+
+
+def with_reply(wanted: Import, question: Question) -> Import:
+    """The request with the answer that is prompted for; asked again where it was none."""
+    while True:
+        try:
+            return replied(wanted, question, prompted(question))
+        except BadInput as error:
+            typer.echo(str(error), err=True)
 
 
 def counted(items: Iterable[T], total: int) -> Iterator[T]:

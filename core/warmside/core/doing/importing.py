@@ -22,7 +22,7 @@ from warmside.core.csv.mapping import (
     typed_words,
 )
 from warmside.core.csv.plan import Plan, plan
-from warmside.core.csv.sheet.asked import Open, with_answers
+from warmside.core.csv.sheet.asked import Open, check_answers, with_answers
 from warmside.core.csv.sheet.looking import unsaid_questions
 from warmside.core.doing.import_told import events_of, sample, told
 from warmside.core.doing.taking_in import Taken, taken_in
@@ -104,9 +104,10 @@ def ask_whether_right(
 
 
 def replied(wanted: Import, question: Question, answer: Any) -> Import:
-    """The request with one more question answered."""
+    """The request with one more question answered; BadInput where that is no answer to it."""
     if question.key == "agreed":
         return replace(wanted, agreed=bool(answer))
+    check_answers(with_answers(CsvMapping(), {question.key: str(answer)}))
     return replace(wanted, answers={**wanted.answers, question.key: str(answer)})
 
 

@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping
 
 from msgspec.structs import replace
 
-from warmside.core.csv.mapping import SKIP, CsvMapping, FieldColumn
-from warmside.core.csv.sheet.days import ORDERS
+from warmside.core.csv.events import split_field
+from warmside.core.csv.mapping import OWN_DATE, SKIP, CsvMapping, FieldColumn
+from warmside.core.csv.sheet.days import DAY_FIRST, ORDERS
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import near_miss, quoted
 from warmside.core.values.questions import Question, Unanswered
@@ -131,12 +132,19 @@ def check_answers(mapping: CsvMapping) -> None:
         raise BadInput(f"the decimal mark is '.' or ',', not {mapping.decimal!r}")
     if mapping.year and not (mapping.year.isdigit() and len(mapping.year) == 4):
         raise BadInput(f"write the year as 2026, not {mapping.year!r}")
+    order_stated(mapping.date_format)
+    for field in (
+        *filter(None, (mapping.cells,)),
+        *(n for n in mapping.fields if not mapping.kind),
+    ):
+        if not split_field(field)[0]:
+            raise BadInput(f"write a field with its kind, such as fed.outcome, not {field!r}")
 
 
 def order_stated(date_format: str) -> str:
     """The order of day and month that a stated format has; raises BadInput for no format."""
-    if date_format in ORDERS:
-        return date_format
+    if date_format in (*ORDERS, OWN_DATE):
+        return DAY_FIRST if date_format == OWN_DATE else date_format
     if "DD" not in date_format or "MM" not in date_format:
         raise BadInput(
             f"write the date format as day first, month first, or such as DD.MM.YYYY, not "

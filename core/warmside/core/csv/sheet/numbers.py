@@ -17,9 +17,10 @@ def decimal_mark(texts: Iterable[str]) -> str:
 
     Where no number has a mark the point is as good as any.
     """
-    proved, open_marks = set(), set()
+    proved, open_marks = set[str](), set[str]()
     for text in texts:
-        for found in _MARKED.findall(text):
+        for number in _MARKED.finditer(text):
+            found = number[0]
             marks = [c for c in found if c in ".,"]
             last = marks[-1]
             whole, _, after = found.rpartition(last)
