@@ -54,7 +54,7 @@ def test_no_rhythm_yet_names_the_next_command(mine: Keeper) -> None:
         (["set", "weighed", "--every", "0"], 2, "an interval is 1 to 3650 whole days, not 0"),
         (["set", "weighed", "--every", "3651"], 2, "1 to 3650 whole days, not 3651"),
         (["set", "weighed", "--every", "1.5"], 2, "whole days, not 1.5"),
-        (["set", "weigh", "--every", "9"], 3, "there is no kind of event 'weigh'"),
+        (["set", "weather", "--every", "9"], 3, "there is no kind of event 'weather'"),
         (["set", "cleaned", "Ember", "--every", "9"], 3, "there is no enclosure 'Ember'"),
         (["set", "weighed", "SHE", "--every", "9"], 3, "there is no animal 'SHE'"),
         (["set", "weighed", "--every", "9", "--extent", "full"], 2, "only cleaned has an extent"),

@@ -19,7 +19,7 @@ from warmside.core.record.steps import StepWriter
 from warmside.core.record.typed_subjects import (
     Typed,
     animals_meant,
-    enclosures_meant,
+    lived_in_meant,
     typed_subjects,
 )
 from warmside.core.session.session import Session
@@ -72,7 +72,7 @@ def typed_events(ask: Ask, wanted: Recording, when: When) -> list[NewEvent]:
     """An event for each subject that is meant."""
     kind, book = ask.kind(wanted.kind), ask.book
     subjects = typed_subjects(wanted.subjects)
-    meant = enclosures_meant if kind.subject is Subject.ENCLOSURE else animals_meant
+    meant = lived_in_meant if kind.subject is Subject.ENCLOSURE else animals_meant
     values = _own_values(kind, book, subjects, meant, when)
     names = [s.name for s in subjects]
     ids = meant(book, names, everyone=wanted.everyone, room=wanted.room, on=when.day)

@@ -38,16 +38,26 @@ def animals_meant(
     return list(dict.fromkeys(found))
 
 
+def lived_in_meant(
+    book: Book, names: Sequence[str], *, everyone: bool, room: str | None, on: date
+) -> list[int]:
+    """As `enclosures_meant`, but everyone means all lived in: an empty one asks for nothing."""
+    if not everyone:
+        return enclosures_meant(book, names, everyone=False, room=room, on=on)
+    occupied = book.occupants(on)
+    lived_in = [e.code for e in book.enclosures.values() if e.id in occupied]
+    if not lived_in and not names:
+        raise NotFound(f"nobody lives in any enclosure on {on}; name the enclosure")
+    return enclosures_meant(book, [*names, *lived_in], everyone=False, room=room, on=on)
+
+
 def enclosures_meant(
     book: Book, names: Sequence[str], *, everyone: bool, room: str | None, on: date
 ) -> list[int]:
-    """Ids of the named enclosures (an animal means its enclosure), or of all that are lived in."""
+    """Ids of the named enclosures (an animal means its enclosure), or of all in use."""
     found = [enclosure_of(book, n, on) for n in names]
     if everyone:
-        lived_in = book.occupants(on)
-        found += [e.id for e in book.enclosures.values() if e.id in lived_in]
-        if not found:
-            raise NotFound(f"nobody lives in any enclosure on {on}; name the enclosure")
+        found += [e.id for e in book.enclosures.values() if not e.retired]
     if room:
         found += _in_room(book, room)
     if not found:
