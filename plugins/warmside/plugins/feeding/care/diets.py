@@ -106,11 +106,11 @@ class Diet(Struct, frozen=True):
         prey = known_prey(item)
         if prey is None:
             word = item.strip().lower()
-            named = (p.key for p in self.parts if word in (p.name, p.key))
-            return next(named, self.parts[self.main].key)
-        same = (p.key for p in self.parts if prey.code in codes_of(p.foods))
-        near = (p.key for p in self.parts if prey.nature in _natures(p.foods))
-        return next(same, next(near, self.parts[self.main].key))
+            fits = [p.key for p in self.parts if word in (p.name, p.key)]
+        else:
+            same = [p.key for p in self.parts if prey.code in codes_of(p.foods)]
+            fits = same or [p.key for p in self.parts if prey.nature in _natures(p.foods)]
+        return fits[0] if fits else self.parts[self.main].key
 
     @property
     def main(self) -> int:

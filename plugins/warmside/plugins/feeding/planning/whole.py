@@ -60,9 +60,10 @@ def subjects_by_part(subject: Subject) -> Iterator[Subject]:
     newest = sorted(subject.offers, key=lambda o: o.day)
     eaten = [p.code for o in newest if not o.refused and (p := known_prey(o.prey))]
     several = len({p.key for p in species.diet.parts}) > 1
+    items = {o.prey for o in subject.offers} if several else ()
+    keys = {item: species.diet.key_of(item) for item in items}
     for part in species.diet.at(subject.stage, eaten):
-        keys = (species.diet.key_of(o.prey) for o in subject.offers)
-        mine = tuple(o for o, key in zip(subject.offers, keys, strict=True) if key == part.key)
+        mine = tuple(o for o in subject.offers if keys[o.prey] == part.key) if several else ()
         offers = mine if several else subject.offers
         yield replace(subject, species=species.with_part(part), offers=offers)
 
