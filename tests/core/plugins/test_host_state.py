@@ -72,7 +72,7 @@ def test_disabling_keeps_the_data_and_enabling_finds_them(tmp_path: Path) -> Non
     said = keeper.run("plugin", "disable", "rhythm")
     assert "its data stay in the file" in said.stdout
     assert read_state(keeper.path).enabled == ()
-    assert read_state(keeper.path).revisions["rhythm"] == "rhythm0001"
+    assert read_state(keeper.path).revisions["rhythm"] == "rhythm0002"
     listed = {p["name"]: p["state"] for p in keeper.json("plugin", "list")["plugins"]}
     assert listed["rhythm"] == "disabled, data kept"
     assert keeper.run("rhythm", "list", ok=False).code == 4

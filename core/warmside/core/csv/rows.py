@@ -35,14 +35,7 @@ class CsvFile(Struct, frozen=True):
 
 def read_csv(path: Path, encoding: str) -> CsvFile:
     """The file as text; raises BadInput where it cannot be read, decoded or has no header."""
-    try:
-        with path.open("rb") as file:  # a pipe, too, which may never end
-            raw = file.read(LARGEST_FILE + 1)
-    except OSError as error:
-        raise BadInput(f"cannot read {path}: {error.strerror}") from error
-    if len(raw) > LARGEST_FILE:
-        raise BadInput(f"{path} is larger than {LARGEST_FILE >> 20} MB; import it in parts")
-    text = decoded(raw, encoding, path)
+    text = decoded(bytes_of(path), encoding, path)
     if not text.strip():
         raise BadInput(f"{path} is empty")
     first = text.splitlines()[0]
@@ -53,6 +46,18 @@ def read_csv(path: Path, encoding: str) -> CsvFile:
     if doubled:
         raise BadInput(f"{path} has two columns called {sorted(doubled)[0]!r}; rename one")
     return CsvFile(columns, text, separator)
+
+
+def bytes_of(path: Path) -> bytes:
+    """All of a file; BadInput where it cannot be read or is larger than a sheet is."""
+    try:
+        with path.open("rb") as file:  # a pipe, too, which may never end
+            raw = file.read(LARGEST_FILE + 1)
+    except OSError as error:
+        raise BadInput(f"cannot read {path}: {error.strerror}") from error
+    if len(raw) > LARGEST_FILE:
+        raise BadInput(f"{path} is larger than {LARGEST_FILE >> 20} MB; import it in parts")
+    return raw
 
 
 def decoded(raw: bytes, encoding: str, path: Path) -> str:

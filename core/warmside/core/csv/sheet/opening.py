@@ -10,7 +10,7 @@ from datetime import date, datetime, time
 from pathlib import Path
 from typing import Any
 
-from warmside.core.csv.rows import LARGEST_CELL, SEPARATORS, decoded
+from warmside.core.csv.rows import LARGEST_CELL, SEPARATORS, bytes_of, decoded
 from warmside.core.csv.sheet.grid import Grid, Row
 from warmside.core.values.errors import BadInput
 
@@ -54,10 +54,7 @@ def separator_of(text: str) -> str:
 
 
 def _text(path: Path, encoding: str | None) -> Grid:
-    try:
-        raw = path.read_bytes()
-    except OSError as error:
-        raise BadInput(f"cannot read {path}: {error.strerror}") from error
+    raw = bytes_of(path)
     used = encoding or guessed_encoding(raw)
     text = decoded(raw, used, path)
     if not text.strip():
