@@ -13,7 +13,7 @@ from test_rooms import imports, sources
 from warmside.testing import Keeper, new_keeper
 
 ROOT = Path(__file__).parents[1]
-TEXT = (ROOT / "PROMISES.md").read_text(encoding="utf-8")
+TEXT = (ROOT / "examples/PROMISES.md").read_text(encoding="utf-8")
 HELD = re.compile(r"\(`(tests/[\w/]+\.py)::(test_\w+)`\)")
 NETWORK = {"socket", "ssl", "http", "urllib.request", "requests", "ftplib", "smtplib", "httpx"}
 SERVING = "http.server"  # of a page for this computer alone

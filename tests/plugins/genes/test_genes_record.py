@@ -133,6 +133,15 @@ def test_a_plan_compares_sires_and_weighs_possible_hets_together(mine: Keeper) -
     assert "Slate (SLA)" in several and "Moss (MOS)" in several
 
 
+def test_a_plan_says_where_an_unsure_parent_leaves_several_traits_inexact(mine: Keeper) -> None:
+    mine.run("animal", "add", "Slate", "--species", "corn snake", "--sex", "male")
+    mine.run("genes", "known", "Rust", "het amelanistic, het lavender")
+    sure = mine.run("genes", "plan", "Fern", "Moss").stdout
+    mine.run("animal", "parents", "Moss", "--sire", "Rust=0.6", "--sire", "Slate=0.4")
+    unsure = mine.run("genes", "plan", "Fern", "Moss").stdout
+    assert "not certain" not in sure and "not certain" in " ".join(unsure.split())
+
+
 def test_a_section_of_the_report_tells_of_genes(mine: Keeper) -> None:
     mine.run("genes", "known", "Rust", "het amelanistic")
     sections = {s["title"]: s for s in mine.json("report", "Moss")["sections"]}
@@ -153,6 +162,7 @@ def test_an_own_trait_is_used_and_can_be_dropped(mine: Keeper) -> None:
     ("typed", "told"),
     [
         (("known", "Rust", "visual hazel"), "no trait 'hazel' is known"),
+        (("known", "Rust", "het ammel"), "did you mean 'amel'"),
         (("known", "Rust", "150 % het amel"), "at most 100 %"),
         (("known", "Rust", "het amel, visual amel"), "named twice"),
         (("known", "Rust", "normal"), "name the traits"),

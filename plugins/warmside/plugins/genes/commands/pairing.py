@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, BadInput, Part, paragraphs, session_of
+from warmside.api import Animal, Answer, BadInput, Part, paragraphs, session_of
+from warmside.plugins.genes.inheritance.model import Model
 from warmside.plugins.genes.inheritance.pairing import carried, offspring
 from warmside.plugins.genes.inheritance.settled import settled
-from warmside.plugins.genes.reading.family import kin_of
+from warmside.plugins.genes.reading.family import Kin, kin_of
 from warmside.plugins.genes.telling.bars import bars
 from warmside.plugins.genes.telling.clash import clash_words
 from warmside.plugins.genes.telling.pairing import (
@@ -19,7 +21,8 @@ from warmside.plugins.genes.telling.pairing import (
     looks_table,
     several,
 )
-from warmside.plugins.genes.telling.wording import MENDEL
+from warmside.plugins.genes.telling.wording import APART, MENDEL
+from warmside.plugins.genes.traits.catalogue import Trait
 from warmside.plugins.genes.traits.planned import check_young, planned
 from warmside.plugins.genes.traits.shipped import shipped_catalogue
 from warmside.plugins.genes.traits.words import read_known
@@ -40,7 +43,7 @@ def pair(
     said = read_known(dam, traits), read_known(sire, traits)
     found, carried_by = planned(traits, *said)
     named = {k.trait.name: k.trait for known in said for k in known}
-    words = f"{MENDEL.rule}. What is not named is taken as not there."
+    words = f"{MENDEL.rule[0].upper()}{MENDEL.rule[1:]}. What is not named is taken as not there."
     return Answer(
         f"{dam} × {sire}",
         (
@@ -67,32 +70,49 @@ def plan(
     with session.ask() as ask:
         mother = ask.book.animal(dam)
         fathers = [ask.book.animal(name) for name in sires]
-        for father in fathers:
-            if father.species.id != mother.species.id:
-                raise BadInput(f"{father.label} is of another species than {mother.label}")
-            if father.id == mother.id:
-                raise BadInput(f"{mother.label} is named as dam and as sire")
+        _check_pairs(mother, fathers)
         kin = kin_of(ask, [mother, *fathers], session.day(on, ask.book))
         found = settled(kin.family, tuple((mother.id, f.id) for f in fathers))
         labels = {id: ask.book.animals[id].label for id in kin.said}
     if found.model is None or found.clash:
         raise BadInput(next(clash_words(found, labels)))
-    model = found.model
-    pairs = [(f.label, offspring(model, mother.id, f.id)) for f in fathers]
-    known = {
-        s.known.trait.name: s.known.trait for all_ in kin.said.values() for s in all_ if s.known
-    }
-    notes = paragraphs(*(f"{n[0].upper()}{n[1:]}." for n in (MENDEL.rule, *kin.assumptions)))
     title = f"{mother.label} × {', '.join(f.label for f in fathers)}"
+    odds = _odds(found.model, mother, fathers, young)
+    return Answer(title, (*odds, *_notes(kin), *harm_words(_traits(kin))))
+
+
+def _check_pairs(mother: Animal, fathers: Sequence[Animal]) -> None:
+    """Raise BadInput for two that are no pair."""
+    for father in fathers:
+        if father.species.id != mother.species.id:
+            raise BadInput(f"{father.label} is of another species than {mother.label}")
+        if father.id == mother.id:
+            raise BadInput(f"{mother.label} is named as dam and as sire")
+
+
+def _odds(model: Model, mother: Animal, fathers: Sequence[Animal], young: int) -> tuple[Part, ...]:
+    """What one pair can produce, or several side by side."""
+    pairs = [(f.label, offspring(model, mother.id, f.id)) for f in fathers]
     if len(pairs) > 1:
-        parts: tuple[Part, ...] = (several(pairs, young),)
-    else:
-        first = pairs[0][1]
-        genotypes = offspring(model, mother.id, fathers[0].id, carried)
-        parts = (
-            looks_table(first, young),
-            *left_out(first, young),
-            bars(first),
-            carried_table(genotypes),
-        )
-    return Answer(title, (*parts, *notes, *harm_words(known.values())))
+        return (several(pairs, young),)
+    first = pairs[0][1]
+    return (
+        looks_table(first, young),
+        *left_out(first, young),
+        bars(first),
+        carried_table(offspring(model, mother.id, fathers[0].id, carried)),
+    )
+
+
+def _notes(kin: Kin) -> tuple[Part, ...]:
+    """The rule, what was assumed, and where chances of several traits are not exact."""
+    family = kin.family
+    apart = () if family.is_sure or len(family.groups) < 2 else (APART,)
+    rules = (f"{note[0].upper()}{note[1:]}." for note in (MENDEL.rule, *kin.assumptions))
+    return paragraphs(*rules, *apart)
+
+
+def _traits(kin: Kin) -> Iterable[Trait]:
+    """The traits that anyone in the family is said to have."""
+    known = (s.known for said in kin.said.values() for s in said)
+    return {k.trait.name: k.trait for k in known if k}.values()

@@ -41,6 +41,11 @@ class Family(Struct, frozen=True):
     priors: tuple[Prior, ...] = ()
     frequencies: Mapping[str, Mapping[str, float]] = {}
 
+    @property
+    def is_sure(self) -> bool:
+        """Whether it is certain of each animal who its parents are, strangers among them."""
+        return all(len(_names(c)) == 1 for m in self.members for c in (m.dam, m.sire))
+
 
 class Model:
     """The network of a family, and its answers.

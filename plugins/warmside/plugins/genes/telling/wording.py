@@ -8,6 +8,10 @@ MENDEL = Basis(
     "exact chances by Mendel's rules over the whole recorded family and all its young",
     Source("Mendel's rules; textbook of genetics", Mark.FROM_MEMORY),
 )
+APART = (
+    "A parent in this family is not certain: chances of one trait are exact, those of several "
+    "together are reckoned as if the traits told nothing of each other."
+)
 NO_VERDICT = (
     "Chances rest on what is recorded: a parent that was not the parent changes them all. Traits "
     "that are known to harm should not be bred; in some countries the law forbids it. Ask a vet."

@@ -72,7 +72,7 @@ class Catalogue(Struct, frozen=True, dict=True):
         """The trait of that name, or of another name of it; NotFound says what is near."""
         found = self.names.get(" ".join(word.casefold().split()))
         if found is None:
-            known = [t.name for t in self.traits]
+            known = [name for t in self.traits for name in (t.name, *t.also)]
             raise NotFound(
                 f"no trait {word!r} is known of {self.species}{near_miss(word, known)}; list them: "
                 f'warmside genes traits "{self.species}", or add it: warmside genes add'
