@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 
 from warmside.api import Animal, Book, Parent
 from warmside.plugins.lineage.pedigree.people import Drawn, Family, Shows
-from warmside.plugins.lineage.reading.kin import by_age
+from warmside.plugins.lineage.reading.kin import by_age, with_ancestors
 
 KNOWN = "genes.known"
 DEAD = "died"
@@ -77,17 +77,4 @@ def _likeliest(book: Book, id: int, role: str, inside: set[int]) -> Parent | Non
 def _related(book: Book, dam: int | None, sire: int | None) -> bool:
     if dam is None or sire is None:
         return False
-    return not _ancestors(book, dam).isdisjoint(_ancestors(book, sire))
-
-
-def _ancestors(book: Book, id: int) -> set[int]:
-    return set(_walk(book, id))
-
-
-def _walk(book: Book, id: int) -> Iterator[int]:
-    waiting, seen = [id], set[int]()
-    while waiting:
-        if (one := waiting.pop()) not in seen:
-            seen.add(one)
-            yield one
-            waiting.extend(p.parent_id for p in book.parents.get(one, ()))
+    return not with_ancestors(book, [dam]).isdisjoint(with_ancestors(book, [sire]))

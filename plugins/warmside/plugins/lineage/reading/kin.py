@@ -10,7 +10,7 @@ from warmside.plugins.lineage.kinship.uncertain import Child
 
 def children(book: Book, wanted: Iterable[int] | None = None) -> list[Child]:
     """Animals with the candidates for their parents; all, or some with all their ancestors."""
-    ids = book.animals.keys() if wanted is None else _with_ancestors(book, wanted)
+    ids = book.animals.keys() if wanted is None else with_ancestors(book, wanted)
     return [_child(book, book.animals[id]) for id in sorted(ids)]
 
 
@@ -26,7 +26,8 @@ def _shares(parents: list[Parent]) -> Mapping[Hashable, float]:
     return {p.parent_id: 1 / len(parents) if p.weight is None else p.weight for p in parents}
 
 
-def _with_ancestors(book: Book, wanted: Iterable[int]) -> set[int]:
+def with_ancestors(book: Book, wanted: Iterable[int]) -> set[int]:
+    """Some animals with all their ancestors, by any candidate."""
     found: set[int] = set()
     waiting = list(wanted)
     while waiting:
