@@ -124,12 +124,14 @@ def _nothing(ask: Ask, on: date) -> str:
     """That nothing is due, and what comes next; how to have tasks where no plugin asks for any."""
     if not ask.host.manifests:
         return NO_TASKS
-    for ahead in range(1, LOOK_AHEAD_DAYS + 1):
-        day = on + timedelta(days=ahead)
-        coming = ask.round(day)
-        if coming:
-            return f"nothing is due; next: {named(ask.book, coming[0])} on {day}"
-    return f"nothing is due, nor in the next {LOOK_AHEAD_DAYS} days"
+    last = on + timedelta(days=LOOK_AHEAD_DAYS)
+    first = min((s.task.due for s in ask.round(last)), default=None)
+    if first is None:
+        return f"nothing is due, nor in the next {LOOK_AHEAD_DAYS} days"
+    day = max(first, on + timedelta(days=1))
+    while not ask.round(day):  # a task may fall due later when it is asked for earlier
+        day += timedelta(days=1)
+    return f"nothing is due; next: {named(ask.book, ask.round(day)[0])} on {day}"
 
 
 def _nothing_due(book: Book, on: date, stops: list[Stop]) -> Table:

@@ -79,6 +79,8 @@ def _narrower(
     if not setting.per:
         return
     kept = _kept(book)
+    if not kept and not manifest.values:
+        return
     species = _species_of(book, about)
     places = (
         ("animal", about.animal_id),

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from enum import StrEnum
-from itertools import pairwise
 from math import inf
 
 from msgspec import Struct
@@ -51,12 +51,12 @@ def fasts(
 
     Meals are in order of day.
     """
-    eaten = meals[: bisect_right(meals, day)]
-    for last, after in pairwise([*eaten, inf]):
-        if after - last < FAST_DAYS:
-            continue
-        end = min(after, day + 1)
-        if end - last >= FAST_DAYS and sum(last < r < end for r in refused) >= LEAST_REFUSALS:
+    ends = [*meals[: bisect_right(meals, day)], inf]
+    places = ((bisect_left(ends, r), r) for r in refused if r < day + 1)
+    refusals = Counter(place for place, r in places if place and ends[place] > r)
+    for place in sorted(refusals):  # far fewer than the meals
+        last, after = ends[place - 1], ends[place]
+        if min(after, day + 1) - last >= FAST_DAYS and refusals[place] >= LEAST_REFUSALS:
             yield last, after
 
 

@@ -20,6 +20,7 @@ _EVERY = {
     LifeStage.SUBADULT: "juvenile_every",
     LifeStage.ADULT: "adult_every",
 }
+_EARLY = ("lighter_every", "fasting_every")
 _ARTICLE = {stage: "an" if stage is LifeStage.ADULT else "a" for stage in LifeStage}
 
 
@@ -49,6 +50,8 @@ class Due(Struct, frozen=True):
 def due(last: LastWeighed, settings: Mapping[str, float], limits: Limits, on: date) -> Due | None:
     """When an animal is to be weighed, if that day has come."""
     days, whom = interval(last.staged.possible, last.cooled, settings)
+    if last.day and (on - last.day).days < min(days, *(settings[n] for n in _EARLY)):
+        return None
     sooner = _sooner(last.course, settings, limits, on) if last.course else None
     if sooner and days and sooner[0] < days:
         days, whom = sooner
