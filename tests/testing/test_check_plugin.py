@@ -116,6 +116,13 @@ def check(manifest: Manifest, folder: Path) -> None:
             "import nothing_there\nfrom __future__",
             "import",
         ),
+        (
+            "alder12",
+            "hooks.py",
+            "from datetime import date",
+            "from datetime import date\n\ndef warmside_answer(what: str) -> tuple[()]:\n    return ()\n",
+            "manifest: warmside_answer is never asked, as answers names no quantity",
+        ),
     ],
 )
 def test_what_is_wrong_is_named(

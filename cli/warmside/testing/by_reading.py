@@ -56,6 +56,8 @@ def manifest(tried: Tried) -> Iterator[str]:
     for answer in m.answers:
         if answer.what not in QUANTITIES and not answer.what.startswith(f"{m.name}."):
             yield f"manifest: the quantity {answer.what!r} is one of core or {m.name}.<word>"
+    if not m.answers and hasattr(load_object(m.hooks), "warmside_answer"):
+        yield "manifest: warmside_answer is never asked, as answers names no quantity"
     for setting in m.settings:
         yield from _setting(setting)
     yield from _shipped(tried)

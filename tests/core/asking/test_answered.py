@@ -21,15 +21,25 @@ RULE = Basis("a rule of the test")
 EMBER = About(1)
 
 
+def answers(*what: str) -> dict[str, Any]:
+    return {"answers": tuple(Answers(w, Unit.MASS) for w in what)}
+
+
 def mass(low: float, high: float) -> Estimate:
     return Estimate(None, low, high, Unit.MASS, RULE)
 
 
 def test_the_narrowest_answer_comes_first_whatever_the_plugins_are_called(keeper: Keeper) -> None:
     with (
-        throw_away_plugin("alder", warmside_answer=lambda: [mass(300, 500)]) as wide,
-        throw_away_plugin("birch", warmside_answer=lambda: [mass(400, 420)]) as narrow,
-        throw_away_plugin("cedar", warmside_answer=lambda: [mass(390, 430)]) as middle,
+        throw_away_plugin(
+            "alder", manifest=answers("mass"), warmside_answer=lambda: [mass(300, 500)]
+        ) as wide,
+        throw_away_plugin(
+            "birch", manifest=answers("mass"), warmside_answer=lambda: [mass(400, 420)]
+        ) as narrow,
+        throw_away_plugin(
+            "cedar", manifest=answers("mass"), warmside_answer=lambda: [mass(390, 430)]
+        ) as middle,
         keeper.book() as book,
     ):
         found = Ask(book, Host([wide, narrow, middle])).answers("mass", EMBER, DAY)
@@ -44,7 +54,9 @@ def test_an_answer_may_be_days_or_a_distribution(keeper: Keeper) -> None:
     days = DayRange(DAY, date(2026, 3, 9), RULE)
     spread = Distribution(((1.0, 0.5), (2.0, 0.5)), Unit.COUNT, RULE)
     with (
-        throw_away_plugin("alder", warmside_answer=lambda: [days, spread]) as plugin,
+        throw_away_plugin(
+            "alder", manifest=answers("next meal"), warmside_answer=lambda: [days, spread]
+        ) as plugin,
         keeper.book() as book,
     ):
         found = Ask(book, Host([plugin])).answers("next meal", EMBER, DAY)
@@ -65,6 +77,23 @@ def test_a_quantity_that_nobody_declares_is_a_slip(keeper: Keeper) -> None:
             ask.answers("alder.bulks", EMBER, DAY)
 
 
+def test_a_plugin_is_asked_for_what_it_declares_and_nothing_else(keeper: Keeper) -> None:
+    heard: list[str] = []
+
+    def hook(what: str) -> list[Estimate]:
+        heard.append(what)
+        return [mass(1, 2)]
+
+    with (
+        throw_away_plugin("alder", manifest=answers("mass"), warmside_answer=hook) as plugin,
+        keeper.book() as book,
+    ):
+        ask = Ask(book, Host([plugin]))
+        assert ask.answers("adult mass", EMBER, DAY) == []
+        assert len(ask.answers("mass", EMBER, DAY)) == 1
+    assert heard == ["mass"]
+
+
 def test_two_plugins_that_ask_each_other_are_both_named_and_the_rest_goes_on(
     keeper: Keeper,
 ) -> None:
@@ -78,9 +107,15 @@ def test_two_plugins_that_ask_each_other_are_both_named_and_the_rest_goes_on(
         return hook
 
     with (
-        throw_away_plugin("alder", warmside_answer=asks("length", "mass")) as one,
-        throw_away_plugin("birch", warmside_answer=asks("mass", "length")) as two,
-        throw_away_plugin("cedar", warmside_answer=lambda: [mass(1, 2)]) as last,
+        throw_away_plugin(
+            "alder", manifest=answers("mass", "length"), warmside_answer=asks("length", "mass")
+        ) as one,
+        throw_away_plugin(
+            "birch", manifest=answers("mass", "length"), warmside_answer=asks("mass", "length")
+        ) as two,
+        throw_away_plugin(
+            "cedar", manifest=answers("mass"), warmside_answer=lambda: [mass(1, 2)]
+        ) as last,
         keeper.book() as book,
     ):
         host = Host([one, two, last])
@@ -97,7 +132,10 @@ def test_a_question_about_another_animal_is_no_circle(keeper: Keeper) -> None:
             return [a.estimate for a in ask.answers(what, About(2), on)]
         return [mass(1, 2)]
 
-    with throw_away_plugin("alder", warmside_answer=hook) as plugin, keeper.book() as book:
+    with (
+        throw_away_plugin("alder", manifest=answers("mass"), warmside_answer=hook) as plugin,
+        keeper.book() as book,
+    ):
         host = Host([plugin])
         assert len(Ask(book, host).answers("mass", EMBER, DAY)) == 1
     assert host.failures == []

@@ -34,15 +34,18 @@ def narrowest_first(answers: Iterable[Answered]) -> list[Answered]:
     return sorted(answers, key=lambda a: (width(a.given), a.plugin))
 
 
-def check_declared(what: str, manifests: Mapping[str, Manifest]) -> None:
-    """Raise LookupError unless core lists the quantity or a plugin at work declares it.
+def declaring(what: str, manifests: Mapping[str, Manifest]) -> frozenset[str]:
+    """The plugins at work that declare a quantity.
 
-    A quantity of a plugin that is not at work has no answer, which is no error.
+    LookupError where neither core lists it nor one of them declares it; a quantity of a plugin
+    that is not at work has no answer, which is no error.
     """
-    known = {*QUANTITIES, *(a.what for m in manifests.values() for a in m.answers)}
+    declared = {name: {a.what for a in m.answers} for name, m in manifests.items()}
+    known = set(QUANTITIES).union(*declared.values())
     owner, dot, _ = what.partition(".")
     if what not in known and (not dot or owner in manifests):
         raise LookupError(f"no plugin declares the quantity {what!r}{near_miss(what, known)}")
+    return frozenset(name for name, mine in declared.items() if what in mine)
 
 
 def width(given: Given) -> float:

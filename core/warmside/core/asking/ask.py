@@ -8,7 +8,7 @@ from typing import Any
 
 from warmside.core.answers.parts import Section
 from warmside.core.asking import event_telling
-from warmside.core.asking.answered import Answered, Given, check_declared, narrowest_first
+from warmside.core.asking.answered import Answered, Given, declaring, narrowest_first
 from warmside.core.asking.own_values import with_own
 from warmside.core.asking.round import Stop, ordered
 from warmside.core.asking.staging import stage_of
@@ -65,14 +65,16 @@ class Ask:
         return self.book.once(("core", "stage", animal_id, on), lambda: stage_of(self, animal, on))
 
     def answers(self, what: str, about: Whom, on: date) -> list[Answered]:
-        """What plugins answer to a quantity for a day, the narrowest first.
+        """What plugins that declare a quantity answer for a day, the narrowest first.
 
         Raises LookupError for a quantity that nobody has declared: a slip in the asker's code.
         """
-        check_declared(what, self.host.manifests)
+        manifests = self.host.manifests
+        able = self.book.once((self.host, "answers", what), lambda: declaring(what, manifests))
         asked = {"what": what, "about": about, "on": on}
         kinds: tuple[type[Given], ...] = (Estimate, DayRange, Distribution)
-        found = self.host.collect("warmside_answer", *kinds, book=self.book, ask=self, **asked)
+        hook = "warmside_answer"
+        found = self.host.collect(hook, *kinds, of=able, book=self.book, ask=self, **asked)
         return narrowest_first(Answered(plugin, given) for plugin, given in found)
 
     def tasks(self, on: date) -> list[tuple[str, Task]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import copy
 import sys
 import time
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from contextlib import AbstractContextManager, contextmanager, redirect_stdout
 from importlib import import_module
 from typing import Any, TypeVar
@@ -113,12 +113,19 @@ class Host:
             else:
                 self.kinds[kind.name] = kind
 
-    def collect(self, hook: str, *of: type[T], **arguments: Any) -> list[tuple[str, T]]:
-        """(plugin, item) of every implementation of an observer hook, plugins by name."""
+    def collect(
+        self, hook: str, *kinds: type[T], of: Collection[str] | None = None, **arguments: Any
+    ) -> list[tuple[str, T]]:
+        """(plugin, item) of every implementation of an observer hook, plugins by name.
+
+        `of` names the plugins to ask, of all that implement it.
+        """
         found: list[tuple[str, T]] = []
         for plugin, function, names in self._implementations(hook):
+            if of is not None and plugin not in of:
+                continue
             try:
-                items = self._called(plugin, hook, function, names, of, arguments)
+                items = self._called(plugin, hook, function, names, kinds, arguments)
             except KeyboardInterrupt:
                 raise
             except FAULTS as error:
