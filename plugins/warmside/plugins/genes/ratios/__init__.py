@@ -1,0 +1,1 @@
+"""Counts of young against the ratio that was expected of them."""

@@ -1,0 +1,103 @@
+"""A clutch from the record: its parents, and the looks of its young at each locus."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from fractions import Fraction
+
+from msgspec import Struct
+
+from warmside.api import Animal, Ask, BadInput, Clutch
+from warmside.plugins.genes.inheritance.doubted import Doubted, doubted
+from warmside.plugins.genes.inheritance.loci import WILD, Genotype, genotype
+from warmside.plugins.genes.ratios.expected import Counted, Shares, counted, shares
+from warmside.plugins.genes.ratios.multinomial import chance_as_odd
+from warmside.plugins.genes.ratios.parents import (
+    Likeliest,
+    likeliest,
+    possible_of,
+    without_looks,
+)
+from warmside.plugins.genes.reading.family import Kin, kin_of
+
+
+class LocusTest(Struct, frozen=True):
+    """Counts at a locus against what its parents' likeliest genotypes give.
+
+    `chance` is that of counts as odd or odder.
+    """
+
+    locus: str
+    parents: Likeliest
+    expected: Shares
+    counts: Counted
+    chance: Fraction
+
+
+class ClutchTest(Struct, frozen=True):
+    """The loci of which its young tell, and what stated of its parents is doubtful by now."""
+
+    dam: Animal
+    sire: Animal
+    young: int
+    loci: tuple[LocusTest, ...]
+    doubts: tuple[Doubted, ...]
+
+
+def clutch_test(ask: Ask, clutch: Clutch, on: date) -> ClutchTest:
+    """The young of a clutch against what was known of its parents without them.
+
+    Raises BadInput where dam or sire is not certain, or no young is on record.
+    """
+    dam, sire = parents(ask, clutch)
+    young = [a.id for a in ask.book.young_of(clutch.id)]
+    if not young:
+        raise BadInput(
+            f"{clutch.label} has no young on record; enter them: "
+            f"warmside animal add NAME --clutch {clutch.code}"
+        )
+    kin = kin_of(ask, [dam, sire], on)
+    loci = tuple(_tests(kin, (dam.id, sire.id), young))
+    below = float(ask.setting("genes", "doubt_below")) / 100
+    doubts = tuple(d for d in doubted(kin.family, below) if d.fact.animal in (dam.id, sire.id))
+    return ClutchTest(dam, sire, len(young), loci, doubts)
+
+
+def parents(ask: Ask, clutch: Clutch) -> tuple[Animal, Animal]:
+    """Dam and sire of a clutch; BadInput where one is not known or not certain."""
+    animals = ask.book.animals
+    if clutch.dam_id is None or not clutch.sires:
+        raise BadInput(
+            f"the parents of {clutch.label} are not both on record; record them: "
+            f"warmside clutch change {clutch.code} --dam CODE --sire CODE"
+        )
+    if len(clutch.sires) > 1 or clutch.sires[0].certainty != "certain":
+        raise BadInput(
+            f"the sire of {clutch.label} is not certain, so no one ratio is expected; see what "
+            f"each young may carry: warmside genes show NAME"
+        )
+    return animals[clutch.dam_id], animals[clutch.sires[0].animal_id]
+
+
+def _tests(kin: Kin, pair: tuple[int, int], young: list[int]) -> Iterator[LocusTest]:
+    before = without_looks(kin.family, set(young), pair)
+    for name, locus in kin.catalogue.loci.items():
+        if before.model is None or not before.knows(name):
+            continue
+        found = likeliest(before.model, name, pair)
+        expected = shares(locus, found.dam, found.sire, _dead(kin, name))
+        counts = counted(locus, possible_of(kin.family, name, young), expected)
+        if any(counts.looks.values()):
+            yield LocusTest(name, found, expected, counts, _chance(counts, expected))
+
+
+def _dead(kin: Kin, locus: str) -> set[Genotype]:
+    """Two copies of which no young are said to hatch."""
+    lethal = [t.name for t in kin.catalogue.traits if t.locus == locus and t.lethal_twice]
+    return {genotype(a, b) for a in lethal for b in lethal if WILD not in (a, b)}
+
+
+def _chance(counts: Counted, expected: Shares) -> Fraction:
+    seen = list(counts.looks.values())
+    return chance_as_odd(seen, [expected.get(look, Fraction(0)) for look in counts.looks])

@@ -1,0 +1,105 @@
+"""A clutch on record against what its parents should give, and counts without a record."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from warmside.testing import Keeper, copy_of
+
+
+@pytest.fixture(scope="session")
+def bred(family: Keeper, tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """Fern, visual amelanistic, and Rust, stated het of it, with six young that look normal."""
+    keeper = copy_of(family, tmp_path_factory.mktemp("bred"))
+    keeper.run("genes", "known", "Fern", "visual amelanistic")
+    keeper.run("genes", "known", "Rust", "het amelanistic")
+    keeper.run("clutch", "add", "--code", "C1", "--dam", "Fern", "--sire", "Rust")
+    for n in range(6):
+        keeper.run("animal", "add", f"Young{n}", "--clutch", "C1", "--code", f"Y{n}")
+        keeper.run("genes", "known", f"Y{n}", "normal amelanistic")
+    return keeper
+
+
+@pytest.fixture
+def mine(bred: Keeper, tmp_path: Path) -> Keeper:
+    return copy_of(bred, tmp_path)
+
+
+def test_six_normal_young_of_a_stated_het_and_a_visual_are_odd(mine: Keeper) -> None:
+    """1 : 1 expected: six alike 2/64 by counts; even before, 1/65 is left of the statement."""
+    answer = mine.json("genes", "clutch", "C1")
+    (row,) = answer["loci"]
+    assert (row["dam"], row["sire"]) == ("amelanistic/amelanistic", "+/amelanistic")
+    assert (row["seen"], row["p"]) == ("6 normal, 0 amelanistic", 2 / 64)
+    told = " ".join(n["text"] for n in answer["notes"])
+    assert "rare if the parents are" in told
+    assert "Rust (RUS), het amelanistic (stated) is doubtful by now: 1.5 %" in told
+
+
+def test_a_clutch_that_fits_is_not_talked_about(mine: Keeper) -> None:
+    for n in range(3):
+        mine.run("animal", "add", f"More{n}", "--clutch", "C1", "--code", f"M{n}")
+        mine.run("genes", "known", f"M{n}", "visual amelanistic")
+    answer = mine.json("genes", "clutch", "C1")
+    assert answer["loci"][0]["p"] == pytest.approx(0.5078125)  # 6 : 3 or odder on 1 : 1
+    assert not any("rare" in n["text"] or "doubtful" in n["text"] for n in answer["notes"])
+
+
+def test_young_without_looks_are_told_of(mine: Keeper) -> None:
+    mine.run("animal", "add", "Blank", "--clutch", "C1", "--code", "BL")
+    assert "1 of 7 young has no look on record" in " ".join(
+        n["text"] for n in mine.json("genes", "clutch", "C1")["notes"]
+    )
+
+
+def test_young_that_cannot_be_name_the_parents(mine: Keeper) -> None:
+    mine.run("genes", "known", "Fern", "no lavender", "--evidence", "tested")
+    mine.run("genes", "known", "Y0", "visual lavender")
+    rows = {r["locus"]: r for r in mine.json("genes", "clutch", "C1")["loci"]}
+    assert rows["lavender"]["p"] == 0
+    told = " ".join(n["text"] for n in mine.json("genes", "clutch", "C1")["notes"])
+    assert "cannot have young that look lavender" in told
+
+
+def test_an_unsure_sire_has_no_one_ratio(mine: Keeper) -> None:
+    mine.run("animal", "add", "Slate", "--species", "corn snake", "--sex", "male")
+    mine.run("clutch", "change", "C1", "--sire", "Rust=0.5", "--sire", "Slate=0.5")
+    result = mine.run("genes", "clutch", "C1", ok=False)
+    assert result.code == 2 and "not certain" in result.stderr
+
+
+def test_a_clutch_without_young_says_how_to_enter_them(mine: Keeper) -> None:
+    mine.run("clutch", "add", "--code", "C2", "--dam", "Fern", "--sire", "Rust")
+    result = mine.run("genes", "clutch", "C2", ok=False)
+    assert result.code == 2 and "--clutch C2" in result.stderr
+
+
+def test_counts_without_a_record(keeper: Keeper) -> None:
+    answer = keeper.json("genes", "ratio", "--seen", "6,6", "--expected", "3:1")
+    assert answer["p_exact"] == "1444159/16777216"
+    assert [row["expected"] for row in answer["classes"]] == [9, 3]
+    never = keeper.run("genes", "ratio", "--seen", "3,1", "--expected", "1,0").stdout
+    assert "Class 2 should have no young at all" in never
+
+
+@pytest.mark.parametrize(
+    ("seen", "expected", "told"),
+    [
+        ("6,x", "3,1", "'x' is no number"),
+        ("6,6", "3", "one for each class"),
+        ("6", "1", "at least two"),
+        ("0,0", "3,1", "no young"),
+        ("6,6", "0,0", "0 for every class"),
+        ("6,6", "3,1/0", "'1/0' is no number"),
+        ("-6,6", "3,1", "is no number"),
+        ("4000,4000", "1,1", "too many"),
+        ("90,90,90,90,90", "1,1,1,1,1", "too many"),
+    ],
+)
+def test_bad_counts_are_one_line(keeper: Keeper, seen: str, expected: str, told: str) -> None:
+    asked = ("genes", "ratio", f"--seen={seen}", f"--expected={expected}")
+    result = keeper.run(*asked, ok=False)
+    assert result.code == 2 and told in result.stderr
+    assert len(result.stderr.strip().splitlines()) == 1
