@@ -120,7 +120,7 @@ def check(manifest: Manifest, folder: Path) -> None:
             "alder12",
             "hooks.py",
             "from datetime import date",
-            "from datetime import date\n\ndef warmside_answer(what: str) -> tuple[()]:\n    return ()\n",
+            "from datetime import date\n\ndef warmside_answer():\n    return ()\n",
             "manifest: warmside_answer is never asked, as answers names no quantity",
         ),
     ],

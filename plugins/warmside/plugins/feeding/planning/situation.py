@@ -20,7 +20,6 @@ def situation_of(
     regurgitations: tuple[date, ...] = (),
     stages: Sequence[Event] = (),
     coolings: Sequence[Event] = (),
-    slough_expected: tuple[date, date] | None = None,
 ) -> Situation:
     """The situation from the last event of each kind; `stages` and `coolings` are recent ones.
 
@@ -31,7 +30,6 @@ def situation_of(
         moved=_newest(last, "moved"),
         opaque_since=_opaque(last, stages),
         shed=_newest(last, "shed"),
-        slough_expected=slough_expected,
         regurgitations=regurgitations,
         gravid_since=_gravid(last.get("gravid")),
         laid=_newest(last, "laid"),

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from datetime import date, timedelta
 
+from msgspec.structs import replace
+
 from warmside.api import About, Ask, Estimate, Event, Valued, Whereabouts
 from warmside.plugins.feeding.care.own import Own
 from warmside.plugins.feeding.care.own_diet import OwnPart, on_own_diet
@@ -152,9 +154,21 @@ class Reading:
         Without `ask` no other plugin is asked, for what only needs to know when.
         """
         key = ("feeding", "subject", animal_id, self.on, ask)
-        return self.book.once(key, lambda: self._subject(animal_id, ask))
+        make = self._asked if ask else self._unasked
+        return self.book.once(key, lambda: make(animal_id))
 
-    def _subject(self, animal_id: int, ask: bool) -> Subject | None:
+    def _asked(self, animal_id: int) -> Subject | None:
+        own = self.subject(animal_id, ask=False)
+        if own is None:
+            return None
+        return replace(
+            own,
+            expected=self.mass_on(animal_id, self.on),
+            situation=replace(own.situation, slough_expected=self._slough(animal_id)),
+            stocked=stocked(self.ask, self.on),
+        )
+
+    def _unasked(self, animal_id: int) -> Subject | None:
         species = self.species(animal_id)
         if species is None:
             return None
@@ -165,13 +179,12 @@ class Reading:
             recent.regurgitations,
             self._earlier("shedding", last, "clear", CYCLE_DAYS),
             self._earlier("cooling", last, "ended", COOLING_DAYS),
-            self._slough(animal_id) if ask else None,
         )
         return Subject(
             of_its_sex(species, self.ask, animal_id, self.on),
             self.weighing(animal_id),
             recent.offers,
-            self.mass_on(animal_id, self.on) if ask else None,
+            None,
             self.girth_mm(animal_id),
             situation,
             self.retry(animal_id),
@@ -182,7 +195,6 @@ class Reading:
             stage_of(self.ask, animal_id, self.on),
             body_of(self.ask, animal_id, self.on, last),
             self._eyes_mm(animal_id) if dusted else None,
-            stocked(self.ask, self.on) if ask else frozenset(),
         )
 
     def _eyes_mm(self, animal_id: int) -> float | None:
