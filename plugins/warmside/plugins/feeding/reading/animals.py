@@ -92,6 +92,10 @@ class Reading:
 
     def species(self, animal_id: int) -> Species | None:
         """How the animal is fed: its species' row with the keeper's own values; None if unknown."""
+        key = ("feeding", "species of", animal_id)
+        return self.book.once(key, lambda: self._species(animal_id))
+
+    def _species(self, animal_id: int) -> Species | None:
         found = self.shipped(animal_id)
         kind = self.book.animals[animal_id].species
         own, diet = self.own.get(animal_id), self._own_diet(animal_id, kind.id)

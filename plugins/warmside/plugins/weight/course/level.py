@@ -24,6 +24,12 @@ def height(those: Weighings, days: float) -> float | None:
 
     The last two weighings of all are what is judged and are left out; None with fewer than three.
     """
+    if days not in those.heights:
+        those.heights[days] = _height(those, days)
+    return those.heights[days]
+
+
+def _height(those: Weighings, days: float) -> float | None:
     masses = those.masses_g[:-2]
     first = max(_LEAST - 1, bisect_left(those.days, those.days[-1] - days))
     judged = masses[first - 2 :]

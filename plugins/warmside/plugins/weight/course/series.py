@@ -8,6 +8,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Iterable, Sequence
 from datetime import date
+from functools import cached_property
 from operator import itemgetter
 
 from msgspec import Struct
@@ -15,12 +16,17 @@ from msgspec import Struct
 from warmside.api import BadInput, Display, Unit, format_quantity
 
 
-class Weighings(Struct, frozen=True):
+class Weighings(Struct, frozen=True, dict=True):
     """Event ids, days (never falling) and masses in g, of equal length; `NONE` is empty."""
 
     events: tuple[int, ...] = ()
     days: tuple[float, ...] = ()
     masses_g: tuple[float, ...] = ()
+
+    @cached_property
+    def heights(self) -> dict[float, float | None]:
+        """What `level.height` found, by days: many signs ask for the same."""
+        return {}
 
     def __len__(self) -> int:
         return len(self.events)
