@@ -117,15 +117,24 @@ def test_an_animal_that_left_is_not_asked_for(keeper: Keeper) -> None:
 
 def test_overdue_is_noted_but_not_in_winter_cooling_nor_for_a_slough_eater(keeper: Keeper) -> None:
     keeper.run("animal", "add", "Moss", "--species", "crested gecko", "--enclosure", "SHE")
-    for at in ("2025-05-01", "2025-06-10", "2025-07-20", "2025-08-30", "2025-10-10"):
+    for at in ("2025-07-21", "2025-08-30", "2025-10-09", "2025-11-19", "2025-12-30"):
         shed(keeper, at)
         shed(keeper, at, animal="MOS")
     found = keeper.json("today")["findings"]
     assert [(f["code"], f["subject"], f["level"]) for f in found] == [
         ("shed.overdue", "Ember (EMB)", "note")
     ]
-    keeper.run("record", "cooling", "EMB", "--state", "begun", "--at", "2025-12-01")
+    keeper.run("record", "cooling", "EMB", "--state", "begun", "--at", "2026-02-01")
     assert codes(keeper) == []
+
+
+def test_overdue_is_said_for_three_weeks_and_stays_in_the_list(keeper: Keeper) -> None:
+    for at in ("2025-07-21", "2025-08-30", "2025-10-09", "2025-11-19", "2025-12-30"):
+        shed(keeper, at)
+    assert codes(keeper) == ["shed.overdue"]
+    keeper.pass_days(21)
+    assert codes(keeper) == []
+    assert "overdue" in keeper.run("shed", "show").stdout
 
 
 def test_a_shed_dated_twice_is_refused_unless_confirmed(keeper: Keeper) -> None:
@@ -206,7 +215,7 @@ def test_the_newest_events_say_what_the_whole_record_says(keeper: Keeper) -> Non
             assert list(findings(short, None)) == list(findings(long, None))
             found = ask.findings(book.today)
             ahead = outlook(long.history, prior_of(ask, long.rows.animal_id, book.today))
-            late = ahead.overdue(book.today) if ahead else None
+            late = ahead.newly_overdue(book.today) if ahead else None
             assert [f.basis.events for f in found if f.code == "shed.overdue"] == (
                 [late.basis.events] if late and short.now.stage is None else []
             )

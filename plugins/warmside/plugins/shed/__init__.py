@@ -18,7 +18,10 @@ MANIFEST = Manifest(
         ("shed.retained", "skin was left on at the last shed"),
         ("shed.again", "skin was left on in two sheds running: time for a vet"),
         ("shed.late", "the shed is later than usual for the stage: a note, not an alarm"),
-        ("shed.overdue", "the time since the last shed is unusually long: a note, not an alarm"),
+        (
+            "shed.overdue",
+            "the time since the last shed is unusually long: a note, not an alarm, for three weeks",
+        ),
         ("shed.twice", "a shed is dated twice"),
         ("shed.order", "shed stages are out of order"),
         ("shed.unrecorded", "a shed must have followed but is not on record"),

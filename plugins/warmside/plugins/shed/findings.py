@@ -36,7 +36,7 @@ def findings(sheds: AnimalSheds, vet_seen: date | None) -> Iterator[Finding]:
 
 
 def finding_of_overdue(sheds: AnimalSheds, ahead: Forecast | None) -> Iterator[Finding]:
-    """That the time since the last shed is unusually long; nothing where it is not."""
+    """That the time since the last shed has become unusually long; nothing where it is not."""
     if ahead is None:
         return
     words = (

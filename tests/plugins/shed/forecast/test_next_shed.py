@@ -13,7 +13,7 @@ from warmside.plugins.shed.cycles.cycle import History, Seen, Stage, read
 from warmside.plugins.shed.forecast.forecast import forecast, on_days
 from warmside.plugins.shed.forecast.intervals import exactly
 from warmside.plugins.shed.forecast.next_shed import next_shed
-from warmside.plugins.shed.forecast.outlook import outlook
+from warmside.plugins.shed.forecast.outlook import SAID_DAYS, outlook
 from warmside.plugins.shed.forecast.predictive import prior_for
 
 START = date(2024, 1, 1)
@@ -80,6 +80,17 @@ def test_overdue_comes_with_the_days() -> None:
         ahead = outlook(told, ADULT)
         assert ahead is not None
         assert (ahead.overdue(today) is not None) == late
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.lists(st.integers(14, 120), min_size=1, max_size=7))
+def test_overdue_is_new_on_its_first_days_alone(gaps: list[int]) -> None:
+    told, today = history(*gaps, on=0)
+    ahead = outlook(told, ADULT)
+    assert ahead is not None
+    days = [today + timedelta(days=n) for n in range(500)]
+    late = [day for day in days if ahead.overdue(day)]
+    assert [day for day in days if ahead.newly_overdue(day)] == late[:SAID_DAYS]
 
 
 @settings(max_examples=60, deadline=None)

@@ -6,7 +6,7 @@ and no alarm.
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 from msgspec import Struct
 
@@ -17,6 +17,9 @@ from warmside.plugins.shed.forecast.forecast import Forecast, Prediction, on_day
 from warmside.plugins.shed.forecast.intervals import Days, last_shed
 from warmside.plugins.shed.forecast.predictive import Prior
 from warmside.plugins.shed.forecast.season import intervals_of
+
+SAID_DAYS = 21
+"""The round says for so long that a shed is overdue; after that the report and the list do."""
 
 
 class Outlook(Struct, frozen=True):
@@ -29,6 +32,12 @@ class Outlook(Struct, frozen=True):
         """The forecast where the next shed is overdue on a day, else None."""
         elapsed = float((on - self.last[1]).days)
         return self.prediction.after(elapsed) if self.prediction.is_overdue(elapsed) else None
+
+    def newly_overdue(self, on: date) -> Forecast | None:
+        """As `overdue`, for the first SAID_DAYS of it alone: a note says nothing new later."""
+        elapsed = (on - timedelta(days=SAID_DAYS) - self.last[1]).days
+        said = elapsed >= 0 and self.prediction.is_overdue(float(elapsed))
+        return None if said else self.overdue(on)
 
     def days_to_slough(self, on: date) -> Estimate:
         """The days from a day to the next shed: half of the next sheds fall between them."""

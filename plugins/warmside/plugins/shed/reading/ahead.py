@@ -50,10 +50,10 @@ def between_sheds(ask: Ask, animal: Animal, on: date) -> Estimate | None:
 
 
 def overdue_among(ask: Ask, newest: Sequence[AnimalSheds], on: date) -> dict[int, Forecast]:
-    """The next sheds that are overdue, by animal; not judged in winter cooling."""
+    """The next sheds that are newly overdue, by animal; not judged in winter cooling."""
     judged = [s for s in newest if s.between and not is_cooled(ask.book, s.rows.animal_id, on)]
     ahead = outlooks(ask, judged, on)
-    late = ((id, found.overdue(on)) for id, found in ahead.items())
+    late = ((id, found.newly_overdue(on)) for id, found in ahead.items())
     return {id: found for id, found in late if found is not None}
 
 
