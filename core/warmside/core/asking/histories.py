@@ -77,11 +77,13 @@ def _state(event: Event) -> str:
 
 
 def steps(book: Book) -> Answer:
-    """The last steps, newest first."""
+    """The last steps, newest first; who did them, where one was not done at the desk."""
+    found = book.steps()
     columns = (
         Column("step", "step", Unit.COUNT),
         Column("when", "when"),
         Column("what", "what was done"),
+        Column("by", "by", text=any(s.by for s in found)),
         Column("state", "state"),
     )
     zone = book.home.zone
@@ -90,8 +92,9 @@ def steps(book: Book) -> Answer:
             s.id,
             local_text(s.at.astimezone(zone).date(), s.at, zone),
             s.words if s.kind == "do" else f"{s.kind} of step {s.of}: {s.words}",
+            s.by,
             f"taken back by {s.undone_by}" if s.undone_by else "",
         )
-        for s in book.steps()
+        for s in found
     )
     return Answer("Steps", (Table("steps", columns, rows),))

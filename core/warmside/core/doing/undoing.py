@@ -19,16 +19,16 @@ class Undoing(Struct, frozen=True):
 
 def undo(session: Session, wanted: Undoing) -> Answer:
     """Take the step back, whatever it wrote."""
-    last = session.open().step_to_undo(wanted.step)
+    last = session.open().step_to_undo(wanted.step, **session.sent)
     if wanted.preview:
         return said(f"would take back step {last.id}: {last.words}", hints=["warmside undo"])
     question = f"Take back step {last.id}: {last.words}?"
     Question("sure", question, "--yes", yes_or_no=True).answered(wanted.sure)
-    done = session.open().undo(session.now, last.id)
+    done = session.open().undo(session.now, last.id, **session.sent)
     return said(f"took back step {done.id}: {done.words}", hints=["warmside redo (do it again)"])
 
 
 def redo(session: Session) -> Answer:
     """Put the step that was taken back last in force again."""
-    done = session.open().redo(session.now)
+    done = session.open().redo(session.now, **session.sent)
     return said(f"done again, step {done.of}: {done.words}", hints=["warmside undo"])

@@ -347,7 +347,7 @@ class Book:
     def steps(self, newest: int = 20) -> list[Step]:
         """The last steps, newest first."""
         rows = self.rows(
-            "SELECT id, at, kind, words, of, undone_by FROM step ORDER BY id DESC LIMIT ?",
+            "SELECT id, at, kind, words, of, undone_by, by FROM step ORDER BY id DESC LIMIT ?",
             [newest],
         )
         return [Step(r[0], parse_instant(r[1]), *r[2:]) for r in rows]

@@ -177,7 +177,10 @@ class NewEvent(Struct, frozen=True):
 
 
 class Step(Struct, frozen=True):
-    """One command that wrote; `of` is the step that an undo or redo is about."""
+    """One command that wrote; `of` is the step that an undo or redo is about.
+
+    `by` names who did it; None where that is not on record, as at the desk.
+    """
 
     id: int
     at: datetime
@@ -185,6 +188,17 @@ class Step(Struct, frozen=True):
     words: str
     of: int | None
     undone_by: int | None
+    by: str | None = None
+
+
+class Sender(Struct, frozen=True):
+    """Who does a step, and what the sender calls it: a reference is written once, never twice."""
+
+    by: str | None = None
+    ref: str | None = None
+
+
+AT_THE_DESK = Sender()
 
 
 class RowChange(Struct, frozen=True):

@@ -20,12 +20,13 @@ from warmside.core.kinds.kind import EventKind, Subject
 from warmside.core.kinds.known import Kinds
 from warmside.core.record import sums, tables
 from warmside.core.record.book import Book, take_over
-from warmside.core.record.entities import Event, NewEvent, RowChange
+from warmside.core.record.entities import AT_THE_DESK, Event, NewEvent, RowChange, Sender
 from warmside.core.record.plausible import Known, doubts, later_today
 from warmside.core.record.references import check_references
 from warmside.core.record.series import Inserted, Series
 from warmside.core.record.series_rows import OnSame, insert_rows
 from warmside.core.record.stamps import of_events, stamp
+from warmside.core.record.step_rows import begin_step, writable
 from warmside.core.values.calendar_checks import FIRST_YEAR, LAST_YEAR
 from warmside.core.values.errors import BadInput, Doubtful, NotFound, Refused
 from warmside.core.values.moments import instant_text
@@ -41,7 +42,13 @@ class StepWriter:
     """Writes one step; `book` reads the collection as it was when first asked, until `reread`."""
 
     def __init__(
-        self, connection: Connection, kinds: Kinds, now: datetime, words: str, confirmed: bool
+        self,
+        connection: Connection,
+        kinds: Kinds,
+        now: datetime,
+        words: str,
+        confirmed: bool,
+        sender: Sender = AT_THE_DESK,
     ) -> None:
         self._connection = connection
         self._kinds = kinds
@@ -53,17 +60,12 @@ class StepWriter:
         self.recorded: list[Event] = []
         self.changed = False
         self.book = Book(self._driver, now)
-        self.id = self._begin("do", words, None)
-
-    def _begin(self, kind: str, words: str, of: int | None) -> int:
-        values = {"at": instant_text(self.now), "kind": kind, "words": _writable(words), "of": of}
-        query = insert(tables.step).values(**values).returning(tables.step.c.id)
-        return self._connection.execute(query).scalar_one()
+        self.id = begin_step(connection, now, sender, kind="do", words=writable(words), of=None)
 
     def say(self, words: str) -> None:
         """Replace the step's words, once it is known what was done."""
         where = tables.step.c.id == self.id
-        self._connection.execute(update(tables.step).where(where).values(words=_writable(words)))
+        self._connection.execute(update(tables.step).where(where).values(words=writable(words)))
 
     def reread(self) -> Book:
         """A fresh book that sees what this step has written."""
@@ -310,11 +312,6 @@ _encoded = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 def data_text(data: Mapping[str, Any]) -> str:
     """Valid data as the file holds them."""
     return _encoded(data)
-
-
-def _writable(words: str) -> str:
-    """The words without halves of characters, which no file can hold."""
-    return words.encode("utf-8", "replace").decode("utf-8")
 
 
 def _row(event: Event, zone: str) -> tuple[Any, ...]:

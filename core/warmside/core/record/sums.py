@@ -17,7 +17,7 @@ from typing import Any
 from msgspec import Struct
 
 EVENT = "id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id"
-STEP = "id, at, kind, words, of"
+STEP = "id, at, kind, words, of, by, ref"
 CHANGE = "id, tbl, key, before, after"
 # told by sums of rows, or by their number, not by one of the whole table
 OWN_SUMS = (

@@ -138,7 +138,10 @@ class EnclosureCols(TypedColumns):
 
 
 class StepCols(TypedColumns):
-    """One command that wrote; undo and redo are steps too."""
+    """One command that wrote; undo and redo are steps too.
+
+    `by` names who did it, where that is known; `ref` is what its sender calls it (see `Sender`).
+    """
 
     id: Named[int] = Column(Integer, primary_key=True)
     at: Named[str] = Column(String(20))
@@ -147,6 +150,8 @@ class StepCols(TypedColumns):
     of: Named[int | None] = Column(ForeignKey("step.id", ondelete="RESTRICT"))
     undone_by: Named[int | None] = Column(ForeignKey("step.id", ondelete="RESTRICT"))
     sum: Named[int | None]
+    by: Named[str | None] = Column(String(80))
+    ref: Named[str | None] = Column(String(80))
 
 
 class ChangeCols(TypedColumns):
@@ -282,6 +287,7 @@ step = Table(
     metadata,
     StepCols,
     CheckConstraint("kind in ('do', 'undo', 'redo')", name="kind"),
+    Index("ix_step_ref", "ref", unique=True),
 )
 change = Table("change", metadata, ChangeCols)
 event = Table(

@@ -7,17 +7,18 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, exists, insert, or_, select, update
+from sqlalchemy import ColumnElement, Connection, exists, or_, select, update
 from sqlalchemy.exc import IntegrityError
 
 from warmside.core.kinds.fields import Target
 from warmside.core.record import resting, series_rows, sums, tables
 from warmside.core.record.book import LARGEST
-from warmside.core.record.entities import RowChange, Step
+from warmside.core.record.entities import AT_THE_DESK, RowChange, Sender, Step
 from warmside.core.record.stamps import stamp, touched_by
+from warmside.core.record.step_rows import begin_step
 from warmside.core.record.steps import driver_of, image
 from warmside.core.values.errors import NotFound, Refused
-from warmside.core.values.moments import instant_text, parse_instant
+from warmside.core.values.moments import parse_instant
 
 SHELF_COLUMNS = (
     "id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id, replaced_by, sum"
@@ -74,13 +75,13 @@ def _one(connection: Connection, query: Any, missing: str) -> Step:
     row = connection.execute(query.order_by(tables.step.c.id.desc()).limit(1)).first()
     if row is None:
         raise NotFound(missing)
-    return Step(row[0], parse_instant(row[1]), *row[2:6])
+    return Step(row.id, parse_instant(row.at), row.kind, row.words, row.of, row.undone_by, row.by)
 
 
-def undo(connection: Connection, step: Step, now: datetime) -> int:
+def undo(connection: Connection, step: Step, now: datetime, sender: Sender = AT_THE_DESK) -> int:
     """Take a step back; refused where later steps rest on it. Returns the undo's own number."""
     _refuse_if_needed_later(connection, step)
-    undoing = _log(connection, "undo", step, now)
+    undoing = _log(connection, "undo", step, now, sender)
     changes = _to_move(connection, step.id)
     sound = _sound_tables(connection, changes)
     try:
@@ -97,10 +98,10 @@ def undo(connection: Connection, step: Step, now: datetime) -> int:
     return undoing
 
 
-def redo(connection: Connection, undone: Step, now: datetime) -> int:
+def redo(connection: Connection, undone: Step, now: datetime, sender: Sender = AT_THE_DESK) -> int:
     """Put the step that `undone` took back in force again. Returns the redo's own number."""
     assert undone.of is not None
-    redoing = _log(connection, "redo", undone, now)
+    redoing = _log(connection, "redo", undone, now, sender)
     changes = _to_move(connection, undone.of)
     sound = _sound_tables(connection, changes)
     for change in [c for c in changes if c.table != "event"]:
@@ -275,10 +276,9 @@ def _referring_to_events(connection: Connection, step_id: int) -> tuple[int, str
     return None
 
 
-def _log(connection: Connection, kind: str, of: Step, now: datetime) -> int:
-    values = {"at": instant_text(now), "kind": kind, "words": of.words, "of": of.id}
-    query = insert(tables.step).values(**values).returning(tables.step.c.id)
-    return connection.execute(query).scalar_one()
+def _log(connection: Connection, kind: str, of: Step, now: datetime, sender: Sender) -> int:
+    values = {"kind": kind, "words": of.words, "of": of.id}
+    return begin_step(connection, now, sender, **values)
 
 
 def _mark(connection: Connection, step_id: int, by: int | None) -> None:

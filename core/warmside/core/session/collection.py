@@ -15,6 +15,7 @@ from warmside.core.file.turns import turn
 from warmside.core.plugins.host import Host
 from warmside.core.record.book import Book
 from warmside.core.record.derived import Kept
+from warmside.core.record.entities import AT_THE_DESK, Sender
 from warmside.core.values.errors import WarmsideError
 
 if TYPE_CHECKING:
@@ -60,7 +61,14 @@ class Collection:
             yield Ask(book, self.host)
 
     @contextmanager
-    def step(self, words: str, now: datetime, *, confirmed: bool = False) -> Iterator[StepWriter]:
+    def step(
+        self,
+        words: str,
+        now: datetime,
+        *,
+        confirmed: bool = False,
+        sender: Sender = AT_THE_DESK,
+    ) -> Iterator[StepWriter]:
         """One step: all that is written within commits together, with what plugins add to it.
 
         A step that wrote nothing leaves no trace.
@@ -69,37 +77,40 @@ class Collection:
         from warmside.core.session.reacting import react
 
         with self._writing(now) as connection:
-            writer = StepWriter(connection, self.host.kinds, now, words, confirmed)
+            writer = StepWriter(connection, self.host.kinds, now, words, confirmed, sender)
             yield writer
             react(writer, self.host)
             writer.finish()
             if not writer.changed:
                 connection.rollback()
 
-    def undo(self, now: datetime, number: int | None = None) -> Step:
+    def undo(self, now: datetime, number: int | None = None, sender: Sender = AT_THE_DESK) -> Step:
         """Take back the last step, or the one of that number."""
-        from warmside.core.record import undo
+        from warmside.core.record import step_rows, undo
 
         with self._writing(now) as connection:
+            step_rows.check_new(connection, sender)
             step = undo.step_meant(connection, number)
-            undo.undo(connection, step, now)
+            undo.undo(connection, step, now, sender)
         return step
 
-    def redo(self, now: datetime) -> Step:
+    def redo(self, now: datetime, sender: Sender = AT_THE_DESK) -> Step:
         """Put the step that was undone last in force again."""
-        from warmside.core.record import undo
+        from warmside.core.record import step_rows, undo
 
         with self._writing(now) as connection:
+            step_rows.check_new(connection, sender)
             undone = undo.last_to_redo(connection)
-            undo.redo(connection, undone, now)
+            undo.redo(connection, undone, now, sender)
         return undone
 
-    def step_to_undo(self, number: int | None = None) -> Step:
+    def step_to_undo(self, number: int | None = None, sender: Sender = AT_THE_DESK) -> Step:
         """The step that `undo` would take back."""
         from warmside.core.file import sqlite
-        from warmside.core.record import undo
+        from warmside.core.record import step_rows, undo
 
         with sqlite.reading(self._engine()) as connection:
+            step_rows.check_new(connection, sender)
             return undo.step_meant(connection, number)
 
     @contextmanager

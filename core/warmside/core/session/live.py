@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from warmside.core.file.state import FileState, read_state
+from warmside.core.record.entities import Sender
 from warmside.core.session.collection import Collection
 from warmside.core.session.session import Session
 
@@ -41,10 +42,16 @@ class Live:
         self._loaded: tuple[FileState, Collection] | None = None
         gc.enable()  # a command goes without, and a face would lose what a request leaves behind
 
-    def session(self) -> Session:
-        """A session at the moment that it is, for one request."""
+    def session(self, sender: Sender | None = None) -> Session:
+        """A session at the moment that it is, for one request; `sender` is who writes in it."""
         now = self._clock()
-        return Session(self.path, now, lambda _: self._opened(now), needs_plugin=self._needs_plugin)
+        return Session(
+            self.path,
+            now,
+            lambda _: self._opened(now),
+            needs_plugin=self._needs_plugin,
+            sender=sender,
+        )
 
     def _opened(self, now: datetime) -> Collection:
         """The collection, with nothing in it of any other request."""

@@ -15,6 +15,7 @@ from warmside.core.values.moments import When, parse_day, parse_when
 if TYPE_CHECKING:  # help needs a session, but no collection
     from warmside.core.asking.ask import Ask
     from warmside.core.record.book import Book
+    from warmside.core.record.entities import Sender
     from warmside.core.record.steps import StepWriter
     from warmside.core.session.collection import Collection
 
@@ -23,7 +24,8 @@ class Session:
     """One command's work on one collection file; `now` is aware and never read again.
 
     `asks` is true on a terminal, where a prompt may be answered. `needs_plugin` names a plugin
-    without which this command may not open the collection.
+    without which this command may not open the collection. `sender` is who writes, where that is
+    not the keeper at the desk.
     """
 
     def __init__(
@@ -33,10 +35,12 @@ class Session:
         open_file: Callable[[Path], Collection],
         asks: bool = False,
         needs_plugin: str = "",
+        sender: Sender | None = None,
     ) -> None:
         self.path = path
         self.now = now
         self.asks = asks
+        self.sender = sender
         self._open_file = open_file
         self._needs_plugin = needs_plugin
         self._collection: Collection | None = None
@@ -91,9 +95,19 @@ class Session:
     @contextmanager
     def step(self, words: str, *, confirmed: bool = False) -> Iterator[StepWriter]:
         """A context with a StepWriter: one step, told in `words`."""
-        with self.open().step(words, self.now, confirmed=confirmed) as writer:
+        with self.open().step(words, self.now, confirmed=confirmed, **self.sent) as writer:
             yield writer
         self._written = writer
+
+    @property
+    def sent(self) -> dict[str, Sender]:
+        """Who writes, as steps, undo and redo take it; nothing at the desk."""
+        return {} if self.sender is None else {"sender": self.sender}
+
+    @property
+    def written(self) -> int | None:
+        """The number of the last step that this session wrote; None where it wrote nothing."""
+        return self._written.id if self._written is not None and self._written.changed else None
 
     def when(self, text: str | None, book: Book) -> When:
         """The moment that was typed after --at; now, if nothing was."""

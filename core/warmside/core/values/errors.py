@@ -43,6 +43,14 @@ class Doubtful(Refused):
         self.doubts = tuple(doubts) or (text,)
 
 
+class SentBefore(Refused):
+    """A step with this reference was written already, as step `step_id`; nothing was written."""
+
+    def __init__(self, step_id: int) -> None:
+        super().__init__(f"this was recorded already, as step {step_id}; nothing was written")
+        self.step_id = step_id
+
+
 class FileProblem(WarmsideError):
     """The collection file needs attention."""
 
