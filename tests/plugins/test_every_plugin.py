@@ -30,7 +30,12 @@ TYPED = {
         "labels calibrate set desk --across 99 --down 100 --left 20 --top 20 --top-right 20",
         "labels calibrate drop desk",
     ),
-    "lineage": (),
+    "lineage": (
+        "lend EMB --to 'A. Nother' --until 2026-06-01",
+        "lineage loan agree EMB --ours 50% --odd us",
+        "clutch add --code C1 --dam EMB",
+        "lineage loan divide EMB C1 --ours 2 --theirs 2",
+    ),
     "quarantine": (
         "quarantine start EMB",
         "quarantine laboratory flotation --sensitivity 0.8",

@@ -80,6 +80,16 @@ def test_events_of_animals_that_are_not_here_are_doubted(
         assert found == [f"Ember is recorded as {custody}"]
 
 
+def test_what_another_keeper_tells_is_not_doubted() -> None:
+    lent, dead = (replace(EMBER, custody=c) for c in (Custody.LENT_OUT, Custody.DEAD))
+    found = [
+        doubts("laid", TODAY, {}, TODAY, who, Display.METRIC, absent=absent)
+        for who in (lent, dead)
+        for absent in (True, False)
+    ]
+    assert [bool(f) for f in found] == [False, True, True, True]
+
+
 def test_a_meal_heavier_than_the_animal_is_doubted() -> None:
     told = about("fed", item="rat", mass_g=401.0)
     assert told == ["the meal is heavier than Ember was at the last weighing"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from warmside.core.answers.parts import Answer, Column, Kind, Table
+from warmside.core.asking.away import away_table
 from warmside.core.record.book import Book
 from warmside.core.values.units import Unit
 
@@ -39,7 +40,8 @@ def animals(book: Book, on: date, *, everyone: bool = False, room: str | None = 
             )
         )
     hint = "no animal yet; enter one: warmside animal add NAME --species SPECIES"
-    return Answer("Animals", (Table("animals", columns, tuple(rows), empty=hint),))
+    table = Table("animals", columns, tuple(rows), empty=hint)
+    return Answer("Animals", (table, *(() if room else (away_table(book, on),))))
 
 
 def enclosures(book: Book, on: date, *, retired: bool = False) -> Answer:

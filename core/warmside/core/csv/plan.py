@@ -85,7 +85,8 @@ def _find_doubts(ask: Ask, made: Plan) -> None:
             animal = book.animals[event.animal_id]
             custody = _custody(book, stays, event.animal_id, event.day)
             known = Known(animal.name, animal.hatched, custody, masses.get(index))
-        check_subject(ask.kind(event.kind), event, book)
+        kind = ask.kind(event.kind)
+        check_subject(kind, event, book)
         found = doubts(
             event.kind,
             event.day,
@@ -94,6 +95,7 @@ def _find_doubts(ask: Ask, made: Plan) -> None:
             known,
             book.home.display,
             later_today=later_today(event, book.now, book.today),
+            absent=kind.absent,
         )
         made.doubtful.extend((line, text) for text in found)
 

@@ -269,9 +269,9 @@ SHARED_KINDS = (
     EventKind("observed", "observed", Observed, todo="look at it"),
     EventKind("examined", "examined by a vet", Examined, todo="vet visit"),
     EventKind("treated", "treated", Treated, todo="treatment as the vet ordered"),
-    EventKind("mated", "mated", Mated, one_of=("partner_animal_id", "partner_words")),
-    EventKind("gravid", "gravid", Gravid),
-    EventKind("laid", "laid", Laid),
-    EventKind("hatched", "hatched", Hatched),
+    EventKind("mated", "mated", Mated, one_of=("partner_animal_id", "partner_words"), absent=True),
+    EventKind("gravid", "gravid", Gravid, absent=True),
+    EventKind("laid", "laid", Laid, absent=True),
+    EventKind("hatched", "hatched", Hatched, absent=True),
     EventKind("cooling", "winter cooling", Cooling),
 )

@@ -16,6 +16,7 @@ from warmside.core.values.units import Unit
 
 MASS_JUMP = 8.0  # a digit too many or too few, and some growth; common practice, no source
 
+GONE = (Custody.DEPARTED, Custody.LENT_OUT)
 COLDEST_C = 0.0
 HOTTEST_C = {"warm_c": 63.0, "cool_c": 45.0}
 """Beyond basking surfaces of desert lizards, and beyond any cool side (common practice)."""
@@ -44,8 +45,12 @@ def doubts(
     display: Display,
     *,
     later_today: bool = False,
+    absent: bool = False,
 ) -> list[str]:
-    """What is implausible about the event, in the keeper's words."""
+    """What is implausible about the event, in the keeper's words.
+
+    `absent` says that events of the kind may be of an animal that is lent out or has left.
+    """
     found = [f"{day} is in the future"] if day > today else []
     if later_today:
         found.append("that time of today is still to come")
@@ -57,7 +62,7 @@ def doubts(
         found.append(f"{day} is before {known.name} hatched ({known.hatched.text})")
     if known.custody is Custody.DEAD and kind != "examined":
         found.append(f"{known.name} is recorded as dead")
-    elif known.custody in (Custody.DEPARTED, Custody.LENT_OUT) and kind not in HERE_KINDS:
+    elif known.custody in GONE and not absent and kind not in HERE_KINDS:
         found.append(f"{known.name} is recorded as {known.custody}")
     if kind == "weighed" and known.last_mass_g:
         found += _mass_doubts(data["mass_g"], known.last_mass_g, display)

@@ -167,6 +167,7 @@ class StepWriter:
             self._known(new.animal_id, new.day),
             self.book.home.display,
             later_today=later_today(new, self.now, self.book.today),
+            absent=kind.absent,
         )
         if found and not self.confirmed:
             raise Doubtful(f"{kind.title}: {'; '.join(found)}", found)
@@ -247,7 +248,8 @@ class StepWriter:
 
     def _doubts_without(self, old: Event, new: NewEvent) -> list[str]:
         """Doubts about a correction; the weight it replaces is no measure for it."""
-        check_subject(self._kinds.named(new.kind), new, self.book)
+        kind = self._kinds.named(new.kind)
+        check_subject(kind, new, self.book)
         known = self._known(new.animal_id, new.day)
         if known and new.animal_id is not None:
             earlier = [
@@ -265,6 +267,7 @@ class StepWriter:
             known,
             self.book.home.display,
             later_today=later_today(new, self.now, self.book.today),
+            absent=kind.absent,
         )
 
     def changes(self) -> tuple[RowChange, ...]:

@@ -16,4 +16,4 @@ class KnownRecord:
     evidence: str = fields.choice(EVIDENCE, "how it is known")
 
 
-KINDS = (EventKind(KNOWN, "genes", KnownRecord),)
+KINDS = (EventKind(KNOWN, "genes", KnownRecord, absent=True),)

@@ -1,17 +1,20 @@
-"""Lineage: families, how related animals are, and pedigrees drawn."""
+"""Lineage: families, how related animals are, pedigrees drawn, and loans."""
 
 from warmside.api import Command, Manifest
+from warmside.plugins.lineage.settings import SETTINGS
 
 MANIFEST = Manifest(
     name="lineage",
-    summary="Families: kinship and inbreeding, founders, pedigrees drawn",
+    summary="Families: kinship and inbreeding, founders, pedigrees drawn, loans",
     hook_level=(2, 0),
     hooks="warmside.plugins.lineage.hooks",
     commands=(
         Command(
             "lineage",
-            "Lineage: families, kinship, pedigrees.",
+            "Lineage: families, kinship, pedigrees, loans.",
             "warmside.plugins.lineage.commands:app",
         ),
     ),
+    settings=SETTINGS,
+    findings=(("lineage.overdue", "a loan that runs beyond its agreed end"),),
 )
