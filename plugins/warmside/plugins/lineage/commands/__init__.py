@@ -4,7 +4,14 @@ from __future__ import annotations
 
 import typer
 
-from warmside.plugins.lineage.commands import collection, family, files, kinship, loans
+from warmside.plugins.lineage.commands import (
+    collection,
+    family,
+    files,
+    handing_over,
+    kinship,
+    loans,
+)
 
 app = typer.Typer(help="Lineage: families, kinship, pedigrees, loans.", no_args_is_help=True)
 app.command("show")(family.show)
@@ -14,3 +21,4 @@ app.command("collection")(collection.collection)
 app.command("kinship")(kinship.kinship)
 app.command("export")(files.export)
 app.add_typer(loans.app, name="loan")
+app.command("handover")(handing_over.handover)

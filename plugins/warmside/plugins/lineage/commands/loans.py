@@ -22,6 +22,7 @@ from warmside.plugins.lineage.loans.agreeing import agreed_data, check_divided, 
 from warmside.plugins.lineage.reading.loan_young import broods, is_parent, young_of_loans
 from warmside.plugins.lineage.reading.loans import loans, loans_of_animal
 from warmside.plugins.lineage.telling.loans import loan_shown, loans_table
+from warmside.plugins.lineage.telling.papers import agreement
 
 app = typer.Typer(help="Loans of animals, and the young of each side.", no_args_is_help=True)
 AnimalName = Annotated[str, typer.Argument(help="Code or name of the animal.")]
@@ -117,3 +118,13 @@ def divide(
         writer.say(f"young of {eggs.label} shared out")
     with session.ask() as ask:
         return recorded(ask, writer.recorded)
+
+
+@app.command()
+def paper(context: typer.Context, animal: AnimalName, on: OnDay = None) -> Answer:
+    """The agreement as a paper to fill in and sign: save it with --save agreement.pdf."""
+    session = session_of(context)
+    with session.ask() as ask:
+        day, found = session.day(on, ask.book), ask.book.animal(animal)
+        mine = [loan for loan in loans_of_animal(ask.book, found.id, day) if loan.runs(day)]
+        return agreement(ask, found, mine[-1] if mine else None, day)

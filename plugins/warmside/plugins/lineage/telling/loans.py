@@ -112,7 +112,7 @@ def loan_facts(loan: Loan, on: date) -> tuple[Fact, ...]:
 
 
 def share_words(agreed: Agreement) -> str:
-    """`50 % ours of each clutch, an odd one is theirs; first pick theirs`."""
+    """`50 % of the young of each clutch is ours, an odd one is theirs; they pick first`."""
     if agreed.ours_percent is None:
         return agreed.young or "no share is on record"
     odd = agreed.odd or "who has an odd one is not on record"
