@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     from warmside.core.plugins.manifest import Command as Command
     from warmside.core.plugins.manifest import Manifest as Manifest
     from warmside.core.plugins.manifest import Setting as Setting
+    from warmside.core.record import many_kin as _many_kin
     from warmside.core.record import series as _series
     from warmside.core.record.book import Book as Book
     from warmside.core.record.entities import Animal as Animal
@@ -106,6 +107,7 @@ if TYPE_CHECKING:
     csv_files = _csv_files
     fields = _fields
     figures = _figures
+    many_kin = _many_kin
     measures = _measures
     series = _series
     shapes = _shapes
@@ -154,6 +156,7 @@ SPACES = {
     "csv_files": "warmside.core.csv.rows",
     "fields": "warmside.core.kinds.declaring",
     "figures": "warmside.core.figures.fits_and_intervals",
+    "many_kin": "warmside.core.record.many_kin",
     "measures": "warmside.core.values.measures.declaring",
     "series": "warmside.core.record.series",
     "shapes": "warmside.core.answers.drawings",

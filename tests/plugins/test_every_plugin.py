@@ -35,6 +35,7 @@ TYPED = {
         "lineage loan agree EMB --ours 50% --odd us",
         "clutch add --code C1 --dam EMB",
         "lineage loan divide EMB C1 --ours 2 --theirs 2",
+        "lineage import {dir}/family.csv",
     ),
     "quarantine": (
         "quarantine start EMB",
@@ -63,5 +64,7 @@ TYPED = {
 def test_it_is_a_good_plugin(name: str, tmp_path: Path) -> None:
     reference = files("warmside.plugins.weight") / "data" / "example_reference.csv"
     (tmp_path / "reference.csv").write_text(reference.read_text("utf-8"), "utf-8")
+    family = "id,dam,sire,species\nMA,,,ball python\nKID,MA,,ball python\n"
+    (tmp_path / "family.csv").write_text(family, "utf-8")
     typed = [shlex.split(line.format(dir=tmp_path)) for line in TYPED[name]]
     check_plugin(name, tmp_path, typed=typed)

@@ -115,6 +115,16 @@ def test_the_pedigree_goes_out_as_csv_and_is_reckoned_alike(mine: Keeper, tmp_pa
     assert again.code == 2 and "there already" in again.stderr
 
 
+def test_parents_that_are_not_certain_are_left_out_of_the_file(
+    mine: Keeper, tmp_path: Path
+) -> None:
+    mine.run("animal", "parents", "Dot", "--sire", "Moss=0.6")
+    told = mine.run("lineage", "export", tmp_path / "all.csv").stdout
+    assert "1 animal has parents that are not certain" in " ".join(told.split())
+    row = next(r for r in (tmp_path / "all.csv").read_text().splitlines() if r.startswith("DOT"))
+    assert row.split(",")[3:5] == ["FLE", ""]
+
+
 @pytest.mark.parametrize(
     ("text", "told"),
     [

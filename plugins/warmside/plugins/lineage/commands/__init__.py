@@ -9,6 +9,7 @@ from warmside.plugins.lineage.commands import (
     family,
     files,
     handing_over,
+    importing,
     kinship,
     loans,
 )
@@ -22,3 +23,4 @@ app.command("kinship")(kinship.kinship)
 app.command("export")(files.export)
 app.add_typer(loans.app, name="loan")
 app.command("handover")(handing_over.handover)
+app.command("import")(importing.import_)

@@ -11,6 +11,7 @@ import typer
 
 from warmside.api import Answer, BadInput, said, session_of
 from warmside.plugins.lineage.reading.exported import COLUMNS, exported
+from warmside.plugins.lineage.reading.kin import is_unsure
 
 
 def export(
@@ -21,6 +22,7 @@ def export(
     session = session_of(context)
     with session.ask() as ask:
         rows = exported(ask.book)
+        unsure = sum(map(is_unsure, ask.book.parents.values()))
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
     writer.writerows([COLUMNS, *rows])
@@ -31,4 +33,8 @@ def export(
         raise BadInput(f"{file} is there already; name another file") from None
     except OSError as error:
         raise BadInput(f"cannot write {file}: {error.strerror}") from error
-    return said(f"{len(rows)} animals are in {file}")
+    told = f"{len(rows)} animals are in {file}"
+    if unsure:
+        whose = "1 animal has" if unsure == 1 else f"{unsure} animals have"
+        told += f"; {whose} parents that are not certain, which are left out"
+    return said(told)

@@ -1,0 +1,1 @@
+"""A pedigree as a CSV file: its rows, and what of them is new to the record."""
