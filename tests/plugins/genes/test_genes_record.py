@@ -133,13 +133,25 @@ def test_a_plan_compares_sires_and_weighs_possible_hets_together(mine: Keeper) -
     assert "Slate (SLA)" in several and "Moss (MOS)" in several
 
 
-def test_a_plan_says_where_an_unsure_parent_leaves_several_traits_inexact(mine: Keeper) -> None:
+def test_a_plan_says_where_unsure_parents_leave_several_traits_inexact(
+    mine: Keeper, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One unsure sire is reckoned with exactly; where that is too much, it is said."""
     mine.run("animal", "add", "Slate", "--species", "corn snake", "--sex", "male")
     mine.run("genes", "known", "Rust", "het amelanistic, het lavender")
-    sure = mine.run("genes", "plan", "Fern", "Moss").stdout
+    mine.run("genes", "known", "Fern", "visual amelanistic, visual lavender")
     mine.run("animal", "parents", "Moss", "--sire", "Rust=0.6", "--sire", "Slate=0.4")
-    unsure = mine.run("genes", "plan", "Fern", "Moss").stdout
-    assert "not certain" not in sure and "not certain" in " ".join(unsure.split())
+    exact = mine.json("genes", "plan", "Fern", "Moss")
+    looks = {row["words"]: row["chance"] for row in exact["looks"]}
+    assert not any("not certain" in n["text"] for n in exact["notes"])
+    monkeypatch.setattr("warmside.plugins.genes.inheritance.model.MOST_JOINED", 1)
+    apart = mine.json("genes", "plan", "Fern", "Moss")
+    assert any("not certain" in n["text"] for n in apart["notes"])
+    alone = {row["words"]: row["chance"] for row in apart["looks"]}
+    assert alone["amelanistic, lavender"] != pytest.approx(looks["amelanistic, lavender"])
+    for one in (looks, alone):  # chances of one trait are the same
+        total = one["amelanistic"] + one["amelanistic, lavender"]
+        assert total == pytest.approx(looks["amelanistic"] + looks["amelanistic, lavender"])
 
 
 def test_a_section_of_the_report_tells_of_genes(mine: Keeper) -> None:

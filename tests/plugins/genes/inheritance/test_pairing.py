@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from gene_families import BOTH, HET, ONE, A, B, normal, perhaps, surely
 from gene_families import young as child
 from warmside.api import BadInput
-from warmside.plugins.genes.inheritance.facts import Member, Prior
+from warmside.plugins.genes.inheritance.facts import Candidates, Member, Prior
 from warmside.plugins.genes.inheritance.group import Group, SexChromosomes
 from warmside.plugins.genes.inheritance.loci import Allele, Locus, Shows, genotype
 from warmside.plugins.genes.inheritance.model import Family, Model
@@ -187,3 +187,36 @@ def test_many_possible_genotypes_are_refused_in_a_line() -> None:
     with pytest.raises(BadInput, match="fewer traits"):
         offspring(model, "D", "S")
     assert BOTH == ("a", "a")
+
+
+def unsure_sire(share: float) -> Offspring:
+    """Y, of a wild dam, by S (both recessives) or else by a wild male; paired with V, as S is."""
+    members = (
+        Member("V", "female"),
+        Member("S", "male"),
+        Member("W", "male"),
+        Member("M", "female"),
+        Member("Y", "male", Candidates({"M": 1.0}), Candidates({"S": share, "W": 1 - share})),
+    )
+    wild = [Prior(id, x.name, {("+", "+"): 1.0}) for id in "WM" for x in (A, B)]
+    both = [Prior(id, x.name, {genotype(x.name, x.name): 1.0}) for id in "VS" for x in (A, B)]
+    family = Family(members, (ONE, Group((B,))), (), tuple(wild + both))
+    model = Model(family, [("V", "Y")])
+    assert model.is_joint
+    return offspring(model, "V", "Y")
+
+
+@pytest.mark.parametrize("share", [0.0001, 0.3, 0.5, 0.9])
+def test_an_unsure_sire_gives_both_traits_or_neither(share: float) -> None:
+    """Het for both with the chance of the sire, for neither else: by hand, share / 4 for both."""
+    chances = unsure_sire(share).chances()
+    assert chances[("a", "b")] == pytest.approx(share / 4, abs=1e-12)
+    assert chances[("a", "normal")] == pytest.approx(share / 4, abs=1e-12)
+    assert chances[("normal", "normal")] == pytest.approx(1 - 3 * share / 4, abs=1e-12)
+
+
+@given(st.floats(0.01, 0.99), st.integers(1, 30))
+def test_a_clutch_of_an_unsure_sire_is_of_one_sire(share: float, young: int) -> None:
+    """At least one that shows both: only if he is the sire, and then 1 - (3/4)^n."""
+    once = unsure_sire(share).at_least_one(("a", "b"), young)
+    assert once == pytest.approx(share * (1 - 0.75**young), abs=1e-9)

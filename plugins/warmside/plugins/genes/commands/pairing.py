@@ -78,7 +78,8 @@ def plan(
         raise BadInput(next(clash_words(found, labels)))
     title = f"{mother.label} × {', '.join(f.label for f in fathers)}"
     odds = _odds(found.model, mother, fathers, young)
-    return Answer(title, (*odds, *_notes(kin), *harm_words(_traits(kin))))
+    notes = _notes(kin, exact=found.model.is_joint)
+    return Answer(title, (*odds, *notes, *harm_words(_traits(kin))))
 
 
 def _check_pairs(mother: Animal, fathers: Sequence[Animal]) -> None:
@@ -104,10 +105,9 @@ def _odds(model: Model, mother: Animal, fathers: Sequence[Animal], young: int) -
     )
 
 
-def _notes(kin: Kin) -> tuple[Part, ...]:
+def _notes(kin: Kin, *, exact: bool) -> tuple[Part, ...]:
     """The rule, what was assumed, and where chances of several traits are not exact."""
-    family = kin.family
-    apart = () if family.is_sure or len(family.groups) < 2 else (APART,)
+    apart = () if exact else (APART,)
     rules = (f"{note[0].upper()}{note[1:]}." for note in (MENDEL.rule, *kin.assumptions))
     return paragraphs(*rules, *apart)
 

@@ -7,11 +7,13 @@ remains possible. Nothing is sampled: see exact/network.py.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
+from warmside.api import BadInput
 from warmside.plugins.genes.exact.network import Beliefs, Network, beliefs
 from warmside.plugins.genes.inheritance.facts import Candidates, Fact, Id, Member, Prior
 from warmside.plugins.genes.inheritance.group import Group
@@ -24,6 +26,8 @@ if TYPE_CHECKING:
     Cells = NDArray[np.float64]
 
 ROLES = (("dam", "female"), ("sire", "male"))
+MOST_JOINED = 2**18
+"""Cells of the largest table that joins uncertain parents with a pair."""
 LEFT = 1e-9
 """What shares of probability may fail to reach 1 by rounding."""
 
@@ -60,16 +64,49 @@ class Model:
         self._choices: dict[object, int] = {}
         for part in self._parts:
             part.build(self._choices)
-        for animals in together:
-            self._join(animals)
+        self._together = list(together)
+        self._shared = self._choices_that_join()
         self._beliefs: Beliefs | None = None
 
     @property
     def beliefs(self) -> Beliefs:
         """All probabilities, reckoned once."""
         if self._beliefs is None:
-            self._beliefs = beliefs(self._network)
+            self._beliefs = self._reckoned()
         return self._beliefs
+
+    @property
+    def is_joint(self) -> bool:
+        """Whether chances of several groups together are exact, where a parent is uncertain too."""
+        _ = self.beliefs
+        return bool(self._shared) or self.family.is_sure or len(self.family.groups) < 2
+
+    def _reckoned(self) -> Beliefs:
+        """With uncertain parents beside the pairs, or without them where that is too much."""
+        try:
+            return beliefs(self._with_pairs())
+        except BadInput:
+            if not self._shared:
+                raise
+            self._shared = ()
+            return beliefs(self._with_pairs())
+
+    def _choices_that_join(self) -> tuple[int, ...]:
+        """The uncertain parents, which alone join the groups; none where there are too many."""
+        if not self._together or len(self.family.groups) < 2:
+            return ()
+        sizes = [self._network.sizes[c] for c in self._choices.values()]
+        largest = max(len(group.states) for group in self.family.groups)
+        fits = math.prod(sizes) * largest**2 <= MOST_JOINED
+        return tuple(self._choices.values()) if fits else ()
+
+    def _with_pairs(self) -> Network:
+        """The network, in which the animals of each pair stand together in a table a group."""
+        made = Network()
+        made.sizes, made.factors = self._network.sizes, list(self._network.factors)
+        for animals in self._together:
+            self._join(made, animals)
+        return made
 
     def genotypes(self, animal: Id, locus: str) -> dict[Genotype, float]:
         """The chance of each genotype of an animal at a locus."""
@@ -85,8 +122,16 @@ class Model:
 
         Of several animals only where they were named together when the model was made.
         """
-        part = self._parts[group]
-        return self.beliefs.of(*(part.animal[a] for a in animals))
+        return self.states_by_choice(group, *animals).sum(axis=0)  # type: ignore[no-any-return]
+
+    def states_by_choice(self, group: int, *animals: Id) -> Cells:
+        """As `states`, with a first axis: who the uncertain parents are, the same in all groups.
+
+        Given who they are, the groups are independent.
+        """
+        beliefs, part = self.beliefs, self._parts[group]
+        cells = beliefs.of(*self._shared, *(part.animal[a] for a in animals))
+        return cells.reshape(-1, *cells.shape[len(self._shared) :])
 
     def parents(self, animal: Id, role: str) -> dict[Id | None, float]:
         """The chance of each candidate to be the parent; None is a stranger."""
@@ -105,14 +150,13 @@ class Model:
                     return part, at
         raise KeyError(locus)
 
-    def _join(self, animals: Sequence[Id]) -> None:
+    def _join(self, network: Network, animals: Sequence[Id]) -> None:
         """Make sure that the animals stand together in a table of each group."""
         import numpy as np
 
         for part in self._parts:
-            variables = [part.animal[a] for a in animals]
-            size = len(part.group.states)
-            self._network.join(variables, np.ones([size] * len(variables)))
+            variables = [*self._shared, *(part.animal[a] for a in animals)]
+            network.join(variables, np.ones([network.sizes[v] for v in variables]))
 
 
 class _Part:

@@ -7,9 +7,9 @@ genotypes that the parents may have and then weighted, never from the odds of on
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from itertools import product
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from msgspec import Struct
 
@@ -17,6 +17,9 @@ from warmside.api import BadInput
 from warmside.plugins.genes.inheritance.facts import Id
 from warmside.plugins.genes.inheritance.group import Group
 from warmside.plugins.genes.inheritance.model import Model
+
+if TYPE_CHECKING:
+    from warmside.plugins.genes.exact.network import Cells
 
 Looks = tuple[str, ...]
 """The look at each locus in the order of the groups; behind a group's the sex, where it tells."""
@@ -85,27 +88,40 @@ def carried(group: Group, state: int) -> Looks:
 def offspring(model: Model, dam: Id, sire: Id, tell: Tell = looks) -> Offspring:
     """What dam and sire can produce; the model must have been made with them together.
 
-    Groups count as independent given what is known, which they are unless a parent is uncertain.
+    Groups are independent once it is given who the uncertain parents of the family are.
     """
-    each = [
-        list(_of_group(model, n, g, (dam, sire), tell)) for n, g in enumerate(model.family.groups)
-    ]
-    if math.prod(len(ways) for ways in each) > MOST_WAYS:
+    groups = model.family.groups
+    each = [_of_group(model, n, g, (dam, sire), tell) for n, g in enumerate(groups)]
+    if math.prod(map(len, each)) > MOST_WAYS:
         raise BadInput("too many genotypes are possible; ask for fewer traits at a time")
-    return Offspring(tuple(_joined(ways) for ways in product(*each)))
+    choices = model.states_by_choice(0, dam, sire).sum(axis=(1, 2))
+    return Offspring(tuple(_joined(ways, choices) for ways in product(*each)))
+
+
+class GroupWay(NamedTuple):
+    """As a Way, of one group: `shares` has its chance given each choice of uncertain parents."""
+
+    shares: Cells
+    young: Mapping[Looks, float]
 
 
 def _of_group(
     model: Model, number: int, group: Group, parents: tuple[Id, Id], tell: Tell
-) -> Iterator[Way]:
-    joint = model.states(number, *parents)
-    alike: dict[tuple[tuple[Looks, float], ...], float] = {}
-    for of_dam, of_sire in zip(*joint.nonzero(), strict=True):
+) -> list[GroupWay]:
+    import numpy as np
+
+    joint = model.states_by_choice(number, *parents)
+    choices = joint.sum(axis=(1, 2))
+    alike: dict[tuple[tuple[Looks, float], ...], Cells] = {}
+    for of_dam, of_sire in zip(*joint.sum(axis=0).nonzero(), strict=True):
         young = _young(group, int(of_dam), int(of_sire), tell)
         key = tuple(sorted(young.items()))
-        alike[key] = alike.get(key, 0.0) + float(joint[of_dam, of_sire])
-    for young_items, chance in alike.items():
-        yield Way(chance, dict(young_items))
+        chances = joint[:, of_dam, of_sire]
+        alike[key] = alike[key] + chances if key in alike else chances
+    return [
+        GroupWay(np.divide(chances, choices, out=np.zeros_like(choices), where=choices > 0), young)
+        for young, chances in ((dict(key), chances) for key, chances in alike.items())
+    ]
 
 
 def _young(group: Group, dam: int, sire: int, tell: Tell) -> dict[Looks, float]:
@@ -116,13 +132,15 @@ def _young(group: Group, dam: int, sire: int, tell: Tell) -> dict[Looks, float]:
     return found
 
 
-def _joined(ways: tuple[Way, ...]) -> Way:
-    """Independent groups: chances multiply, looks stand one behind the other."""
+def _joined(ways: tuple[GroupWay, ...], choices: Cells) -> Way:
+    """Groups, independent for each choice: chances multiply, looks stand one behind the other."""
     young: dict[Looks, float] = {(): 1.0}
+    joint = choices
     for way in ways:
+        joint = joint * way.shares
         young = {
             before + look: chance * share
             for before, chance in young.items()
             for look, share in way.young.items()
         }
-    return Way(math.prod(w.chance for w in ways), young)
+    return Way(float(joint.sum()), young)

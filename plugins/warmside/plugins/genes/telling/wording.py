@@ -9,8 +9,8 @@ MENDEL = Basis(
     Source("Mendel's rules; textbook of genetics", Mark.FROM_MEMORY),
 )
 APART = (
-    "A parent in this family is not certain: chances of one trait are exact, those of several "
-    "together are reckoned as if the traits told nothing of each other."
+    "So many parents in this family are not certain that only chances of one trait are exact; "
+    "those of several together are reckoned as if the traits told nothing of each other."
 )
 NO_VERDICT = (
     "Chances rest on what is recorded: a parent that was not the parent changes them all. Traits "
