@@ -152,6 +152,7 @@ def test_a_death_in_quarantine_is_act_now_with_contacts_and_restarts(house: Keep
     arrive(house)
     arrive(house, "Sand", "BOX")  # same room
     house.pass_days(20)
+    house.run("record", "examined", "PEB", "--told", "well")  # this morning, before the death
     house.run("record", "died", "SAN")
     (found,) = findings(house, "death")
     assert (found["level"], found["subject"]) == ("act now", "Sand (SAN)")

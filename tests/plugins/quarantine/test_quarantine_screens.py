@@ -238,3 +238,12 @@ def test_names_of_any_script_and_markup_pass(house: Keeper) -> None:
     refused = house.run("quarantine", "restart", "N0", "--because", "red \x1b[31m", ok=False)
     assert refused.code == 2
     assert "\x1b" not in refused.stderr
+
+
+def test_a_sample_size_says_what_was_known_before(house: Keeper) -> None:
+    """0.8 times 0.9 left by an introduction; fewer animals than where nothing was known."""
+    size = ("quarantine", *GROUP, "--population", "400", "--target", "0.95")
+    known = ("--free-before", "0.8", "--introduced", "0.1")
+    assert house.json(*size, *known)["sample_size"] < house.json(*size)["sample_size"]
+    said = " ".join(house.run(*size, *known).stdout.split())
+    assert "free before with 0.72, afterwards with 0.95" in said

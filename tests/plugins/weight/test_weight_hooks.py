@@ -56,6 +56,21 @@ def test_weighing_is_due_by_life_stage(weigher: Keeper) -> None:
     assert later[0].basis.events
 
 
+@pytest.mark.parametrize(
+    ("hatched", "every", "whom"),
+    [("2025-11-20", 7, "in its first months"), ("2025-06-20", 14, "as a juvenile")],
+)
+def test_one_in_its_first_months_is_weighed_weekly_whatever_it_weighs(
+    weigher: Keeper, hatched: str, every: int, whom: str
+) -> None:
+    """It is no hatchling by its mass, but a stall of growth must show within a month."""
+    about = ("--species", "corn snake", "--enclosure", "SHE", "--hatched", hatched)
+    weigher.run("animal", "add", "Nib", *about, "--since", "2025-12-01")
+    weigher.run("record", "weighed", "NIB=30g")
+    (task,) = [t for t in _tasks(weigher, 14) if t.about == About(4)]
+    assert (task.every_days, f"every {every} days {whom}" in task.basis.rule) == (every, True)
+
+
 def test_the_latest_weighing_counts_for_the_task(weigher: Keeper) -> None:
     """Not the earliest, and not the last that was typed."""
     _grow_to_600_g(weigher)

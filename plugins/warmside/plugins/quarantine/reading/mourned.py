@@ -41,6 +41,11 @@ def _mourned(ask: Ask, on: date, death: Death, codes: Collection[str]) -> Mourne
 
 
 def _answered(ask: Ask, on: date, death: Death, met: Collection[int]) -> bool:
-    """Whether a vet's word on the dead animal or one of its contacts is on record since."""
-    told = ask.book.events("examined", since=death.at.date(), until=on)
-    return any(e.animal_id == death.animal_id or e.animal_id in met for e in told)
+    """Whether a vet's word on the dead animal or one of its contacts is on record since.
+
+    Of a visit on the day of the death, only one written down after it.
+    """
+    day = death.at.date()
+    told = ask.book.events("examined", since=day, until=on)
+    since = [e for e in told if e.day > day or e.id > death.event_id]
+    return any(e.animal_id == death.animal_id or e.animal_id in met for e in since)

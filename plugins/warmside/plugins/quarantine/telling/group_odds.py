@@ -138,7 +138,11 @@ def _to_sample(asked: GroupQuestion, target: float) -> Iterator[Part]:
 
 
 def _size(asked: GroupQuestion, size: int | None) -> Fact:
-    return Fact("sample_size", "animals to test", size, Unit.COUNT, asked.basis)
+    rule = asked.basis.rule
+    if asked.free is not None:
+        rule += f"; free before with {asked.free:.4g}, afterwards with {asked.target:g}"
+    basis = Basis(rule, asked.basis.source)
+    return Fact("sample_size", "animals to test", size, Unit.COUNT, basis)
 
 
 def _free(after: float, rule: str, asked: GroupQuestion) -> Fact:

@@ -30,8 +30,8 @@ _RULES: Mapping[Sign, Callable[[Limits], str]] = {
         f"{x.channel_shift:g} standard deviations away from its own channel"
     ),
     Sign.STALLED: lambda x: (
-        "two weighings running below the range of its own growth before, with less than a "
-        f"third of the gain; or less than {100 * x.stall_gain:.0f} % in "
+        "growth at less than half of its own pace before (a third for a subadult), beyond what "
+        f"chance explains; or less than {100 * x.stall_gain:.0f} % in "
         f"{x.stall_days:.0f} days ({x.hatchling_stall_days:.0f} as a hatchling)"
     ),
     Sign.FAST_GAIN: lambda x: (

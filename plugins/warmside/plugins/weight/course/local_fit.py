@@ -73,13 +73,8 @@ class LocalFit(Struct, frozen=True):
         variance = sum(w * (v + (m - mean) ** 2) for w, m, v in found)
         return mean, min(sqrt(variance), _WIDEST)
 
-    @property
-    def level(self) -> float:
-        """The log mass at the last weighing by all of them, which is less noisy than itself."""
-        return sum(c.weight * c.level for c in self.curves)
-
     def rise(self, days_ahead: float) -> float:
-        """How far log mass rises from the level so many days on."""
+        """How far log mass rises in so many days after the last weighing."""
         return sum(c.weight * c.slope * curved(c.rate, days_ahead) for c in self.curves)
 
     def _one(

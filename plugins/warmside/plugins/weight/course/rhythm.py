@@ -11,7 +11,7 @@ from warmside.api import Animal, LifeStage, Staged
 from warmside.plugins.weight.course.limits import Limits
 from warmside.plugins.weight.course.loss import lighter_unexplained, loss_sign
 from warmside.plugins.weight.course.reasons import known_reason
-from warmside.plugins.weight.course.sign import Course
+from warmside.plugins.weight.course.sign import YOUNG, Course
 from warmside.plugins.weight.course.stall import grew_little, stall_sign
 
 _EVERY = {
@@ -21,6 +21,9 @@ _EVERY = {
     LifeStage.ADULT: "adult_every",
 }
 _EARLY = ("lighter_every", "fasting_every")
+FIRST_DAYS = {"snake": 150.0, "lizard": 90.0}
+"""So long from hatching it is weighed as a hatchling, whatever it weighs: it grows by a tenth in a
+fortnight, and a stall shows within a month (common practice, no source)."""
 _ARTICLE = {stage: "an" if stage is LifeStage.ADULT else "a" for stage in LifeStage}
 
 
@@ -50,6 +53,8 @@ class Due(Struct, frozen=True):
 def due(last: LastWeighed, settings: Mapping[str, float], limits: Limits, on: date) -> Due | None:
     """When an animal is to be weighed, if that day has come."""
     days, whom = interval(last.staged.possible, last.cooled, settings)
+    if _is_new(last.staged) and days > settings["hatchling_every"] > 0 and not last.cooled:
+        days, whom = round(settings["hatchling_every"]), "in its first months"
     if last.day and (on - last.day).days < min(days, *(settings[n] for n in _EARLY)):
         return None
     sooner = _sooner(last.course, settings, limits, on) if last.course else None
@@ -74,6 +79,14 @@ def interval(
     else:
         name, whom = _EVERY[oldest], f"as {_ARTICLE[oldest]} {oldest}"
     return round(settings[name]), whom
+
+
+def _is_new(staged: Staged) -> bool:
+    """Whether it is surely in its first months, and no adult already."""
+    greatest = staged.life.age[1]
+    first = FIRST_DAYS.get(staged.life.form or "", 0.0)
+    young = staged.stage in (*YOUNG, LifeStage.SUBADULT)
+    return young and greatest is not None and greatest < first
 
 
 def _sooner(

@@ -48,6 +48,7 @@ class Course(Struct, frozen=True):
     `weighings` are without suspected slips and less undigested meals. `laid` are days of clutches
     and litters, `cooled` pairs of begin and end (infinite while it lasts), `gravid` the same.
     `meals` are days on which it ate, `refused` days on which it ate nothing of what was offered.
+    `slowing` is how the growth of its kind slows (see `pace`).
     """
 
     weighings: Weighings = NONE
@@ -58,3 +59,4 @@ class Course(Struct, frozen=True):
     gravid: Sequence[tuple[float, float]] = ()
     meals: Sequence[float] = ()
     refused: Sequence[float] = ()
+    slowing: float = 0.003

@@ -9,6 +9,7 @@ from msgspec import Struct, field
 
 from warmside.api import Animal, LifeStage
 from warmside.plugins.weight.course.ages import hatched_day
+from warmside.plugins.weight.course.pace import SLOWING
 from warmside.plugins.weight.course.series import Weighings, less_meals, weighings
 from warmside.plugins.weight.course.sign import Course
 from warmside.plugins.weight.course.spans import spans
@@ -78,8 +79,12 @@ def made_ready(
     digestion_days: float,
     stage: LifeStage | None,
     window_days: float | None = WINDOW_DAYS,
+    slowing: float = SLOWING,
 ) -> Weights:
-    """The weighings of the last `window_days` before the last one, or all of them with None."""
+    """The weighings of the last `window_days` before the last one, or all of them with None.
+
+    `slowing` is how the growth of its kind slows (see `pace`).
+    """
     those = weighings(sorted(rows.weighed))
     if window_days is not None and len(those):
         those = those.between(those.days[-1] - window_days, those.days[-1])
@@ -99,6 +104,7 @@ def made_ready(
         spans(_gravid(rows)),
         tuple(day for day, _ in meals),
         tuple(sorted(rows.refused)),
+        slowing,
     )
     born = hatched_day(animal.hatched)
     right = frozenset(rows.checked)

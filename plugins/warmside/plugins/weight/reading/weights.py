@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
-from warmside.api import About, Ask
+from warmside.api import About, Ask, LifeStage
 from warmside.plugins.weight.course.limits import Limits
+from warmside.plugins.weight.course.pace import slowing_of
 from warmside.plugins.weight.course.rhythm import LastWeighed
 from warmside.plugins.weight.course.series import Weighings
 from warmside.plugins.weight.course.weights import WINDOW_DAYS, Rows, Weights, made_ready
@@ -94,9 +95,7 @@ def _recent(ask: Ask, seen: date, about: About | None) -> dict[int, Weights]:
     days = limits.digestion_days
     rows = recent_rows(ask.book, fresh, window + days + 1, seen)
     animals = ask.book.animals
-    return {
-        a: made_ready(animals[a], rows[a], days, ask.stage(a, seen).stage, window) for a in fresh
-    }
+    return {a: made_ready(animals[a], rows[a], days, *_staged(ask, a, seen, window)) for a in fresh}
 
 
 def _fresh(ask: Ask, seen: date, about: About | None) -> dict[int, date]:
@@ -110,4 +109,12 @@ def _fresh(ask: Ask, seen: date, about: About | None) -> dict[int, date]:
 def _of_one(ask: Ask, animal_id: int, on: date) -> Weights:
     rows = rows_of(ask.book, [animal_id], KINDS, None, on).get(animal_id, Rows())
     days = limits_of(ask).digestion_days
-    return made_ready(ask.book.animals[animal_id], rows, days, ask.stage(animal_id, on).stage, None)
+    return made_ready(ask.book.animals[animal_id], rows, days, *_staged(ask, animal_id, on, None))
+
+
+def _staged(
+    ask: Ask, animal_id: int, on: date, window: float | None
+) -> tuple[LifeStage | None, float | None, float]:
+    """Its life stage, the days that are looked at, and how the growth of its kind slows."""
+    staged = ask.stage(animal_id, on)
+    return staged.stage, window, slowing_of([one.adult_days for _, one in staged.life.limits])
