@@ -32,8 +32,10 @@ CORE_ROOMS = (  # each may import those before it, and nothing else of ours
 ROOMS = {
     "core/warmside/faces": ("warmside.faces", "warmside.core"),
     "migrations/warmside/migrations": ("warmside.migrations", "warmside.core"),
+    "cli/warmside/page": ("warmside.page", "warmside.core", "warmside.faces"),
     "cli/warmside/cli": (
         "warmside.cli",
+        "warmside.page",
         "warmside.core",
         "warmside.faces",
         "warmside.migrations",
@@ -57,7 +59,17 @@ PLUGINS = (  # the folders of those that ship, and of the example
     *(ROOT / f"plugins/warmside/plugins/{name}" for name in sorted(BUILT_IN)),
     ROOT / "examples/warmside-climatelog/src/warmside_climatelog",
 )
-HEAVY = {"sqlalchemy", "alembic", "reportlab", "numpy", "scipy", "icalendar", "rich"}
+HEAVY = {
+    "sqlalchemy",
+    "alembic",
+    "reportlab",
+    "numpy",
+    "scipy",
+    "icalendar",
+    "rich",
+    "werkzeug",
+    "waitress",
+}
 
 
 def sources(folder: str) -> list[Path]:

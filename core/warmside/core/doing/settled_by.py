@@ -73,11 +73,20 @@ def settling_event(ask: Ask, stop: Stop, meant: Meant, when: When, note: str) ->
     )
 
 
-def _needed(kind: EventKind, stop: Stop) -> FieldSpec | None:
-    """The first field that only the keeper can fill: by its kind, or because the task says so."""
+def open_fields(kind: EventKind, stop: Stop) -> tuple[list[FieldSpec], list[FieldSpec]]:
+    """The fields that the task leaves open: those that only the keeper can fill, then the others.
+
+    Only the keeper can fill what its kind needs, and what the task asks for.
+    """
     task = stop.task
-    mine = (s for s in kind.fields if s.name not in task.data)
-    return next((s for s in mine if s.required or s.name in task.asks), None)
+    mine = [s for s in kind.fields if s.name not in task.data]
+    needed = [s for s in mine if s.required or s.name in task.asks]
+    return needed, [s for s in mine if s not in needed]
+
+
+def _needed(kind: EventKind, stop: Stop) -> FieldSpec | None:
+    """The first field that only the keeper can fill."""
+    return next(iter(open_fields(kind, stop)[0]), None)
 
 
 def _value_of(kind: EventKind, stop: Stop, value: str, readers: Readers) -> Mapping[str, Any]:

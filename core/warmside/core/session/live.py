@@ -42,6 +42,10 @@ class Live:
         self._loaded: tuple[FileState, Collection] | None = None
         gc.enable()  # a command goes without, and a face would lose what a request leaves behind
 
+    def now(self) -> datetime:
+        """The moment that it is."""
+        return self._clock()
+
     def session(self, sender: Sender | None = None) -> Session:
         """A session at the moment that it is, for one request; `sender` is who writes in it."""
         now = self._clock()

@@ -1,0 +1,121 @@
+"""The page: a WSGI application on one live collection."""
+
+from __future__ import annotations
+
+import sys
+import time
+import traceback
+from collections.abc import Callable, Iterable
+from datetime import datetime
+from importlib.resources import files
+from typing import TYPE_CHECKING
+
+from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
+from werkzeug.wrappers import Request, Response
+
+from warmside.core.session.live import Live
+from warmside.page.asked import Commands
+from warmside.page.cached import Cache
+from warmside.page.devices import Devices
+from warmside.page.doors import COOKIE, HEADERS, is_from_our_page, is_our_host, is_token
+from warmside.page.frame import plain, screen
+from warmside.page.pairing import pairing
+from warmside.page.refusals import refused
+from warmside.page.routes import answered
+from warmside.page.throttle import Throttle
+from warmside.page.visit import Visit
+
+if TYPE_CHECKING:
+    from _typeshed.wsgi import StartResponse, WSGIEnvironment
+
+MOST_BYTES = 64_000  # of a form; a note is never as long
+ASSETS = {"/style.css": "text/css", "/page.js": "text/javascript"}
+
+
+class Page:
+    """Answers requests of paired phones; `hosts` are the names under which it may be asked."""
+
+    def __init__(
+        self,
+        live: Live,
+        devices: Devices,
+        commands: Commands,
+        hosts: Iterable[str],
+        seconds: Callable[[], float] = time.monotonic,
+    ) -> None:
+        self.live = live
+        self.devices = devices
+        self.commands = commands
+        self.hosts = frozenset(host.lower() for host in hosts)
+        self.cache = Cache(live.path)
+        self.throttle = Throttle(seconds)
+        folder = files("warmside.page") / "static"
+        self._assets = {path: (folder / path[1:]).read_bytes() for path in ASSETS}
+
+    def __call__(self, environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
+        """Answer one request, whatever it is."""
+        request = Request(environ)
+        request.max_content_length = request.max_form_memory_size = MOST_BYTES
+        request.max_form_parts = 100
+        try:
+            response = self._answer(request)
+        except HTTPException as error:
+            response = self._http_problem(error)
+        except Exception:
+            traceback.print_exc(file=sys.stderr)
+            words = "A fault in Warmside itself; the round and all that was recorded stand."
+            response = screen(None, "Fault", plain("That went wrong", words), status=500)
+        for name, value in HEADERS.items():
+            response.headers.setdefault(name, value)
+        return response(environ, start_response)
+
+    def now(self) -> datetime:
+        """The moment, as sessions have it."""
+        return self.live.now()
+
+    def _answer(self, request: Request) -> Response:
+        if not is_our_host(request.environ.get("HTTP_HOST", ""), self.hosts):
+            return Response("this page does not answer under that name\n", status=421)
+        if request.path in ASSETS:
+            asset, kind = self._assets[request.path], ASSETS[request.path]
+            return Response(asset, mimetype=kind, headers={"Cache-Control": "max-age=3600"})
+        if request.path == "/favicon.ico":
+            return Response(status=204)
+        if request.method not in ("GET", "HEAD", "POST"):
+            return Response("GET or POST\n", status=405, headers={"Allow": "GET, HEAD, POST"})
+        is_post = request.method == "POST"
+        if is_post and not is_from_our_page(request.headers, self.hosts):
+            return _forbidden(
+                "This was not sent from this page. Open it again, then try once more."
+            )
+        if request.path == "/pair":
+            return pairing(self, request)
+        device = self.devices.of(request.cookies.get(COOKIE, ""), self.now())
+        if device is None:
+            return _unpaired()
+        token = self.devices.token(device)
+        if is_post and not is_token(request.form.get("token", ""), token):
+            return _forbidden("This form is from before the phone was paired. Open the page again.")
+        return self._visited(Visit(self, request, device), token)
+
+    def _visited(self, visit: Visit, token: str) -> Response:
+        try:
+            return answered(visit, token)
+        except HTTPException:
+            raise
+        except Exception as problem:
+            return refused(visit, token, problem)
+
+    def _http_problem(self, error: HTTPException) -> Response:
+        too_large = isinstance(error, RequestEntityTooLarge)
+        words = "That is too much for one form." if too_large else "There is no such page."
+        return screen(None, "Not here", plain("Not here", words), status=error.code or 500)
+
+
+def _forbidden(words: str) -> Response:
+    return screen(None, "Refused", plain("Refused", words), status=403)
+
+
+def _unpaired() -> Response:
+    words = "This phone is not paired. Ask the keeper for a code, then open /pair."
+    return screen(None, "Not paired", plain("Not paired", words), status=401)

@@ -1,0 +1,39 @@
+"""What the page needs to know of the commands of plugins; the command line tells it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Protocol
+
+from msgspec import Struct
+
+from warmside.core.answers.parts import Answer
+from warmside.core.session.session import Session
+
+
+class Blank(Struct, frozen=True):
+    """A blank of a command's form; `flag` is ticked or not, `choices` are all that may be said."""
+
+    name: str
+    help: str
+    required: bool = False
+    flag: bool = False
+    choices: tuple[str, ...] = ()
+
+
+class Asked(Struct, frozen=True):
+    """A command that answers: the words it is called by, what it says, and its blanks."""
+
+    words: str
+    help: str
+    blanks: tuple[Blank, ...]
+
+
+class Commands(Protocol):
+    """The commands of the plugins at work."""
+
+    def all(self, session: Session) -> Sequence[Asked]:
+        """Those that a page can offer, in the order of their help."""
+
+    def answer(self, command: Asked, given: dict[str, str], session: Session) -> Answer:
+        """What a command answers in a session in which nothing can be written."""

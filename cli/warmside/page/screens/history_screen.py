@@ -1,0 +1,82 @@
+"""What was done, by whom, each step with undo; and what happened, as on the command line."""
+
+from __future__ import annotations
+
+from warmside.core.answers.parts import Answer
+from warmside.core.asking.histories import History, history
+from warmside.core.asking.reports import Report, report
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Step
+from warmside.core.values.moments import local_text
+from warmside.faces.web.html import render_html
+from warmside.faces.web.markup import Child, Markup, element, joined
+from warmside.page.frame import hidden, post
+from warmside.page.shown import on_a_phone
+from warmside.page.visit import Visit, links_of, look_of
+
+STEPS = 40
+EVENTS = 60
+SEARCHED = 200
+"""So many of the newest steps are looked at for those of one sitter."""
+
+
+def history_screen(visit: Visit) -> Markup:
+    """The last steps, the newest first; a sitter sees what was done with this phone."""
+    return visit.cached("history", lambda: _steps(visit))
+
+
+def _steps(visit: Visit) -> Markup:
+    with visit.ask() as ask:
+        book = ask.book
+        mine = [s for s in book.steps(SEARCHED) if may_undo(visit, s)][:STEPS]
+        items = [_item(book, step) for step in mine]
+        title = element("h1", "What was done")
+        listed = element("ul", items, class_="steps") if items else element("p", "Nothing yet.")
+        more = element("a", "What happened, by day", href="/events", class_="button")
+        return joined([title, listed, more if visit.rights.is_keeper else None])
+
+
+def may_undo(visit: Visit, step: Step) -> bool:
+    """Whether this phone may see a step and take it back."""
+    return visit.rights.is_keeper or step.by == visit.device.name
+
+
+def _item(book: Book, step: Step) -> Markup:
+    zone = book.home.zone
+    when = local_text(step.at.astimezone(zone).date(), step.at, zone)
+    words = step.words if step.kind == "do" else f"{step.kind} of step {step.of}: {step.words}"
+    by = f"{when}, by {step.by}" if step.by else f"{when}, at the desk"
+    done: Child = None
+    if step.undone_by:
+        done = element("small", "taken back")
+    elif step.kind == "do":
+        button = element("button", "Undo", class_="plain", aria_label=f"Undo step {step.id}")
+        done = post("/undo", hidden("/history", step=str(step.id)), button)
+    said = element("div", element("p", words), element("small", by))
+    return element("li", said, done)
+
+
+def events_screen(visit: Visit, subject: str | None) -> Markup:
+    """What happened, of all or of one subject."""
+    key = ("events", (subject or "").upper())
+    return visit.cached(key, lambda: _shown(visit, subject, whole=False))
+
+
+def report_screen(visit: Visit, subject: str) -> Markup:
+    """The whole story of an animal or an enclosure."""
+    return visit.cached(("report", subject.upper()), lambda: _shown(visit, subject, whole=True))
+
+
+def _shown(visit: Visit, subject: str | None, *, whole: bool) -> Markup:
+    with visit.ask() as ask:
+        answer: Answer
+        if whole and subject:
+            answer = report(ask, Report(subject, ask.book.today, EVENTS))
+        else:
+            answer = history(ask, History(subject, last=EVENTS))
+        look, link = look_of(ask.book), links_of(ask.book)
+        return render_html(on_a_phone(answer), look, link=link, drawing_width=PHONE)
+
+
+PHONE = 350.0
+"""Points for which drawings are set, so that their letters can be read on a phone."""

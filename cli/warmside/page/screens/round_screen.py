@@ -1,0 +1,79 @@
+"""The round: what to know, then a card for each task in the order of care."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from warmside.core.answers.parts import Answer
+from warmside.core.asking.ask import Ask
+from warmside.core.asking.away import away_table
+from warmside.core.asking.put_off import apart
+from warmside.core.asking.round import Stop, before_each, paces
+from warmside.faces.web.html import render_html
+from warmside.faces.web.markup import Child, Markup, element, joined
+from warmside.page.finding_list import finding_list
+from warmside.page.people import Rights
+from warmside.page.task_cards import task_card
+from warmside.page.visit import Visit, links_of, look_of
+
+
+def round_screen(visit: Visit) -> Markup:
+    """The round of today, as far as this phone may see it."""
+    return visit.cached("round", lambda: _made(visit))
+
+
+def _made(visit: Visit) -> Markup:
+    with visit.ask() as ask:
+        today = ask.book.today
+        stops = stops_seen(ask, visit.rights, today)
+        cards: list[Child] = []
+        breaks, heads = dict(before_each(stops)), dict(paces(stops, today))
+        for number, stop in enumerate(stops):
+            if number in breaks:
+                cards.append(element("p", breaks[number], class_="caution"))
+            if number in heads:
+                cards.append(element("h2", heads[number].capitalize()))
+            cards.append(task_card(ask, stop, today, "/"))
+        return joined([element("h1", f"The round of {today}"), _told(visit, ask), cards or _none()])
+
+
+def stops_seen(ask: Ask, rights: Rights, on: date) -> list[Stop]:
+    """The tasks that somebody may see and settle, in the order of care."""
+    stops = ask.round(on)
+    if rights.is_keeper:
+        return stops
+    places = ask.book.enclosures
+    return [
+        s
+        for s in stops
+        if s.enclosure_id is not None
+        and rights.may_see(places[s.enclosure_id].code)
+        and s.task.settles
+        and rights.may_record(s.task.settles)
+    ]
+
+
+def _told(visit: Visit, ask: Ask) -> Child:
+    """What to know: for a keeper the findings, for a sitter what the keeper said."""
+    rights, book = visit.rights, ask.book
+    if not rights.is_keeper:
+        return sitters_words(rights)
+    found, _ = apart(book, ask.findings(book.today), book.today)
+    away = Answer("", (away_table(book, book.today),))
+    return [finding_list(book, found), render_html(away, look_of(book), link=links_of(book))]
+
+
+def sitters_words(rights: Rights) -> Child:
+    """Until when the sitter looks after them, what never to do, and whom to call."""
+    until = f"You look after them until {rights.ends:%Y-%m-%d}." if rights.ends else None
+    usual = "Note what you see. If an animal looks ill, or you are unsure, call; do not treat it."
+    said = [until, f"Never: {rights.never}" if rights.never else None, usual]
+    call = f"Call: {rights.call}" if rights.call else None
+    return [
+        *(element("p", words) for words in said if words),
+        element("p", element("strong", call)) if call else None,
+    ]
+
+
+def _none() -> Markup:
+    return element("p", "Nothing is due. Have a look at them all the same.")

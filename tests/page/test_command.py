@@ -1,0 +1,134 @@
+"""`warmside page` as a program of its own, asked over the loopback."""
+
+from __future__ import annotations
+
+import http.client
+import re
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import closing
+from typing import NamedTuple
+from urllib.parse import urlencode
+
+import pytest
+
+from warmside.testing import Keeper
+
+
+class Told(NamedTuple):
+    """What the page answered."""
+
+    status: int
+    text: str
+    cookie: str
+
+
+class Served:
+    """The page of a running program, at its own address."""
+
+    def __init__(self, process: subprocess.Popen[str]) -> None:
+        assert process.stdout is not None
+        self.process = process
+        self.printed = ""
+        while "pair?c=" not in self.printed:
+            line = process.stdout.readline()
+            assert line, process.communicate()
+            self.printed += line
+        found = re.search(r"http://127\.0\.0\.1:(\d+)/", self.printed)
+        assert found
+        self.port = int(found[1])
+        self.cookie = ""
+
+    @property
+    def code(self) -> str:
+        return re.findall(r"pair\?c=(\w+)", self.printed)[0]
+
+    def ask(self, path: str, fields: dict[str, str] | None = None) -> Told:
+        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)
+        headers = {"Cookie": self.cookie, "Origin": f"http://127.0.0.1:{self.port}"}
+        if fields is None:
+            connection.request("GET", path, headers=headers)
+        else:
+            kind = {"Content-Type": "application/x-www-form-urlencoded"}
+            connection.request("POST", path, urlencode(fields), headers | kind)
+        with closing(connection), connection.getresponse() as answer:
+            cookie = str(answer.headers["Set-Cookie"]).partition(";")[0]
+            return Told(answer.status, answer.read().decode(), cookie)
+
+    def text(self, path: str) -> str:
+        return self.ask(path).text
+
+    def pair(self, code: str) -> None:
+        answer = self.ask("/pair", {"code": code})
+        assert answer.status == 303
+        self.cookie = answer.cookie
+
+    def stop(self) -> tuple[int, str, str]:
+        self.process.send_signal(signal.SIGINT)
+        out, err = self.process.communicate(timeout=20)
+        return self.process.returncode, out, err
+
+
+@pytest.fixture
+def served(keeper: Keeper) -> Iterator[Served]:
+    process = keeper.start("page", "--port", "0")
+    yield Served(process)
+    if process.poll() is None:
+        process.kill()
+        process.communicate()
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="a program cannot be interrupted alone there")
+def test_it_is_started_paired_used_and_stopped(served: Served, keeper: Keeper) -> None:
+    assert "Only this machine can open it" in served.printed
+    assert served.ask("/").status == 401
+    served.pair(served.code)
+    assert "The round of 2026-03-05" in served.text("/")
+    made = keeper.json("page", "pair", "Ben")  # the desk makes codes for the running page
+    assert f"127.0.0.1:{served.port}/pair?c=" in made["qr"]["says"]
+    served.pair(made["qr"]["says"].partition("c=")[2])
+    assert [p["name"] for p in keeper.json("page", "people")["phones"]] == ["Ben", "keeper"]
+    keeper.run("page", "forget", "ben")
+    assert served.ask("/").status == 401
+    code, out, err = served.stop()
+    assert (code, err) == (0, "") and "what was recorded stands" in out
+
+
+def test_a_taken_port_is_told_in_one_line(served: Served, keeper: Keeper) -> None:
+    said = keeper.run("page", "--port", str(served.port), ok=False).complaint(4)
+    assert "another page may be running" in said
+
+
+def test_slow_and_half_sent_requests_do_not_stop_others(served: Served) -> None:
+    import socket
+
+    held = []
+    for _ in range(40):
+        one = socket.create_connection(("127.0.0.1", served.port))
+        one.sendall(b"POST /record HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 500\r\n\r\nkind=")
+        held.append(one)
+    assert served.ask("/").status == 401
+    for one in held:
+        one.close()
+
+
+def test_there_is_no_page_without_a_collection_or_for_the_whole_world(keeper: Keeper) -> None:
+    assert "needs --lan" in keeper.run("page", "--address", "10.0.0.5", ok=False).complaint(2)
+    asked = ("page", "--lan", "--address", "8.8.8.8")
+    assert "no address of a home network" in keeper.run(*asked, ok=False).complaint(2)
+    assert "no address" in keeper.run("page", "--lan", "--address", "x", ok=False).complaint(2)
+    keeper.path.unlink()
+    keeper.run("page", ok=False).complaint(3)
+
+
+def test_who_is_not_on_the_list_cannot_be_forgotten(keeper: Keeper) -> None:
+    assert "none is paired" in keeper.run("page", "forget", "Ann", ok=False).complaint(3)
+
+
+def test_a_sitter_with_a_wrong_kind_or_enclosure_is_refused(keeper: Keeper) -> None:
+    said = ("page", "sitter", "Ada", "--until", "tomorrow")
+    keeper.run(*said, "--may", "weighd", ok=False).complaint(3)
+    keeper.run(*said, "--only", "XYZ", ok=False).complaint(3)
+    keeper.run("page", "sitter", "Ada", "--until", "someday", ok=False).complaint(2)

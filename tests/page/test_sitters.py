@@ -1,0 +1,125 @@
+"""A sitter sees and does what the keeper allowed, on every route, until the day is over."""
+
+from __future__ import annotations
+
+import pytest
+
+from page.phones import Clock, Phone
+from warmside.core.values.errors import BadInput, NotFound
+from warmside.page.app import Page
+from warmside.page.inviting import sitters_rights
+from warmside.page.people import Rights
+from warmside.testing import Keeper
+
+
+@pytest.fixture
+def rights(keeper: Keeper) -> Rights:
+    """Until 7 March, one enclosure."""
+    with keeper.book() as book:
+        return sitters_rights(
+            book, "2026-03-07", ("low",), (), "Ann 0000 0000", "open the lid of HIGH"
+        )
+
+
+@pytest.fixture
+def sitter(page: Page, rights: Rights) -> Phone:
+    return Phone(page).pair(rights, "Ada")
+
+
+def test_the_round_of_a_sitter_has_one_enclosure_and_the_keepers_words(sitter: Phone) -> None:
+    text = sitter.get("/").text
+    assert "fresh water, Low shelf" in text
+    assert "Moss" not in text and "High shelf" not in text and "weigh" not in text
+    assert "Ann 0000 0000" in text and "open the lid of HIGH" in text and "2026-03-0" in text
+    assert "do not treat it" in text
+
+
+def test_a_sitter_records_what_is_allowed_in_the_own_name(sitter: Phone, keeper: Keeper) -> None:
+    assert sitter.fill("/", "fresh water, Low shelf").status_code == 303
+    assert sitter.fill("/WS.E.LOW", "As last time", f_outcome="taken").status_code == 303
+    assert [s["by"] for s in keeper.json("undo", "--list")["steps"]][:2] == ["Ada", "Ada"]
+
+
+@pytest.mark.parametrize(
+    "path", ["/WS.E.HIGH", "/WS.A.MOS", "/report/EMB", "/events", "/history/EMB", "/log/EMB"]
+)
+def test_other_enclosures_and_stories_are_shut(sitter: Phone, path: str) -> None:
+    answer = sitter.get(path)
+    assert answer.status_code in (404, 409)
+    assert "Moss" not in answer.text and "1.2 kg" not in answer.text
+
+
+@pytest.mark.parametrize("path", ["/people", "/tell", "/log/EMB/weighed", "/events"])
+def test_what_is_for_keepers_is_shut(sitter: Phone, path: str) -> None:
+    assert sitter.get(path).status_code == 409
+
+
+def test_posts_beyond_the_limits_are_refused(sitter: Phone, keeper: Keeper, phone: Phone) -> None:
+    token = {"token": sitter.form("/WS.E.LOW", 'value="watered"')["token"]}
+    before = keeper.json("undo", "--list")
+    high = phone.form("/", "fresh water, High shelf")
+    weigh = phone.form("/", "Save: weigh, Ember")
+    for path, sent in (
+        ("/record", {"kind": "weighed", "subject": "EMB", "f.mass_g": "1200"}),
+        ("/record", {"kind": "watered", "subject": "HIGH"}),
+        ("/record", {"kind": "watered", "subject": "MOS"}),
+        ("/record", {"kind": "observed", "subject": "MOS", "f.what": "calm"}),
+        ("/record", {"kind": "observed", "subject": "EMB,MOS", "f.what": "calm"}),
+        ("/settle", {"task": high["task"].replace("&quot;", '"')}),
+        ("/settle", {"task": weigh["task"], "value": "1200g"}),
+        ("/people/pair", {"name": "Eve"}),
+        ("/people/sitter", {"name": "Eve", "until": "2027-01-01"}),
+        ("/people/forget", {"name": "Ann"}),
+    ):
+        assert sitter.send(path, token | sent).status_code in (404, 409), (path, sent)
+    assert keeper.json("undo", "--list") == before
+    assert phone.get("/").status_code == 200
+
+
+def test_a_sitter_takes_back_only_the_own_entries(
+    sitter: Phone, phone: Phone, keeper: Keeper
+) -> None:
+    phone.fill("/WS.E.LOW", 'value="watered"')
+    (theirs,) = [s["step"] for s in keeper.json("undo", "--list")["steps"] if s["by"] == "Ann"]
+    sitter.fill("/WS.E.LOW", 'value="cleaned"')
+    text = sitter.get("/history").text
+    assert "cleaned" in text and "watered" not in text
+    token = {"token": sitter.form("/history", "/undo")["token"]}
+    assert sitter.send("/undo", token | {"step": str(theirs)}).status_code == 409
+    assert sitter.fill("/history", "Undo step").status_code == 303
+
+
+def test_it_is_over_by_itself_at_the_end_of_the_day_in_home_time(
+    sitter: Phone, page: Page, clock: Clock
+) -> None:
+    # the last day ends at midnight in Vienna, which is 23:00 in UTC in winter (IANA tzdata)
+    clock.now = clock.now.replace(day=7, hour=22, minute=59)
+    assert sitter.get("/").status_code == 200
+    clock.pass_time(minutes=1)
+    assert sitter.get("/").status_code == 401
+    assert sitter.send("/record", {"kind": "watered", "subject": "LOW"}).status_code == 401
+
+
+def test_a_sitters_name_is_told_apart_from_that_of_another(page: Page, rights: Rights) -> None:
+    for _ in range(2):
+        Phone(page).pair(rights, "Ada")
+    assert [d.name for d in page.devices.all()] == ["Ada", "Ada 2"]
+
+
+def test_a_keeper_invites_a_sitter_on_the_page(phone: Phone, page: Page) -> None:
+    shown = phone.fill(
+        "/people", "sitter&#x27;s code", name="Cleo", until="2026-03-06", only="LOW, HIGH"
+    )
+    assert shown.status_code == 200 and "<svg" in shown.text
+    code = shown.text.split("and type <code>")[1][:10]
+    other = Phone(page)
+    assert other.send("/pair", {"code": code}).status_code == 303
+    assert "Cleo, sitter" in other.get("/").text
+
+
+def test_a_sitter_of_the_past_or_of_no_enclosure_is_refused(keeper: Keeper) -> None:
+    with keeper.book() as book:
+        with pytest.raises(BadInput, match="is over"):
+            sitters_rights(book, "2026-03-04")
+        with pytest.raises(NotFound):
+            sitters_rights(book, "tomorrow", ("NONE",))
