@@ -17,7 +17,8 @@ from typing import Any
 from msgspec import Struct
 
 EVENT = "id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id"
-STEP = "id, at, kind, words, of, by, ref"
+STEP = ("id", "at", "kind", "words", "of", "by", "ref")
+"""A file of an older revision has the first of them alone."""
 CHANGE = "id, tbl, key, before, after"
 # told by sums of rows, or by their number, not by one of the whole table
 OWN_SUMS = (
@@ -39,8 +40,7 @@ def row_sum(values: Sequence[Any], start: int = 0) -> int:
 
 def step_sum(connection: sqlite3.Connection, id: int) -> int:
     """The checksum of a step with its events, wherever they are now, and its changes."""
-    row = connection.execute(f"SELECT {STEP} FROM step WHERE id = ?", (id,)).fetchone()
-    found = row_sum(row)
+    found = row_sum(_step_row(connection, id))
     events = connection.execute(
         "SELECT id, sum FROM event WHERE step_id = ? UNION ALL "
         "SELECT id, sum FROM event_shelf WHERE step_id = ? ORDER BY id",
@@ -52,6 +52,12 @@ def step_sum(connection: sqlite3.Connection, id: int) -> int:
     for change in connection.execute(changes, (id,)):
         found = row_sum(change, found)
     return found
+
+
+def _step_row(connection: sqlite3.Connection, id: int) -> list[Any]:
+    cursor = connection.execute("SELECT * FROM step WHERE id = ?", (id,))
+    row = dict(zip((c[0] for c in cursor.description), cursor.fetchone(), strict=True))
+    return [row[name] for name in STEP if name in row]
 
 
 def sum_step(connection: sqlite3.Connection, id: int) -> None:
