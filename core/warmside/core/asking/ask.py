@@ -10,6 +10,7 @@ from warmside.core.answers.parts import Section
 from warmside.core.asking import event_telling
 from warmside.core.asking.answered import Answered, Given, declaring, narrowest_first
 from warmside.core.asking.own_values import with_own
+from warmside.core.asking.pairs import pairs_of
 from warmside.core.asking.round import Stop, ordered
 from warmside.core.asking.staging import stage_of
 from warmside.core.asking.valued import all_settings, valued
@@ -21,7 +22,7 @@ from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, Species
 from warmside.core.record.species_figures import SpeciesFigures, species_figures
 from warmside.core.record.staged import Staged
-from warmside.core.values.about import NOBODY, About, Whom
+from warmside.core.values.about import NOBODY, About, Pair, Whom
 from warmside.core.values.basis import Estimate
 from warmside.core.values.estimates import DayRange, Distribution, Valued
 
@@ -63,6 +64,10 @@ class Ask:
         """The life stage of an animal on a day, or which are possible, and why."""
         animal = self.book.animals[animal_id]
         return self.book.once(("core", "stage", animal_id, on), lambda: stage_of(self, animal, on))
+
+    def pairs(self, on: date) -> tuple[Pair, ...]:
+        """Dam and sire of each pair that may have young: mated of late, or grown and together."""
+        return self.book.once(("core", "pairs", on), lambda: pairs_of(self, on))
 
     def answers(self, what: str, about: Whom, on: date) -> list[Answered]:
         """What plugins that declare a quantity answer for a day, the narrowest first.

@@ -15,5 +15,6 @@ QUANTITIES: dict[str, Unit | None] = {
     "days to slough": Unit.DAYS,
     "zone temperature": Unit.TEMPERATURE,
     "next meal": None,
+    "kinship": Unit.RATIO,
 }
 """Unit of each quantity; None for a range of days."""

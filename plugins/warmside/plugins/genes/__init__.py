@@ -20,6 +20,7 @@ MANIFEST = Manifest(
         ("genes.clash", "what is recorded of a family's genes cannot all be true"),
         ("genes.disproved", "a stated genotype that what was seen contradicts"),
         ("genes.doubtful", "a stated het that the young leave unlikely"),
+        ("genes.harmful", "a pair that can give its young a trait known to harm"),
     ),
     tables="warmside.plugins.genes.tables",
     migrations="warmside.plugins.genes.migrations",

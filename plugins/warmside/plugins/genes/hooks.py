@@ -6,10 +6,12 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from warmside.api import About, Ask, Book, EventKind, Finding, LabelLine, Section, hookimpl
-from warmside.plugins.genes.findings import finding
+from warmside.plugins.genes.findings import finding, harmful
 from warmside.plugins.genes.kinds import KINDS
 from warmside.plugins.genes.reading.doubts import doubts
+from warmside.plugins.genes.reading.harms import harms
 from warmside.plugins.genes.reading.said import said_of_all
+from warmside.plugins.genes.reading.traits import catalogue
 from warmside.plugins.genes.telling.label import label_line
 
 
@@ -20,9 +22,12 @@ def warmside_event_kinds() -> Iterable[EventKind]:
 
 
 @hookimpl
-def warmside_findings(ask: Ask) -> Iterator[Finding]:
-    """Facts that contradict each other, and statements that the young make doubtful."""
-    return map(finding, doubts(ask))
+def warmside_findings(book: Book, ask: Ask, on: date) -> Iterator[Finding]:
+    """Facts that contradict each other, doubtful statements, pairs with a trait known to harm."""
+    yield from map(finding, doubts(ask))
+    for harm in harms(ask, on):
+        sire = book.animals[harm.sire]
+        yield harmful(harm, catalogue(book, sire.species).trait(harm.trait), sire)
 
 
 @hookimpl

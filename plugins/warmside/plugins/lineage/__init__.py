@@ -1,6 +1,6 @@
 """Lineage: families, how related animals are, pedigrees drawn, and loans."""
 
-from warmside.api import Command, Manifest
+from warmside.api import Answers, Command, Manifest, Unit
 from warmside.plugins.lineage.settings import SETTINGS
 
 MANIFEST = Manifest(
@@ -16,5 +16,9 @@ MANIFEST = Manifest(
         ),
     ),
     settings=SETTINGS,
-    findings=(("lineage.overdue", "a loan that runs beyond its agreed end"),),
+    findings=(
+        ("lineage.overdue", "a loan that runs beyond its agreed end"),
+        ("lineage.close_pair", "a pair that is related more closely than is set"),
+    ),
+    answers=(Answers("kinship", Unit.RATIO),),
 )

@@ -5,9 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from warmside.api import About, Ask, Book, EventKind, Finding, Section, Task, hookimpl
-from warmside.plugins.lineage.findings import overdue
+from warmside.api import (
+    About,
+    Ask,
+    Book,
+    Estimate,
+    EventKind,
+    Finding,
+    Pair,
+    Section,
+    Task,
+    hookimpl,
+)
+from warmside.plugins.lineage.findings import close_pair, overdue
 from warmside.plugins.lineage.kinds import KINDS
+from warmside.plugins.lineage.reading.close_pairs import kinship_answer, pairs_at_hand
 from warmside.plugins.lineage.reading.loans import loans_of_animal, running
 from warmside.plugins.lineage.tasks import back_task
 
@@ -27,10 +39,21 @@ def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
 
 
 @hookimpl
-def warmside_findings(book: Book, on: date) -> Iterator[Finding]:
-    """Loans that should have ended."""
-    found = (overdue(loan, book.animals[loan.animal_id], on) for loan in running(book, on))
-    return filter(None, found)
+def warmside_findings(book: Book, ask: Ask, on: date) -> Iterator[Finding]:
+    """Loans that should have ended, and pairs that are close kin."""
+    late = (overdue(loan, book.animals[loan.animal_id], on) for loan in running(book, on))
+    yield from filter(None, late)
+    for pair in pairs_at_hand(ask, on):
+        dam, sire = book.animals[pair.dam], book.animals[pair.sire]
+        limit = float(ask.setting("lineage", "kinship_limit", About(dam.id)))
+        yield from filter(None, (close_pair(pair, dam, sire, limit),))
+
+
+@hookimpl
+def warmside_answer(book: Book, what: str, about: object, on: date) -> Iterator[Estimate]:
+    """The kinship of a pair, which is the inbreeding of its young."""
+    if what == "kinship" and isinstance(about, Pair):
+        yield from kinship_answer(book, about)
 
 
 @hookimpl

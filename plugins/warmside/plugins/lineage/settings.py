@@ -8,6 +8,16 @@ _CUSTOM = "keepers' custom (common practice, no source)"
 
 SETTINGS = (
     Setting(
+        "kinship_limit",
+        "a pair is told of whose young would be more inbred; 0.0625 is that of first cousins",
+        0.0625,
+        "no limit is known for reptiles (common practice, no source)",
+        Unit.RATIO,
+        0.0,
+        0.5,
+        per=("species",),
+    ),
+    Setting(
         "back_notice",
         "so many days before a loan ends it is told of",
         7.0,

@@ -14,6 +14,7 @@ from warmside.plugins.genes.inheritance.settled import settled
 from warmside.plugins.genes.reading.family import Kin, kin_of
 from warmside.plugins.genes.telling.bars import bars
 from warmside.plugins.genes.telling.clash import clash_words
+from warmside.plugins.genes.telling.kinship import kinship_facts
 from warmside.plugins.genes.telling.pairing import (
     carried_table,
     harm_words,
@@ -74,12 +75,13 @@ def plan(
         kin = kin_of(ask, [mother, *fathers], session.day(on, ask.book))
         found = settled(kin.family, tuple((mother.id, f.id) for f in fathers))
         labels = {id: ask.book.animals[id].label for id in kin.said}
+        kinship = tuple(kinship_facts(ask, mother, fathers, session.day(on, ask.book)))
     if found.model is None or found.clash:
         raise BadInput(next(clash_words(found, labels)))
     title = f"{mother.label} × {', '.join(f.label for f in fathers)}"
     odds = _odds(found.model, mother, fathers, young)
     notes = _notes(kin, exact=found.model.is_joint)
-    return Answer(title, (*odds, *notes, *harm_words(_traits(kin))))
+    return Answer(title, (*kinship, *odds, *notes, *harm_words(_traits(kin))))
 
 
 def _check_pairs(mother: Animal, fathers: Sequence[Animal]) -> None:

@@ -8,7 +8,6 @@ import typer
 
 from warmside.api import (
     Answer,
-    BadInput,
     Column,
     NotFound,
     Part,
@@ -21,7 +20,8 @@ from warmside.api import (
 from warmside.plugins.genes.inheritance.loci import Shows
 from warmside.plugins.genes.reading.traits import catalogue, own_traits
 from warmside.plugins.genes.tables import trait as trait_table
-from warmside.plugins.genes.traits.catalogue import Catalogue, Trait, check_recombination
+from warmside.plugins.genes.traits.adding import Link, OwnTrait, check_new
+from warmside.plugins.genes.traits.catalogue import Catalogue, Trait
 from warmside.plugins.genes.traits.shipped import shipped_catalogue, shipped_species
 
 UNDO = "warmside undo (take it back)"
@@ -96,41 +96,16 @@ def add(
     source: Annotated[str, typer.Option(help="Who says so.")] = "",
 ) -> Answer:
     """Add a trait of a species, or say one otherwise than the catalogue that ships."""
+    link = Link(linked, follows, recombination)
+    new = OwnTrait(name, shows, locus or name, two_copies, link, welfare, source)
     session = session_of(context)
     with session.step(f"trait {name} added") as writer:
         kept = writer.book.species_named(species)
-        _check(linked, follows, recombination)
-        if any(
-            t.name.casefold() == name.casefold() for t in own_traits(writer.book, kept.scientific)
-        ):
-            raise BadInput(f"{name} is there already; drop it first: warmside genes drop")
-        known = catalogue(writer.book, kept)
-        if follows and follows not in known.loci:
-            raise NotFound(f"{kept.scientific} has no locus {follows!r}")
-        writer.insert(
-            trait_table,
-            species=kept.scientific,
-            name=name,
-            locus=locus or name,
-            shows=shows.value,
-            two_copies=two_copies,
-            linked=linked,
-            follows=follows,
-            recombination=recombination,
-            welfare=welfare,
-            source=source,
-        )
+        own = own_traits(writer.book, kept.scientific)
+        check_new(new, catalogue(writer.book, kept), own)
+        writer.insert(trait_table, **new.row(kept.scientific))
         writer.say(f"trait {name} of {kept.scientific}")
     return said(f"{name} is a trait of {kept.scientific} now", hints=[UNDO])
-
-
-def _check(linked: str, follows: str, recombination: float | None) -> None:
-    if linked not in ("", "sex", "near sex"):
-        raise BadInput(f'--linked is "sex" or "near sex", not {linked!r}')
-    if recombination is not None:
-        check_recombination(recombination)
-    if (linked == "near sex" or follows) and recombination is None:
-        raise BadInput("say how often it crosses over: --recombination 0.05")
 
 
 def drop(context: typer.Context, species: SpeciesName, name: str) -> Answer:

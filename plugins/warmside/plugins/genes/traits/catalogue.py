@@ -22,7 +22,7 @@ class Trait(Struct, frozen=True):
     `linked` says that it is inherited with the sex: "sex" where the chromosome of one sex alone
     lacks it, "near sex" where it lies near the place that decides the sex on both. `follows` is a
     locus on the same chromosome; `recombination` the chance of crossing over in between.
-    `welfare` is what harm is told of, empty where none is.
+    `welfare` is what harm is told of, empty where none is; with `harms_twice` of two copies alone.
     """
 
     locus: str
@@ -36,6 +36,7 @@ class Trait(Struct, frozen=True):
     follows: str = ""
     recombination: float | None = None
     lethal_twice: bool = False
+    harms_twice: bool = False
     welfare: str = ""
     welfare_source: Source | None = None
     note: str = ""

@@ -76,6 +76,7 @@ def _trait(row: SourcedRow) -> Trait:
         linked=row.get("linked", ""),
         recombination=None if chance is None else check_recombination(chance),
         lethal_twice=row.get("lethal_twice", False),
+        harms_twice=row.get("harms_twice", False),
         welfare=row.get("welfare", ""),
         welfare_source=row.source_of("welfare") if "welfare" in row else None,
         note=row.get("note", ""),

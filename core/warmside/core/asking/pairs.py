@@ -1,0 +1,58 @@
+"""Pairs that may have young: mated of late, or grown up and in one enclosure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+from itertools import product
+from typing import TYPE_CHECKING
+
+from warmside.core.record.entities import Animal, Event
+from warmside.core.record.life_stage import LifeStage
+from warmside.core.values.about import About, Pair
+
+if TYPE_CHECKING:
+    from warmside.core.asking.ask import Ask
+
+MATED_DAYS = 60  # a mating is a pairing of now for so long; common practice, no source
+
+
+def pairs_of(ask: Ask, on: date) -> tuple[Pair, ...]:
+    """Dam and sire of each pair of one species, each pair once."""
+    found = dict.fromkeys([*_mated(ask, on), *_together(ask, on)])
+    return tuple(Pair(About(dam), About(sire)) for dam, sire in found)
+
+
+def _mated(ask: Ask, on: date) -> Iterator[tuple[int, int]]:
+    animals = ask.book.animals
+    since = on - timedelta(days=MATED_DAYS)
+    for event in ask.book.events("mated", since=since, until=on):
+        partner = _partner(event)
+        if event.animal_id is not None and partner in animals:
+            yield from _dam_and_sire(animals[event.animal_id], animals[partner])
+
+
+def _partner(event: Event) -> int:
+    return int(event.data.get("partner_animal_id") or 0)
+
+
+def _together(ask: Ask, on: date) -> Iterator[tuple[int, int]]:
+    """Those that live together; young ones that are raised together are no pair."""
+    for inside in ask.book.occupants(on).values():
+        if len(inside) > 1:
+            for one, other in product(inside, repeat=2):
+                both = ask.book.animals[one], ask.book.animals[other]
+                for dam, sire in _dam_and_sire(*both):
+                    if one == dam and _may_be_adult(ask, dam, on) and _may_be_adult(ask, sire, on):
+                        yield dam, sire
+
+
+def _dam_and_sire(one: Animal, other: Animal) -> Iterator[tuple[int, int]]:
+    if one.species.id == other.species.id and {one.sex, other.sex} == {"female", "male"}:
+        dam, sire = (one, other) if one.sex == "female" else (other, one)
+        yield dam.id, sire.id
+
+
+def _may_be_adult(ask: Ask, animal_id: int, on: date) -> bool:
+    staged = ask.stage(animal_id, on)
+    return LifeStage.ADULT in (staged.stage, *staged.possible)
