@@ -62,17 +62,17 @@ def test_the_last_meal_is_logged_again_with_what_came_of_it(phone: Phone, keeper
 def test_a_weight_is_understood_with_comma_and_with_point(
     phone: Phone, keeper: Keeper, typed: str, grams: float
 ) -> None:
-    phone.fill("/WS.A.EMB", 'name="f.mass_g"', 'value="weighed"', f_mass_g=typed)
+    phone.fill("/WS.A.EMB", "Save: weigh, Ember", value=typed)
     assert last_event(keeper)["data"]["mass_g"] == grams
 
 
 def test_a_doubt_is_asked_with_its_reason_and_confirmed(phone: Phone, keeper: Keeper) -> None:
-    asked = phone.fill("/WS.A.EMB", 'name="f.mass_g"', 'value="weighed"', f_mass_g="12000")
+    asked = phone.fill("/WS.A.EMB", "Save: weigh, Ember", value="12000")
     assert asked.status_code == 409
     assert "10 times the last weight" in asked.text and "It is right, record it" in asked.text
     assert last_event(keeper)["kind"] != "weighed"
     again = dict(re.findall(r'<input type="hidden" name="([^"]*)" value="([^"]*)">', asked.text))
-    assert phone.send("/record", again).status_code == 303
+    assert phone.send("/settle", again).status_code == 303
     assert last_event(keeper)["data"]["mass_g"] == 12_000.0
 
 
@@ -80,7 +80,7 @@ def test_a_value_that_cannot_be_used_is_told_and_nothing_is_written(
     phone: Phone, keeper: Keeper
 ) -> None:
     before = keeper.json("history")["events"]
-    answer = phone.fill("/WS.A.EMB", 'name="f.mass_g"', 'value="weighed"', f_mass_g="heavy")
+    answer = phone.fill("/WS.A.EMB", "Save: weigh, Ember", value="heavy")
     assert answer.status_code == 400
     assert "heavy" in answer.text and "Nothing was written" in answer.text
     assert keeper.json("history")["events"] == before
@@ -93,6 +93,9 @@ def test_undo_takes_back_the_step_that_was_just_recorded(phone: Phone, keeper: K
     assert undone.status_code == 303 and "undone=" in undone.location
     assert "Taken back" in phone.get(undone.location).text
     assert last_event(keeper)["kind"] != "watered" or last_event(keeper)["day"] != "2026-03-05"
+    again = phone.fill(undone.location, 'action="/redo"')
+    assert "Recorded: " in phone.get(again.location).text
+    assert last_event(keeper)["day"] == "2026-03-05"
 
 
 def test_history_says_who_did_each_step_and_takes_any_of_them_back(
@@ -226,7 +229,7 @@ def test_values_are_shown_and_understood_in_the_units_of_the_collection(
     keeper.run("file", "change", "--units", "imperial")
     text = phone.get("/WS.A.EMB").text
     assert "(oz)" in text
-    phone.fill("/WS.A.EMB", 'name="f.mass_g"', 'value="weighed"', f_mass_g="42")
+    phone.fill("/WS.A.EMB", "Save: weigh, Ember", value="42")
     assert last_event(keeper)["data"]["mass_g"] == pytest.approx(42 * 28.349523125)
 
 

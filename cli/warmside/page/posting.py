@@ -110,6 +110,14 @@ def post_undo(visit: Visit) -> Response:
     return _back(visit, undone=number)
 
 
+def post_redo(visit: Visit) -> Response:
+    """Put the step that was taken back last in force again."""
+    number = None
+    with suppress(SentBefore):
+        number = visit.session.open().redo(visit.session.now, **visit.session.sent).of
+    return _back(visit, step=number)
+
+
 def _done(visit: Visit, write: Callable[[Session], Any]) -> Response:
     """Back to where the form was, with the step that was written, now or when it came first."""
     try:

@@ -17,9 +17,10 @@ from warmside.page.frame import hidden, post, screen
 from warmside.page.inviting import post_forget, post_pair, post_sitter
 from warmside.page.screens.found_screen import found_at, found_screen
 from warmside.page.screens.history_screen import events_screen, history_screen, report_screen
+from warmside.page.screens.log_forms import log_screen
 from warmside.page.screens.people_screen import people_screen
 from warmside.page.screens.round_screen import round_screen
-from warmside.page.screens.subject_screen import animal_screen, enclosure_screen, log_screen
+from warmside.page.screens.subject_screen import animal_screen, enclosure_screen
 from warmside.page.screens.tell_screen import tell_screen
 from warmside.page.visit import Visit
 
@@ -53,6 +54,7 @@ POSTS: dict[str, tuple[Does, bool]] = {
     "record": (posting.post_record, False),
     "settle": (posting.post_settle, False),
     "undo": (posting.post_undo, False),
+    "redo": (posting.post_redo, True),
     "pair_other": (post_pair, True),
     "sitter": (post_sitter, True),
     "forget": (post_forget, True),
@@ -74,6 +76,7 @@ ROUTES = Map(
         Rule("/record", endpoint="record", methods=["POST"]),
         Rule("/settle", endpoint="settle", methods=["POST"]),
         Rule("/undo", endpoint="undo", methods=["POST"]),
+        Rule("/redo", endpoint="redo", methods=["POST"]),
         Rule("/people/pair", endpoint="pair_other", methods=["POST"]),
         Rule("/people/sitter", endpoint="sitter", methods=["POST"]),
         Rule("/people/forget", endpoint="forget", methods=["POST"]),
@@ -117,11 +120,20 @@ def _did(visit: Visit, token: str, name: str) -> Response:
 def _banner(visit: Visit) -> Child:
     """What was just recorded, with undo; or that it was taken back."""
     if visit.asked("undone"):
-        return element("p", "Taken back.", class_="banner", role="status")
+        return _taken_back(visit)
     step = posting.step_numbered(visit, visit.asked("step"))
     if step is None or step.undone_by or step.kind != "do":
         return None
-    said = element("span", f"Recorded: {step.words}")
+    said = element("span", f"Recorded: {step.words}", role="status")
     button = element("button", "Undo", class_="plain")
     sent = hidden(visit.request.path, step=str(step.id))
-    return post("/undo", sent, said, element("span", button, role="status"), class_="banner")
+    return post("/undo", sent, said, button, class_="banner")
+
+
+def _taken_back(visit: Visit) -> Markup:
+    """That it was taken back; a keeper may put it in force again."""
+    said = element("span", "Taken back.", role="status")
+    if not visit.rights.is_keeper:
+        return element("p", said, class_="banner")
+    again = element("button", "Do it again", class_="plain")
+    return post("/redo", hidden(visit.request.path), said, again, class_="banner")

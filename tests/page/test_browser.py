@@ -1,0 +1,259 @@
+"""The page in a real browser: every screen fits and can be used, every task in its number of taps.
+
+What may be tapped is at least 44 CSS pixels wide and high (WCAG 2.2, 2.5.5, level AAA); contrast,
+names and structure are judged by axe-core with the rules of WCAG 2.2 A and AA; text of twice the
+size needs no sideways scrolling (1.4.4, 1.4.10).
+"""
+
+from __future__ import annotations
+
+import io
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from page.browsers import AXE, DESK, NEEDED, PHONE, Browser, driver, needs_browser, served
+from page.phones import Clock
+from warmside.page.app import Page
+from warmside.page.inviting import sitters_rights
+from warmside.testing import Keeper
+
+pytestmark = needs_browser()
+SCREENS = (
+    "",
+    "WS.E.LOW",
+    "WS.E.HIGH",
+    "WS.A.EMB",
+    "history",
+    "events",
+    "report/EMB",
+    "find?q=gecko",
+    "log/EMB",
+    "log/EMB/sign",
+    "tell",
+    "tell?ask=shed+show&go=1",
+    "people",
+)
+SMALL = """
+return [...document.querySelectorAll('a,button,input:not([type=hidden]),select,summary')]
+  .filter(e => e.type !== 'checkbox' && !e.closest('.skip') && !e.classList.contains('skip'))
+  .map(e => [e, e.getBoundingClientRect()])
+  .filter(([e, r]) => r.width && (r.width < 43.5 || r.height < 43.5))
+  .map(([e, r]) => `${e.tagName} ${r.width}x${r.height} ${e.textContent.slice(0, 30)}`)"""
+JUDGE = """
+const done = arguments[1];
+axe.run({runOnly: arguments[0]})
+  .then(r => done(r.violations.map(v => `${v.id}: ${v.nodes[0].html.slice(0, 200)}`)))"""
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+CONTRAST = {"type": "rule", "values": ["color-contrast"]}  # all that differs in the dark
+OPENED = "for (const found of document.querySelectorAll('details')) found.open = true"
+ASIDE = "return document.documentElement.scrollWidth > innerWidth"
+
+
+@pytest.fixture(scope="module")
+def chromium() -> Iterator[Any]:
+    made = driver()
+    yield made
+    made.quit()
+
+
+@pytest.fixture
+def browser(chromium: Any, page: Page) -> Iterator[Browser]:
+    """A phone, not paired yet."""
+    with served(page) as url:
+        made = Browser(chromium, page, url)
+        made.look(PHONE)
+        yield made
+        made.network(there=True)
+
+
+def last(keeper: Keeper) -> str:
+    return str(keeper.json("history", "--last", "1")["events"][-1]["what"])
+
+
+def test_every_screen_fits_a_phone_and_a_desk_in_light_and_dark(browser: Browser) -> None:
+    browser.pair()
+    wrong: dict[str, object] = {}
+    for path in SCREENS:
+        browser.open(path)
+        found: list[object] = list(browser.driver.execute_script(SMALL))
+        for size in (PHONE, DESK):
+            browser.look(size)
+            found += ["sideways"] * bool(browser.driver.execute_script(ASIDE))
+        browser.look(PHONE)
+        browser.driver.execute_script("document.documentElement.style.fontSize = '200%'")
+        found += ["sideways at 200 %"] * bool(browser.driver.execute_script(ASIDE))
+        if found:
+            wrong[path] = found
+    assert wrong == {}
+    said = [e["message"] for e in browser.driver.get_log("browser") if e["level"] == "SEVERE"]
+    assert said == []
+
+
+def test_axe_finds_nothing_on_any_screen(browser: Browser) -> None:
+    if not AXE:
+        assert not os.environ.get(NEEDED), "WARMSIDE_AXE must name axe.min.js"
+        pytest.skip("WARMSIDE_AXE names no axe.min.js (npm install axe-core)")
+    code = Path(AXE).read_text(encoding="utf-8")
+    browser.pair()
+    wrong = {}
+    for path in SCREENS:
+        browser.look(PHONE)
+        browser.open(path)
+        browser.driver.execute_script(OPENED)
+        browser.driver.execute_script(code)
+        found = browser.driver.execute_async_script(JUDGE, RULES)
+        browser.look(PHONE, dark=True)
+        found += browser.driver.execute_async_script(JUDGE, CONTRAST)
+        if found:
+            wrong[f"/{path}"] = found
+    assert wrong == {}
+
+
+def test_each_task_at_the_rack_takes_its_number_of_taps(browser: Browser, keeper: Keeper) -> None:
+    browser.pair()
+    for at, steps, taps, said in (
+        ("WS.E.LOW", ["refused, Ember"], 1, "fed: rat, 40 g, refused"),
+        ("WS.E.LOW", ["taken, Ember"], 1, "fed: rat, 40 g, taken"),
+        ("WS.E.HIGH", ["Watered: watered, High shelf"], 1, "watered"),
+        ("WS.E.HIGH", ["spot, High shelf"], 1, "cleaned: spot"),
+        ("WS.E.LOW", [("Body mass (g), Ember", "1210"), "Save: weigh, Ember"], 2, "1.21 kg"),
+        ("WS.E.HIGH", [("Body mass (g), Moss", "61"), "Save: weigh, Moss"], 2, "61 g"),
+        ("WS.A.EMB", ["Shed", "one piece, Ember"], 2, "shed: one piece"),
+        ("WS.A.EMB", [("What was seen, Ember", "calm"), "Save: observed, Ember"], 2, "calm"),
+        ("", ["Done: fresh water, Low shelf"], 1, "watered"),
+    ):
+        browser.open(at)
+        for step in steps:
+            if isinstance(step, tuple):
+                browser.type(*step)
+            else:
+                browser.tap(step)
+        browser.reads("Recorded: ")
+        assert browser.taps == taps
+        assert said in last(keeper)
+    browser.taps = 0
+    browser.tap("Undo")
+    browser.reads("Taken back.")
+    assert browser.taps == 1
+    assert "calm" in last(keeper)
+
+
+def test_a_doubt_is_asked_and_confirmed_at_the_rack(browser: Browser, keeper: Keeper) -> None:
+    browser.pair().open("WS.A.EMB")
+    browser.type("Body mass (g), Ember", "12000")
+    browser.tap("Save: weigh, Ember")
+    browser.reads("10 times the last weight")
+    browser.tap("It is right, record it")
+    browser.reads("Recorded: ")
+    assert "12 kg" in last(keeper)
+
+
+def test_a_phone_is_paired_by_the_code_on_the_screen_of_another(browser: Browser) -> None:
+    import zxingcpp
+    from PIL import Image
+
+    browser.pair().open("people")
+    browser.type("Whose phone", "Ben")
+    browser.tap("Make a code")
+    browser.reads("within ten minutes")
+    for dark in (False, True):
+        browser.look(PHONE, dark=dark)
+        (found,) = zxingcpp.read_barcodes(Image.open(io.BytesIO(browser.picture())))
+        assert found.text.startswith(f"{browser.url}pair?c=")
+    browser.look(PHONE)
+    browser.forget()
+    browser.driver.get(found.text)
+    browser.tap("Pair this phone")
+    browser.reads("This phone: Ben")
+
+
+def test_entries_wait_in_the_open_page_while_the_network_is_away(
+    browser: Browser, keeper: Keeper, clock: Clock
+) -> None:
+    browser.pair().open("WS.E.LOW")
+    browser.network(there=False)
+    browser.tap("Watered: watered, Low shelf")
+    browser.reads("1 entry waits on this phone")
+    browser.type("What was seen, Ember", "yawned")
+    browser.tap("Save: observed, Ember")
+    browser.reads("2 entries wait on this phone")
+    an_hour = "localStorage.setItem('warmside-waiting', JSON.stringify(JSON.parse("
+    an_hour += "localStorage.getItem('warmside-waiting')).map(e => ({...e, at: e.at - 3600000}))))"
+    browser.driver.execute_script(an_hour)
+    browser.network(there=True)
+    browser.driver.execute_script("dispatchEvent(new Event('online'))")
+    browser.reads("Recorded: ")
+    assert "wait" not in browser.text()
+    events = keeper.json("history", "--last", "2")["events"]
+    assert {e["kind"] for e in events} == {"watered", "observed"}
+    assert {e["at"][:16] for e in events} == {"2026-03-05T11:00"}  # an hour before noon UTC
+
+
+def test_all_works_without_a_script(browser: Browser, keeper: Keeper) -> None:
+    browser.pair()
+    browser.cdp("Emulation.setScriptExecutionDisabled", value=True)
+    try:
+        browser.open("WS.E.LOW")
+        from selenium.webdriver.common.by import By
+
+        found = "button[aria-label='Watered: watered, Low shelf']"
+        browser.driver.find_element(By.CSS_SELECTOR, found).send_keys("\n")
+        shown = lambda: browser.driver.find_element(By.CSS_SELECTOR, ".banner").text  # noqa: E731
+        browser.until(lambda: "Recorded: " in shown())
+    finally:
+        browser.cdp("Emulation.setScriptExecutionDisabled", value=False)
+    assert last(keeper) == "watered"
+
+
+def test_a_keyboard_is_enough(browser: Browser, keeper: Keeper) -> None:
+    from selenium.webdriver.common.action_chains import ActionChains
+    from selenium.webdriver.common.keys import Keys
+
+    browser.pair().open("WS.E.LOW")
+    focused = (
+        "return (document.activeElement.ariaLabel || document.activeElement.textContent).trim()"
+    )
+    for _ in range(60):
+        ActionChains(browser.driver).send_keys(Keys.TAB).perform()
+        if browser.driver.execute_script(focused) == "Watered: watered, Low shelf":
+            outline = "return getComputedStyle(document.activeElement).outlineStyle"
+            assert browser.driver.execute_script(outline) == "solid"
+            ActionChains(browser.driver).send_keys(Keys.ENTER).perform()
+            break
+    browser.reads("Recorded: ")
+    assert last(keeper) == "watered"
+
+
+def test_a_sitter_is_shut_out_when_the_last_day_is_over(
+    browser: Browser, keeper: Keeper, clock: Clock
+) -> None:
+    with keeper.book() as book:
+        rights = sitters_rights(book, "2026-03-05", ("LOW",), (), "Ann 0000")
+    browser.pair(rights, "Ada")
+    browser.reads("Ann 0000")
+    browser.open("WS.E.LOW")
+    clock.pass_time(hours=12)
+    browser.tap("Watered: watered, Low shelf")
+    browser.reads("This phone is not paired")
+    assert last(keeper) != "watered" or keeper.json("undo", "--list")["steps"][0]["by"] is None
+
+
+def test_two_phones_and_the_desk_at_once_lose_and_double_nothing(
+    browser: Browser, page: Page, keeper: Keeper
+) -> None:
+    from page.phones import Phone
+
+    before = len(keeper.json("history", "--last", "999")["events"])
+    browser.pair().open("WS.E.LOW")
+    page.hosts |= {"rack.test:8420"}
+    other = Phone(page).pair(name="Ben")
+    browser.tap("Watered: watered, Low shelf")
+    other.fill("/WS.E.HIGH", 'value="watered"')
+    keeper.run("record", "observed", "EMB", "--what", "calm")
+    browser.reads("Recorded: ")
+    events = keeper.json("history", "--last", "999")["events"]
+    assert len(events) == before + 3
