@@ -154,11 +154,39 @@ def test_a_plan_says_where_unsure_parents_leave_several_traits_inexact(
         assert total == pytest.approx(looks["amelanistic"] + looks["amelanistic, lavender"])
 
 
+def test_proving_says_how_many_young_it_takes(mine: Keeper) -> None:
+    """50 % het with a visual: five normal young leave 1/33, under 5 %; one visual proves it."""
+    mine.run("genes", "known", "Rust", "50 % het amelanistic")
+    mine.run("genes", "known", "Fern", "visual amelanistic")
+    answer = mine.json("genes", "prove", "Rust", "amel", "--with", "Fern")
+    assert (answer["now"], answer["after_one"], answer["needed"]) == (0.5, 1.0, 5)
+    left = {row["young"]: row["carries"] for row in answer["further"]}
+    assert left[5] == pytest.approx(1 / 33)
+    mine.run("genes", "known", "Moss", "normal amelanistic")  # one of them is there already
+    after = mine.json("genes", "prove", "Rust", "amel", "--with", "Fern")
+    assert (after["now"], after["needed"]) == (pytest.approx(1 / 3), 4)
+
+
 def test_a_section_of_the_report_tells_of_genes(mine: Keeper) -> None:
     mine.run("genes", "known", "Rust", "het amelanistic")
     sections = {s["title"]: s for s in mine.json("report", "Moss")["sections"]}
     (row,) = sections["Genes"]["traits"]
     assert row["one_copy"] == pytest.approx(0.5, abs=0.01)
+
+
+def test_what_is_called_proven_is_known_by_young(mine: Keeper) -> None:
+    mine.run("genes", "known", "Rust", "proven het amelanistic, het lavender")
+    told = {e["what"] for e in mine.json("history", "Rust")["events"]}
+    assert {"genes: het amelanistic, proven", "genes: het lavender, stated"} <= told
+
+
+def test_an_own_trait_stands_among_those_that_ship(mine: Keeper) -> None:
+    shipped = {row["name"] for row in mine.json("genes", "traits", "corn snake")["traits"]}
+    mine.run("genes", "add", "corn snake", "ember", "--shows", "dominant", "--source", "own young")
+    rows = {row["name"]: row for row in mine.json("genes", "traits", "corn snake")["traits"]}
+    assert rows.keys() - shipped == {"ember"}
+    assert rows["ember"]["source"] == "own young (keeper's own)"
+    assert mine.run("genes", "traits", "dodo", ok=False).code == 3
 
 
 def test_an_own_trait_is_used_and_can_be_dropped(mine: Keeper) -> None:
@@ -180,6 +208,11 @@ def test_an_own_trait_is_used_and_can_be_dropped(mine: Keeper) -> None:
         (("known", "Rust", "normal"), "name the traits"),
         (("known", "Rust", "het amel", "--evidence", "hearsay"), "seen, stated, tested, proven"),
         (("plan", "Fern", "Fern"), "as dam and as sire"),
+        (("plan", "Rust", "Fern"), "is male and cannot be a dam"),
+        (("plan", "Rust", "Moss"), "are both male"),
+        (("prove", "Rust", "amel", "--with", "Moss"), "are both male"),
+        (("prove", "Rust", "amel", "--with", "Fern", "--sure", "100%"), "less than 100 %"),
+        (("prove", "Rust", "hazel", "--with", "Fern"), "no trait 'hazel'"),
         (("plan", "Fern", "Rust", "--young", "400"), "1 to 200"),
         (("add", "corn snake", "x", "--shows", "dominant", "--linked", "sun"), '"near sex"'),
         (("add", "corn snake", "x", "--shows", "dominant", "--follows", "motley"), "recombination"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from warmside.plugins.genes.commands import chances, clutch, known, pairing, ratio, traits
+from warmside.plugins.genes.commands import chances, clutch, known, pairing, proving, ratio, traits
 
 app = typer.Typer(
     help="Genes: what an animal carries, what a pair can produce.", no_args_is_help=True
@@ -19,3 +19,4 @@ app.command("add")(traits.add)
 app.command("drop")(traits.drop)
 app.command("clutch")(clutch.clutch)
 app.command("ratio")(ratio.ratio)
+app.command("prove")(proving.prove)

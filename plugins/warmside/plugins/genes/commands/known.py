@@ -29,18 +29,27 @@ def known(
     at: Annotated[str | None, typer.Option(help="When: 2026-03-05, yesterday …")] = None,
     note: Annotated[str, typer.Option(help="Who says so, or which laboratory.")] = "",
 ) -> Answer:
-    """Record what an animal carries; without --evidence looks are seen, the rest is stated."""
+    """Record what an animal carries.
+
+    Without --evidence looks are seen, a "proven het" is proven, the rest is stated.
+    """
     session = session_of(context)
     with session.step(f"genes of {animal}") as writer:
         found = writer.book.animal(animal)
         when = session.when(at, writer.book)
         for one in named(says, catalogue(writer.book, found.species)):
-            how = evidence or ("seen" if one.carries in SEEN else "stated")
-            data = {"says": one.words, "evidence": how}
+            data = {"says": one.words, "evidence": evidence or _how_known(one)}
             writer.record(NewEvent(KNOWN, when.day, data, found.id, at=when.at, note=note))
         writer.say(f"genes of {found.label}: {says}")
     with session.ask() as ask:
         return recorded(ask, writer.recorded)
+
+
+def _how_known(one: Known) -> str:
+    """Looks are seen; what is called proven is, by young; the rest is somebody's word."""
+    if one.proven:
+        return "proven"
+    return "seen" if one.carries in SEEN else "stated"
 
 
 def named(says: str, traits: Catalogue) -> tuple[Known, ...]:

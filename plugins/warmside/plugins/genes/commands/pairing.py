@@ -11,7 +11,7 @@ from warmside.api import Animal, Answer, BadInput, Part, paragraphs, session_of
 from warmside.plugins.genes.inheritance.model import Model
 from warmside.plugins.genes.inheritance.pairing import carried, offspring
 from warmside.plugins.genes.inheritance.settled import settled
-from warmside.plugins.genes.reading.family import Kin, kin_of
+from warmside.plugins.genes.reading.family import Kin, check_pair, check_roles, kin_of
 from warmside.plugins.genes.telling.bars import bars
 from warmside.plugins.genes.telling.clash import clash_words
 from warmside.plugins.genes.telling.kinship import kinship_facts
@@ -71,7 +71,9 @@ def plan(
     with session.ask() as ask:
         mother = ask.book.animal(dam)
         fathers = [ask.book.animal(name) for name in sires]
-        _check_pairs(mother, fathers)
+        for father in fathers:
+            check_pair(mother, father)
+            check_roles(mother, father)
         kin = kin_of(ask, [mother, *fathers], session.day(on, ask.book))
         found = settled(kin.family, tuple((mother.id, f.id) for f in fathers))
         labels = {id: ask.book.animals[id].label for id in kin.said}
@@ -82,15 +84,6 @@ def plan(
     odds = _odds(found.model, mother, fathers, young)
     notes = _notes(kin, exact=found.model.is_joint)
     return Answer(title, (*kinship, *odds, *notes, *harm_words(_traits(kin))))
-
-
-def _check_pairs(mother: Animal, fathers: Sequence[Animal]) -> None:
-    """Raise BadInput for two that are no pair."""
-    for father in fathers:
-        if father.species.id != mother.species.id:
-            raise BadInput(f"{father.label} is of another species than {mother.label}")
-        if father.id == mother.id:
-            raise BadInput(f"{mother.label} is named as dam and as sire")
 
 
 def _odds(model: Model, mother: Animal, fathers: Sequence[Animal], young: int) -> tuple[Part, ...]:

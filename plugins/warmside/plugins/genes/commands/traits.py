@@ -11,6 +11,8 @@ from warmside.api import (
     Column,
     NotFound,
     Part,
+    Refused,
+    Session,
     Table,
     Tone,
     paragraphs,
@@ -40,13 +42,26 @@ def traits(
     context: typer.Context,
     species: Annotated[str | None, typer.Argument(help="Scientific or common name.")] = None,
 ) -> Answer:
-    """The traits of a species as they ship, with who says so; without a name the species."""
+    """The traits of a species with who says so, the keeper's own too; without a name the species.
+
+    Without a collection those that ship.
+    """
     if species is None:
         rows = tuple((common, name) for name, common in shipped_species().items())
         columns = (Column("common", "species"), Column("scientific", "scientific name"))
         return Answer("Species whose traits ship", (Table("species", columns, rows),))
-    found = shipped_catalogue(species)
+    found = _catalogue(session_of(context), species)
     return Answer(f"Traits of {found.species}", (traits_table(found), *_linkage()))
+
+
+def _catalogue(session: Session, species: str) -> Catalogue:
+    """The traits of the collection, if there is one that uses the plugin; else those that ship."""
+    try:
+        with session.read() as book:
+            found = catalogue(book, book.species_named(species))
+    except (NotFound, Refused):
+        return shipped_catalogue(species)
+    return found if found.traits else shipped_catalogue(species)
 
 
 def _linkage() -> tuple[Part, ...]:

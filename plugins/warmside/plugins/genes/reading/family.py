@@ -7,7 +7,7 @@ from datetime import date
 
 from msgspec import Struct
 
-from warmside.api import About, Animal, Ask, Book, Parent
+from warmside.api import About, Animal, Ask, BadInput, Book, Parent
 from warmside.plugins.genes.inheritance.facts import Candidates, Fact, Member, Prior
 from warmside.plugins.genes.inheritance.model import Family
 from warmside.plugins.genes.reading.said import Said, said_of_all
@@ -48,6 +48,23 @@ def kin_of(
         {name: {a.name: share for a in traits.loci[name].alleles} for name in wanted},
     )
     return Kin(family, traits, said, tuple(_assumptions(book, ids, share)))
+
+
+def check_pair(one: Animal, other: Animal) -> None:
+    """Raise BadInput for two that are no pair."""
+    if one.species.id != other.species.id:
+        raise BadInput(f"{other.label} is of another species than {one.label}")
+    if one.id == other.id:
+        raise BadInput(f"{one.label} is named as dam and as sire")
+    if one.sex == other.sex != "unknown":
+        raise BadInput(f"{one.label} and {other.label} are both {one.sex}, and so no pair")
+
+
+def check_roles(dam: Animal, sire: Animal) -> None:
+    """Raise BadInput for a male dam or a female sire."""
+    for one, role, sex in ((dam, "dam", "male"), (sire, "sire", "female")):
+        if one.sex == sex:
+            raise BadInput(f"{one.label} is {sex} and cannot be a {role}; name the dam first")
 
 
 def _loci_of(said: Mapping[int, tuple[Said, ...]]) -> list[str]:

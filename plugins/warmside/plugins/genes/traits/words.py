@@ -33,13 +33,15 @@ class Carries(StrEnum):
 class Known(NamedTuple):
     """One trait of an animal.
 
-    `share` is the chance between 0 and 1 of Carries.PART; `pair` the two alleles of Carries.BOTH.
+    `share` is the chance between 0 and 1 of Carries.PART; `pair` the two alleles of Carries.BOTH;
+    `proven` says that the keeper called it so.
     """
 
     trait: Trait
     carries: Carries
     share: float | None = None
     pair: Pair | None = None
+    proven: bool = False
 
     @property
     def words(self) -> str:
@@ -76,7 +78,11 @@ def read_known(text: str, catalogue: Catalogue) -> tuple[Known, ...]:
     if text.strip().casefold() in ("normal", "wild type"):
         return ()
     parts = [" ".join(part.split()) for part in re.split(r"[,;+]| and ", text)]
-    found = tuple(_one(part, catalogue) for part in parts if part)
+    found = tuple(
+        _one(part, catalogue)._replace(proven=part.casefold().startswith("proven "))
+        for part in parts
+        if part
+    )
     if not found:
         raise BadInput('say what it carries, such as "visual albino, 66 % het piebald"')
     _check_once(found)
