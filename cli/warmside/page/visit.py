@@ -19,6 +19,7 @@ from warmside.core.values.about import About
 from warmside.core.values.errors import BadInput, NotFound
 from warmside.faces.look import Look
 from warmside.faces.web.html import Link
+from warmside.faces.web.markup import Child, Markup, element, joined
 from warmside.page.doors import local
 from warmside.page.people import Device
 
@@ -96,6 +97,23 @@ class Visit:
         quarter = int(self.session.now.timestamp()) // QUARTER
         whose = "" if self.rights.is_keeper else self.device.id
         return self.page.cache.get((key, whose, quarter), make)
+
+    def screen(self, key: Hashable, make: Callable[[], Markup]) -> Markup:
+        """As `cached`, with what plugins failed in and the file has to say meanwhile."""
+
+        def made() -> Markup:
+            return joined([make(), self._troubles()])  # in this order: it is told by then
+
+        return self.cached(key, made)
+
+    def _troubles(self) -> Child:
+        """Each failure and notice once, for a keeper."""
+        opened = self.session.opened
+        if opened is None or not self.rights.is_keeper:
+            return None
+        failed = [f"{failure}; the rest went on" for failure in opened.host.failures]
+        told = dict.fromkeys([*opened.notices, *failed])
+        return [element("p", words, class_="caution") for words in told]
 
     def enclosure(self, book: Book, code: str) -> Enclosure:
         """The enclosure of that code, if this phone may see it."""

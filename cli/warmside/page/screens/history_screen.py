@@ -22,7 +22,7 @@ SEARCHED = 200
 
 def history_screen(visit: Visit) -> Markup:
     """The last steps, the newest first; a sitter sees what was done with this phone."""
-    return visit.cached("history", lambda: _steps(visit))
+    return visit.screen("history", lambda: _steps(visit))
 
 
 def _steps(visit: Visit) -> Markup:
@@ -59,12 +59,12 @@ def _item(book: Book, step: Step) -> Markup:
 def events_screen(visit: Visit, subject: str | None) -> Markup:
     """What happened, of all or of one subject."""
     key = ("events", (subject or "").upper())
-    return visit.cached(key, lambda: _shown(visit, subject, whole=False))
+    return visit.screen(key, lambda: _shown(visit, subject, whole=False))
 
 
 def report_screen(visit: Visit, subject: str) -> Markup:
     """The whole story of an animal or an enclosure."""
-    return visit.cached(("report", subject.upper()), lambda: _shown(visit, subject, whole=True))
+    return visit.screen(("report", subject.upper()), lambda: _shown(visit, subject, whole=True))
 
 
 def _shown(visit: Visit, subject: str | None, *, whole: bool) -> Markup:

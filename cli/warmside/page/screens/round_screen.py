@@ -19,7 +19,7 @@ from warmside.page.visit import Visit, links_of, look_of
 
 def round_screen(visit: Visit) -> Markup:
     """The round of today, as far as this phone may see it."""
-    return visit.cached("round", lambda: _made(visit))
+    return visit.screen("round", lambda: _made(visit))
 
 
 def _made(visit: Visit) -> Markup:

@@ -20,12 +20,12 @@ from warmside.page.visit import Visit, address, links_of, look_of
 
 def enclosure_screen(visit: Visit, code: str) -> Markup:
     """The enclosure, each of its animals, and what can be logged of them."""
-    return visit.cached(("E", code.upper()), lambda: _enclosure(visit, code))
+    return visit.screen(("E", code.upper()), lambda: _enclosure(visit, code))
 
 
 def animal_screen(visit: Visit, code: str) -> Markup:
     """The animal with its home's tasks."""
-    return visit.cached(("A", code.upper()), lambda: _animal(visit, code))
+    return visit.screen(("A", code.upper()), lambda: _animal(visit, code))
 
 
 def _enclosure(visit: Visit, code: str) -> Markup:

@@ -22,7 +22,7 @@ function tell() {
     document.getElementById("main").prepend(box);
   }
   box.textContent = (count === 1 ? "1 entry waits" : count + " entries wait")
-    + " on this phone until the network is back. Keep this page open.";
+    + " on this phone until sent. Keep this page open.";
 }
 
 async function post(to, fields) {
@@ -68,7 +68,10 @@ document.addEventListener("submit", event => {
   const buttons = form.querySelectorAll("button");
   for (const button of buttons) button.disabled = true;
   const at = Date.now();
-  post(to, fields).then(async answer => show(answer, await answer.text())).catch(() => {
+  post(to, fields).then(async answer => {
+    if (answer.status === 503) throw new Error("busy"); // it waits, as if nobody were there
+    show(answer, await answer.text());
+  }).catch(() => {
     keep([...waiting(), {to, fields, at}]);
     (form.closest(".task") || form).classList.add("waits");
     tell();
