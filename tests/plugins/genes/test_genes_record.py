@@ -174,6 +174,39 @@ def test_a_section_of_the_report_tells_of_genes(mine: Keeper) -> None:
     assert row["one_copy"] == pytest.approx(0.5, abs=0.01)
 
 
+@pytest.mark.parametrize(
+    ("first", "then"),
+    [
+        ("visual amelanistic", "normal amelanistic"),
+        ("visual amelanistic", "visual ultra"),
+        ("proven het amelanistic", "visual amelanistic"),
+    ],
+)
+def test_what_cannot_be_beside_what_is_known_is_refused(
+    mine: Keeper, first: str, then: str
+) -> None:
+    mine.run("genes", "known", "Rust", first)
+    result = mine.run("genes", "known", "Rust", then, ok=False)
+    told = result.complaint(2)
+    assert "Rust (RUS) is " in told and "so it cannot be" in told and "warmside correct" in told
+
+
+@pytest.mark.parametrize(
+    ("first", "then"),
+    [
+        ("het amelanistic", "visual amelanistic"),  # a statement gives way
+        ("visual amelanistic", "het amelanistic"),  # and may be recorded beside what is known
+        ("normal amelanistic", "66 % het amelanistic"),
+        ("normal amelanistic", "proven het amelanistic"),
+        ("visual amelanistic", "visual motley"),
+        ("visual amelanistic", "visual amelanistic"),
+    ],
+)
+def test_what_can_be_beside_what_is_known_is_recorded(mine: Keeper, first: str, then: str) -> None:
+    mine.run("genes", "known", "Rust", first)
+    mine.run("genes", "known", "Rust", then)
+
+
 def test_what_is_called_proven_is_known_by_young(mine: Keeper) -> None:
     mine.run("genes", "known", "Rust", "proven het amelanistic, het lavender")
     told = {e["what"] for e in mine.json("history", "Rust")["events"]}
@@ -206,6 +239,7 @@ def test_an_own_trait_is_used_and_can_be_dropped(mine: Keeper) -> None:
         (("known", "Rust", "150 % het amel"), "at most 100 %"),
         (("known", "Rust", "het amel, visual amel"), "named twice"),
         (("known", "Rust", "normal"), "name the traits"),
+        (("known", "Rust", "visual amel, visual ultra"), "both cannot be true"),
         (("known", "Rust", "het amel", "--evidence", "hearsay"), "seen, stated, tested, proven"),
         (("plan", "Fern", "Fern"), "as dam and as sire"),
         (("plan", "Rust", "Fern"), "is male and cannot be a dam"),
