@@ -79,8 +79,8 @@ def _animal(animal: Drawn, place: Place, m: Measures) -> Iterator[shapes.Shape]:
         yield shapes.Path(((tip - 1.4, low + 0.2), (tip, low), (tip - 0.2, low + 1.4)))
     room = max(4, int((m.cell - 2 * m.radius - 1.5) / 1.35))
     for n, words in enumerate(animal.words):
-        # the first above the line to a mate at the right, the others below it
-        at = (x + m.radius + 0.9, y - 1.0 + 3.9 * n)
+        # the first above the line to a mate at the right, the others below it, also a double one
+        at = (x + m.radius + 0.9, y - 1.0 + 4.8 * n)
         yield shapes.Label(at, words[:room], 6.5, bold=n == 0)
 
 
