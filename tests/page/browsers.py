@@ -172,12 +172,11 @@ class Browser:
         """Wait until the words are to be read."""
         self.until(lambda: words in self.text(), f"no {words!r}")
 
-    def picture(self, path: Path | None = None) -> bytes:
-        """What is to be seen, from top to bottom."""
+    def picture(self, path: Path | None = None, height: int = 3000) -> bytes:
+        """What is to be seen, from the top to the bottom, or to a height."""
         width = self.driver.execute_script("return innerWidth")
-        height = min(
-            3000, self.driver.execute_script("return document.documentElement.scrollHeight")
-        )
+        whole = self.driver.execute_script("return document.documentElement.scrollHeight")
+        height = min(height, whole)
         clip = {"x": 0, "y": 0, "width": width, "height": height, "scale": 1}
         shot = self.cdp("Page.captureScreenshot", captureBeyondViewport=True, clip=clip)
         data = base64.b64decode(shot["data"])

@@ -14,6 +14,7 @@ from warmside.core.asking.own_values import CORE, with_own
 from warmside.core.asking.plugin_cards import shown_value
 from warmside.core.asking.recorded import TAKE_BACK
 from warmside.core.asking.valued import setting_named
+from warmside.core.plugins.discovery import load_object
 from warmside.core.plugins.manifest import Manifest, Setting, setting_value
 from warmside.core.record import tables
 from warmside.core.record.book import Book
@@ -70,7 +71,10 @@ def typed_value(setting: Setting, text: str, display: Display) -> Any:
     if text == "default":
         return None
     typed = plain_text(f"setting {setting.name}", text)
-    return setting_value(setting, _typed(setting, typed, display), display)
+    value = setting_value(setting, _typed(setting, typed, display), display)
+    if setting.check:
+        load_object(setting.check)(value)
+    return value
 
 
 def _typed(setting: Setting, text: str, display: Display) -> object:

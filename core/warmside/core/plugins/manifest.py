@@ -53,6 +53,7 @@ class Setting(NamedTuple):
     most: float | None = None
     choices: tuple[str, ...] = ()
     per: tuple[str, ...] = ()  # of SCOPES, for which it may be set more narrowly
+    check: str = ""  # "module:function" that raises BadInput for a value that cannot be used
 
 
 class Answers(NamedTuple):

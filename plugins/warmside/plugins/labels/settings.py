@@ -26,6 +26,7 @@ SETTINGS = (
         " QR stays smaller",
         "",
         UNSET,
+        check="warmside.plugins.labels.content.codes:settable_prefix",
     ),
     Setting("contact", "whom to call, on cards, signs and strips", "", UNSET, per=PER_SUBJECT),
     Setting("vet", "the vet's line on animal cards", "", UNSET, per=PER_SUBJECT),

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pypdf
 import pypdfium2
 import pytest
 
+from warmside.core.record.tables import plugin_state
 from warmside.testing import Keeper
 
 ODD_NAMES = (
@@ -148,15 +150,19 @@ def test_a_wrong_note_is_refused(labelled: Keeper, arguments: tuple[str, ...]) -
     assert one_line(labelled, "labels", "note", *arguments)[0] in (2, 3)
 
 
-def test_a_wrong_address_is_refused_when_printing(labelled: Keeper, tmp_path: Path) -> None:
-    for address in (
-        "example.org/",
-        "javascript:alert(1)/",
-        "https://example.org/" + "x" * 60 + "/",
-    ):
-        labelled.run("plugin", "set", "labels", "url_prefix", address)
-        code, _ = one_line(labelled, "labels", "print", str(tmp_path / "out.pdf"))
-        assert code == 2
+@pytest.mark.parametrize(
+    "address",
+    ["example.org/", "javascript:alert(1)/", "https://example.org/" + "x" * 60 + "/"],
+    ids=["no scheme", "a script", "too long"],
+)
+def test_a_wrong_address_is_refused_when_it_is_set_and_one_of_before_when_printing(
+    labelled: Keeper, tmp_path: Path, address: str
+) -> None:
+    assert one_line(labelled, "plugin", "set", "labels", "url_prefix", address)[0] == 2
+    with labelled.open().step("set by an older version", labelled.now) as writer:
+        kept = json.dumps({"url_prefix": address})
+        writer.change(plugin_state, {"name": "labels"}, settings=kept)
+    assert one_line(labelled, "labels", "print", str(tmp_path / "out.pdf"))[0] == 2
 
 
 def test_only_labels_of_ours_are_written_over(labelled: Keeper, tmp_path: Path) -> None:

@@ -92,6 +92,17 @@ def checked_prefix(prefix: str) -> str:
     return prefix
 
 
+def settable_prefix(prefix: str) -> str:
+    """As `checked_prefix`, for one that leaves room for the shortest code, too."""
+    checked_prefix(prefix)
+    if len(prefix) > LONGEST_PAYLOAD - len("WS.E.X"):
+        raise BadInput(
+            f"address {quoted(prefix)!r} leaves no room for a code: a QR of more than"
+            f" {LONGEST_PAYLOAD} characters scans badly; take a shorter one"
+        )
+    return prefix
+
+
 def parse_scanned(text: str) -> ScannedCode:
     """What a scanner typed or a keeper copied; BadInput for what is no code of ours."""
     typed = text.strip().strip("\x00\ufeff").strip()
