@@ -96,7 +96,10 @@ def test_history_says_to_whom_from_whom_and_until_when(mine: Keeper) -> None:
     mine.run("lend", "EMB", "--to", "Ann", "--terms", "feed weekly", "--until", "2026-06")
     mine.run("return", "EMB", "--from", "Ann", "--enclosure", "L1")
     said = [e["what"] for e in mine.json("history", "EMB", "--last", "2")["events"]]
-    assert said == ["lent out: to Ann, feed weekly, until 2026-06", "returned: loan, from Ann"]
+    assert said == [
+        "lent out: to Ann, feed weekly, until 2026-06",
+        "returned: from a loan, from Ann",
+    ]
 
 
 def test_undo_of_a_correction_says_what_was_and_what_is(mine: Keeper) -> None:

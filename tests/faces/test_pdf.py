@@ -176,3 +176,15 @@ def test_any_text_gives_a_readable_pdf(tmp_path: Path, texts: list[str]) -> None
     parts = (Words(note), Words(note, Tone.CAUTION), Fact("f", name, note), table)
     pages, _ = written(Answer(title, parts, (Section(name, parts),)), tmp_path)
     assert "page 1" in pages[0]
+
+
+def test_a_list_to_work_through_has_a_box_for_each_task_and_room_to_write(tmp_path: Path) -> None:
+    columns = (Column("what", "what"), Column("who", "who"))
+    rows = (("weigh", "Ember"), ("feed", "Moss"), ("mite check", "Fern"))
+    tasks = Table("t", columns, rows, breaks=((2, "wash hands"),), ticks=True)
+    (page,), _ = written(Answer("Round", (tasks,)), tmp_path)
+    assert page.count("☐") == 3
+    assert page.count("noted") == 1, "the heading is not said again behind a break"
+    assert page.index("Moss") < page.index("wash hands") < page.index("Fern")
+    (plain,), _ = written(Answer("Round", (replace(tasks, ticks=False),)), tmp_path)
+    assert "☐" not in plain and "noted" not in plain

@@ -97,7 +97,8 @@ def _save(answer: Answer, look: Look, path: Path, suffix: str, session: Session)
         from warmside.faces.paper.pdf import render_pdf
 
         day = session.now.astimezone(look.zone).date()
-        for warning in render_pdf(answer, look, path, date_line=f"written {day}"):
+        written = "" if str(day) in answer.title else f"written {day}"
+        for warning in render_pdf(answer, look, path, date_line=written):
             print(f"note: {visible(warning)}", file=sys.stderr)
     elif ending == ".svg":
         from warmside.faces.drawn.svg import render_svg

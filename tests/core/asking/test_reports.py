@@ -79,3 +79,30 @@ def test_a_subject_that_is_neither_is_named_with_a_near_miss(kept: Keeper) -> No
 def test_round_and_reports_agree(kept: Keeper) -> None:
     round_ = {f["words"] for f in kept.json("today")["findings"]}
     assert round_ == found(kept, "EMB") | found(kept, "HIG") | found(kept, "BAR")
+
+
+def test_one_stay_is_a_sentence_and_several_are_a_table(keeper: Keeper) -> None:
+    keeper.run("enclosure", "add", "Low")
+    keeper.run("enclosure", "add", "High")
+    keeper.run("animal", "add", "Ember", "--species", "ball python", "--enclosure", "LOW")
+    assert "\nhere since 2026-03-05, in LOW\n" in keeper.run("animal", "show", "EMB").stdout
+    keeper.run("move", "EMB", "--to", "HIG")
+    told = keeper.run("animal", "show", "EMB").stdout
+    assert "Where it was" in told and "here since" not in told
+    assert [p["enclosure"] for p in keeper.json("animal", "show", "EMB")["places"]] == [
+        "LOW",
+        "HIG",
+    ]
+
+
+def test_an_animals_history_says_its_name_once_and_where_it_was_put(keeper: Keeper) -> None:
+    keeper.run("enclosure", "add", "Low")
+    keeper.run("animal", "add", "Ember", "--species", "ball python", "--enclosure", "LOW")
+    keeper.run("record", "weighed", "EMB=412g")
+    for command in ("report", "history"):
+        told = keeper.run(command, "EMB").stdout.partition("History")[2]
+        assert "Ember" not in told and "weighed: 412 g" in told
+        assert "LOW" in told
+    assert "Ember (EMB)" in keeper.run("history").stdout
+    events = keeper.json("report", "EMB")["sections"][-1]["events"]
+    assert {e["subject"] for e in events} == {"Ember (EMB) in LOW", "Ember (EMB)"}

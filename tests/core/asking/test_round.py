@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from warmside.core.asking.round import Pace, Stop, before_each, ordered
+from warmside.core.asking.round_told import when_words
 from warmside.core.plugins.hook_values import CareRank, Task
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis
@@ -166,3 +167,19 @@ def test_nothing_that_presses_breaks_the_order_of_care(
     for one, two in pairwise(stops):
         if one.rank == two.rank:
             assert list(Pace).index(one.pace(TODAY)) <= list(Pace).index(two.pace(TODAY))
+
+
+def test_nobody_is_told_how_late_that_is_which_was_never_recorded() -> None:
+    def words(days_ago: int, *events: int) -> str:
+        (stop,) = ordered(
+            [("p", Task("weigh", TODAY - timedelta(days=days_ago), Basis("", events=events)))],
+            PLACES,
+            ROOMS,
+            [],
+            TODAY,
+        )
+        return when_words(stop, TODAY)
+
+    assert words(2385) == "! none on record"
+    assert words(12) == "! 12 days late", "a newcomer's first weighing is late by so much"
+    assert words(120, 7) == "! 120 days late"

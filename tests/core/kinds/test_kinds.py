@@ -283,7 +283,7 @@ def test_the_line_tells_everything_but_defaults_and_blanks() -> None:
 def test_nought_is_told_where_it_was_typed() -> None:
     laid = next(k for k in SHARED_KINDS if k.name == "laid")
     told = laid.line(laid.parse({"count": "6", "good": "0"}, READERS), METRIC)
-    assert told == "laid: count 6, good 0"
+    assert told == "laid: 6 in all, 0 good"
     climate = next(k for k in SHARED_KINDS if k.name == "climate")
     told = climate.line(climate.parse({"cool": "0C"}, READERS), METRIC)
     assert told == "climate read: cool 0 °C"
@@ -479,3 +479,20 @@ def test_a_value_is_said_in_the_collections_units() -> None:
     assert say_value(mass, 453.59237, METRIC) == "453.6 g"
     assert "lb" in say_value(mass, 4535.9237, IMPERIAL)
     assert parse_field(mass, "1 lb", READERS) == pytest.approx(453.59237)
+
+
+@pytest.mark.parametrize(
+    ("kind", "typed", "told"),
+    [
+        ("fed", {"item": "mouse"}, "fed: mouse, taken"),
+        ("fed", {"item": "mouse", "count": "3"}, "fed: 3 × mouse, taken"),
+        ("laid", {"count": "7", "good": "5"}, "laid: 7 in all, 5 good"),
+        ("hatched", {"count": "4"}, "hatched: 4 young"),
+        ("returned", {"after": "show"}, "returned: from a show"),
+        ("measured", {"snout_vent": "80cm"}, "measured: nose to vent 80 cm"),
+        ("shed", {"retained": "toes"}, "shed: one piece, skin left on toes"),
+    ],
+)
+def test_events_read_as_keepers_say_them(kind: str, typed: dict[str, str], told: str) -> None:
+    found = next(k for k in SHARED_KINDS if k.name == kind)
+    assert found.line(found.parse(typed, READERS), METRIC) == told

@@ -87,7 +87,7 @@ def test_new_parents_of_a_clutch_reach_the_young_that_have_the_old_ones(breeder:
 
 def test_an_event_names_its_clutch_by_code(breeder: Keeper) -> None:
     said = breeder.json("record", "laid", "ASH", "--count", "2", "--clutch", "C1")["recorded"][0]
-    assert (said["what"], said["data"]["clutch"]) == ("laid: count 2, clutch C1", "C1")
+    assert (said["what"], said["data"]["clutch"]) == ("laid: 2 in all, clutch C1", "C1")
     shown = breeder.json("clutch", "show", "C1")
     assert [e["event"] for e in shown["events"]] == [said["event"]]
     refused = breeder.run("record", "hatched", "BO", "--clutch", "C1", ok=False)

@@ -29,7 +29,7 @@ def test_a_weighing_settles_the_task_until_the_next_one(mine: Keeper) -> None:
     (task,) = tasks(mine)
     assert (task.what, task.due, task.settles) == ("weigh", date(2026, 2, 1), "weighed")
     assert (task.about, task.every_days) == (About(animal_id=1), 30)
-    assert task.basis.rule == "every 30 days, never yet"
+    assert task.basis.rule == "every 30 days, none on record"
     mine.run("record", "weighed", "Ember", "--mass", "800g")
     assert tasks(mine) == []
     assert [t.due for t in tasks(mine, date(2026, 4, 4))] == [date(2026, 4, 4)]
@@ -47,7 +47,7 @@ def test_the_latest_weighing_counts_and_the_task_names_it(mine: Keeper) -> None:
 
 def test_every_day_is_said_so(mine: Keeper) -> None:
     mine.run("rhythm", "set", "watered", "--every", "1")
-    assert {t.basis.rule for t in tasks(mine)} == {"every day, never yet"}
+    assert {t.basis.rule for t in tasks(mine)} == {"every day, none on record"}
 
 
 def test_an_own_rhythm_beats_the_general_one_in_the_round(mine: Keeper) -> None:

@@ -49,7 +49,7 @@ def test_weighing_is_due_by_life_stage(weigher: Keeper) -> None:
     _grow_to_600_g(weigher)
     (task,) = _tasks(weigher)
     assert (task.what, task.settles, task.about) == ("weigh", "weighed", MOTH)
-    assert "never yet" in task.basis.rule
+    assert "none on record" in task.basis.rule
     later = _tasks(weigher, 10)
     assert {t.about for t in later} == {TUP, BEX, MOTH}
     assert "every 14 days as a subadult" in later[0].basis.rule

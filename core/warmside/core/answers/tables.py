@@ -43,6 +43,7 @@ class Table(Struct, frozen=True):
     `heads` are the names of groups of rows, for the eye alone: in JSON each row tells its own.
     `dense` lets the terminal leave out the headings and the blank lines around breaks: for a list
     that is to fit a screen and explains itself.
+    `ticks` marks a list to work through: on paper each row has a box to tick and room to write.
     """
 
     key: str
@@ -53,6 +54,7 @@ class Table(Struct, frozen=True):
     breaks: tuple[tuple[int, str], ...] = ()
     heads: tuple[tuple[int, str], ...] = ()
     dense: bool = False
+    ticks: bool = False
 
     @property
     def before(self) -> dict[int, str]:

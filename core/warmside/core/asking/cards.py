@@ -42,7 +42,7 @@ def identity(book: Book, animal: Animal, on: date) -> tuple[Fact, ...]:
         _age(animal, where, book.today),
         Fact("clutch", "clutch", clutch.code if clutch else None, Kind.CODE),
         Fact("origin", "origin", animal.origin or None),
-        Fact("custody", "custody", where.custody.value),
+        Fact("custody", "it is", where.custody.value),
         Fact("enclosure", "enclosure", place.code if place else None, Kind.CODE),
         Fact("note", "note", animal.note or None),
     ]
@@ -85,16 +85,19 @@ def kin(book: Book, animal: Animal) -> tuple[Table, ...]:
 
 
 def places(book: Book, animal: Animal) -> Table:
-    """Custody and placement over time, oldest first."""
+    """Custody and placement over time, oldest first; a single stay as a sentence."""
+    stretches = book.whereabouts_history(animal.id)
+    several = len(stretches) > 1
+    told = any(s.counterpart or s.terms for s in stretches)
     columns = (
-        Column("since", "since", Kind.DATE),
-        Column("custody", "custody"),
-        Column("enclosure", "in", Kind.CODE),
-        Column("counterpart", "with"),
-        Column("terms", "terms"),
+        Column("since", "since", Kind.DATE, text=several),
+        Column("custody", "it was", text=several),
+        Column("enclosure", "in", Kind.CODE, text=several),
+        Column("counterpart", "with", text=several and told),
+        Column("terms", "terms", text=several and told),
     )
     rows = []
-    for stretch in book.whereabouts_history(animal.id):
+    for stretch in stretches:
         place = book.enclosures.get(stretch.enclosure_id) if stretch.enclosure_id else None
         rows.append(
             (
@@ -105,7 +108,17 @@ def places(book: Book, animal: Animal) -> Table:
                 stretch.terms or None,
             )
         )
-    return Table("places", columns, tuple(rows), "Where it was", "never kept here")
+    title = "Where it was" if several else ""
+    said = "; ".join(_stay(book, s) for s in stretches) or "never kept here"
+    return Table("places", columns, tuple(rows), title, said)
+
+
+def _stay(book: Book, stretch: Whereabouts) -> str:
+    """`here since 2026-02-13, in L1`."""
+    place = book.enclosures.get(stretch.enclosure_id) if stretch.enclosure_id else None
+    said = [f"{stretch.custody.value} since {stretch.since}", f"in {place.code}" if place else ""]
+    said += [f"with {stretch.counterpart}" if stretch.counterpart else "", stretch.terms]
+    return ", ".join(filter(None, said))
 
 
 def enclosure_card(book: Book, place: Enclosure) -> Answer:

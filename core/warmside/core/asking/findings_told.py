@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import re
 
+from msgspec.structs import replace
+
 from warmside.core.answers.parts import Cell, Column, Kind, Table
 from warmside.core.plugins.hook_values import Finding, Level
 from warmside.core.record.book import Book
+from warmside.core.values.about import About
 from warmside.core.values.basis import Basis
 
 LEVELS = list(Level)
@@ -58,13 +61,18 @@ def by_urgency(book: Book, findings: list[Finding]) -> list[Finding]:
     )
 
 
-def findings_table(book: Book, findings: list[Finding], title: str = "Findings") -> Table:
-    """Findings with their reasons, the most urgent first."""
+def findings_table(
+    book: Book, findings: list[Finding], title: str = "Findings", about: About | None = None
+) -> Table:
+    """Findings with their reasons, the most urgent first; whom they are about, unless it is all
+    about one animal."""
     rows = tuple(
         (f.level.value, subject_words(book, f), f.words, reason(f), f.code, *sourced(f.basis))
         for f in by_urgency(book, findings)
     )
-    return Table("findings", FINDING_COLUMNS, rows, title, empty="")
+    one = about is not None and all(f.about == about for f in findings)
+    columns = (_LEVEL, replace(_SUBJECT, text=not one), _WORDS, _WHY, *_REST)
+    return Table("findings", columns, rows, title, empty="")
 
 
 def round_findings(book: Book, findings: list[Finding], *, whole: bool) -> Table:

@@ -50,8 +50,9 @@ def _answer(
             "Due",
             "nothing is due, have a look",
             heads=paces(due, on),
+            ticks=True,
         ),
-        findings_table(ask.book, ask.findings(on, about)),
+        findings_table(ask.book, ask.findings(on, about), about=about),
     )
     return Answer(title, parts)
 

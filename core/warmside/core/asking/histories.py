@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, Column, Table
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.recorded import EVENT_COLUMNS, event_data, event_row, with_data
+from warmside.core.asking.recorded import columns_for, event_data, event_row, with_data
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event
 from warmside.core.record.typed_subjects import enclosure_of
@@ -33,16 +33,18 @@ def history(ask: Ask, wanted: History) -> Answer:
     """The events, the newest last; corrected ones are shown with what replaced them."""
     if wanted.last < 1:
         raise BadInput(f"--last is at least 1, not {wanted.last}")
+    about = _about(ask.book, wanted.subject)
     events = ask.book.events(
         *(ask.kind(k).name for k in wanted.kinds),
-        **_about(ask.book, wanted.subject),
+        **about,
         since=wanted.since,
         until=wanted.until,
         corrected=True,
     )
     shown = events[-wanted.last :]
     rows = tuple((*event_row(ask, e), _state(e)) for e in shown)
-    columns = (*EVENT_COLUMNS, Column("state", "state", text=any(r[-1] for r in rows)))
+    told = columns_for(shown, one_animal="animal" in about)
+    columns = (*told, Column("state", "state", text=any(r[-1] for r in rows)))
     more = f" (the last {wanted.last} of {len(events)})" if len(events) > wanted.last else ""
     extra = {"events": with_data(columns, rows, [event_data(ask, e) for e in shown])}
     return Answer(f"History{more}", (Table("events", columns, rows),), extra=extra)

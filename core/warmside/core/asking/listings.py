@@ -19,7 +19,7 @@ def animals(book: Book, on: date, *, everyone: bool = False, room: str | None = 
         Column("sex", "sex"),
         Column("hatched", "hatched"),
         Column("enclosure", "in"),
-        Column("custody", "custody", text=everyone),
+        Column("custody", "it is", text=everyone),
     )
     rows = []
     for animal_id, where in book.whereabouts(on).items():

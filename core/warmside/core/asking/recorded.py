@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from warmside.core.answers.parts import Answer, Cell, Column, Part, Table, Tone, paragraphs
+from msgspec.structs import replace
+
+from warmside.core.answers.parts import Answer, Cell, Column, Kind, Part, Table, Tone, paragraphs
 from warmside.core.asking.ask import Ask
 from warmside.core.record.entities import Event
 from warmside.core.record.references import told_data
@@ -14,14 +16,31 @@ EVENT_COLUMNS = (
     Column("event", "event", Unit.COUNT),
     Column("when", "when"),
     Column("subject", "subject"),
+    Column("enclosure", "in", Kind.CODE, text=False),
     Column("what", "what happened"),
 )
+_NUMBER, _WHEN, _SUBJECT, _IN, _WHAT = EVENT_COLUMNS
 TAKE_BACK = "warmside undo (take it back)"
 
 
-def event_row(ask: Ask, event: Event) -> tuple[int, str, str, str]:
+def event_row(ask: Ask, event: Event) -> tuple[Cell, ...]:
     """The event as a row of EVENT_COLUMNS."""
-    return (event.id, ask.when_words(event), ask.subject_words(event), ask.event_words(event))
+    place = ask.book.enclosures.get(event.enclosure_id) if event.enclosure_id else None
+    return (
+        event.id,
+        ask.when_words(event),
+        ask.subject_words(event),
+        place.code if place else None,
+        ask.event_words(event),
+    )
+
+
+def columns_for(events: Iterable[Event], *, one_animal: bool) -> tuple[Column, ...]:
+    """EVENT_COLUMNS; of one animal nobody reads its name on every row, but where it was put."""
+    if not one_animal:
+        return EVENT_COLUMNS
+    placed = any(e.enclosure_id for e in events)
+    return (_NUMBER, _WHEN, replace(_SUBJECT, text=False), replace(_IN, text=placed), _WHAT)
 
 
 def event_data(ask: Ask, event: Event) -> dict[str, object]:

@@ -13,7 +13,7 @@ from warmside.core.asking.cards import enclosure_facts, identity, kin, places
 from warmside.core.asking.findings_told import findings_table
 from warmside.core.asking.histories import unknown
 from warmside.core.asking.put_off import apart, put_off_table
-from warmside.core.asking.recorded import EVENT_COLUMNS, event_row
+from warmside.core.asking.recorded import columns_for, event_row
 from warmside.core.record.entities import Animal, Enclosure, Event
 from warmside.core.values.about import About
 from warmside.core.values.errors import NotFound
@@ -72,12 +72,14 @@ def _told(
     events: list[Event],
     wanted: Report,
 ) -> Answer:
-    rows = tuple(event_row(ask, e) for e in events[-wanted.last :])
+    shown = events[-wanted.last :]
+    rows = tuple(event_row(ask, e) for e in shown)
+    columns = columns_for(shown, one_animal=about.animal_id is not None)
     more = f" (the last {wanted.last} of {len(events)})" if len(events) > wanted.last else ""
     sections = [
         *ask.sections(about, wanted.on),
         Section("Findings", _findings(ask, about, wanted.on), 800),
-        Section(f"History{more}", (Table("events", EVENT_COLUMNS, rows),), 900),
+        Section(f"History{more}", (Table("events", columns, rows),), 900),
     ]
     ordered = tuple(sorted(sections, key=lambda s: (s.order, s.title)))
     return Answer(title, (Words(DEFER, Tone.CAUTION), *facts), ordered)
@@ -85,5 +87,5 @@ def _told(
 
 def _findings(ask: Ask, about: About, on: date) -> tuple[Part, ...]:
     found, waiting = apart(ask.book, ask.findings(on, about), on)
-    shown = findings_table(ask.book, found, title="") if found else Words("none")
+    shown = findings_table(ask.book, found, "", about) if found else Words("none")
     return (shown, *((put_off_table(ask.book, waiting, sentence=False),) if waiting else ()))

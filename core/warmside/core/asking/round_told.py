@@ -18,6 +18,7 @@ from warmside.core.values.moments import days_ago_words
 from warmside.core.values.units import Unit
 
 LOOK_AHEAD_DAYS = 21
+_LONG_AGO_DAYS = 90
 NO_TASKS = "nothing is due; plugins ask for tasks: warmside plugin list"
 TASK_COLUMNS = (
     Column("number", "no.", Unit.COUNT),
@@ -61,6 +62,7 @@ def told_round(ask: Ask, on: date, *, why: bool = False) -> Answer:
             breaks=before_each(stops),
             heads=paces(stops, on),
             dense=True,
+            ticks=True,
         ),
         _nothing_due(book, on, stops),
         away_table(book, on),
@@ -102,10 +104,15 @@ def task_row(book: Book, on: date, number: int, stop: Stop) -> tuple[Cell, ...]:
 
 def when_words(stop: Stop, on: date) -> str:
     """The one phrase of time of a task: `! 12 days late`, until when it may wait, or
-    nothing for today."""
+    nothing for today.
+
+    Of what was never recorded nobody knows how late it is after a season.
+    """
     match stop.pace(on):
         case Pace.OVERDUE:
-            return f"! {days_words(stop.late_days(on))} late"
+            late = stop.late_days(on)
+            unheard = late > _LONG_AGO_DAYS and not stop.task.basis.events
+            return "! none on record" if unheard else f"! {days_words(late)} late"
         case Pace.TODAY:
             return ""
         case Pace.MAY:

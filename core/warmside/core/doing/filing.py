@@ -59,7 +59,8 @@ def check(
     columns = (Column("what", "checked"), Column("problem", "problem"))
     rows = tuple((c.what, c.problem or "none") for c in found)
     bad = [c for c in found if c.problem]
-    verdict = f"{len(bad)} of {len(found)} need attention" if bad else "all is well"
+    need = "needs" if len(bad) == 1 else "need"
+    verdict = f"{len(bad)} of {len(found)} checks {need} attention" if bad else "all is well"
     code = FileProblem.exit_code if wrong else 0
     facts = Fact("ok", "the file is sound", not code, Kind.YESNO)
     left = Fact("not_checked", "not checked", tuple(not_checked(session.path, kinds)), Kind.LIST)

@@ -31,8 +31,8 @@ def recover(session: Session, target: Path, make_tables: MakeTables) -> Answer:
     rows = tuple((name, counts[0][name], counts[1][name], counts[2][name]) for name in names)
     only = sum(found.from_copies.values())
     text = (
-        f"made {target} of what could be read; {only} rows were missing in the file and come from "
-        f"{len(found.copies)} copies; rows left out refer to what is gone"
+        f"made {target} of what could be read; rows that come from copies, {only} in all of "
+        f"{len(found.copies)}, were missing in the file; rows left out refer to what is gone"
     )
     hints = paragraphs(f"warmside --collection {target} file check", tone=Tone.HINT)
     return Answer("", (Words(text), Table("recovered", columns, rows), *hints))

@@ -30,9 +30,13 @@ def measure(
     least: float | None = None,
     most: float | None = None,
     optional: bool = False,
+    before: str = "",
 ) -> Any:
-    """A field: a quantity in the stored unit, between `least` and `most` (both allowed)."""
-    about = {"unit": unit, "help": help, "least": least, "most": most}
+    """A field: a quantity in the stored unit, between `least` and `most` (both allowed).
+
+    History says it after `before`, else after the field's name, where a kind has several.
+    """
+    about = {"unit": unit, "help": help, "least": least, "most": most, "before": before}
     return _field(Form.QUANTITY, about, _optional(optional))
 
 
@@ -43,9 +47,17 @@ def whole(
     most: int = 10_000,
     default: int | None = None,
     required: bool = False,
+    before: str = "",
+    after: str = "",
+    times: bool = False,
 ) -> Any:
-    """A field: a whole number; `default`, or None, where none is typed, unless it is required."""
-    about = {"help": help, "least": least, "most": most}
+    """A field: a whole number; `default`, or None, where none is typed, unless it is required.
+
+    History says it before `after` or after `before`, else after the field's name; with `times` as
+    `6 ×` in front of the field that is declared before it.
+    """
+    said = {"before": before, "after": after, "times": times}
+    about = {"help": help, "least": least, "most": most, **said}
     return _field(Form.WHOLE, about, dataclasses.MISSING if required else default)
 
 
@@ -55,18 +67,22 @@ def choice(
     *,
     default: Any = dataclasses.MISSING,
     also: Mapping[str, str] | None = None,
+    before: str = "",
 ) -> Any:
     """A field: one of a few words; `default` None makes it optional.
 
-    `also` are other words that may be typed, each with the choice that it stands for.
+    `also` are other words that may be typed, each with the choice that it stands for; history
+    says it after `before`.
     """
     words = tuple((also or {}).items())
-    return _field(Form.CHOICE, {"help": help, "choices": choices, "also": words}, default)
+    return _field(
+        Form.CHOICE, {"help": help, "choices": choices, "also": words, "before": before}, default
+    )
 
 
-def choices(choices: tuple[str, ...], help: str) -> Any:
-    """A field: any number of a few words, none by default."""
-    return _field(Form.CHOICES, {"help": help, "choices": choices}, ())
+def choices(choices: tuple[str, ...], help: str, *, before: str = "") -> Any:
+    """A field: any number of a few words, none by default; `before` as for a day."""
+    return _field(Form.CHOICES, {"help": help, "choices": choices, "before": before}, ())
 
 
 def words(help: str, *, optional: bool = True, before: str = "") -> Any:

@@ -80,6 +80,8 @@ class FieldSpec(Struct, frozen=True):
     least: float | None = None
     most: float | None = None
     before: str = ""
+    after: str = ""
+    times: bool = False
 
     @property
     def option(self) -> str:

@@ -109,8 +109,14 @@ class EventKind(Struct, frozen=True):
         return tuple(f"--{s.option}" for s in self.fields)
 
     def line(self, data: Data, display: Display, names: Names = numbered) -> str:
-        """The event in the keeper's words, without day and subject: `fed: mouse, 24 g, taken`."""
+        """The event in the keeper's words, without day and subject: `fed: 2 × mouse, taken`."""
         several = sum(s.form is Form.QUANTITY for s in self.fields) > 1
-        said = [say_field(s, data.get(s.name), display, names, named=several) for s in self.fields]
-        told = ", ".join(w for w in said if w)
+        said: list[str] = []
+        for spec in self.fields:
+            words = say_field(spec, data.get(spec.name), display, names, named=several)
+            if spec.times and words and said:
+                said[-1] = f"{words} {said[-1]}"
+            elif words:
+                said.append(words)
+        told = ", ".join(said)
         return f"{self.title}: {told}" if told else self.title

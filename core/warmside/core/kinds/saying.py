@@ -25,13 +25,17 @@ def say_field(
         return ""
     match spec.form:
         case Form.QUANTITY:
-            return f"{_name(spec)} " * named + say_value(spec, value, display)
+            name = f"{spec.before or _name(spec)} " if named or spec.before else ""
+            return name + say_value(spec, value, display)
+        case Form.WHOLE if value == spec.default:
+            return ""
         case Form.WHOLE:
-            return "" if value == spec.default else f"{_name(spec)} {value}"
+            after = "×" if spec.times else spec.after
+            return f"{value} {after}" if after else f"{spec.before or _name(spec)} {value}"
         case Form.CHOICE | Form.WORDS:
             return f"{spec.before} {value}".strip()
         case Form.CHOICES:
-            return f"{_name(spec)} {' and '.join(value)}"
+            return f"{spec.before or _name(spec)} {' and '.join(value)}"
         case Form.YESNO:
             return _name(spec)
         case Form.DAY | Form.CLOCK:

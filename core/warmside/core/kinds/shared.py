@@ -48,7 +48,9 @@ class Arrived:
 class Returned:
     """The animal came back after a loan, a show or a boarding."""
 
-    after: str = choice(("loan", "show", "boarding", "vet stay"), "what it returned from")
+    after: str = choice(
+        ("loan", "show", "boarding", "vet stay"), "what it returned from", before="from a"
+    )
     source: str = words("from whom", before="from")
 
 
@@ -94,7 +96,7 @@ class Measured:
         Unit.LENGTH, "nose to tail tip", least=10, most=12_000, optional=True
     )
     snout_vent_mm: float | None = measure(
-        Unit.LENGTH, "nose to vent", least=10, most=11_000, optional=True
+        Unit.LENGTH, "nose to vent", least=10, most=11_000, optional=True, before="nose to vent"
     )
     girth_mm: float | None = measure(
         Unit.LENGTH, "around the widest part", least=3, most=1_500, optional=True
@@ -105,7 +107,7 @@ class Fed:
     """Food offered, and what came of it."""
 
     item: str = words("what was offered", optional=False)
-    count: int = whole("how many pieces", least=1, default=1)
+    count: int = whole("how many pieces", least=1, default=1, times=True)
     mass_g: float | None = measure(
         Unit.MASS, "mass of the whole meal", least=0.001, most=100_000, optional=True
     )
@@ -126,12 +128,12 @@ class Shedding:
 
 
 class Shed:
-    """A slough, and whether all of it came off."""
+    """A shed, and whether all of the skin came off."""
 
     outcome: str = choice(("one piece", "pieces", "eaten"), "how it came off", default="one piece")
-    retained: tuple[str, ...] = choices(RETAINED, "where skin stayed on")
+    retained: tuple[str, ...] = choices(RETAINED, "where skin stayed on", before="skin left on")
     slough_mm: float | None = measure(
-        Unit.LENGTH, "length of the slough", least=10, most=15_000, optional=True
+        Unit.LENGTH, "length of the shed skin", least=10, most=15_000, optional=True
     )
 
 
@@ -228,15 +230,15 @@ class Gravid:
 class Laid:
     """Eggs laid, or young born alive."""
 
-    count: int | None = whole("eggs or young in all")
-    good: int | None = whole("of these, good ones")
+    count: int | None = whole("eggs or young in all", after="in all")
+    good: int | None = whole("of these, good ones", after="good")
     clutch_id: int | None = clutch_ref("the clutch, where it is entered", optional=True)
 
 
 class Hatched:
     """Young hatched from this dam's clutch."""
 
-    count: int = whole("young hatched", least=1, default=1)
+    count: int = whole("young hatched", least=1, default=1, after="young")
     clutch_id: int | None = clutch_ref("the clutch, where it is entered", optional=True)
 
 

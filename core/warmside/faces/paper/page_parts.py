@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from itertools import groupby, pairwise
+from itertools import groupby
 from typing import assert_never
 
 from msgspec.structs import replace
@@ -78,16 +78,6 @@ def set_piece(piece: Piece, look: Look, kind: Type) -> list[Flowable]:
     return [_facts(facts, look, kind)] if facts else list(_part(piece[0], look, kind))
 
 
-def _unbroken(table: Table) -> Iterator[Table | Words]:
-    """The table without its title, cut where something is said between its rows."""
-    said = table.before
-    cuts = [0, *(row for row in said if row), len(table.rows)]
-    for start, end in pairwise(cuts):
-        if start in said:
-            yield Words(said[start])
-        yield replace(table, rows=table.rows[start:end], breaks=(), heads=(), title="")
-
-
 def _part(part: Part, look: Look, kind: Type) -> Iterator[Flowable]:
     match part:
         case Words():
@@ -119,16 +109,11 @@ def _words(words: Words, kind: Type) -> Iterator[Flowable]:
 
 
 def _whole_table(table: Table, look: Look, kind: Type) -> Iterator[Flowable]:
-    """Its title, then its rows with what is said between them; nothing for a silent empty one."""
+    """Its title, its rows, and what they rest on; nothing for a silent empty one."""
     if not table.rows and not table.empty:
         return
     if table.title:
         yield paragraph(table.title, styles.CAPTION, kind)
-    for run in _unbroken(table):
-        yield from _words(run, kind) if isinstance(run, Words) else _table(run, look, kind)
-
-
-def _table(table: Table, look: Look, kind: Type) -> Iterator[Flowable]:
     yield from page_table(table, look, kind)
     shown = (index for index, column in enumerate(table.columns) if column.text)
     for basis in table_bases(table, shown):

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 from reportlab.lib.colors import Color, black
 from reportlab.platypus import Flowable, LongTable, Paragraph
 
@@ -21,6 +23,7 @@ _PAD = 4.0
 _TEXT_FLOOR = 12  # letters of an average word
 _TALL = 1500  # letters of a cell that may be taller than a page: its row alone is broken
 _RULE = Color(0.8, 0.8, 0.8)
+_TO_WRITE = "noted"
 
 
 class _Shown(Struct, frozen=True):
@@ -31,6 +34,10 @@ class _Shown(Struct, frozen=True):
     right: bool
     unbroken: bool
     font: str
+
+    def cut(self, start: int, end: int) -> _Shown:
+        """The same column of some of the rows."""
+        return replace(self, cells=self.cells[start:end])
 
     def natural(self, size: float) -> float:
         """The breadth at which nothing breaks."""
@@ -50,18 +57,52 @@ class _Shown(Struct, frozen=True):
         return max(width(line, size, self.font) for line in text.split("\n"))
 
 
-def page_table(table: Table, look: Look, kind: Type) -> list[Flowable]:
-    """The table without its title; as `title: value` lines where no size makes it fit."""
+def page_table(table: Table, look: Look, kind: Type) -> Iterator[Flowable]:
+    """The table without its title, cut where something is said between its rows.
+
+    As `title: value` lines where no size makes it fit.
+    """
     shown = [index for index, column in enumerate(table.columns) if column.text]
     if not table.rows or not shown:
-        return [paragraph(table.empty, PLAIN, kind)]
+        yield paragraph(table.empty, PLAIN, kind)
+        return
     columns = [_shown(table, index, look, kind) for index in shown]
+    if table.ticks:
+        columns = [_boxes(table), *columns, _to_write(table)]
+    fit = _fit(columns, ticks=table.ticks)
+    said = table.before
+    for start, end in pairwise([0, *(row for row in said if row), len(table.rows)]):
+        if start in said:
+            yield paragraph(said[start], PLAIN, kind)
+        run = [column.cut(start, end) for column in columns]
+        if fit is None:
+            yield from _stacked(run, kind)
+        else:
+            yield _grid(run, *fit, headed=not start, tall=table.ticks)
+
+
+def _fit(columns: Sequence[_Shown], *, ticks: bool) -> tuple[list[float], float] | None:
+    """The breadths of the columns and the size of the letters; None where no size makes it fit.
+
+    Where one writes into it, the last column takes the room that is left.
+    """
     for size in _SIZES:
         natural = [column.natural(size) for column in columns]
         widths = fitted(natural, [column.floor(size) for column in columns], ROOM)
         if widths is not None:
-            return [_grid(columns, widths, size)]
-    return list(_stacked(columns, kind))
+            spare = ROOM - sum(widths) if ticks else 0.0
+            return [*widths[:-1], widths[-1] + spare], size
+    return None
+
+
+def _boxes(table: Table) -> _Shown:
+    """A box to tick before each row."""
+    return _Shown("", ("☐",) * len(table.rows), False, True, REGULAR)
+
+
+def _to_write(table: Table) -> _Shown:
+    """A column to write in what was done."""
+    return _Shown(_TO_WRITE, ("",) * len(table.rows), False, True, REGULAR)
 
 
 def _shown(table: Table, index: int, look: Look, kind: Type) -> _Shown:
@@ -73,8 +114,11 @@ def _shown(table: Table, index: int, look: Look, kind: Type) -> _Shown:
     return _Shown(title, cells, is_numeric(column, values), is_unbroken(values), font)
 
 
-def _grid(columns: Sequence[_Shown], widths: Sequence[float], size: float) -> LongTable:
-    header = [_cell(c.title, BOLD, c.right, w, size) for c, w in zip(columns, widths, strict=True)]
+def _grid(
+    columns: Sequence[_Shown], widths: Sequence[float], size: float, *, headed: bool, tall: bool
+) -> LongTable:
+    titles = zip(columns, widths, strict=True)
+    header = [[_cell(c.title, BOLD, c.right, w, size) for c, w in titles]] if headed else []
     rows = [
         [
             _cell(text, column.font, column.right, wide, size)
@@ -83,15 +127,15 @@ def _grid(columns: Sequence[_Shown], widths: Sequence[float], size: float) -> Lo
         for row in zip(*(column.cells for column in columns), strict=True)
     ]
     grid = LongTable(
-        [header, *rows],
+        [*header, *rows],
         colWidths=list(widths),
-        repeatRows=1,
+        repeatRows=len(header),
         splitInRow=int(any(len(text) > _TALL for column in columns for text in column.cells)),
         hAlign="LEFT",
         spaceBefore=2,
         spaceAfter=6,
     )
-    grid.setStyle(_style(columns, size))
+    grid.setStyle(_style(columns, size, len(header), 4.5 if tall else 1.5))
     return grid
 
 
@@ -102,20 +146,26 @@ def _cell(text: str, font: str, right: bool, room: float, size: float) -> str | 
     return paragraph(text, cell_style(size, font, right), Type())
 
 
-def _style(columns: Sequence[_Shown], size: float) -> list[tuple[object, ...]]:
-    style: list[tuple[object, ...]] = [
+def _style(
+    columns: Sequence[_Shown], size: float, first: int, pad: float
+) -> list[tuple[object, ...]]:
+    """The look of a grid whose rows begin at `first`, below its header if it has one."""
+    header: list[tuple[object, ...]] = [
         ("FONT", (0, 0), (-1, 0), BOLD, size, size * 1.25),
         ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
-        ("VALIGN", (0, 1), (-1, -1), "TOP"),
+        ("LINEBELOW", (0, 0), (-1, 0), 0.8, black),
+    ]
+    style: list[tuple[object, ...]] = [
+        *(header if first else ()),
+        ("VALIGN", (0, first), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), _PAD),
         ("RIGHTPADDING", (0, 0), (-1, -1), _PAD),
-        ("TOPPADDING", (0, 0), (-1, -1), 1.5),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
-        ("LINEBELOW", (0, 0), (-1, 0), 0.8, black),
-        ("LINEBELOW", (0, 1), (-1, -1), 0.3, _RULE),
+        ("TOPPADDING", (0, 0), (-1, -1), pad),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), pad + 1),
+        ("LINEBELOW", (0, first), (-1, -1), 0.3, _RULE),
     ]
     for number, column in enumerate(columns):
-        style.append(("FONT", (number, 1), (number, -1), column.font, size, size * 1.25))
+        style.append(("FONT", (number, first), (number, -1), column.font, size, size * 1.25))
         style.append(("ALIGN", (number, 0), (number, -1), "RIGHT" if column.right else "LEFT"))
     return style
 

@@ -41,7 +41,7 @@ RULES = (
         Unit.DAYS,
         14,
         (1, 40),
-        "wait at most so long after the eyes turned opaque when no slough is recorded; unless set, "
+        "wait at most so long after the eyes turned opaque when no shed is recorded; unless set, "
         "lizards, tortoises and turtles do not wait",
         "the visible cycle takes 7 to 14 days [common practice, no source]",
     ),
@@ -50,8 +50,8 @@ RULES = (
         Unit.DAYS,
         3,
         (0, 14),
-        "wait when a slough is expected within so many days",
-        "many refuse before a slough; a refused meal is thrown away [common practice, no source]",
+        "wait when a shed is expected within so many days",
+        "many refuse before a shed; a refused meal is thrown away [common practice, no source]",
     ),
     _rule(
         "regurgitation_days",

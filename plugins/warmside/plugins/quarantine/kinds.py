@@ -22,7 +22,10 @@ class StartedRecord:
     cause: str = fields.words("why it begins")
     edits: str = fields.words("values for this animal: days=120; tests.faecal.negatives=4")
     arrival: int | None = fields.whole(
-        "number of the event by which the animal came", least=1, most=_LAST_EVENT
+        "number of the event by which the animal came",
+        least=1,
+        most=_LAST_EVENT,
+        before="on event",
     )
 
 
@@ -51,7 +54,11 @@ class ResultedRecord:
 
     outcome: str = fields.choice(tuple(o.value for o in Outcome), "what the laboratory said")
     sample: int = fields.measure(
-        Unit.COUNT, "number of the sample's event", least=1, most=_LAST_EVENT
+        Unit.COUNT,
+        "number of the sample's event",
+        least=1,
+        most=_LAST_EVENT,
+        before="sample",
     )
 
 

@@ -41,7 +41,7 @@ def tasks_of(animal: Animal, state: QuarantineState, on: date, today: date) -> I
 
 def _check(state: QuarantineState, due: CheckDue, about: About, on: date) -> Task:
     check = due.check
-    last = f"last {days_ago_words(due.last.day, on)}" if due.last else "never yet"
+    last = f"last {days_ago_words(due.last.day, on)}" if due.last else "none on record"
     every = "every day" if check.every_days == 1 else f"every {check.every_days} days"
     rule = f"quarantine, {every}, {last}"
     if check.name in ALSO:

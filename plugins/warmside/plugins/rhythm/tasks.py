@@ -28,4 +28,4 @@ def task(kind: EventKind, rhythm: Rhythm, done: Done, due: date, on: date) -> Ta
 def why(days: int, last: date | None, on: date) -> str:
     """The rule and the last time: `every 30 days, last 31 days ago`."""
     every = "every day" if days == 1 else f"every {days} days"
-    return f"{every}, last {days_ago_words(last, on)}" if last else f"{every}, never yet"
+    return f"{every}, last {days_ago_words(last, on)}" if last else f"{every}, none on record"

@@ -121,7 +121,7 @@ def _late(sheds: AnimalSheds) -> Finding:
     assert now.shed is not None
     words = (
         f"{now.stage} since {now.since}, the shed was usual by {now.shed.high}. "
-        "No alarm by itself: was a slough overlooked, is it dry? See a vet if it seems unwell."
+        "No alarm by itself: was a shed skin overlooked, is it dry? See a vet if it seems unwell."
     )
     rule = f"usual days from {now.stage} to the shed"
     return Finding(

@@ -43,7 +43,7 @@ def _make_ready(sheds: AnimalSheds) -> Task:
 def _record_it(sheds: AnimalSheds) -> Task:
     now = sheds.now
     assert now.shed is not None
-    note = "it eats its slough: look whether the skin is fresh" if sheds.rows.eats_slough else ""
+    note = "it eats its shed skin: look whether the skin is fresh" if sheds.rows.eats_slough else ""
     return Task(
         "has it shed? record how",
         now.shed.low,

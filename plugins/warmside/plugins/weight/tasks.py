@@ -19,7 +19,7 @@ def tasks(
     found = due(last, settings, limits, on)
     if found is None:
         return
-    ago = f"last {days_ago_words(last.day, on)}" if last.day else "never yet"
+    ago = f"last {days_ago_words(last.day, on)}" if last.day else "none on record"
     events = (last.event,) if last.event else ()
     yield Task(
         "weigh",

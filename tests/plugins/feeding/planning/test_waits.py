@@ -51,12 +51,12 @@ def test_the_week_is_a_setting() -> None:
 
 def test_opaque_eyes_wait_for_the_slough() -> None:
     wait = only(Situation(opaque_since=ago(3)))
-    assert wait.blocks and wait.until == ago(-11) and "wait for the slough" in wait.words
+    assert wait.blocks and wait.until == ago(-11) and "wait for the shed" in wait.words
 
 
 def test_a_slough_that_does_not_come_is_no_longer_waited_for_but_said() -> None:
     wait = only(Situation(opaque_since=ago(20)))
-    assert not wait.blocks and "no slough recorded" in wait.words
+    assert not wait.blocks and "no shed recorded" in wait.words
 
 
 def test_shortly_before_an_expected_slough_it_waits() -> None:

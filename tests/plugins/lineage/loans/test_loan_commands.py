@@ -105,7 +105,7 @@ def test_the_return_settles_it_and_starts_a_quarantine(mine: Keeper) -> None:
     mine.pass_days(30)
     mine.run("today")
     done = mine.run("done", "1").stdout
-    assert "returned: loan" in done and "quarantine begun" in done
+    assert "returned: from a loan" in done and "quarantine begun" in done
     assert overdue(mine) == []
     assert mine.json("lineage", "loan", "list")["loans"] == []
     assert len(mine.json("lineage", "loan", "list", "--all")["loans"]) == 1

@@ -48,7 +48,7 @@ def thaw(
     if done:
         note = [Words("noted; warmside undo (take it back)", Tone.HINT)]
     cautions = cautioned((THAW, HANDS, DEAD, LAW)) if rows else ()
-    table = Table("thaw", COLUMNS, rows, empty=empty)
+    table = Table("thaw", COLUMNS, rows, empty=empty, ticks=True)
     return Answer(f"To thaw for {day}", (table, *note, *cautions))
 
 

@@ -27,7 +27,7 @@ SAID = {
     "arrival": "arrival",
     "move": "a move",
     "opaque": "opaque eyes, at most",
-    "slough": "a slough",
+    "slough": "a shed",
     "regurgitation": "a regurgitation",
 }
 

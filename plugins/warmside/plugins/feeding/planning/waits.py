@@ -146,13 +146,13 @@ def _opaque(situation: Situation, day: date, rests: Rests) -> Iterator[Wait]:
         return
     until, basis = _after(since, rests.opaque), rests.basis("opaque")
     if rests.opaque:
-        said = f"eyes opaque since {since.isoformat()}: wait for the slough"
+        said = f"eyes opaque since {since.isoformat()}: wait for the shed"
         yield Wait("opaque", said, basis, until=until)
     if not rests.opaque and (day - since).days <= rests.rules.opaque_days:
         said = f"opaque since {since.isoformat()}: offer food all the same, it may take less"
         yield Wait("opaque", said, basis, blocks=False)
     elif day >= until:
-        said = f"opaque {(day - since).days} days ago and no slough recorded: look at skin and eyes"
+        said = f"opaque {(day - since).days} days ago and no shed recorded: look at skin and eyes"
         yield Wait("opaque", said, basis, blocks=False)
 
 
@@ -162,7 +162,7 @@ def _before_slough(situation: Situation, day: date, rests: Rests) -> Wait | None
     rules = rests.rules
     early, late = situation.slough_expected
     middle, basis = early + (late - early) / 2, rules.basis("before_slough_days")
-    span = f"a slough is expected {early.isoformat()} to {late.isoformat()}"
+    span = f"a shed is expected {early.isoformat()} to {late.isoformat()}"
     sure = (late - early).days <= SURE_RANGES * rules.before_slough_days
     ends = (early, middle) if sure else (middle,)
     if any(0 <= (d - day).days <= rules.before_slough_days for d in ends):

@@ -38,7 +38,7 @@ def told(found: Order, weeks: int) -> Answer:
     return Answer(
         f"Order for {weeks} weeks",
         (
-            Table("lines", COLUMNS, rows, empty="no meal is planned"),
+            Table("lines", COLUMNS, rows, empty="no meal is planned", ticks=True),
             Fact("cost", "cost of what has a price", found.cost, Unit.MONEY),
             *notes,
             Table("animals", ANIMAL_COLUMNS, animals, "Planned meals by animal"),

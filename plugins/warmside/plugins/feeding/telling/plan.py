@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from msgspec.structs import replace
+
 from warmside.api import (
     Basis,
     Cell,
@@ -43,7 +45,7 @@ FIT_COLUMNS = (
     Column("width", "wide", Unit.LENGTH),
 )
 WAIT_COLUMNS = (
-    Column("code", "reason"),
+    Column("code", "reason", text=False),
     Column("until", "until", Kind.DATE),
     Column("percent", "meal", Unit.PERCENT),
     Column("words", "what is known"),
@@ -148,7 +150,16 @@ def _tables(found: Plan, name: str) -> Iterator[Table]:
     if found.fits:
         yield _fits_table(found, "", name)
     if found.waits:
-        yield Table("waits", WAIT_COLUMNS, tuple(_wait_rows(found)), "Reasons to wait or feed less")
+        yield _waits_table(found)
+
+
+def _waits_table(found: Plan) -> Table:
+    """The reasons; a single one as a sentence."""
+    title, rows = "Reasons to wait or feed less", tuple(_wait_rows(found))
+    if len(rows) > 1:
+        return Table("waits", WAIT_COLUMNS, rows, title)
+    untold = tuple(replace(c, text=False) for c in WAIT_COLUMNS)
+    return Table("waits", untold, rows, empty=found.waits[0].words)
 
 
 def _fits_table(found: Plan, key: str, name: str) -> Table:

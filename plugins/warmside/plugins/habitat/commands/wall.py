@@ -27,7 +27,8 @@ def wall(
     """Heat through a wall for each m2 and degree; both faces are in a room unless you say so."""
     found = read_layers(layers)
     value = u_value(found, inside_film, outside_film)
-    rule = f"{len(found)} layers in series, films {inside_film:g} and {outside_film:g} m2K/W"
+    many = "1 layer" if len(found) == 1 else f"{len(found)} layers in series"
+    rule = f"{many}, films {inside_film:g} and {outside_film:g} m2K/W"
     fact = Fact("u_value", "heat let through", value, Unit.HEAT_TRANSFER, Basis(rule, ISO))
     return Answer(f"Wall in {layers.name}", (fact,))
 

@@ -52,12 +52,12 @@ def facts_of(state: QuarantineState, group: str) -> tuple[Fact, ...]:
         Fact("cause", "cause", state.cause or None),
         Fact("clock_start", "clock started", state.clock_start, Kind.DATE),
         Fact("day", "day", state.day, Unit.COUNT),
-        Fact("days", "of", p.days, Unit.COUNT, days),
+        Fact("days", "of days", p.days, Unit.COUNT, days),
         Fact("days_left", "days left", state.days_left, Unit.COUNT),
         Fact("earliest_end", "earliest end", state.earliest_end, Kind.DATE),
         Fact("earliest_release", "earliest release", state.earliest_release, Kind.DATE),
-        Fact("next_check", "next check", next_check(state), Kind.DATE),
-        Fact("ready", "nothing missing", state.ready, Kind.YESNO),
+        Fact("next_check", "next check due", next_check(state), Kind.DATE),
+        Fact("ready", "ready for release", state.ready, Kind.YESNO),
         Fact("group", "tool group", group),
         Fact("tools", "tools", p.tools),
     )
@@ -67,7 +67,14 @@ def details_of(state: QuarantineState) -> tuple[Table, ...]:
     """What is missing, restarts, tests and checks of one running quarantine."""
     missing = tuple((m.words, m.next_on, m.possible_on, m.what) for m in state.missing)
     return (
-        Table("missing", MISSING_COLUMNS, missing, "Still missing", "nothing is missing"),
+        Table(
+            "missing",
+            MISSING_COLUMNS,
+            missing,
+            "Still missing",
+            "nothing is missing",
+            ticks=True,
+        ),
         Table(
             "restarts",
             RESTART_COLUMNS,

@@ -20,13 +20,13 @@ COLUMNS = (
     Column("outcome", "outcome"),
     Column("retained", "left on", Kind.LIST),
     Column("still", "still on", Kind.LIST, text=False),
-    Column("slough", "slough", Unit.LENGTH, text=False),
+    Column("slough", "shed skin", Unit.LENGTH, text=False),
     Column("events", "events", Kind.LIST, text=False),
 )
 SIGNS = {
     "one piece": ("o", "shed in one piece"),
     "pieces": ("p", "shed in pieces"),
-    "eaten": ("e", "shed, slough eaten"),
+    "eaten": ("e", "shed, skin eaten"),
 }
 LEFT_ON = ("!", "shed, skin left on")
 
