@@ -28,7 +28,16 @@ EVERY_SCREEN = (
     "/tell",
     "/people",
 )
-EVERY_POST = ("/record", "/settle", "/undo", "/people/pair", "/people/sitter", "/people/forget")
+EVERY_POST = (
+    "/record",
+    "/settle",
+    "/undo",
+    "/redo",
+    "/paper",
+    "/people/pair",
+    "/people/sitter",
+    "/people/forget",
+)
 
 
 @pytest.mark.parametrize("path", EVERY_SCREEN)

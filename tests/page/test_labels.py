@@ -27,6 +27,20 @@ def test_the_code_of_a_printed_label_opens_its_enclosure(
     assert "Ember" in phone.get(address.path).text
 
 
+def test_the_labels_are_printed_from_the_phone_and_that_is_on_record(
+    keeper: Keeper, phone: Phone
+) -> None:
+    keeper.run("plugin", "enable", "labels")
+    assert "labels print" in phone.get("/tell").text
+    made = phone.fill("/tell?ask=labels+print", 'action="/paper"', **{"p.enclosure": "LOW"})
+    assert made.status_code == 200 and made.mimetype == "application/pdf"
+    assert made.data.startswith(b"%PDF-")
+    step = keeper.json("undo", "--list")["steps"][0]
+    assert "printed 1 label" in step["what"] and step["by"] == "Ann"
+    odd = phone.fill("/tell?ask=labels+print", 'action="/paper"', **{"p.stock": "none-such"})
+    assert odd.status_code in (400, 404) and "none-such" in odd.text
+
+
 def test_an_address_that_could_not_be_printed_is_refused_when_it_is_set(keeper: Keeper) -> None:
     keeper.run("plugin", "enable", "labels")
     for odd in ("192.168.178.20:8420", "ftp://rack.home/", "HTTP://rack.home", "http://a b/"):

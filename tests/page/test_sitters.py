@@ -67,6 +67,8 @@ def test_posts_beyond_the_limits_are_refused(sitter: Phone, keeper: Keeper, phon
         ("/record", {"kind": "observed", "subject": "EMB,MOS", "f.what": "calm"}),
         ("/settle", {"task": high["task"].replace("&quot;", '"')}),
         ("/settle", {"task": weigh["task"], "value": "1200g"}),
+        ("/redo", {}),
+        ("/paper", {"ask": "labels print"}),
         ("/people/pair", {"name": "Eve"}),
         ("/people/sitter", {"name": "Eve", "until": "2027-01-01"}),
         ("/people/forget", {"name": "Ann"}),

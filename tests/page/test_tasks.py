@@ -180,6 +180,11 @@ def test_commands_that_write_are_not_offered_and_would_be_refused(
     assert keeper.json("undo", "--list")["steps"] == before
 
 
+def test_an_animal_shows_what_plugins_tell_of_it(phone: Phone) -> None:
+    text = phone.get("/WS.A.EMB").text
+    assert "<summary>Feeding</summary>" in text and "next meal from" in text
+
+
 def test_the_story_has_drawings_and_no_hints_for_a_command_line(phone: Phone) -> None:
     text = phone.get("/report/EMB").text
     assert "Ember" in text and "weighed: 1.2 kg" in text

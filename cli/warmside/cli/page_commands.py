@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from warmside.cli.lazy import Stub
@@ -13,7 +14,7 @@ from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, Refused, WarmsideError
 from warmside.page.asked import Asked, Blank
 
-NO_BLANKS = ("as_json", "save", "help", "confirm", "yes", "on_stdout")
+NO_BLANKS = ("as_json", "save", "help", "confirm", "yes", "overwrite", "replace")
 WRITES = "this writes, and the page only shows; at the desk it is: warmside"
 
 
@@ -24,7 +25,7 @@ class PageCommands:
         self._path = path
 
     def all(self, session: Session) -> Sequence[Asked]:
-        """Those of enabled plugins that take no files, in the order of their help."""
+        """Those of enabled plugins that a page can offer, in the order of their help."""
         root, context = self._root()
         found: list[Asked] = []
         with context:
@@ -41,6 +42,15 @@ class PageCommands:
         with context:
             context.obj = OnlyReading(session, command.words)
             return _run(root, context, words, given)
+
+    def paper(self, command: Asked, given: dict[str, str], session: Session) -> bytes:
+        """The PDF that a command writes; it may note in the session that it was printed."""
+        root, context = self._root()
+        with context, TemporaryDirectory() as folder:
+            context.obj = session
+            target = Path(folder) / "paper.pdf"
+            _run(root, context, command.words.split(), given | {command.target: str(target)})
+            return target.read_bytes()
 
     def _root(self) -> tuple[Any, Any]:
         from typer.main import get_command
@@ -102,16 +112,22 @@ def _typed(command: Any, given: dict[str, str]) -> list[str]:
 
 
 def _leaves(words: str, command: Any) -> Iterator[Asked]:
-    """The commands below one, each with its blanks; without those that touch files or write."""
+    """The commands below one, each with its blanks: those that only answer, and those that write
+    one PDF.
+    """
     if hasattr(command, "commands"):
         for name, part in command.commands.items():
             yield from _leaves(f"{words} {name}", part)
         return
     parameters = [p for p in command.params if p.name not in NO_BLANKS]
-    if command.hidden or any(_is_file(p) for p in parameters) or writes(command.callback):
+    targets = [p.name for p in parameters if p.required and _is_file(p)]
+    on_paper = len(targets) == 1 and any(p.metavar == "FILE.pdf" for p in parameters)
+    files = [p for p in parameters if _is_file(p)]
+    if command.hidden or (not on_paper and (files or writes(command.callback))):
         return
-    blanks = tuple(_blank(p) for p in parameters)
-    yield Asked(words, command.short_help or (command.help or "").split("\n")[0], blanks)
+    blanks = tuple(_blank(p) for p in parameters if p not in files)
+    help = command.short_help or (command.help or "").split("\n")[0]
+    yield Asked(words, help, blanks, targets[0] if on_paper else "")
 
 
 def _is_file(parameter: Any) -> bool:

@@ -22,11 +22,15 @@ class Blank(Struct, frozen=True):
 
 
 class Asked(Struct, frozen=True):
-    """A command that answers: the words it is called by, what it says, and its blanks."""
+    """A command that answers: the words it is called by, what it says, and its blanks.
+
+    One that writes a PDF names the argument for it in `target`.
+    """
 
     words: str
     help: str
     blanks: tuple[Blank, ...]
+    target: str = ""
 
 
 class Commands(Protocol):
@@ -37,3 +41,6 @@ class Commands(Protocol):
 
     def answer(self, command: Asked, given: dict[str, str], session: Session) -> Answer:
         """What a command answers in a session in which nothing can be written."""
+
+    def paper(self, command: Asked, given: dict[str, str], session: Session) -> bytes:
+        """The PDF that a command writes; it may note in the session that it was printed."""

@@ -23,6 +23,7 @@ from warmside.page.doors import local
 from warmside.page.forms import FIELD
 from warmside.page.screens.history_screen import SEARCHED, may_undo
 from warmside.page.screens.round_screen import stops_seen
+from warmside.page.screens.tell_screen import BLANK, command_named
 from warmside.page.visit import Visit
 
 YES = "yes"
@@ -116,6 +117,18 @@ def post_redo(visit: Visit) -> Response:
     with suppress(SentBefore):
         number = visit.session.open().redo(visit.session.now, **visit.session.sent).of
     return _back(visit, step=number)
+
+
+def post_paper(visit: Visit) -> Response:
+    """Make the PDF of a command, to be printed from the phone."""
+    command = command_named(visit, visit.typed("ask"))
+    if not command.target:
+        raise NotFound("that question has no paper")
+    given = {b.name: visit.typed(f"{BLANK}{b.name}") for b in command.blanks}
+    made = visit.page.commands.paper(command, given, visit.session)
+    name = f"{command.words.replace(' ', '-')}.pdf"
+    shown = {"Content-Disposition": f'inline; filename="{name}"'}
+    return Response(made, mimetype="application/pdf", headers=shown)
 
 
 def _done(visit: Visit, write: Callable[[Session], Any]) -> Response:

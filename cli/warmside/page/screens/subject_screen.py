@@ -12,8 +12,10 @@ from warmside.core.values.about import About
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
 from warmside.page.finding_list import finding_list
+from warmside.page.screens.history_screen import PHONE
 from warmside.page.screens.log_forms import animal_log, place_log
 from warmside.page.screens.round_screen import stops_seen
+from warmside.page.shown import on_a_phone
 from warmside.page.task_cards import task_card
 from warmside.page.visit import Visit, address, links_of, look_of
 
@@ -48,9 +50,28 @@ def _animal(visit: Visit, code: str) -> Markup:
         place = ask.book.enclosures.get(home or 0)
         logs = [animal_log(visit, ask, animal, back, many=False)]
         logs += [place_log(visit, ask, place, back)] if place else []
+        about = About(animal.id)
+        told = _told(visit, ask, about)
         return joined(
-            [_glance(visit, ask, About(animal.id), back, False), logs, _more(visit, animal.code)]
+            [_glance(visit, ask, about, back, False), logs, told, _more(visit, animal.code)]
         )
+
+
+def _told(visit: Visit, ask: Ask, about: About) -> Child:
+    """What plugins tell of an animal: weights, meals, sheds, cases; each unfolds."""
+    if not visit.rights.is_keeper:
+        return None
+    look, link = look_of(ask.book), links_of(ask.book)
+    sections = on_a_phone(Answer("", (), tuple(ask.sections(about, ask.book.today)))).sections
+    folded = [
+        element(
+            "details",
+            element("summary", s.title),
+            render_html(Answer("", s.parts), look, link=link, drawing_width=PHONE),
+        )
+        for s in sections
+    ]
+    return element("section", element("h2", "Told"), folded, class_="log") if folded else None
 
 
 def _glance(visit: Visit, ask: Ask, about: About, back: str, titled: bool) -> Child:

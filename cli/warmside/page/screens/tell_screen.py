@@ -11,6 +11,7 @@ from warmside.core.values.errors import NotFound, WarmsideError
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
 from warmside.page.asked import Asked, Blank
+from warmside.page.frame import hidden, post
 from warmside.page.screens.history_screen import PHONE
 from warmside.page.shown import on_a_phone
 from warmside.page.visit import Visit, links_of, look_of
@@ -20,15 +21,16 @@ BLANK = "p."
 
 def tell_screen(visit: Visit, words: str) -> Markup:
     """All that can be asked, or the form of one command with its answer once it is filled in."""
-    commands = visit.cached("commands", lambda: visit.page.commands.all(visit.session))
     if not words:
-        return _listed(commands)
-    command = next((c for c in commands if c.words == words), None)
-    if command is None:
-        raise NotFound("the page has no such question; plugins may have been switched off")
+        return _listed(_all(visit))
+    command = command_named(visit, words)
     given = {b.name: visit.asked(f"{BLANK}{b.name}") for b in command.blanks}
     lacking = [b for b in command.blanks if b.required and not given[b.name]]
-    ready = not lacking and (bool(visit.request.args.get("go")) or not command.blanks)
+    ready = (
+        not lacking
+        and not command.target
+        and (bool(visit.request.args.get("go")) or not command.blanks)
+    )
     shown: Child = _answer(visit, command, given) if ready else None
     return joined(
         [
@@ -38,6 +40,18 @@ def tell_screen(visit: Visit, words: str) -> Markup:
             shown,
         ]
     )
+
+
+def _all(visit: Visit) -> Sequence[Asked]:
+    return visit.cached("commands", lambda: visit.page.commands.all(visit.session))
+
+
+def command_named(visit: Visit, words: str) -> Asked:
+    """The command that is called by these words; NotFound where the page has none."""
+    found = next((c for c in _all(visit) if c.words == words), None)
+    if found is None:
+        raise NotFound("the page has no such question; plugins may have been switched off")
+    return found
 
 
 def _listed(commands: Sequence[Asked]) -> Markup:
@@ -73,7 +87,7 @@ def _answer(visit: Visit, command: Asked, given: dict[str, str]) -> Child:
 
 
 def _form(command: Asked, given: dict[str, str]) -> Child:
-    if not command.blanks:
+    if not command.blanks and not command.target:
         return None
     sent = [
         element("input", type="hidden", name="ask", value=command.words),
@@ -82,16 +96,12 @@ def _form(command: Asked, given: dict[str, str]) -> Child:
     needed = [_blank(b, given[b.name]) for b in command.blanks if b.required]
     more = [_blank(b, given[b.name]) for b in command.blanks if not b.required]
     folded = element("details", element("summary", "More"), more) if more and needed else more
-    return element(
-        "form",
-        sent,
-        needed,
-        folded,
-        element("button", "Show"),
-        method="get",
-        action="/tell",
-        class_="whole",
-    )
+    if command.target:
+        make = element("button", "Make the PDF")
+        return post("/paper", hidden("/tell"), sent, needed, folded, make, class_="whole")
+    show = element("button", "Show")
+    fields = (sent, needed, folded, show)
+    return element("form", fields, method="get", action="/tell", class_="whole")
 
 
 def _blank(blank: Blank, given: str) -> Markup:
