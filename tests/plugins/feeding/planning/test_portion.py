@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from datetime import date, timedelta
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -28,7 +29,7 @@ from warmside.plugins.feeding.planning.portion import (
     why_nothing_fits,
     width_words,
 )
-from warmside.plugins.feeding.planning.share import meal_share
+from warmside.plugins.feeding.planning.share import meal_grams, meal_share
 
 DAY = date(2026, 5, 1)
 RULES = rules_with({}, Display.METRIC)
@@ -79,6 +80,15 @@ def test_more_mass_never_gives_a_smaller_range(name: str, a: float, b: float, ag
         for m in (light, heavy)
     )
     assert small.low <= big.low * 1.000001 and small.high <= big.high * 1.000001
+
+
+@pytest.mark.parametrize("name", SIZED)
+def test_a_meal_never_shrinks_between_two_stages_however_fast_the_share_falls(name: str) -> None:
+    species = species_rows()[name]
+    ladder = [meal_grams(species, 1.01**step) for step in range(1070)]  # 1 g to 42 kg
+    for end in (0, 1):
+        meals = [meal[end] for meal in ladder]
+        assert all(one <= more * 1.000001 for one, more in pairwise(meals))
 
 
 @given(names, masses, st.floats(10, 100), st.one_of(st.none(), st.floats(20, 400)))

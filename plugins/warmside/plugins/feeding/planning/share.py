@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from itertools import pairwise
 
 from warmside.plugins.feeding.care.diets import Stage
@@ -32,8 +33,7 @@ def meal_grams(species: Species, mass_g: float, stage: Stage | None = None) -> S
         low, high = species.meal_percent[stage]
         return low / 100.0 * mass_g, high / 100.0 * mass_g
     known = anchors(species)
-    points = [(mass_g, _at(known, mass_g)), *((g, s) for g, s in known if g < mass_g)]
-    return max(s[0] / 100.0 * g for g, s in points), max(s[1] / 100.0 * g for g, s in points)
+    return _heaviest(known, mass_g, 0), _heaviest(known, mass_g, 1)
 
 
 def anchors(species: Species) -> tuple[tuple[float, Span], ...]:
@@ -44,6 +44,26 @@ def anchors(species: Species) -> tuple[tuple[float, Span], ...]:
     return tuple(
         (g, shares[s]) for s, g in zip(ORDER, (*at, GROWN * adult), strict=True) if s in shares
     )
+
+
+def _heaviest(known: tuple[tuple[float, Span], ...], mass_g: float, end: int) -> float:
+    """The greatest meal in g, by the low (0) or high (1) end of the share, up to a mass in g.
+
+    Where the share falls faster than the mass grows, the meal is greatest before the next anchor.
+    """
+    masses = (mass_g, *(g for g, _ in known), *_turns(known, end))
+    return max(_at(known, g)[end] / 100.0 * g for g in masses if g <= mass_g)
+
+
+def _turns(known: tuple[tuple[float, Span], ...], end: int) -> Iterator[float]:
+    """The masses in g between two anchors from which on share times mass would fall.
+
+    The share is s + k log(m / m0), so share times mass turns where the share equals -k.
+    """
+    for (low_g, low), (high_g, high) in pairwise(known):
+        slope = (high[end] - low[end]) / math.log(high_g / low_g)
+        if low[end] > -slope > high[end]:
+            yield low_g * math.exp((-slope - low[end]) / slope)
 
 
 def _is_older(one: Stage, other: Stage) -> bool:
