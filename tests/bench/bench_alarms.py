@@ -20,14 +20,15 @@ from pathlib import Path
 
 from tests.bench.alarms import assumptions, bars, replay
 from tests.bench.alarms.counted import delays, episodes
-from tests.bench.alarms.healthy import HEALTHY, Make
+from tests.bench.alarms.healthy import HEALTHY, LAST, Make
 from tests.bench.alarms.ill import ILL
+from tests.bench.alarms.notes import noted
 from tests.bench.alarms.replay import Replayed, replayed
 from tests.bench.alarms.sheds import coverages
 
 from warmside.api import Level
 
-COLLECTIONS, SICK = 8, 12
+COLLECTIONS, SICK = 8, 20
 ANY = (Level.LOOK_SOON, Level.ACT_NOW)
 
 
@@ -46,7 +47,11 @@ def collection(makes: Sequence[Make], seed: int, number: int) -> Replayed:
     """The replay of a collection, the same for the same seed and number."""
     rng = random.Random(f"lives {seed} {number}")
     with tempfile.TemporaryDirectory() as folder:
-        return replayed([make(rng) for make in makes], 1000 * seed + number, Path(folder))
+        lives = [make(rng) for make in makes]
+        if "signs" in replay.PLUGINS:
+            for life in lives:
+                noted(rng, life, LAST)
+        return replayed(lives, 1000 * seed + number, Path(folder))
 
 
 def main() -> None:
@@ -76,7 +81,8 @@ def main() -> None:
 
 def _needs_more(name: str) -> bool:
     """Whether a scenario writes down what only a plugin left out knows."""
-    return name == "positive test" and "quarantine" not in replay.PLUGINS
+    wanted = {"positive test": "quarantine", "wheezing noted": "signs", "too hot": "signs"}
+    return name in wanted and wanted[name] not in replay.PLUGINS
 
 
 def _named() -> dict[str, Make]:

@@ -72,6 +72,9 @@ def of_ill(ill: Mapping[str, Replayed]) -> Iterator[Bar]:
         ("hatchling snake stops growing", 4, None),
         ("hatchling gecko stops growing", 4, None),
         ("juvenile snake stops growing", 7, None),
+        ("positive test", 1, 1),
+        ("wheezing noted", 1, None),
+        ("too hot", 1, 1),
     ):
         if name in ill:
             yield _weeks(f"{name}: look soon", ill[name], soon, ANY)

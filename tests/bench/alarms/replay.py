@@ -26,7 +26,7 @@ from warmside.core.record.book import Book
 from warmside.core.record.steps import data_text
 from warmside.testing import new_keeper
 
-PLUGINS = ("feeding", "quarantine", "rhythm", "shed", "weight")
+PLUGINS = ("feeding", "quarantine", "rhythm", "shed", "signs", "weight")
 FORGETS = 0.15
 HORIZONS = (0, 30, 60)
 INSERT = (

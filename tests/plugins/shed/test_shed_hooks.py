@@ -128,11 +128,11 @@ def test_overdue_is_noted_but_not_in_winter_cooling_nor_for_a_slough_eater(keepe
     assert codes(keeper) == []
 
 
-def test_overdue_is_said_for_three_weeks_and_stays_in_the_list(keeper: Keeper) -> None:
+def test_overdue_is_said_for_two_weeks_and_stays_in_the_list(keeper: Keeper) -> None:
     for at in ("2025-07-21", "2025-08-30", "2025-10-09", "2025-11-19", "2025-12-30"):
         shed(keeper, at)
     assert codes(keeper) == ["shed.overdue"]
-    keeper.pass_days(21)
+    keeper.pass_days(14)
     assert codes(keeper) == []
     assert "overdue" in keeper.run("shed", "show").stdout
 

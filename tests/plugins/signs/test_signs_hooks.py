@@ -74,6 +74,22 @@ def test_a_reading_beyond_limits_stands_until_a_better_one(house: Keeper) -> Non
     assert found(house) == []
 
 
+def test_a_reading_a_little_out_of_the_usual_is_a_note_until_the_next_says_so_too(
+    house: Keeper,
+) -> None:
+    """The usual cool side of a corn snake ends at 24 °C; far beyond it one reading is enough."""
+    for cool, level in (
+        (28, "note"),
+        (28, "look soon"),
+        (24, None),
+        (29, "note"),
+        (31, "look soon"),
+    ):
+        house.run("record", "climate", "HE", "--warm", "30C", "--cool", f"{cool}C")
+        assert found(house) == ([("signs.unusual", level)] if level else [])
+        house.pass_days(2)
+
+
 def test_the_keepers_own_limit_of_an_animal_wins(house: Keeper) -> None:
     house.run("record", "climate", "HN", "--warm", "26C", "--cool", "25C")
     assert found(house) == []

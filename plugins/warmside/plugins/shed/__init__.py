@@ -20,7 +20,7 @@ MANIFEST = Manifest(
         ("shed.late", "the shed is later than usual for the stage: a note, not an alarm"),
         (
             "shed.overdue",
-            "the time since the last shed is unusually long: a note, not an alarm, for three weeks",
+            "the time since the last shed is unusually long: a note, not an alarm, for two weeks",
         ),
         ("shed.twice", "a shed is dated twice"),
         ("shed.order", "shed stages are out of order"),

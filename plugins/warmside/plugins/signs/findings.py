@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from warmside.api import About, Basis, Display, Finding, Level, Mark, Source, Unit, format_quantity
+from warmside.api import (
+    About,
+    Basis,
+    Display,
+    Event,
+    Finding,
+    Level,
+    Mark,
+    Source,
+    Unit,
+    format_quantity,
+)
 from warmside.plugins.signs.climate.judging import Judged
 from warmside.plugins.signs.seen.known_signs import KnownSign
 from warmside.plugins.signs.seen.standing import Said, Written
@@ -59,16 +70,27 @@ def condition(animal: int, score: int, step: str, day: date, event: int) -> Find
 
 
 def climate(
-    enclosure: int, who: str, wrong: Judged, day: date, event: int, source: Source, show: Display
+    enclosure: int,
+    who: str,
+    wrong: Judged,
+    stands: bool,
+    event: Event,
+    source: Source,
+    show: Display,
 ) -> Finding:
-    """A reading that is wrong for those who live there."""
-    unit = Unit.PERCENT if wrong.what.startswith(("drier", "damper")) else Unit.TEMPERATURE
+    """A reading that is wrong for those who live there; `stands` where it is surely no chance."""
+    unit = Unit.PERCENT if wrong.is_damp else Unit.TEMPERATURE
     value, limit = (format_quantity(x, unit, show) for x in (wrong.value, wrong.limit))
-    hot = "hot" in wrong.what
-    act = f": {'an emergency; ' if wrong.emergency else ''}{HEAT if hot else COLD}; read again"
-    words = f"{wrong.what} for {who}: {value} on {day}, limit {limit}"
-    words += act if wrong.unsafe else "; look at heater, water and thermometer, read again"
-    level = Level.ACT_NOW if wrong.unsafe else Level.LOOK_SOON
+    act = f": {'an emergency; ' if wrong.emergency else ''}{HEAT if 'hot' in wrong.what else COLD}"
+    words = f"{wrong.what} for {who}: {value} on {event.day}, limit {limit}"
+    if wrong.unsafe:
+        words += f"{act}; read again"
+    elif stands:
+        words += "; look at heater, water and thermometer, read again"
+    else:
+        words += "; one reading so far, read again"
+    level = Level.LOOK_SOON if stands else Level.NOTE
     code = "signs.unsafe" if wrong.unsafe else "signs.unusual"
-    basis = Basis("the last reading against what lives there", source, (event,))
-    return Finding(code, level, words, basis, About(enclosure_id=enclosure))
+    basis = Basis("the last readings against what lives there", source, (event.id,))
+    about = About(enclosure_id=enclosure)
+    return Finding(code, Level.ACT_NOW if wrong.unsafe else level, words, basis, about)

@@ -11,6 +11,8 @@ from warmside.plugins.signs.climate.judging import Needs, Reading
 from warmside.plugins.signs.seen.known_signs import signs_in
 from warmside.plugins.signs.seen.standing import Said, Written
 
+BEFORE_DAYS = 30
+"""So far back a reading still says that the last one is no chance."""
 DAY_HOURS = range(10, 19)
 """Local hours in which lamps surely burn; a reading without a time may be of the night."""
 
@@ -79,12 +81,20 @@ def readings(ask: Ask, on: date, about: About | None) -> Iterator[tuple[int, Eve
     for enclosure in ask.book.occupants(on):
         event = last.get(enclosure)
         if event is not None and about in (None, About(enclosure_id=enclosure)):
-            data, hour = event.data, _hour(ask, event)
-            yield (
-                enclosure,
-                event,
-                Reading(data.get("warm_c"), data.get("cool_c"), data.get("humidity_percent"), hour),
-            )
+            yield enclosure, event, _read(ask, event)
+
+
+def reading_before(ask: Ask, enclosure: int, last: Event) -> Reading | None:
+    """The reading of the enclosure before its last one, of the weeks before; None without one."""
+    since = last.day - timedelta(days=BEFORE_DAYS)
+    known = ask.book.events("climate", enclosure=enclosure, since=since, until=last.day)
+    place = next((i for i, event in enumerate(known) if event.id == last.id), 0)
+    return _read(ask, known[place - 1]) if place else None
+
+
+def _read(ask: Ask, event: Event) -> Reading:
+    data, hour = event.data, _hour(ask, event)
+    return Reading(data.get("warm_c"), data.get("cool_c"), data.get("humidity_percent"), hour)
 
 
 def _hour(ask: Ask, event: Event) -> bool:

@@ -50,7 +50,10 @@ def _form(ask: Ask, animal: int) -> str:
 def of_enclosure(
     ask: Ask, enclosure: int, event: Event, read: Reading, on: date
 ) -> Iterator[Finding]:
-    """What is wrong with the last reading, each thing once, for all whom it concerns."""
+    """What is wrong with the last reading, each thing once, for all whom it concerns.
+
+    What is a little out of the usual is a note until the next reading says so, too.
+    """
     wrong: dict[str, tuple[Judged, list[int]]] = {}
     for animal in ask.book.occupants(on)[enclosure]:
         for one in judged(read, reading.needs_of(ask, animal, on)):
@@ -58,7 +61,15 @@ def of_enclosure(
     for one, whom in wrong.values():
         who = ", ".join(ask.book.animals[a].label for a in whom)
         source, show = _source(ask, whom[0], one), ask.book.home.display
-        yield findings.climate(enclosure, who, one, event.day, event.id, source, show)
+        stands = one.unsafe or one.is_far or _was_so(ask, enclosure, event, one, whom[0], on)
+        yield findings.climate(enclosure, who, one, stands, event, source, show)
+
+
+def _was_so(ask: Ask, enclosure: int, event: Event, wrong: Judged, animal: int, on: date) -> bool:
+    """Whether the reading before said the same of an animal."""
+    before = reading.reading_before(ask, enclosure, event)
+    needs = reading.needs_of(ask, animal, on)
+    return before is not None and any(j.what == wrong.what for j in judged(before, needs))
 
 
 def _source(ask: Ask, animal: int, wrong: Judged) -> Source:
@@ -68,7 +79,7 @@ def _source(ask: Ask, animal: int, wrong: Judged) -> Source:
         return OWN_RECORDS
     if wrong.unsafe and figures.limits:
         return figures.limits.source
-    span = figures.humidity if wrong.what.startswith(("drier", "damper")) else figures.warm
+    span = figures.humidity if wrong.is_damp else figures.warm
     return span.source if span else OWN_RECORDS
 
 

@@ -211,6 +211,7 @@ def test_a_clutch_explains_a_fall_and_ends_the_old_level() -> None:
     found = _only(course)
     assert (found.sign, found.level) == (Sign.AFTER_LAYING, Level.NOTE)
     assert signs(course, day=DAY + 28 + 15) == ()
+    assert signs(Course(_series(60, 62, 56), laid=laid)) == ()  # a gecko's two eggs are no news
     assert signs(Course(_series(1500, 1520, 1050, 1060), laid=laid)) == ()
     later = _only(Course(_series(1500, 1520, 1050, 930), laid=laid))
     assert later.sign is Sign.LOSS

@@ -15,6 +15,9 @@ ROUNDING = 1e-9  # 1000 g to 900 g is a loss of 10 %, not of 9.999999999999998 %
 
 # A full and an empty gut, percent of the mass either way.
 GUT = 2.0
+# Two weighings that are further apart differ by more than gut and bladder make of either: two and a
+# half times GUT, so that of healthy animals one in thirty does (simulated herds; our rule).
+SURE = 5.0
 
 
 class Loss(Struct, frozen=True):
@@ -78,7 +81,7 @@ def direction(weighings: Iterable[Weighing], since: date, until: date) -> int:
     """-1 where the mass surely fell over a span of days, 1 where it rose, else 0."""
     ends = _ends(weighings, since, until)
     percent = _change(*ends) if ends else 0.0
-    return (percent > GUT) - (percent < -GUT)
+    return (percent > SURE) - (percent < -SURE)
 
 
 def _ends(

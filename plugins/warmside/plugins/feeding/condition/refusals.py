@@ -85,6 +85,7 @@ class Case(Struct, frozen=True):
     `stage` is None where it is not known; `form` the body form; `season` what is usual for the
     species; `since` the day on which it came; `weighed` the newest weighing; `cost` what the fast
     has cost. `loss_is_told`: another plugin speaks on the loss, so it is no finding here.
+    `warm_since` is the day on which a winter cooling ended, whose days are no fast.
     """
 
     offers: Sequence[Offer]
@@ -99,6 +100,7 @@ class Case(Struct, frozen=True):
     weighed: Weighing | None = None
     cost: FastCost | None = None
     loss_is_told: bool = False
+    warm_since: date | None = None
 
     @property
     def is_young(self) -> bool:
@@ -113,6 +115,11 @@ class Case(Struct, frozen=True):
         """Days since something was eaten; None where nothing is on record."""
         eaten = self.eaten(day)
         return (day - eaten).days if eaten else None
+
+    def fasting_awake(self, day: date) -> int:
+        """Days without food that count: since it ate, or since winter cooling ended."""
+        since = [d for d in (self.eaten(day), self.warm_since) if d is not None and d <= day]
+        return (day - max(since)).days if since else 0
 
     def usual_fast(self, day: date) -> UsualFast | None:
         """The fast that is usual for its species, sex and stage at this time of year."""
@@ -204,9 +211,9 @@ def _by_fast(case: Case, refused: Sequence[Offer], day: date, rules: Rules) -> F
     if vet is not None:
         return Level.VET, vet.words, vet.basis.source
     days, source = case.vet_days()
-    fasting = case.fasting(day)
-    if fasting is None:
+    if case.fasting(day) is None:
         return _never_ate(case, refused, day)
+    fasting = case.fasting_awake(day)
     if is_costly(case.cost) and not case.loss_is_told:
         assert case.cost is not None
         why = "it lost more than such a fast costs: look at warmth and water, and ask a vet"

@@ -38,15 +38,20 @@ def case_of(reading: Reading, animal_id: int, subject: Subject, reasons: tuple[W
         subject.weighing,
         cost_so_far(reading, animal_id, subject),
         loss_is_told(reading, animal_id),
+        subject.situation.cooling[1] if subject.situation.cooling else None,
     )
 
 
 def cost_so_far(reading: Reading, animal_id: int, subject: Subject) -> FastCost | None:
-    """What the fast of an animal has cost so far; None while it eats or where it cannot be said."""
+    """What the fast of an animal has cost so far; None while it eats or where it cannot be said.
+
+    Eggs that were laid meanwhile are no cost of it: only weighings since count.
+    """
     eaten = last_meal(subject.offers)
     if eaten is None or not (streak(subject.offers) or subject.situation.cooling):
         return None
-    since: date = eaten.day - timedelta(days=30)
+    laid = subject.situation.laid or date.min
+    since: date = max(eaten.day - timedelta(days=30), laid + timedelta(days=1))
     day = reading.day_c(animal_id) or subject.species.usual_day
     return cost_of(reading.weighings(animal_id, since), eaten.day, day)
 

@@ -18,7 +18,7 @@ from warmside.plugins.shed.forecast.intervals import Days, last_shed
 from warmside.plugins.shed.forecast.predictive import Prior
 from warmside.plugins.shed.forecast.season import intervals_of
 
-SAID_DAYS = 21
+SAID_DAYS = 14
 """The round says for so long that a shed is overdue; after that the report and the list do."""
 
 

@@ -46,6 +46,16 @@ class Judged(Struct, frozen=True):
     limit: float
     emergency: bool = False
 
+    @property
+    def is_far(self) -> bool:
+        """Whether one reading is enough to be looked at: twice the margin beyond what is usual."""
+        return abs(self.value - self.limit) >= 2 * (MARGIN_PERCENT if self.is_damp else MARGIN_C)
+
+    @property
+    def is_damp(self) -> bool:
+        """Whether it is of the humidity, in %."""
+        return self.what.startswith(("drier", "damper"))
+
 
 def judged(reading: Reading, needs: Needs) -> tuple[Judged, ...]:
     """All that is wrong; what is unsafe stands alone for its side."""

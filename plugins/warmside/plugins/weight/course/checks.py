@@ -18,6 +18,7 @@ from warmside.plugins.weight.course.sign import Course, Sign, WeightSign
 from warmside.plugins.weight.course.stall import stall_sign
 
 _CLUTCHES_DAYS = 365.0
+_MUCH_LESS = 0.15  # a clutch of a gecko takes a tenth each month of the season and is no news
 
 
 def signs(
@@ -41,8 +42,8 @@ def signs(
 def expected_fall(course: Course, day: float, limits: Limits = DEFAULTS) -> WeightSign | None:
     """The last fall, where a clutch, a litter or winter cooling lies in it.
 
-    A note, said once, while it is within what the cause explains; look soon where a clutch took
-    more, or where she is lighter after each clutch.
+    A note, said once, while it is within what the cause explains; nothing for a small clutch. Look
+    soon where a clutch took more, or where she is lighter after each clutch.
     """
     pair = course.weighings[-2:]
     change = pair.masses_g[1] / pair.masses_g[0] - 1
@@ -57,7 +58,9 @@ def expected_fall(course: Course, day: float, limits: Limits = DEFAULTS) -> Weig
     return found
 
 
-def _after_laying(pair: Weighings, change: float, limits: Limits) -> WeightSign:
+def _after_laying(pair: Weighings, change: float, limits: Limits) -> WeightSign | None:
+    if -change < _MUCH_LESS:
+        return None
     much = -change > CLUTCH_DROP
     words = (
         f"{_from_to(pair, limits)}: {-100 * change:.0f} % less after laying or giving birth, "

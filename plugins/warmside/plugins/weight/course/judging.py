@@ -23,7 +23,7 @@ _RULES: Mapping[Sign, Callable[[Limits], str]] = {
     ),
     Sign.WASTING: lambda x: (
         f"two weighings running together {100 * x.low_loss:.0f} % below its level of the year, one "
-        "half as far again, or three falls running, without a known reason"
+        "a third as far again, or three falls running, without a known reason"
     ),
     Sign.CENTILE_LINES: lambda x: "two or more major centile lines away from its own channel",
     Sign.OFF_CHANNEL: lambda x: (
@@ -39,7 +39,9 @@ _RULES: Mapping[Sign, Callable[[Limits], str]] = {
         "than the year before"
     ),
     Sign.YEARS_GAIN: lambda x: f"an adult that gained {100 * x.years_gain:.0f} % in a year",
-    Sign.AFTER_LAYING: lambda x: f"up to {100 * CLUTCH_DROP:.0f} % after a clutch or litter",
+    Sign.AFTER_LAYING: lambda x: (
+        f"15 % or more, up to {100 * CLUTCH_DROP:.0f} % after a clutch or litter"
+    ),
     Sign.COOLING: lambda x: f"less than {100 * x.acute_loss:.0f} % in winter cooling",
 }
 
