@@ -17,8 +17,8 @@ All animals are invented; the figures below are assumptions, none is a norm.
   a rhythm of his own, and writes down 40 to 90 % of the sheds. Meals and sheds fall at random to
   the weighings.
 - Every enclosure is read about every 9 days, with 1 degree of scatter, warmer by 1.5 in summer, one
-  reading in twelve by night. A note is written every 3 weeks, one in seven of them with a word of a
-  sign that means something else; asked about it, the keeper says so within ten days.
+  reading in twelve by night. A note is written every 3 weeks, one in seventeen of them with a word
+  of a sign that means something else; asked about it, the keeper says so within ten days.
 """
 
 

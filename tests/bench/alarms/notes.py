@@ -49,7 +49,7 @@ ODD = (
     "ticks like a clock: out at nine each evening",
     "put up black dots on the glass so that it sees it",
 )
-NOTE_EVERY, ODD_PART, READ_EVERY = 21, 0.15, 9
+NOTE_EVERY, ODD_PART, READ_EVERY = 21, 0.06, 9
 
 
 def noted(rng: random.Random, life: Life, last: int) -> None:

@@ -124,6 +124,19 @@ def test_an_adult_that_long_eats_twice_its_need_and_gains_is_found(room: Keeper)
     room.run("record", "weighed", "EMB=1100g", "--at", "2025-12-20")
     (found,) = findings(room, "surplus")
     assert found["level"] == "note" and "more than an adult needs" in found["words"]
+    room.run("record", "weighed", "EMB=1300g", "--at", "2025-08-20", "--confirm")
+    assert findings(room, "surplus") == [], "it only regains what it weighed before"
+
+
+def test_eggs_are_no_cost_of_a_fast(room: Keeper) -> None:
+    """She lost a clutch, not what the fast costs: only weighings since laying tell that."""
+    fed(room, "2026-01-20", item="adult mouse")
+    for day in ("2026-02-05", "2026-02-15", "2026-03-01"):
+        fed(room, day, item="adult mouse", outcome="refused")
+    room.run("record", "weighed", "EMB=1300g", "--at", "2026-01-28")
+    assert "more than such a fast costs" in findings(room, "refusing")[0]["words"]
+    room.run("record", "laid", "EMB", "--count", "7", "--at", "2026-02-10")
+    assert all("fast costs" not in f["words"] for f in findings(room, "refusing"))
 
 
 def test_a_shortage_is_found_only_where_there_is_a_stock(room: Keeper) -> None:

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from msgspec.structs import replace
 
-from warmside.api import About, Ask, Basis, Finding, Level
+from warmside.api import About, Ask, Basis, Finding, Level, LifeStage
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.condition.balance import Balance, Verdict, balance
 from warmside.plugins.feeding.condition.loss import direction, trend
@@ -106,7 +106,7 @@ def eating(reading: Reading, animal_id: int, subject: Subject, mass: MassNow) ->
         # Who judges the loss says how soon; what it eats is then a reason, told beside it.
         level = Level.NOTE if loss_is_told(reading, animal_id) else Level.LOOK_SOON
         yield _told("feeding.underfed", level, little, animal_id)
-    elif mass.stage is Stage.ADULT and _change(reading, animal_id, rules.surplus_weeks) > 0:
+    elif mass.stage is Stage.ADULT and _grew_beyond(reading, animal_id, rules.surplus_weeks):
         much = _balance(reading, animal_id, subject, mass, round(rules.surplus_weeks))
         if much and much.verdict is Verdict.SURPLUS:
             yield _told("feeding.surplus", Level.NOTE, much, animal_id)
@@ -116,6 +116,18 @@ def _change(reading: Reading, animal_id: int, weeks: float) -> int:
     """-1 where its mass surely fell over some weeks, 1 where it rose, else 0: spares a balance."""
     since = reading.on - timedelta(days=round(7 * weeks))
     return direction(reading.weighings(animal_id, since), since, reading.on)
+
+
+def _grew_beyond(reading: Reading, animal_id: int, weeks: float) -> bool:
+    """Whether an adult surely rose, beyond what it weighed in the year before: it regains nothing
+    that a fast or a clutch took, and was grown already."""
+    since = reading.on - timedelta(days=round(7 * weeks))
+    if _change(reading, animal_id, weeks) <= 0:
+        return False
+    year = reading.weighings(animal_id, since - timedelta(days=365))
+    before = [w.mass_g for w in year if w.day < since]
+    grown = reading.ask.stage(animal_id, since).stage in (LifeStage.ADULT, None)
+    return grown and all(mass < year[-1].mass_g for mass in before)
 
 
 def _told(code: str, level: Level, found: Balance, animal_id: int) -> Finding:

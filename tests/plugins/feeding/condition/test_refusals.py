@@ -159,6 +159,14 @@ def test_what_the_fast_costs_is_said_and_more_than_that_wants_a_look() -> None:
     assert found and found.level is Level.SOON and "more than such a fast costs" in found.words
 
 
+def test_the_days_of_a_winter_cooling_are_no_fast() -> None:
+    """Last ate 117 days ago, but it has been warm for 20 days only."""
+    offers = eaten(131, 117) + refused(13, 6)
+    assert judged(offers, held(), warm_since=ago(20)) is None
+    fast = judged(offers, held())
+    assert fast and fast.level is Level.SOON
+
+
 def test_repeated_regurgitation_goes_to_a_vet() -> None:
     situation = Situation(regurgitations=(ago(30), ago(10)))
     found = judged(eaten(40) + refused(2), held(), situation)

@@ -2,7 +2,7 @@
 
 A loss is judged against the animal's usual mass (medians, see `level`), not against one weighing.
 Without a known reason: to be looked at when two weighings running are together 5 % or more below,
-or one is 6.5 % below, or after three falls running; for a vet at 10 %. The published 10 and 20 %
+or one is 7.5 % below, or after three falls running; for a vet at 10 %. The published 10 and 20 %
 are marks from which a fasting animal needs support, not the first time to look.
 """
 
@@ -28,7 +28,7 @@ _MONTHS = 90.0  # days
 _RISEN = 1.05
 _FALLS = 3
 _NOTICED = 0.45  # of the loss to be looked at: from there on it is weighed again soon
-_ONE = 1.3  # times the loss to be looked at: one weighing is enough to say so
+_ONE = 1.5  # times the loss to be looked at: one weighing is enough to say so
 _FALLEN = 0.04  # after three falls it must lie so far below its level, too
 
 

@@ -10,6 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from msgspec.structs import replace
+
 from warmside.api import Level, LifeStage
 from warmside.plugins.weight.course.limits import DEFAULTS, OUR_RULE, Limits
 from warmside.plugins.weight.course.pace import Paces, paces
@@ -52,7 +54,14 @@ def _slower(course: Course, least: int) -> Iterator[tuple[float, int, float]]:
         if days > _MOST_DAYS or _cooled(course, start):
             return
         if days >= _LEAST_DAYS[course.stage]:
-            yield from _evidence(course, start, paces(those, start, course.slowing))
+            held = _not_below(those, start)
+            yield from _evidence(course, start, paces(held, start, course.slowing))
+
+
+def _not_below(those: Weighings, start: int) -> Weighings:
+    """With the last weighing no lower than those before: how far it fell is a loss, no stall."""
+    least = min(those.masses_g[start:-1])
+    return replace(those, masses_g=(*those.masses_g[:-1], max(those.masses_g[-1], least)))
 
 
 def _evidence(course: Course, start: int, found: Paces) -> Iterator[tuple[float, int, float]]:
