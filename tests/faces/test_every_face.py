@@ -119,6 +119,8 @@ def write_files(folder: Path) -> None:
         "id,dam,sire,looks\nA,,,normal\nB,,,visual\nC,B,A,normal\nD,B,A,normal\nE,D,C,\n"
     )
     (folder / "wall.csv").write_text("thickness_mm,conductivity_w_per_mk\n18,0.14\n")
+    hours = "\n".join(f"2026-03-0{d} {h:02d}:00,{h},50" for d in (2, 3, 4) for h in range(24))
+    (folder / "log.csv").write_text(f"time,T1,RH\n{hours}\n")
     (folder / "events.csv").write_text(
         "date,kind,animal,mass\n2026-03-01,weighed,EMB,1370g\n2026-03-02,weighed,MOS,61g\n"
     )

@@ -24,7 +24,12 @@ TYPED = {
         "genes known EMB 'het piebald, visual mojave'",
         "genes add 'ball python' ember --shows dominant --source invented",
     ),
-    "habitat": (),
+    "habitat": (
+        "habitat logger SHE grey --probe T1=warm --probe RH=hide:humidity",
+        "habitat read grey {dir}/log.csv",
+        "record habitat.read SHE --zone stone --surface 38C --uv-index 4.5",
+        "habitat stop grey",
+    ),
     "labels": (
         "labels note EMB donot lifting",
         "labels calibrate set desk --across 99 --down 100 --left 20 --top 20 --top-right 20",
@@ -66,5 +71,6 @@ def test_it_is_a_good_plugin(name: str, tmp_path: Path) -> None:
     (tmp_path / "reference.csv").write_text(reference.read_text("utf-8"), "utf-8")
     family = "id,dam,sire,species\nMA,,,ball python\nKID,MA,,ball python\n"
     (tmp_path / "family.csv").write_text(family, "utf-8")
+    (tmp_path / "log.csv").write_text("time,T1,RH\n2026-03-05 08:00,30,55\n", "utf-8")
     typed = [shlex.split(line.format(dir=tmp_path)) for line in TYPED[name]]
     check_plugin(name, tmp_path, typed=typed)

@@ -1,10 +1,11 @@
 """Habitat: the enclosure described, measured, and what it must do."""
 
 from warmside.api import Command, Manifest
+from warmside.plugins.habitat.settings import SETTINGS
 
 MANIFEST = Manifest(
     name="habitat",
-    summary="Habitat: air, heat and room of an enclosure",
+    summary="Habitat: air, heat, light and room of an enclosure, as measured",
     hook_level=(2, 0),
     hooks="warmside.plugins.habitat.hooks",
     commands=(
@@ -14,4 +15,15 @@ MANIFEST = Manifest(
             "warmside.plugins.habitat.commands:app",
         ),
     ),
+    settings=SETTINGS,
+    findings=(
+        ("habitat.hot", "the coolest place measured was too hot for who lives there"),
+        ("habitat.cold", "the warmest place measured was too cold for who lives there"),
+        ("habitat.heat", "a warm side without heat while the lights are on"),
+        ("habitat.silent", "a logger that has stopped"),
+        ("habitat.unread", "a logger that was long not read out"),
+    ),
+    tables="warmside.plugins.habitat.tables",
+    migrations="warmside.plugins.habitat.migrations",
+    head="habitat0001",
 )

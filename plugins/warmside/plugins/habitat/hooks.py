@@ -1,1 +1,88 @@
-"""Hooks of the habitat plugin."""
+"""Where the plugin takes part: reading, then computation, then a value."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from warmside.api import (
+    About,
+    Ask,
+    BadInput,
+    Book,
+    Doubtful,
+    Event,
+    EventKind,
+    Finding,
+    Section,
+    Task,
+    When,
+    hookimpl,
+)
+from warmside.plugins.habitat import tasks
+from warmside.plugins.habitat.entry.odd_readings import doubts, says_nothing
+from warmside.plugins.habitat.kinds import READ_OUT, ZONE_READ
+from warmside.plugins.habitat.reading.loggers import probes_of, used
+from warmside.plugins.habitat.reading.watched import watched
+
+if TYPE_CHECKING:  # writing needs SQLAlchemy, for which the round would wait
+    from warmside.api import StepWriter
+
+REPORT_DAYS = 14
+
+
+@hookimpl
+def warmside_event_kinds() -> list[EventKind]:
+    """What was read at a place by hand; that a logger was read out."""
+    return [ZONE_READ, READ_OUT]
+
+
+@hookimpl
+def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
+    """Loggers to read out, probes to check."""
+    every = round(float(ask.setting("habitat", "probe_days")))
+    for logger in used(book, on):
+        yield from tasks.read_out(logger, on)
+        for probe in probes_of(book, logger):
+            yield from tasks.check(logger, probe, every, on)
+
+
+@hookimpl
+def warmside_settle(writer: StepWriter, task: Task, value: str, when: When) -> list[str]:
+    """A logger was looked at, a probe was checked; a value is added to the probe's readings."""
+    from warmside.plugins.habitat.entry.settled import settled  # writes, so imported late
+
+    return [settled(writer, task, value, when.day)]
+
+
+@hookimpl
+def warmside_findings(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
+    """Places beyond the limits of who lives there, heat that failed, loggers that stopped."""
+    yield from watched(ask, on, about)
+
+
+@hookimpl
+def warmside_events_recorded(book: Book, events: tuple[Event, ...], confirmed: bool) -> tuple[()]:
+    """A reading that hardly any place has is asked about."""
+    for event in events:
+        if event.kind == ZONE_READ.name:
+            if says_nothing(event.data):
+                raise BadInput("nothing was read: type --air, --surface, --humidity or --uv-index")
+            found = list(doubts(event.data, book.home.display))
+            if found and not confirmed:
+                raise Doubtful("; ".join(found), found)
+    return ()
+
+
+@hookimpl
+def warmside_report_sections(ask: Ask, about: About, on: date) -> Iterator[Section]:
+    """The zones of an enclosure with loggers over the last two weeks."""
+    if about.enclosure_id is None or not used(ask.book, on, about):
+        return
+    from warmside.plugins.habitat.reading.zones_here import measured
+    from warmside.plugins.habitat.telling.zones import zone_parts
+
+    found = measured(ask, about.enclosure_id, on - timedelta(days=REPORT_DAYS - 1), on)
+    if found:
+        yield Section("Zones as measured", zone_parts(found), 440)

@@ -1,0 +1,1 @@
+"""What is odd about a reading that was typed; pure computation."""

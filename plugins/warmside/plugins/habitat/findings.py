@@ -1,0 +1,77 @@
+"""What the readings of loggers want looked at."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+from zoneinfo import ZoneInfo
+
+from warmside.api import About, Basis, Display, Finding, Level, Mark, Source, Unit, format_quantity
+from warmside.plugins.habitat.gradient.alarms import Alarm
+from warmside.plugins.habitat.logs.probes import Logger
+
+LIMITS = Source("safe limits of who lives there; see warmside species show", Mark.COMMON_PRACTICE)
+OWN = Source("the logger's own readings", Mark.KEEPERS_OWN)
+_WHAT = {
+    "hot": ("habitat.hot", "the coolest place measured was at {}, above {}"),
+    "cold": ("habitat.cold", "the warmest place measured was at {}, below {}"),
+    "failed": ("habitat.heat", "with the lights on it was at {}, well below its least ({})"),
+}
+_DO = {
+    "hot": "look at the animal, give it a way out of the heat, look at lamps and thermostat",
+    "cold": "look at the animal and at the heat source",
+    "failed": "look whether lamp, heater and thermostat work; switch off what smells or is damaged",
+}
+FRESH_S = 24 * 3600
+
+
+def outside(
+    alarm: Alarm, enclosure_id: int, zone: ZoneInfo, display: Display, moment: int
+) -> Finding:
+    """Readings beyond a limit: to act on now while they are of the last day, else to look at."""
+    code, said = _WHAT[alarm.what]
+    value, limit = (
+        format_quantity(c, Unit.TEMPERATURE, display) for c in (alarm.value, alarm.limit)
+    )
+    fresh = moment - alarm.until <= FRESH_S
+    since, until = (_clock(at, zone) for at in (alarm.since, alarm.until))
+    return Finding(
+        code,
+        Level.ACT_NOW if fresh else Level.LOOK_SOON,
+        f"{alarm.zone}: {said.format(value, limit)} from {since} to {until}: {_DO[alarm.what]}; "
+        "an animal that seems unwell is for a vet who treats reptiles",
+        Basis(f"readings of the logger against {limit}", LIMITS),
+        About(enclosure_id=enclosure_id),
+    )
+
+
+def stopped(logger: Logger, hours: float, last: int | None, zone: ZoneInfo) -> Finding:
+    """A logger whose newest reading was old when it was read out."""
+    said = f"its last reading is from {_clock(last, zone)}" if last else "it has no reading at all"
+    return Finding(
+        "habitat.silent",
+        Level.ACT_NOW,
+        f"{logger.name}: {said}, {hours:.0f} hours before it was read out: it has stopped; look at "
+        "a thermometer now, then at battery and probe",
+        Basis("a logger that is read out has readings up to that day", OWN),
+        About(enclosure_id=logger.enclosure_id),
+    )
+
+
+def overdue(logger: Logger, days: int) -> Finding:
+    """A logger that nobody has read out for three times its interval."""
+    return Finding(
+        "habitat.unread",
+        Level.LOOK_SOON,
+        f"{logger.name} was not read out for {days} days: until then nothing watches that place",
+        Basis(f"every {logger.every_days} days", OWN),
+        About(enclosure_id=logger.enclosure_id),
+    )
+
+
+def _clock(at: int, zone: ZoneInfo) -> str:
+    return f"{datetime.fromtimestamp(at, UTC).astimezone(zone):%Y-%m-%d %H:%M}"
+
+
+def days_unread(logger: Logger, on: date) -> int:
+    """For how many days a logger was not read out."""
+    return (on - (logger.read_on or logger.since)).days

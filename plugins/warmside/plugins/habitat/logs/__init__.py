@@ -1,0 +1,1 @@
+"""Files of loggers: their clocks, their columns, their readings; pure computation."""

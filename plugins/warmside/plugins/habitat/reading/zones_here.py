@@ -1,0 +1,45 @@
+"""What was measured in an enclosure over some days, ready to be told."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from warmside.api import Ask
+from warmside.plugins.habitat.gradient.swing import swing
+from warmside.plugins.habitat.gradient.targets import target
+from warmside.plugins.habitat.gradient.zones import summary
+from warmside.plugins.habitat.logs.probes import Measure, Probe
+from warmside.plugins.habitat.reading.loggers import probes_in
+from warmside.plugins.habitat.reading.measured import between, columns, midnight, midnights
+from warmside.plugins.habitat.reading.wanted import lights, wanted
+from warmside.plugins.habitat.telling.zones import Measured
+
+SWING_DAYS = 2
+"""Over so many last days the thermostat's swing is looked for."""
+
+
+def measured(ask: Ask, enclosure_id: int, first: date, last: date) -> list[Measured]:
+    """The summary of each probe over the days, both included; probes without readings are left
+    out."""
+    zone, spans = ask.book.home.zone, wanted(ask, enclosure_id, last)
+    begins = midnights(first, last, zone)
+    after, hours = midnight(last + timedelta(days=1), zone), lights(ask, enclosure_id)
+    found = []
+    for probe in probes_in(ask.book, enclosure_id):
+        at, values = columns(ask.book, probe, begins[0], after)
+        if len(at):
+            goal = target(probe.zone, probe.measure, spans)
+            said = summary(at, values, begins, hours, goal)
+            late = between(ask.book, probe, after - SWING_DAYS * 86400, after)
+            turning = swing(late) if probe.measure is Measure.AIR else None
+            found.append(Measured(probe, said, goal, turning))
+    return found
+
+
+def curves(ask: Ask, enclosure_id: int, on: date) -> list[tuple[Probe, list[tuple[int, float]]]]:
+    """The readings of the air of a day, for each probe that has any."""
+    zone = ask.book.home.zone
+    first, after = midnight(on, zone), midnight(on + timedelta(days=1), zone)
+    air = [p for p in probes_in(ask.book, enclosure_id) if p.measure is Measure.AIR]
+    found = [(p, between(ask.book, p, first, after)) for p in air]
+    return [(p, readings) for p, readings in found if readings]

@@ -1,0 +1,190 @@
+"""The zones of an enclosure as measured: tables, the spread from warm to cool, the day's curve."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import UTC, date, datetime
+from zoneinfo import ZoneInfo
+
+from msgspec import Struct
+
+from warmside.api import (
+    Basis,
+    Cell,
+    Column,
+    Fact,
+    Mark,
+    Part,
+    Source,
+    Table,
+    Tone,
+    Unit,
+    charts,
+    paragraphs,
+)
+from warmside.plugins.habitat.gradient.swing import Swing
+from warmside.plugins.habitat.gradient.zones import Target, ZoneSummary
+from warmside.plugins.habitat.logs.probes import Measure, Probe
+
+THERMOMETER = "Probes drift: hold each beside a thermometer you trust now and then."
+OWN = Source("the readings of the loggers", Mark.KEEPERS_OWN)
+TITLES = {
+    Measure.AIR: ("air", "Air"),
+    Measure.SURFACE: ("surface", "Surfaces"),
+    Measure.HUMIDITY: ("humidity", "Humidity"),
+    Measure.UV: ("uv", "UV index"),
+}
+QUARTER_S = 900
+
+
+class Measured(Struct, frozen=True):
+    """A probe with its summary and its target; `swing` where the readings turn often enough."""
+
+    probe: Probe
+    summary: ZoneSummary
+    target: Target | None
+    swing: Swing | None = None
+
+
+def zone_parts(measured: Sequence[Measured]) -> tuple[Part, ...]:
+    """A table for each measure, the spread from warm to cool, what the numbers rest on."""
+    parts: list[Part] = []
+    for measure in Measure:
+        rows = [m for m in measured if m.probe.measure is measure]
+        if rows:
+            parts += [_table(measure, rows), *_further(measure, rows)]
+    return (*_spread(measured), *parts, *paragraphs(THERMOMETER, tone=Tone.CAUTION))
+
+
+def _spread(measured: Sequence[Measured]) -> tuple[Fact, ...]:
+    """From the middle of the coolest zone by day to that of the warmest."""
+    middles = {
+        m.probe.zone: m.summary.day.middle
+        for m in measured
+        if m.probe.measure is Measure.AIR and m.summary.day
+    }
+    if len(middles) < 2:
+        return ()
+    cool, warm = min(middles, key=lambda z: middles[z]), max(middles, key=lambda z: middles[z])
+    spread, unit = middles[warm] - middles[cool], Unit.TEMPERATURE_DIFFERENCE
+    rule = f"the middle by day of {warm} less that of {cool}"
+    return (Fact("spread", "from cool to warm by day", spread, unit, Basis(rule, OWN)),)
+
+
+def _table(measure: Measure, rows: Sequence[Measured]) -> Table:
+    unit = measure.unit
+    columns = (
+        Column("zone", "zone"),
+        Column("low", "least", unit),
+        Column("middle", "middle", unit),
+        Column("high", "most", unit),
+        Column("day_middle", "by day", unit),
+        Column("night_middle", "by night", unit),
+        Column("target_low", "from", unit),
+        Column("target_high", "to", unit),
+        Column("readings", "readings", Unit.COUNT, text=False),
+        Column("offset", "offset", text=False),
+    )
+    key, title = TITLES[measure]
+    return Table(key, columns, tuple(_row(m) for m in rows), title=title)
+
+
+def _row(m: Measured) -> tuple[Cell, ...]:
+    s, day = m.summary, m.target.day if m.target else None
+    return (
+        m.probe.zone,
+        s.whole.low,
+        s.whole.middle,
+        s.whole.high,
+        s.day.middle if s.day else None,
+        s.night.middle if s.night else None,
+        *(day or (None, None)),
+        s.whole.readings,
+        f"{m.probe.offset / 1000:g}",
+    )
+
+
+def _further(measure: Measure, rows: Sequence[Measured]) -> tuple[Table, ...]:
+    """Time outside the span; gaps of the log, and how the air swings."""
+    key = TITLES[measure][0]
+    with_target = [m for m in rows if m.summary.outside]
+    outside = Table(
+        f"{key}_outside",
+        (
+            Column("zone", "zone"),
+            Column("hours_over", "over", Unit.HOURS),
+            Column("hours_under", "under", Unit.HOURS),
+            Column("covered", "of", Unit.HOURS),
+            *_amounts(measure),
+        ),
+        tuple(_outside_row(m) for m in with_target),
+        title="Time outside the span",
+    )
+    log = Table(
+        f"{key}_log",
+        (
+            Column("zone", "zone"),
+            Column("gaps", "gaps", Unit.COUNT),
+            Column("gap_hours", "in all", Unit.HOURS),
+            Column("swing", "swing", Unit.TEMPERATURE_DIFFERENCE, text=measure is Measure.AIR),
+            Column("swing_minutes", "every", Unit.MINUTES, text=measure is Measure.AIR),
+        ),
+        tuple(_log_row(m) for m in rows),
+        title="Gaps of the log, and how a thermostat swings",
+    )
+    told = (log,) if any(m.swing or m.summary.gaps.number for m in rows) else ()
+    return ((outside,) if with_target else ()) + told
+
+
+def _amounts(measure: Measure) -> tuple[Column, ...]:
+    if not measure.is_temperature:
+        return ()
+    return (
+        Column("amount_over", "too warm by", Unit.DEGREE_HOURS),
+        Column("amount_under", "too cold by", Unit.DEGREE_HOURS),
+    )
+
+
+def _outside_row(m: Measured) -> tuple[Cell, ...]:
+    out = m.summary.outside
+    assert out is not None
+    amounts = (out.over, out.under) if m.probe.measure.is_temperature else ()
+    return (m.probe.zone, out.hours_over, out.hours_under, m.summary.covered, *amounts)
+
+
+def _log_row(m: Measured) -> tuple[Cell, ...]:
+    swing = (m.swing.height, m.swing.minutes) if m.swing else (None, None)
+    return (m.probe.zone, m.summary.gaps.number, m.summary.gaps.hours, *swing)
+
+
+def day_curve(
+    on: date, curves: Sequence[tuple[Probe, Sequence[tuple[int, float]]]], zone: ZoneInfo
+) -> charts.Chart:
+    """The air of each zone over the hours of a day, drawn by quarter hours."""
+    lines = tuple(_line(p, readings, zone) for p, readings in curves)
+    return charts.Chart(
+        "day",
+        f"Air on {on}",
+        "hour of the day",
+        "temperature",
+        Unit.TEMPERATURE,
+        lines,
+        axis=charts.Axis.HOURS,
+    )
+
+
+def _line(probe: Probe, readings: Sequence[tuple[int, float]], zone: ZoneInfo) -> charts.Line:
+    by_quarter: dict[int, list[float]] = {}
+    for at, value in readings:
+        by_quarter.setdefault(at // QUARTER_S, []).append(value)
+    x: list[float] = []
+    y: list[float | None] = []
+    for quarter, values in by_quarter.items():
+        local = datetime.fromtimestamp(quarter * QUARTER_S, UTC).astimezone(zone)
+        hour = local.hour + local.minute / 60 + 0.125
+        if x and hour - x[-1] > 2:
+            x.append(hour)
+            y.append(None)
+        x.append(hour)
+        y.append(sum(values) / len(values))
+    return charts.Line(probe.zone, tuple(x), tuple(y))

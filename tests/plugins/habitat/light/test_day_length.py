@@ -1,0 +1,57 @@
+"""Hours of day against an almanac's printed values, and a timer's table."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from warmside.api import BadInput
+from warmside.plugins.habitat.light.day_length import clock, day_hours, weeks
+from warmside.plugins.habitat.light.uv import basking_span
+
+
+@pytest.mark.parametrize(
+    ("latitude", "on", "hours"),
+    [
+        (0.0, date(2026, 3, 20), 12 + 7 / 60),
+        (40.0, date(2026, 6, 21), 15 + 1 / 60),
+        (40.0, date(2026, 12, 21), 9 + 20 / 60),
+        (-40.0, date(2026, 6, 21), 9 + 20 / 60),
+        (60.0, date(2026, 6, 21), 18 + 52 / 60),
+        (60.0, date(2026, 12, 21), 5 + 53 / 60),
+    ],
+)
+def test_printed_days(latitude: float, on: date, hours: float) -> None:
+    """Sunrise to sunset as in the tables of the Nautical Almanac at the solstices and equinox (from
+    memory), to 3 minutes."""
+    assert day_hours(latitude, on) == pytest.approx(hours, abs=3 / 60)
+
+
+def test_beyond_the_polar_circle() -> None:
+    assert day_hours(75.0, date(2026, 6, 21)) == 24
+    assert day_hours(75.0, date(2026, 12, 21)) == 0
+    with pytest.raises(BadInput, match="between -90"):
+        day_hours(91.0, date(2026, 6, 21))
+
+
+def test_the_plain_table_is_twelve_hours() -> None:
+    table = list(weeks(None, 2026, 720, 8, 14))
+    assert {(w.hours, clock(w.on_minute), clock(w.off_minute)) for w in table} == {
+        (12.0, "06:00", "18:00")
+    }
+    assert len(table) == 52 and table[0].begins == date(2026, 1, 1)
+
+
+def test_a_table_follows_the_sun_within_its_bounds() -> None:
+    found = [w.hours for w in weeks(48.2, 2026, 720, 8, 14)]
+    assert min(found) == pytest.approx(8.35, abs=0.1) and max(found) == 14
+    assert found.index(min(found)) in (50, 51, 0)
+
+
+def test_uv_spans_of_a_zone() -> None:
+    """Ferguson et al. 2010 as quoted: the highest index is 2.9 to 7.4 in zone 3."""
+    assert basking_span((3, 3)) == (2.9, 7.4)
+    assert basking_span((3, 4)) == (2.9, 9.5)
+    with pytest.raises(BadInput):
+        basking_span((5, 5))

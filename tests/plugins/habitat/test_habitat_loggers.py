@@ -1,0 +1,157 @@
+"""A logger in an enclosure: hung, read out, checked, judged, told."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from warmside.testing import Keeper, copy_of, new_keeper
+
+
+@pytest.fixture(scope="module")
+def ready(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """Ember, a corn snake, in an enclosure with a logger of three probes."""
+    keeper = new_keeper(tmp_path_factory.mktemp("ready"), plugins=["habitat"])
+    keeper.run("enclosure", "add", "Shelf", "--code", "SHE")
+    keeper.run("animal", "add", "Ember", "--species", "corn snake", "--enclosure", "SHE")
+    probes = ("T1=warm side", "T2=cool side", "RH=hide:humidity")
+    options = [x for p in probes for x in ("--probe", p)]
+    keeper.run("habitat", "logger", "SHE", "grey", *options)
+    return keeper
+
+
+@pytest.fixture
+def keeper(ready: Keeper, tmp_path: Path) -> Keeper:
+    return copy_of(ready, tmp_path)
+
+
+def logged(keeper: Keeper, folder: Path, warm: float = 30.0, cool: float = 23.0) -> Path:
+    """A file of five days up to now, a row each ten minutes, cooler at night."""
+    file, now = folder / "log.csv", keeper.now.replace(tzinfo=None)
+    rows = ["time,T1,T2,RH"]
+    at = now - timedelta(days=5)
+    while at <= now:
+        lit = 8 <= at.hour < 20
+        rows.append(f"{at:%Y-%m-%d %H:%M},{warm if lit else 22},{cool if lit else 20.5},52")
+        at += timedelta(minutes=10)
+    file.write_text("\n".join(rows), "utf-8")
+    return file
+
+
+def findings(keeper: Keeper) -> list[str]:
+    return [f["code"] for f in keeper.json("today")["findings"]]
+
+
+def test_a_file_is_read_once(keeper: Keeper, tmp_path: Path) -> None:
+    file = logged(keeper, tmp_path)
+    assert "2163 new readings" in keeper.run("habitat", "read", "grey", file).stdout
+    assert "0 new readings, 2163 were known" in keeper.run("habitat", "read", "grey", file).stdout
+    keeper.run("undo")
+    keeper.run("undo")
+    assert keeper.json("habitat", "loggers")["loggers"][0]["last"] is None
+
+
+def test_a_bad_row_leaves_nothing(keeper: Keeper, tmp_path: Path) -> None:
+    file = logged(keeper, tmp_path)
+    file.write_text(file.read_text("utf-8") + "\n2026-03-05 11:55,hot,23,52\n", "utf-8")
+    done = keeper.run("habitat", "read", "grey", file, ok=False)
+    assert done.code == 2 and "line 723: 'hot' in 'T1' is no number" in done.stderr
+    assert keeper.json("habitat", "loggers")["loggers"][0]["last"] is None
+
+
+def test_zones_by_day_and_night(keeper: Keeper, tmp_path: Path) -> None:
+    keeper.run("habitat", "read", "grey", logged(keeper, tmp_path, warm=33))
+    found = keeper.json("habitat", "zones", "SHE")
+    warm, cool = found["air"]
+    assert (warm["day_middle_c"], warm["night_middle_c"], cool["day_middle_c"]) == (33, 22, 23)
+    assert found["spread_k"] == 10
+    outside = found["air_outside"][0]
+    assert outside["hours_over_hours"] > 40 and outside["hours_under_hours"] == 0
+    assert found["humidity"][0]["middle_percent"] == 52
+    assert findings(keeper) == [], "a place that is well is left in peace"
+
+
+def test_a_cool_side_that_is_too_hot_wants_acting_now(keeper: Keeper, tmp_path: Path) -> None:
+    keeper.run("habitat", "read", "grey", logged(keeper, tmp_path, warm=40, cool=38))
+    (finding,) = keeper.json("today")["findings"]
+    assert (finding["code"], finding["level"]) == ("habitat.hot", "act now")
+    assert "cool side" in finding["words"] and "vet" in finding["words"]
+
+
+def test_heat_that_failed(keeper: Keeper, tmp_path: Path) -> None:
+    keeper.run("habitat", "read", "grey", logged(keeper, tmp_path, warm=22))
+    assert findings(keeper) == ["habitat.heat"]
+    keeper.run("record", "cooling", "EMB", "--state", "begun")
+    assert findings(keeper) == [], "in winter cooling the heat is off"
+
+
+def test_a_logger_that_stopped_and_one_that_nobody_reads(keeper: Keeper, tmp_path: Path) -> None:
+    file = logged(keeper, tmp_path)
+    keeper.pass_days(3)
+    keeper.run("habitat", "read", "grey", file)
+    assert findings(keeper) == ["habitat.silent"]
+    keeper.pass_days(30)
+    assert "habitat.unread" in findings(keeper)
+
+
+def test_its_tasks_are_settled_and_a_probe_keeps_its_offset(keeper: Keeper, tmp_path: Path) -> None:
+    keeper.run("habitat", "read", "grey", logged(keeper, tmp_path))
+    keeper.pass_days(181)
+    shown = keeper.run("today").stdout
+    assert "read out the logger grey" in shown and "check the probe at warm side" in shown
+    number = next(t["number"] for t in keeper.json("today")["tasks"] if "warm side" in t["what"])
+    keeper.run("done", f"{number}=-0.5")
+    assert keeper.json("habitat", "zones", "SHE", "--on", "2026-03-05")["air"][0]["high_c"] == 29.5
+
+
+def test_a_probe_that_is_far_off_is_to_be_replaced(keeper: Keeper) -> None:
+    keeper.pass_days(181)
+    number = next(t["number"] for t in keeper.json("today")["tasks"] if "warm side" in t["what"])
+    done = keeper.run("done", f"{number}=99", ok=False)
+    assert done.code == 2 and "replace it" in done.stderr
+
+
+def test_a_reading_by_hand_that_no_place_has_is_asked_about(keeper: Keeper) -> None:
+    typed = ("record", "habitat.read", "SHE", "--zone", "stone")
+    done = keeper.run(*typed, "--surface", "86C", ok=False)
+    assert done.code == 4 and "86 °F would be 30 °C" in done.stderr
+    assert keeper.run(*typed, ok=False).code == 2
+    keeper.run(*typed, "--surface", "38C", "--uv-index", "4.5")
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        ("logger", "SHE", "grey", "--probe", "a=warm"),
+        ("logger", "SHE", "blue", "--probe", "warm"),
+        ("logger", "SHE", "blue", "--probe", "a=b", "--probe", "a=c"),
+        ("read", "gray", "x.csv"),
+        ("read", "grey", "nothing-there.csv"),
+        ("zones", "SHE"),
+        ("light", "--latitude", "95"),
+        ("light", "--least", "15"),
+    ],
+)
+def test_bad_input_is_one_line(keeper: Keeper, typed: tuple[str, ...]) -> None:
+    done = keeper.run("habitat", *typed, ok=False)
+    assert done.code in (2, 3, 4) and len(done.stderr.splitlines()) == 1
+
+
+def test_day_as_a_chart(keeper: Keeper, tmp_path: Path) -> None:
+    keeper.run("habitat", "read", "grey", logged(keeper, tmp_path))
+    assert "warm side" in keeper.run("habitat", "day", "SHE").stdout
+    report = keeper.run("report", "SHE").stdout
+    assert "Zones as measured" in report
+
+
+def test_clock_of_the_file(keeper: Keeper, tmp_path: Path) -> None:
+    file = tmp_path / "utc.csv"
+    moment = datetime(2026, 3, 5, 6, 0)
+    file.write_text(f"when,x\n{moment:%m/%d/%Y %I:%M %p},86\n", "utf-8")
+    options = ("--probe", "x=warm side:air:F", "--time", "when", "--dates", "mdy", "--clock", "utc")
+    keeper.run("habitat", "logger", "SHE", "blue", *options)
+    keeper.run("habitat", "read", "blue", file)
+    (blue,) = (r for r in keeper.json("habitat", "loggers")["loggers"] if r["logger"] == "blue")
+    assert (blue["last"], blue["value"]) == ("2026-03-05 07:00", "30 °C")
