@@ -51,7 +51,7 @@ def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
 @hookimpl
 def warmside_settle(writer: StepWriter, task: Task, value: str, when: When) -> list[str]:
     """A logger was looked at, a probe was checked; a value is added to the probe's readings."""
-    from warmside.plugins.habitat.entry.settled import settled  # writes, so imported late
+    from warmside.plugins.habitat.commands.settled import settled  # writes, so imported late
 
     return [settled(writer, task, value, when.day)]
 
