@@ -91,6 +91,16 @@ def test_an_animal_shows_who_it_is_and_where_it_was(mine: Keeper) -> None:
     ]
 
 
+def test_an_enclosure_is_shown_with_its_last_readings(mine: Keeper) -> None:
+    assert mine.json("enclosure", "show", "L1")["readings"] == []
+    for day in range(1, 7):
+        words = ("--warm", f"{30 + day}C", "--humidity", "60")
+        mine.run("record", "climate", "L1", *words, "--at", f"2026-03-0{day}", "--confirm")
+    shown = mine.json("enclosure", "show", "L1")["readings"]
+    assert [r["read"] for r in shown] == [f"2026-03-0{day}" for day in range(2, 7)]
+    assert (shown[-1]["warm_c"], shown[-1]["humidity_percent"]) == (36.0, 60.0)
+
+
 def test_enclosures_show_their_inner_size_with_its_unit(house: Keeper) -> None:
     shelf = house.json("enclosure", "show", "L1")
     assert (shelf["width_mm"], shelf["animals"]) == (1200.0, ["Ember (EMB)"])

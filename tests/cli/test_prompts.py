@@ -49,6 +49,22 @@ def test_new_asks_what_it_needs_and_asks_again_only_what_was_wrong(tmp_path: Pat
         assert book.home.display == Display.IMPERIAL
 
 
+def test_the_order_of_day_and_month_is_asked_once_and_kept(
+    keeper: Keeper, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name, value in keeper.environment.items():
+        monkeypatch.setenv(name, value)
+    moss = ["animal", "add", "Moss", "--species", "leopard gecko", "--hatched", "4/1/2021"]
+    code, screen = type_on_terminal(moss, "both\nmonth\n", keeper.path)
+    assert code == 0, screen
+    assert screen.count("come first in 4/1/2021?") == 2
+    fern = ["animal", "add", "Fern", "--species", "leopard gecko", "--hatched", "5/2/21"]
+    code, screen = type_on_terminal(fern, "", keeper.path)
+    assert code == 0 and "come first" not in screen
+    shown = [keeper.json("animal", "show", name)["hatched"] for name in ("MOS", "FER")]
+    assert shown == ["2021-04-01", "2021-05-02"]
+
+
 def test_new_without_a_terminal_names_the_option(tmp_path: Path) -> None:
     result = Keeper(tmp_path / "n.warmside").run("new", "--zone", "Europe/Vienna", ok=False)
     assert result.code == 2 and "--name" in result.stderr

@@ -68,6 +68,35 @@ def test_several_plugins_are_enabled_in_one_go(dot: Keeper) -> None:
     dot.run("plugin", "enable", "weight")  # the slip had enabled nothing
 
 
+def test_a_day_of_two_readings_is_never_guessed(dot: Keeper) -> None:
+    refused = dot.run("record", "shed", "DOT", "--at", "3/4/2026", ok=False)
+    assert "--dates 'day first' or 'month first'" in refused.complaint(2)
+    dot.run("record", "shed", "DOT", "--at", "25/2/2026 21:15")  # which only one order allows
+    dot.run("file", "change", "--dates", "Month-first")
+    dot.run("record", "shed", "DOT", "--at", "3/4/26")
+    assert "typed month first here" in dot.run(
+        *("record", "shed", "DOT", "--at", "25/2/2026"), ok=False
+    ).complaint(2)
+    assert "month first already" in dot.run("file", "change", "--dates", "m", ok=False).complaint(4)
+    with dot.book() as book:
+        days = [e.day.isoformat() for e in book.events("shed")]
+    assert days == ["2026-02-25", "2026-03-04"]
+    dot.run("file", "check")
+    dot.run("undo", "--yes")
+    dot.run("undo", "--yes")
+    with dot.book() as book:
+        assert book.home.dates == ""
+
+
+@pytest.mark.parametrize(
+    ("typed", "hatched"),
+    [("2020-03", "2020-03"), ("3/2020", "2020-03"), ("2020", "2020"), ("yesterday", "2026-03-04")],
+)
+def test_of_a_hatching_the_month_or_year_will_do(dot: Keeper, typed: str, hatched: str) -> None:
+    dot.run("animal", "add", "Moss", "--species", "leopard gecko", "--hatched", typed)
+    assert dot.json("animal", "show", "MOS")["hatched"] == hatched
+
+
 def test_the_zones_of_the_us_are_known_by_the_iana_database() -> None:
     """Those whose country is US in zone.tab of the tzdata package: each of them, no other."""
     import importlib.resources

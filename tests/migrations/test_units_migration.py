@@ -56,7 +56,8 @@ def test_the_collection_still_has_one_row(tmp_path: Path) -> None:
         pytest.raises(sqlite3.IntegrityError, match="one_row"),
     ):
         connection.execute(
-            "INSERT INTO collection SELECT 2, name, zone, units, identity, keeping FROM collection"
+            "INSERT INTO collection (id, name, zone, units, identity, keeping) "
+            "SELECT 2, name, zone, units, identity, keeping FROM collection"
         )
 
 

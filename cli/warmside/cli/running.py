@@ -17,12 +17,10 @@ STOPPED = "interrupted; nothing more was written"
 
 def run(arguments: list[str]) -> int:
     """Run the command line; returns the exit code."""
-    from typer.main import get_command
-
-    from warmside.cli.app import app
+    from warmside.cli.order_of_days import with_order
 
     try:
-        result = get_command(app).main(arguments, prog_name="warmside", standalone_mode=False)
+        result = with_order(_result, arguments)
     except Doubtful as doubt:
         return complain(f"{doubt}; if it is right, add --confirm", doubt.exit_code)
     except WarmsideError as error:
@@ -36,6 +34,14 @@ def run(arguments: list[str]) -> int:
     if result == INTERRUPTED:  # Typer has caught it already
         return complain(STOPPED, INTERRUPTED)
     return result if isinstance(result, int) else 0
+
+
+def _result(arguments: Sequence[str]) -> object:
+    from typer.main import get_command
+
+    from warmside.cli.app import app
+
+    return get_command(app).main(list(arguments), prog_name="warmside", standalone_mode=False)
 
 
 def complain(text: str, code: int) -> int:

@@ -36,7 +36,7 @@ def sitters_rights(
     never: str = "",
 ) -> Rights:
     """What a sitter may do: to the end of a day, in these enclosures, of these kinds."""
-    last = parse_day(until, book.now, book.home.zone)
+    last = parse_day(until, book.now, book.home.zone, book.home.dates)
     if last < book.today:
         raise BadInput(f"{last} is over; say until when the sitter comes")
     midnight = datetime.combine(last + timedelta(days=1), time(), book.home.zone)

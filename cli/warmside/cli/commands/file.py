@@ -59,6 +59,10 @@ def change(
             help="metric, us trade, imperial, or one by one: mass=g,length=in,temperature=F."
         ),
     ] = None,
+    dates: Annotated[
+        str | None,
+        typer.Option(help="What comes first in 4/1/2021: day first, or month first."),
+    ] = None,
     keep: Annotated[
         str | None, typer.Option(help="How long copies are kept: '14 days, 8 weeks, 24 months'.")
     ] = None,
@@ -67,15 +71,18 @@ def change(
         typer.Option(help="A folder for second copies, on another disk; '' for none."),
     ] = None,
 ) -> Answer:
-    """Show quantities in other units, or keep copies otherwise; what is stored stays as it is."""
+    """Show units, read days or keep copies in another way; what is stored stays as it is."""
     from warmside.cli.second_copies import keep_second_folder
-    from warmside.core.doing.showing import change_units
+    from warmside.core.doing.showing import change_order, change_units
 
     session = session_of(context)
-    if units is not None and keep is None and second is None:
+    copies = keep is not None or second is not None
+    if [units is not None, dates is not None, copies].count(True) != 1:
+        raise BadInput("name one thing to change: --units, --dates, or --keep and --second")
+    if units is not None:
         return change_units(session, units)
-    if units is not None or (keep is None and second is None):
-        raise BadInput("name one thing to change: --units, or --keep and --second")
+    if dates is not None:
+        return change_order(session, dates)
     return filing.change_copies(session, filing.Changing(keep, second), keep_second_folder)
 
 

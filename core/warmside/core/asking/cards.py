@@ -13,6 +13,8 @@ from warmside.core.record.whereabouts import Custody, Whereabouts
 from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.units import Unit
 
+SHOWN_READINGS = 5
+
 
 def animal_card(ask: Ask, animal: Animal) -> Answer:
     """The answer of `animal show`."""
@@ -123,7 +125,24 @@ def _stay(book: Book, stretch: Whereabouts) -> str:
 
 def enclosure_card(book: Book, place: Enclosure) -> Answer:
     """The answer of `enclosure show`."""
-    return Answer(f"{place.name} ({place.code})", enclosure_facts(book, place, book.today))
+    parts = (*enclosure_facts(book, place, book.today), readings(book, place))
+    return Answer(f"{place.name} ({place.code})", parts)
+
+
+def readings(book: Book, place: Enclosure) -> Table:
+    """The last readings of temperature and humidity that the keeper recorded, newest last."""
+    columns = (
+        Column("read", "read", Kind.DATE),
+        Column("warm", "warm side", Unit.TEMPERATURE),
+        Column("cool", "cool side", Unit.TEMPERATURE),
+        Column("humidity", "humidity", Unit.PERCENT),
+    )
+    rows = tuple(
+        (e.day, e.data.get("warm_c"), e.data.get("cool_c"), e.data.get("humidity_percent"))
+        for e in book.events("climate", enclosure=place.id)[-SHOWN_READINGS:]
+    )
+    hint = f"no reading yet; record one: warmside record climate {place.code} --warm DEGREES"
+    return Table("readings", columns, rows, "Last readings", hint)
 
 
 def enclosure_facts(book: Book, place: Enclosure, on: date) -> tuple[Fact, ...]:

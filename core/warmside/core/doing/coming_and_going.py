@@ -16,7 +16,7 @@ from warmside.core.record.entities import Animal
 from warmside.core.record.steps import StepWriter
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, NotFound, Refused
-from warmside.core.values.partial_dates import PartialDate, parse_partial_date
+from warmside.core.values.moments import parse_typed_date
 
 
 class Arrival(Struct, frozen=True):
@@ -81,10 +81,8 @@ def lend_out(session: Session, wanted: Recording, until: str) -> Answer:
 
 def _agreed(session: Session, book: Book, until: str, begins: date) -> dict[str, str]:
     """The field for the agreed return; raises BadInput for one before the loan begins."""
-    try:
-        agreed = parse_partial_date(until)
-    except BadInput:
-        agreed = PartialDate.of(session.day(until, book))
+    home = book.home
+    agreed = parse_typed_date(until, session.now, home.zone, home.dates)
     if agreed.latest < begins:
         raise BadInput(f"--until {agreed.text} is before the loan begins, {begins}")
     return {"until" if agreed.day else "until_words": agreed.text}

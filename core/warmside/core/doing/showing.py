@@ -1,4 +1,4 @@
-"""Showing quantities in other units from now on; what is stored stays as it is."""
+"""Showing quantities in other units, and reading typed days; what is stored stays as it is."""
 
 from __future__ import annotations
 
@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table, said
 from warmside.core.asking.recorded import TAKE_BACK
-from warmside.core.record.entries import change_display
+from warmside.core.record.entries import change_dates, change_display
 from warmside.core.session.session import Session
 from warmside.core.values.display import Display, parse_display
 from warmside.core.values.measures.measure import measure_of
+from warmside.core.values.numbered_days import parse_order
 from warmside.core.values.units import units
 
 COLUMNS = (
@@ -26,6 +27,14 @@ def change_units(session: Session, text: str) -> Answer:
         writer.say(f"changed units to {display.text}")
     table = Table("units", COLUMNS, tuple(_rows(display)), "Shown and typed in")
     return said(f"units are now {display.text}", table, hints=[TAKE_BACK])
+
+
+def change_order(session: Session, text: str) -> Answer:
+    """Read days such as `4/1/2021` as typed: day first, or month first."""
+    order = parse_order(text)
+    with session.step(f"days are typed {order}") as writer:
+        change_dates(writer, order)
+    return said(f"days such as 4/1/2021 are read {order} now", hints=[TAKE_BACK])
 
 
 def _rows(display: Display) -> Iterator[tuple[Cell, ...]]:

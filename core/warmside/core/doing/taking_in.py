@@ -15,12 +15,12 @@ from warmside.core.asking.ask import Ask
 from warmside.core.csv.events import check_columns
 from warmside.core.csv.mapping import OWN_DATE, CsvMapping
 from warmside.core.csv.rows import CsvFile, CsvRow, read_csv, rows
-from warmside.core.csv.sheet.days import ORDERS
 from warmside.core.csv.sheet.looking import Around, look
 from warmside.core.csv.sheet.opening import SPREADSHEETS, open_grid
 from warmside.core.csv.sheet.usual_words import folded
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, WarmsideError
+from warmside.core.values.numbered_days import ORDERS
 from warmside.core.values.units import Unit
 
 
@@ -63,7 +63,8 @@ def around(ask: Ask, path: Path) -> Around:
 
     homes = ask.book.enclosures.values()
     places = frozenset(folded(word) for home in homes for word in (home.code, home.name))
-    return Around(ask.kinds, animals, ask.book.today, path.stem, unit, places)
+    book = ask.book
+    return Around(ask.kinds, animals, book.today, path.stem, unit, places, book.home.dates)
 
 
 def plain_file(ask: Ask, path: Path, encoding: str | None, mapping: CsvMapping) -> CsvFile | None:

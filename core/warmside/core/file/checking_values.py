@@ -15,6 +15,7 @@ from warmside.core.record.species import GROUPS
 from warmside.core.values.display import parse_display
 from warmside.core.values.errors import WarmsideError
 from warmside.core.values.moments import parse_partial_date
+from warmside.core.values.numbered_days import ORDERS
 
 IDENTITY = re.compile("[0-9a-f]{32}")
 VERSION = re.compile("[a-z0-9_]{1,32}")
@@ -62,6 +63,11 @@ READ: tuple[tuple[str, str, Callable[[Any], object]], ...] = (
         ZoneInfo,
     ),
     ("units are known", "SELECT units FROM collection", parse_display),
+    (
+        "the order of typed days is known",
+        "SELECT dates FROM collection WHERE dates IS NOT NULL",
+        _one_of(ORDERS),
+    ),
     ("the rule for keeping can be read", "SELECT keeping FROM collection", parse_keeping),
     ("the collection has an identity", "SELECT identity FROM collection", _matches(IDENTITY)),
     (

@@ -166,11 +166,11 @@ class Book:
 
     @cached_property
     def home(self) -> Home:
-        """Name, zone and units of the collection."""
-        rows = self.rows("SELECT name, zone, units FROM collection")
+        """Name, zone, units and order of typed days of the collection."""
+        rows = self.rows("SELECT name, zone, units, dates FROM collection")
         try:
-            ((name, zone, units),) = rows
-            return Home(name, ZoneInfo(zone), stored_display(units))
+            ((name, zone, units, dates),) = rows
+            return Home(name, ZoneInfo(zone), stored_display(units), dates or "")
         except (ValueError, TypeError, KeyError, OSError, WarmsideError) as error:
             raise FileProblem(
                 f"the collection's own row cannot be read ({error}); look with: warmside file check"

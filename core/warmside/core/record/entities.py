@@ -37,11 +37,12 @@ SEX_SIGNS = {"female": "♀", "male": "♂", "unknown": "?"}
 
 
 class Home(Struct, frozen=True):
-    """The collection: its name, home zone and units."""
+    """The collection: name, home zone, units, and the order of typed days (empty: not said)."""
 
     name: str
     zone: ZoneInfo
     display: Display
+    dates: str = ""
 
 
 class Species(Struct, frozen=True):

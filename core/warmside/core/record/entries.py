@@ -23,7 +23,7 @@ from warmside.core.record.steps import StepWriter
 from warmside.core.values.display import Display
 from warmside.core.values.errors import BadInput, Refused
 from warmside.core.values.hints import plain_text
-from warmside.core.values.moments import parse_partial_date
+from warmside.core.values.moments import parse_typed_date
 
 
 def change_display(writer: StepWriter, display: Display) -> Display:
@@ -32,6 +32,13 @@ def change_display(writer: StepWriter, display: Display) -> Display:
         raise Refused(f"units are {display.text} already")
     writer.change(tables.collection, {"id": 1}, units=display.text)
     return display
+
+
+def change_dates(writer: StepWriter, order: str) -> None:
+    """Read `4/1/2021` in this order from now on; raises Refused where that is so already."""
+    if order == writer.book.home.dates:
+        raise Refused(f"days are typed {order} already")
+    writer.change(tables.collection, {"id": 1}, dates=order)
 
 
 def add_species(
@@ -111,8 +118,9 @@ def add_animal(
 def _hatched(text: str, writer: StepWriter) -> str:
     if not text:
         return ""
-    born = parse_partial_date(text)
-    if born.earliest > writer.book.today:
+    book = writer.book
+    born = parse_typed_date(text, book.now, book.home.zone, book.home.dates)
+    if born.earliest > book.today:
         raise BadInput(f"hatch date {born.text} is in the future")
     return born.text
 

@@ -35,7 +35,9 @@ def readers(book: Book) -> Readers:
     """What reads typed days and references, for parsing fields."""
     home = book.home
     return Readers(
-        lambda text: parse_day(text, book.now, home.zone), partial(id_of, book), home.display
+        lambda text: parse_day(text, book.now, home.zone, home.dates),
+        partial(id_of, book),
+        home.display,
     )
 
 

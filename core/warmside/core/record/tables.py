@@ -44,7 +44,8 @@ def is_day(column: str) -> str:
 class CollectionCols(TypedColumns):
     """The one row about the collection itself; `units` is the text of a Display.
 
-    Copies of the same collection have the same identity; `keeping` says how long they are kept.
+    Copies of the same collection have the same identity; `keeping` says how long they are kept,
+    `dates` whether the day or the month comes first in `4/1/2021`, once that is known.
     """
 
     id: Named[int] = Column(Integer, primary_key=True)
@@ -53,6 +54,7 @@ class CollectionCols(TypedColumns):
     units: Named[str] = Column(Text)
     identity: Named[str] = Column(String(32))
     keeping: Named[str] = Column(String(80))
+    dates: Named[str | None] = Column(String(20))
 
 
 class SpeciesCols(TypedColumns):

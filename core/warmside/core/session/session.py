@@ -111,11 +111,15 @@ class Session:
 
     def when(self, text: str | None, book: Book) -> When:
         """The moment that was typed after --at; now, if nothing was."""
-        return parse_when(text or "now", self.now, book.home.zone)
+        return parse_when(text or "now", self.now, book.home.zone, book.home.dates)
 
     def day(self, text: str | None, book: Book) -> date:
         """The day that was typed after --on; today, if nothing was."""
-        return parse_day(text, self.now, book.home.zone) if text else book.today
+        return self.typed_day(text, book) if text else book.today
+
+    def typed_day(self, text: str, book: Book) -> date:
+        """The day that was typed."""
+        return parse_day(text, self.now, book.home.zone, book.home.dates)
 
 
 def session_of(context: Any) -> Session:

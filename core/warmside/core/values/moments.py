@@ -16,6 +16,7 @@ from msgspec import Struct
 from warmside.core.values.calendar_checks import calendar_day, clock_time
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import near_miss, quoted
+from warmside.core.values.numbered_days import numbered_day
 from warmside.core.values.partial_dates import PartialDate, parse_partial_date
 from warmside.core.values.stated_dates import parse_stated
 
@@ -30,6 +31,7 @@ __all__ = [
     "parse_instant",
     "parse_partial_date",
     "parse_stated",
+    "parse_typed_date",
     "parse_when",
     "wall_when",
     "zone_named",
@@ -38,6 +40,7 @@ __all__ = [
 # patterns are compiled when first used: a start mostly needs none
 _DAY = r"(?P<year>[0-9]{4})-(?P<month>[0-9]{1,2})-(?P<day>[0-9]{1,2})"
 _CLOCK = r"(?P<hour>[0-9]{1,2}):(?P<minute>[0-9]{2})(?::(?P<second>[0-9]{2})(?:[.,][0-9]+)?)?"
+_MONTH_YEAR = "([0-9]{1,2})[/.]([0-9]{4})"
 _HOUR_MINUTE = "([0-9]{1,2}):([0-9]{2})"
 _OFFSET = r"(?P<offset>Z|[+-][0-9]{2}(?::?[0-9]{2})?)"
 _STAMP = f"(?i){_DAY}(?:T| ){_CLOCK} ?{_OFFSET}"
@@ -61,15 +64,27 @@ class When(Struct, frozen=True):
         return None if self.at is None else self.at.astimezone(zone)
 
 
-def parse_day(text: str, now: datetime, zone: ZoneInfo) -> date:
-    """A day: an ISO date, `today`, `yesterday`, `tomorrow`, `3 days ago`, `in 2 weeks`."""
-    day = _day_or_none(text, now.astimezone(zone).date())
+def parse_day(text: str, now: datetime, zone: ZoneInfo, dates: str = "") -> date:
+    """A day: an ISO date, `today`, `yesterday`, `tomorrow`, `3 days ago`, `in 2 weeks`.
+
+    `dates` says which of day and month comes first in `4/1/2021`; see `numbered_day`.
+    """
+    day = _day_or_none(text, now.astimezone(zone).date(), dates)
     if day is None:
         raise BadInput(f"day {quoted(text)} cannot be read; {_WRITE_DAY}")
     return day
 
 
-def parse_when(text: str, now: datetime, zone: ZoneInfo) -> When:
+def parse_typed_date(text: str, now: datetime, zone: ZoneInfo, dates: str = "") -> PartialDate:
+    """A date of which the day may be unknown: as in `parse_day`, or `2023-07`, `7/2023`, `2023`."""
+    day = _day_or_none(text, now.astimezone(zone).date(), dates)
+    month = re.fullmatch(_MONTH_YEAR, text.strip())
+    if day is not None:
+        return PartialDate.of(day)
+    return parse_partial_date(f"{month[2]}-{month[1]}" if month else text)
+
+
+def parse_when(text: str, now: datetime, zone: ZoneInfo, dates: str = "") -> When:
     """A day as in `parse_day`, with or without a time; a time alone is today's; `now`.
 
     A time is on the zone's clock unless an ISO date-time has `Z` or an offset. A time that the
@@ -81,11 +96,11 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo) -> When:
     if stamp := re.fullmatch(_STAMP, words):
         return _when(_instant(stamp, text), zone)
     today = now.astimezone(zone).date()
-    day = _day_or_none(words, today)
+    day = _day_or_none(words, today, dates)
     if day is not None:
         return When(day)
     found = re.fullmatch(_DAY_AND_CLOCK, words)
-    day = _day_or_none(found["when"] or "today", today) if found else None
+    day = _day_or_none(found["when"] or "today", today, dates) if found else None
     if found is None or day is None:
         raise BadInput(f"time {quoted(text)} cannot be read; {_WRITE_WHEN}")
     return wall_when(day, _clock(found, text), zone)
@@ -175,7 +190,7 @@ def _when(at: datetime, zone: ZoneInfo) -> When:
     return When(at.astimezone(zone).date(), at.astimezone(UTC).replace(microsecond=0))
 
 
-def _day_or_none(text: str, today: date) -> date | None:
+def _day_or_none(text: str, today: date, dates: str) -> date | None:
     """The day that the words mean; None if they are not of that form."""
     words = " ".join(text.casefold().split())
     if words in _NAMED:
@@ -183,6 +198,8 @@ def _day_or_none(text: str, today: date) -> date | None:
     if found := re.fullmatch(_DAY, words):
         year, month, day = found.group("year", "month", "day")
         return calendar_day(int(year), int(month), int(day), text)
+    if (numbered := numbered_day(words, dates, today)) is not None:
+        return numbered
     ago, ahead = re.fullmatch(_AGO, words), re.fullmatch(_AHEAD, words)
     found = ago or ahead
     if found is None:

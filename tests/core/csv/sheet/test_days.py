@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.csv.sheet.days import DAY_FIRST, MONTH_FIRST, DayReader, month_of, order_of
+from warmside.core.csv.sheet.days import DayReader, month_of, order_of
 from warmside.core.values.errors import BadInput
+from warmside.core.values.numbered_days import DAY_FIRST, MONTH_FIRST
 
 TODAY = date(2026, 3, 5)
 DAYS = st.dates(date(2000, 1, 1), TODAY)

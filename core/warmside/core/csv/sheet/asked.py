@@ -8,9 +8,9 @@ from msgspec.structs import replace
 
 from warmside.core.csv.events import split_field
 from warmside.core.csv.mapping import OWN_DATE, SKIP, CsvMapping, FieldColumn
-from warmside.core.csv.sheet.days import DAY_FIRST, ORDERS
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import near_miss, quoted
+from warmside.core.values.numbered_days import DAY_FIRST, ORDERS
 from warmside.core.values.questions import Question, Unanswered
 
 
@@ -27,10 +27,10 @@ class Open(Unanswered):
         )
 
 
-def order_question(column: str, example: str) -> Question:
-    """Which of day and month comes first."""
+def order_question(column: str, example: str, usual: str = "") -> Question:
+    """Which of day and month comes first; `usual` is what the keeper types, and is proposed."""
     words = f"does the day or the month come first in {column!r}, such as {example!r}"
-    return Question("date_format", words, "--date-format 'day first' or 'month first'")
+    return Question("date_format", words, "--date-format 'day first' or 'month first'", usual)
 
 
 def year_question(example: str) -> Question:

@@ -8,9 +8,8 @@ from datetime import date, time
 
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import quoted
+from warmside.core.values.numbered_days import DAY_FIRST, MONTH_FIRST, ORDERS
 
-DAY_FIRST, MONTH_FIRST = "day first", "month first"
-ORDERS = (DAY_FIRST, MONTH_FIRST)
 _MONTHS = {
     word: number
     for number, words in enumerate(

@@ -12,7 +12,7 @@ from warmside.core.csv.causes import lines_said
 from warmside.core.csv.mapping import OWN_DATE, CsvMapping, FieldColumn
 from warmside.core.csv.rows import CsvRow
 from warmside.core.csv.sheet import asked
-from warmside.core.csv.sheet.days import DAY_FIRST, DayReader, order_of
+from warmside.core.csv.sheet.days import DayReader, order_of
 from warmside.core.csv.sheet.grid import Flat, Grid
 from warmside.core.csv.sheet.headings import ANIMAL, DATE, KIND, NOTE, PLACE, TIME, VALUE
 from warmside.core.csv.sheet.layouts import CELL, Known, flat, title_words
@@ -30,6 +30,7 @@ from warmside.core.csv.sheet.usual_words import folded, is_ditto
 from warmside.core.kinds.fields import FieldSpec
 from warmside.core.kinds.known import Kinds
 from warmside.core.values.errors import BadInput
+from warmside.core.values.numbered_days import DAY_FIRST
 from warmside.core.values.questions import Question
 from warmside.core.values.units import Unit
 
@@ -39,7 +40,8 @@ ENDS = {"day first": "the day comes first", "month first": "the month comes firs
 class Around(Struct, frozen=True):
     """What is known beside the sheet: kinds, animals and places by name, today, its file's name.
 
-    `unit` gives the collection's own unit of a kind of quantity, to be proposed.
+    `unit` gives the collection's own unit of a kind of quantity, `dates` the order of day and month
+    in which its keeper types; both are proposed.
     """
 
     kinds: Kinds
@@ -48,6 +50,7 @@ class Around(Struct, frozen=True):
     name: str
     unit: Callable[[Unit], str]
     places: frozenset[str] = frozenset()
+    dates: str = ""
 
     def animal(self, word: str) -> bool:
         """Whether a word is the code or name of an animal."""
@@ -139,7 +142,7 @@ def _settled(
         order = order_of(texts, around.today)
         mapping = replace(mapping, date_format=order or DAY_FIRST)
         if not order:
-            questions.append(asked.order_question(names[DATE], texts[0]))
+            questions.append(asked.order_question(names[DATE], texts[0], around.dates))
     if year is None and (bare := _without_year(texts, around.today, mapping.date_format)):
         questions.append(asked.year_question(bare))
     if not mapping.subject and not _has_owner(table, names):

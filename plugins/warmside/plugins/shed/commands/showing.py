@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, BadInput, parse_day, session_of
+from warmside.api import Answer, BadInput, session_of
 from warmside.plugins.shed.commands.typed import OnDay
 from warmside.plugins.shed.reading.ahead import usual_ahead
 from warmside.plugins.shed.reading.sheds import sheds_here, sheds_of
@@ -42,7 +42,7 @@ def cycles(
         day = session.day(on, book)
         subject = book.animal(animal)
         sheds = sheds_of(book, subject, day)
-        first = parse_day(since, session.now, book.home.zone) if since else shown_since(sheds)
+        first = session.typed_day(since, book) if since else shown_since(sheds)
         if first > day:
             raise BadInput(f"--since {first} is after {day}; give an earlier day")
         drawn = timeline(sheds, first, usual_ahead(ask, sheds))

@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, BadInput, parse_day, session_of
+from warmside.api import Answer, BadInput, session_of
 from warmside.plugins.weight.reading.condition import pairs_of_species
 from warmside.plugins.weight.reading.growth import grown, grown_if_any
 from warmside.plugins.weight.reading.standing import standing, standings
@@ -47,7 +47,7 @@ def chart(
     session = session_of(context)
     with session.ask() as ask:
         day = session.day(on, ask.book)
-        first = parse_day(since, session.now, ask.book.home.zone) if since else None
+        first = session.typed_day(since, ask.book) if since else None
         if first is not None and first > day:
             raise BadInput(f"--since {first} is after {day}; give an earlier day")
         it = standing(ask, ask.book.animal(animal), day)
