@@ -78,7 +78,7 @@ def of_animal(reading: Reading, animal_id: int) -> Iterator[Finding]:
         yield Finding(code, level, vet.words, vet.basis, about=About(animal_id))
     elif streak(subject.offers):
         yield from refusing(reading, animal_id, subject, reasons)
-    elif subject.weighing and not any(w.blocks for w in reasons):
+    elif subject.weighing and subject.species.has_stages and not any(w.blocks for w in reasons):
         mass = subject.mass(reading.on, reading.rules)
         assert mass is not None
         yield from eating(reading, animal_id, subject, mass)

@@ -59,6 +59,13 @@ class Part(Struct, frozen=True):
         spans = self.days.values()
         return (min(s[0] for s in spans), max(s[1] for s in spans)) if spans else None
 
+    def share(self, stage: Stage | None) -> Span | None:
+        """Percent of body mass; for an unknown stage over all stages; None where none is known."""
+        if stage is not None:
+            return self.percent.get(stage)
+        spans = self.percent.values()
+        return (min(s[0] for s in spans), max(s[1] for s in spans)) if spans else None
+
     def classes(self) -> tuple[Prey, ...]:
         """The classes of food that it is made of."""
         return prey_of_kinds(self.foods)

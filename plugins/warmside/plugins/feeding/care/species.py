@@ -28,6 +28,9 @@ FILES = ("snakes", "boas_and_pythons", "geckos", "lizards", "chelonians")
 class Species(Struct, frozen=True):
     """A row of a species, or what is known of a group (`is_default`), which has no diet.
 
+    `from_g` are the masses from which it counts as juvenile, subadult and adult; none where nothing
+    is known of its kind: then no mass tells its stage, and no energy is reckoned.
+
     `part` is the one that a plan is about: the staple, unless `with_part` says otherwise. `growth`
     in percent a week by stage. Temperatures of the body in °C, to reckon energy with;
     `width_ratio` of prey to body. `fast` is what is usual for the species.
@@ -78,15 +81,22 @@ class Species(Struct, frozen=True):
     @property
     def starts_g(self) -> tuple[tuple[Stage, float], ...]:
         """The stages with the mass from which each counts."""
-        return tuple(zip(Stage, (0.0, *self.from_g), strict=True))
+        return tuple(zip(Stage, (0.0, *self.from_g), strict=True)) if self.has_stages else ()
+
+    @property
+    def has_stages(self) -> bool:
+        """Its life stages are known by mass."""
+        return bool(self.from_g)
 
     @property
     def usual_day(self) -> Day:
         """The temperatures to reckon with where the animal's own are not known."""
         return mixed_day(self.day_c, self.night_c, self.day_hours)
 
-    def stage(self, mass_g: float) -> Stage:
-        """The life stage at a mass in g."""
+    def stage(self, mass_g: float) -> Stage | None:
+        """The life stage at a mass in g; None where no masses of stages are known."""
+        if not self.has_stages:
+            return None
         return STAGES[sum(mass_g >= start for start in self.from_g)]
 
     def interval(self, stage: Stage | None) -> Span:
@@ -144,6 +154,12 @@ def species_for(latin: str, group: str) -> Species | None:
         return found if " " in found.latin else replace(found, latin=latin)
     default = group_rows().get(group.strip().lower())
     return replace(default, latin=latin) if default else None
+
+
+def unknown_kind(latin: str, common: str) -> Species:
+    """A species of which neither it nor its group is known, for a diet that the keeper sets."""
+    row = next(r for r in sourced_rows(PACKAGE, "groups", "group") if r["group"] == "other")
+    return replace(_species(row, None), latin=latin, common=common)
 
 
 def _names(latin: str) -> Iterator[str]:

@@ -13,6 +13,7 @@ from warmside.plugins.feeding.telling.balance import parts
 from warmside.plugins.feeding.telling.plan import no_row
 
 MOST_WEEKS = 104
+NO_ENERGY = "what its kind burns is not known here; go by its weight and its looks, and ask a vet"
 
 
 def balance(
@@ -28,8 +29,11 @@ def balance(
     with session.ask() as ask:
         found = ask.book.animal(animal)
         reading = Reading(ask, session.day(on, ask.book), alone=True)
-        if reading.species(found.id) is None:
+        species = reading.species(found.id)
+        if species is None:
             raise NotFound(no_row(found.species.scientific))
+        if not species.has_stages:
+            raise NotFound(f"{found.species.scientific}: {NO_ENERGY}")
         if reading.weighing(found.id) is None:
             raise BadInput(f"{found.label}: {NO_WEIGHT}")
         told = parts(reading, found.id, weeks)

@@ -29,11 +29,10 @@ from warmside.plugins.feeding.care.own_diet import (
     on_own_diet,
     with_part_set,
 )
-from warmside.plugins.feeding.care.species import Species
+from warmside.plugins.feeding.care.species import Species, unknown_kind
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.noted import own_diets
 from warmside.plugins.feeding.tables import part as table
-from warmside.plugins.feeding.telling.plan import no_row
 
 app = typer.Typer(help="What an animal or a species is fed.", no_args_is_help=True)
 Name = Annotated[str, typer.Argument(help="Code or name.")]
@@ -90,6 +89,8 @@ def set_part(
             return _without(before, new.part)
         if not new.foods and all(p.part != new.part for p in before):
             raise BadInput(f"there is no part {new.part}; say what it is made of: --food")
+        if not (new.days or species.part.days or any(p.part == new.part for p in before)):
+            raise BadInput(f"nothing tells how often {new.part} is fed; say so: --every 3-4")
         return with_part_set(before, new)
 
     return _stored(context, animal, alone, change)
@@ -139,10 +140,8 @@ def _stored(context: typer.Context, name: str, alone: bool, change: Change) -> A
 
 
 def _plain_species(ask: Ask, animal: Animal) -> Species:
-    species = Reading(ask, ask.book.today, alone=True).shipped(animal.id)
-    if species is None:
-        raise NotFound(no_row(animal.species.scientific))
-    return species
+    found, kind = Reading(ask, ask.book.today, alone=True).shipped(animal.id), animal.species
+    return found or unknown_kind(kind.scientific, kind.common)
 
 
 def _owner(animal: Animal, alone: bool) -> Owner:

@@ -194,7 +194,7 @@ def missing(kept: Sequence[Offer], own_day: bool) -> str:
 
 
 def _verdict(
-    ratio: Estimate, stage: Stage, weeks: int, trend: Estimate | None, rules: Rules
+    ratio: Estimate, stage: Stage | None, weeks: int, trend: Estimate | None, rules: Rules
 ) -> Verdict:
     assert ratio.value is not None
     if ratio.high < 1.0:

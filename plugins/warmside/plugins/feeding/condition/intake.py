@@ -27,14 +27,16 @@ class Intake(Struct, frozen=True):
     weighed: int
     month_g: Estimate
     month_percent: Estimate
-    usual_percent: Span
-    usual_source: Source
+    usual_percent: Span | None
+    usual_source: Source | None
     gain_g: float | None
     per_gram: float | None
 
     @property
     def verdict(self) -> str:
-        """Where it lies against the usual span."""
+        """Where it lies against the usual span, where one is known."""
+        if self.usual_percent is None:
+            return "no usual share is known"
         low, high = self.usual_percent
         if self.month_percent.high < low:
             return "less than usual"
@@ -47,7 +49,7 @@ def intake(
     mass_g: float,
     since: date,
     until: date,
-    usual: tuple[Span, Span, Source],
+    usual: tuple[Span, Span, Source] | None,
 ) -> Intake:
     """The intake from meals kept down after `since`; `usual`: percent a meal, days, source."""
     days = (until - since).days
@@ -65,8 +67,8 @@ def intake(
     change = _change([w for w in weighings if since <= w.day <= until])
     per_gram = change / value if change is not None and value else None
     weighed = sum(1 for o in meals if o.each_g)
-    span = usual_a_month(*usual[:2])
-    return Intake(days, len(meals), weighed, grams, percent, span, usual[2], change, per_gram)
+    span, source = (usual_a_month(*usual[:2]), usual[2]) if usual else (None, None)
+    return Intake(days, len(meals), weighed, grams, percent, span, source, change, per_gram)
 
 
 def usual_a_month(meal_percent: Span, interval_days: Span) -> Span:

@@ -105,7 +105,7 @@ def _usual_percent(prey: Prey, mass_g: float, species: Species | None) -> Span |
     if species is None:
         return None
     part = next((p for p in species.diet.parts if prey.code in codes_of(p.foods)), None)
-    return part.percent.get(species.stage(mass_g)) if part else None
+    return part.share(species.stage(mass_g)) if part else None
 
 
 def _wide(

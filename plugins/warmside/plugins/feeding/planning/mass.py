@@ -27,7 +27,7 @@ class MassNow(Struct, frozen=True):
     """
 
     mass: Estimate
-    stage: Stage
+    stage: Stage | None
     last: Weighing
     age_days: int
     stale: bool
@@ -74,18 +74,22 @@ def mass_now(
     return MassNow(mass, stage, last, age, stale)
 
 
-def older_of(stage: Stage, other: Stage | None) -> Stage:
-    """The later of two life stages."""
-    return stage if other is None else max(stage, other, key=STAGES.index)
+def older_of(stage: Stage | None, other: Stage | None) -> Stage | None:
+    """The later of two life stages, as far as they are known."""
+    known = [s for s in (stage, other) if s is not None]
+    return max(known, key=STAGES.index) if known else None
 
 
 def grown(mass_g: float, weeks: float, species: Species, share: float = 0.5) -> float:
     """The mass after some weeks of growth at `share` of the way from slow to fast.
 
-    It grows through the stages, each at its own rate, so a heavier animal stays the heavier.
+    It grows through the stages, each at its own rate, so a heavier animal stays the heavier. Where
+    nothing is known of its kind no growth is reckoned with: a meal too small is the lesser harm.
     """
     mass, left = mass_g, weeks
     tops = (*(start for _, start in species.starts_g[1:]), math.inf)
+    if not species.has_stages:
+        return mass_g
     for (stage, _), top in zip(species.starts_g, tops, strict=True):
         if mass >= top or left <= 0:
             continue

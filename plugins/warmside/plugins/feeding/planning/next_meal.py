@@ -63,7 +63,7 @@ def plan(subject: Subject, day: date, rules: Rules) -> Plan:
     bare = outline(subject, day, rules)
     mass, dusting = bare.mass, part_powders(subject)
     dust = next_powder(subject, max(day, bare.due_from or day)) if dusting else None
-    if mass is None or mass.stage not in subject.species.meal_percent:
+    if mass is None or subject.species.part.share(mass.stage) is None:
         said = _said(subject, bare.waits, _unsized(subject, mass))
         return replace(bare, dust=dust, dusting=dusting, words=said)
     return replace(_with_meal(subject, bare, mass, rules), dust=dust, dusting=dusting)
@@ -106,7 +106,7 @@ def sized(
     """The prey that makes up a meal at a mass in g, at `percent` of the usual size."""
     mass = Estimate(mass_g, mass_g, mass_g, Unit.MASS, Basis("expected"))
     stage = older_of(subject.species.stage(mass_g), subject.aged)
-    if stage not in subject.species.meal_percent:
+    if subject.species.part.share(stage) is None:
         return ()
     size = meal_range(fed_as(subject, mass), subject.species, percent, stage)
     eater = subject.eater(mass_g, rules)

@@ -34,7 +34,9 @@ def meal_range(
     ends, share = meal_grams(species, middle, stage), meal_share(species, middle, stage)
     low = ends if mass.low == middle else meal_grams(species, mass.low, stage)
     high = ends if mass.high == middle else meal_grams(species, mass.high, stage)
-    rule = f"{share[0]:.2g} to {share[1]:.2g} % of body mass as {stage or species.stage(middle)}"
+    rule = f"{share[0]:.2g} to {share[1]:.2g} % of body mass"
+    named = stage or species.stage(middle)
+    rule += f" as {named}" if named else ""
     if percent != 100.0:
         rule += f", cut to {percent:g} % of the usual meal"
     basis = Basis(rule, species.meal_source, mass.basis.events)

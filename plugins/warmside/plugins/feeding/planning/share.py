@@ -20,8 +20,11 @@ def meal_share(species: Species, mass_g: float, stage: Stage | None = None) -> S
     """Percent of body mass from low to high, at a mass in g.
 
     Between the middles of two stages it moves with the logarithm of the mass. An animal that is
-    older than its mass says (`stage`) eats as one of its age.
+    older than its mass says (`stage`) eats as one of its age. Where no mass tells its stage, all
+    shares that there are.
     """
+    if not species.has_stages:
+        return _whole(species, stage)
     if stage is not None and _is_older(stage, species.stage(mass_g)):
         return species.meal_percent[stage]
     return _at(anchors(species), mass_g)
@@ -29,8 +32,8 @@ def meal_share(species: Species, mass_g: float, stage: Stage | None = None) -> S
 
 def meal_grams(species: Species, mass_g: float, stage: Stage | None = None) -> Span:
     """A meal in g from low to high; more mass never means a smaller meal."""
-    if stage is not None and _is_older(stage, species.stage(mass_g)):
-        low, high = species.meal_percent[stage]
+    if not species.has_stages or (stage and _is_older(stage, species.stage(mass_g))):
+        low, high = _whole(species, stage)
         return low / 100.0 * mass_g, high / 100.0 * mass_g
     known = anchors(species)
     return _heaviest(known, mass_g, 0), _heaviest(known, mass_g, 1)
@@ -66,8 +69,14 @@ def _turns(known: tuple[tuple[float, Span], ...], end: int) -> Iterator[float]:
             yield low_g * math.exp((-slope - low[end]) / slope)
 
 
-def _is_older(one: Stage, other: Stage) -> bool:
-    return ORDER.index(one) > ORDER.index(other)
+def _whole(species: Species, stage: Stage | None) -> Span:
+    share = species.part.share(stage)
+    assert share is not None
+    return share
+
+
+def _is_older(one: Stage, other: Stage | None) -> bool:
+    return other is not None and ORDER.index(one) > ORDER.index(other)
 
 
 def _at(known: tuple[tuple[float, Span], ...], mass_g: float) -> Span:

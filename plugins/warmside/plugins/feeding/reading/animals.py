@@ -11,7 +11,7 @@ from warmside.api import About, Ask, Estimate, Event, Valued, Whereabouts
 from warmside.plugins.feeding.care.own import Own
 from warmside.plugins.feeding.care.own_diet import OwnPart, on_own_diet
 from warmside.plugins.feeding.care.rules import Rules, rule_rows, rules_with
-from warmside.plugins.feeding.care.species import Species, species_for
+from warmside.plugins.feeding.care.species import Species, species_for, unknown_kind
 from warmside.plugins.feeding.care.temperatures import own_day
 from warmside.plugins.feeding.energy.rates import Day
 from warmside.plugins.feeding.kinds import LOOKED
@@ -99,8 +99,8 @@ class Reading:
         found = self.shipped(animal_id)
         kind = self.book.animals[animal_id].species
         own, diet = self.own.get(animal_id), self._own_diet(animal_id, kind.id)
-        if found and diet:
-            found = on_own_diet(found, diet)
+        if diet:
+            found = on_own_diet(found or unknown_kind(kind.scientific, kind.common), diet)
         return own.on(found) if found and own else found
 
     def shipped(self, animal_id: int) -> Species | None:

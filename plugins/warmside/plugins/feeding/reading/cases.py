@@ -48,6 +48,8 @@ def cost_so_far(reading: Reading, animal_id: int, subject: Subject) -> FastCost 
     Eggs that were laid meanwhile are no cost of it: only weighings since count.
     """
     eaten = last_meal(subject.offers)
+    if not subject.species.has_stages:
+        return None
     if eaten is None or not (streak(subject.offers) or subject.situation.cooling):
         return None
     laid = subject.situation.laid or date.min

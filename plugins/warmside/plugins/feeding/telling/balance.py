@@ -64,9 +64,9 @@ class Account(Struct, frozen=True):
 
 
 def account(reading: Reading, animal_id: int, weeks: int | None = None) -> Account | None:
-    """The balance of the weeks up to the day; None without a weight or a row for the species."""
+    """The balance of the weeks up to the day; None without a weight or figures for its kind."""
     subject = reading.subject(animal_id)
-    if subject is None or subject.weighing is None:
+    if subject is None or subject.weighing is None or not subject.species.has_stages:
         return None
     weeks = weeks or round(reading.rules.balance_weeks)
     mass = subject.mass(reading.on, reading.rules)
@@ -91,9 +91,13 @@ def account(reading: Reading, animal_id: int, weeks: int | None = None) -> Accou
     return Account(subject.species, meals, found, eaten)
 
 
-def usual_of(species: Species, stage: Stage) -> tuple[Span, Span, Source]:
-    """Percent of body mass a meal and days between meals of a stage, with their source."""
-    return species.meal_percent[stage], species.interval(stage), species.meal_source
+def usual_of(species: Species, stage: Stage | None) -> tuple[Span, Span, Source] | None:
+    """Percent of body mass a meal and days between meals of a stage, with their source.
+
+    None where no share of body mass is known for it.
+    """
+    share = species.part.share(stage)
+    return (share, species.interval(stage), species.meal_source) if share else None
 
 
 def parts(reading: Reading, animal_id: int, weeks: int | None = None) -> tuple[Part, ...]:
@@ -118,11 +122,8 @@ def intake_words(eaten: Intake, rules: Rules) -> str:
     if not eaten.meals:
         return f"no known meal in the last {eaten.days} days"
     grams = rules.grams(eaten.month_g.value or 0.0)
-    low, high = eaten.usual_percent
-    said = [
-        f"eats about {grams} a month, {eaten.month_percent.value:.2g} % of its mass",
-        f"usual for its species and stage are {low:.2g} to {high:.2g} %: {eaten.verdict}",
-    ]
+    said = [f"eats about {grams} a month, {eaten.month_percent.value:.2g} % of its mass"]
+    said.append(_against_usual(eaten))
     if eaten.gain_g is not None:
         change = "gained" if eaten.gain_g >= 0 else "lost"
         said.append(f"it {change} {rules.grams(abs(eaten.gain_g))} in that time")
@@ -131,11 +132,23 @@ def intake_words(eaten: Intake, rules: Rules) -> str:
     return "; ".join(said)
 
 
+def _against_usual(eaten: Intake) -> str:
+    if eaten.usual_percent is None:
+        return f"{eaten.verdict} for what it is fed"
+    low, high = eaten.usual_percent
+    return f"usual for its species and stage are {low:.2g} to {high:.2g} %: {eaten.verdict}"
+
+
+def _usual(eaten: Intake) -> Estimate | None:
+    if eaten.usual_percent is None or eaten.usual_source is None:
+        return None
+    return Estimate(None, *eaten.usual_percent, Unit.PERCENT, Basis(USUAL, eaten.usual_source))
+
+
 def _eaten(eaten: Intake) -> Iterator[Fact]:
-    usual = Estimate(None, *eaten.usual_percent, Unit.PERCENT, Basis(USUAL, eaten.usual_source))
     yield Fact("month", "eaten a month", eaten.month_g, Unit.MASS)
     yield Fact("month_share", "share of its mass", eaten.month_percent, Unit.PERCENT)
-    yield Fact("usual_share", "usual share", usual, Unit.PERCENT)
+    yield Fact("usual_share", "usual share", _usual(eaten), Unit.PERCENT)
     yield Fact("gain", "change of mass", eaten.gain_g, Unit.MASS)
     yield Fact("gain_per_gram", "gain per gram eaten", eaten.per_gram, Unit.RATIO)
 

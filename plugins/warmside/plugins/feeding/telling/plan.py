@@ -62,7 +62,7 @@ def no_row(species: str) -> str:
     """What is said of a species that the plugin cannot feed."""
     return (
         f"no feeding row for {species} nor for its group: nothing can be said of its meals; "
-        "ask a vet or its breeder, and set a rhythm of your own: warmside rhythm set fed"
+        "ask a vet or its breeder, then set its diet: warmside feeding diet set"
     )
 
 
@@ -131,7 +131,8 @@ def _what(found: Plan) -> Iterator[Fact]:
         yield Fact("mass", "mass", found.mass.mass, Unit.MASS)
         yield Fact("mass_age", "age of the weight", found.mass.age_days, Unit.DAYS)
         yield Fact("mass_stale", "the weight is stale", found.mass.stale, Kind.YESNO)
-        yield Fact("stage", "life stage", found.mass.stage.value)
+        if found.mass.stage:
+            yield Fact("stage", "life stage", found.mass.stage.value)
     if found.meal:
         yield Fact("meal", "meal", found.meal, Unit.MASS)
     if found.dust:
