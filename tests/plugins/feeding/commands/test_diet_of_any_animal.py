@@ -80,7 +80,8 @@ def test_what_it_burns_is_not_reckoned(pond: Keeper) -> None:
         pond.run(
             "record", "fed", "PUD", "--item", "adult cricket", "--outcome", "refused", "--at", at
         )
-    assert feeding_of(pond), "a refusal is read by no energy, and it is offered again"
+    pond.pass_days(2)
+    assert feeding_of(pond), "refusals are read by no energy, and it is offered again"
 
 
 def test_the_balance_is_told_for_a_diet_without_shares(room: Keeper) -> None:
