@@ -8,6 +8,7 @@ from datetime import date
 from msgspec import Struct
 
 from warmside.api import Estimate
+from warmside.plugins.weight.course.body import Body, seen_beside
 from warmside.plugins.weight.course.centile_checks import Channel, channel
 from warmside.plugins.weight.course.judging import doubts_of, judged
 from warmside.plugins.weight.course.limits import CUSTOM, Limits
@@ -23,7 +24,8 @@ from warmside.plugins.weight.lms.lms import Score, score
 class Standing(Struct, frozen=True):
     """An animal's weighings, its reference and the thresholds, as of a day.
 
-    `others` gives the weighings of all animals by code, for doubts about mix-ups.
+    `others` gives the weighings of all animals by code, for doubts about mix-ups; `body` what the
+    keeper saw and wants, asked only where there is a sign.
     """
 
     weights: Weights
@@ -31,6 +33,7 @@ class Standing(Struct, frozen=True):
     limits: Limits
     on: date
     others: Callable[[], Mapping[str, Weighings]]
+    body: Callable[[], Body] = Body
 
     @property
     def last_day(self) -> date:
@@ -42,7 +45,13 @@ class Standing(Struct, frozen=True):
         """The signs at the last weighing, against its reference if it has one."""
         curve = self.reference.curve if self.reference else None
         source = self.reference.source if self.reference else CUSTOM
-        return judged(self.weights, curve, source, self.limits, float(self.on.toordinal()))
+        day = float(self.on.toordinal())
+        found = judged(self.weights, curve, source, self.limits, day)
+        if not found:
+            return ()
+        body, last_g = self.body().on(day), self.weights.course.weighings.masses_g[-1]
+        seen = (seen_beside(sign, body, last_g, self.limits.display) for sign in found)
+        return tuple(sign for sign in seen if sign is not None)
 
     @property
     def doubts(self) -> tuple[Suspicion, ...]:

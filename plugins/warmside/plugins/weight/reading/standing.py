@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 
 from warmside.api import About, Animal, Ask
+from warmside.plugins.weight.course.body import Body
 from warmside.plugins.weight.course.standing import Standing
 from warmside.plugins.weight.course.weights import Weights
 from warmside.plugins.weight.reading.references import held
@@ -35,4 +36,21 @@ def recently_weighed(ask: Ask, on: date, about: About | None = None) -> list[Sta
 
 def _standing(ask: Ask, weights: Weights, on: date) -> Standing:
     reference = held(ask.book, weights.animal)
-    return Standing(weights, reference, limits_of(ask), on, lambda: series(ask, on))
+    id = weights.animal.id
+    return Standing(
+        weights,
+        reference,
+        limits_of(ask),
+        on,
+        lambda: series(ask, on),
+        lambda: _body(ask, id, on),
+    )
+
+
+def _body(ask: Ask, animal_id: int, on: date) -> Body:
+    """The last score by eye up to a day, and the mass that the keeper wants."""
+    wanted = float(ask.setting("core", "target_mass", About(animal_id)) or 0.0) or None
+    last = ask.book.latest("condition", on=on)["condition"].get(animal_id)
+    if last is None:
+        return Body(wanted_g=wanted)
+    return Body(last.data["score"], float(last.day.toordinal()), last.id, wanted)
