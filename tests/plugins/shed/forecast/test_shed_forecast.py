@@ -124,6 +124,12 @@ def test_another_unit_of_time_gives_the_same_forecast(
         assert other == pytest.approx(one * factor, rel=1e-7)
 
 
+def test_equal_intervals_before_a_change_leave_no_spread_and_still_a_forecast() -> None:
+    """Without a prior nothing is known but that each took 60 days, and the last ones 30."""
+    for days in ([60.0] * 4 + [30.0], [60.0] * 9 + [30.0] * 2):
+        assert all(math.isfinite(end) for end in ends(forecast(exactly(days), 5.0)))
+
+
 @given(lengths, elapsed, st.randoms())
 def test_the_order_of_intervals_does_not_matter(
     days: list[float], gone: float, random: object

@@ -45,6 +45,11 @@ class Summary(Struct, frozen=True):
     squares: float
 
 
+LEAST_SCALE = 1e-6
+"""Intervals that are equal, with no prior, leave no spread at all; a millionth is less than a
+minute of a month."""
+
+
 class Belief(Struct, frozen=True):
     """A normal-inverse-gamma belief about mean and variance of log intervals."""
 
@@ -61,7 +66,7 @@ class Belief(Struct, frozen=True):
     def predictive(self) -> Predictive:
         """The distribution of the next log interval."""
         spread = self.rate * (self.weight + 1) / (self.shape * self.weight)
-        return Predictive(self.mean, math.sqrt(spread), 2 * self.shape)
+        return Predictive(self.mean, max(math.sqrt(spread), LEAST_SCALE), 2 * self.shape)
 
 
 class Predictive(Struct, frozen=True):
