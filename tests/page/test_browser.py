@@ -181,6 +181,9 @@ def test_entries_wait_in_the_open_page_while_the_network_is_away(
     browser.type("What was seen, Ember", "yawned")
     browser.tap("Save: observed, Ember")
     browser.reads("2 entries wait on this phone")
+    browser.type("What was seen, Ember", "went to hide")  # the form is ready for another
+    browser.tap("Save: observed, Ember")
+    browser.reads("3 entries wait on this phone")
     an_hour = "localStorage.setItem('warmside-waiting', JSON.stringify(JSON.parse("
     an_hour += "localStorage.getItem('warmside-waiting')).map(e => ({...e, at: e.at - 3600000}))))"
     browser.driver.execute_script(an_hour)
@@ -188,9 +191,45 @@ def test_entries_wait_in_the_open_page_while_the_network_is_away(
     browser.driver.execute_script("dispatchEvent(new Event('online'))")
     browser.reads("Recorded: ")
     assert "wait" not in browser.text()
-    events = keeper.json("history", "--last", "2")["events"]
-    assert {e["kind"] for e in events} == {"watered", "observed"}
-    assert {e["at"][:16] for e in events} == {"2026-03-05T11:00"}  # an hour before noon UTC
+    events = keeper.json("history", "--last", "3")["events"]
+    assert sorted(e["kind"] for e in events) == ["observed", "observed", "watered"]
+    hour_ago = "2026-03-05T11:00:00Z"  # before noon UTC, and a little while in the test itself
+    assert all("2026-03-05T10:50" < e["at"] <= hour_ago for e in events)
+
+
+def test_a_doubt_about_an_entry_that_waited_is_asked_and_the_others_wait_for_it(
+    browser: Browser, keeper: Keeper
+) -> None:
+    browser.pair().open("WS.A.EMB")
+    browser.network(there=False)
+    browser.type("Body mass (g), Ember", "12000")
+    browser.tap("Save: weigh, Ember")
+    browser.reads("1 entry waits on this phone")
+    browser.tap("Watered: watered, Low shelf")
+    browser.reads("2 entries wait on this phone")
+    browser.network(there=True)
+    browser.driver.execute_script("dispatchEvent(new Event('online'))")
+    browser.reads("10 times the last weight")
+    browser.driver.execute_script("dispatchEvent(new Event('online'))")
+    browser.tap("It is right, record it")
+    browser.until(lambda: "wait" not in browser.text() and "Recorded: " in browser.text())
+    assert {e["kind"] for e in keeper.json("history", "--last", "2")["events"]} == {
+        "weighed",
+        "watered",
+    }
+
+
+def test_what_is_being_typed_stays_when_waiting_entries_are_sent(browser: Browser) -> None:
+    browser.pair().open("WS.E.LOW")
+    browser.network(there=False)
+    browser.tap("Watered: watered, Low shelf")
+    browser.reads("1 entry waits on this phone")
+    browser.type("What was seen, Ember", "half a wo")
+    browser.network(there=True)
+    browser.driver.execute_script("dispatchEvent(new Event('online'))")
+    browser.until(lambda: "entry waits" not in browser.text())
+    value = "return document.querySelector('input[name=\"f.what\"]').value"
+    assert browser.driver.execute_script(value) == "half a wo"
 
 
 def test_all_works_without_a_script(browser: Browser, keeper: Keeper) -> None:

@@ -30,7 +30,11 @@ def test_the_round_of_a_sitter_has_one_enclosure_and_the_keepers_words(sitter: P
     text = sitter.get("/").text
     assert "fresh water, Low shelf" in text
     assert "Moss" not in text and "High shelf" not in text and "weigh" not in text
-    assert "Ann 0000 0000" in text and "open the lid of HIGH" in text and "2026-03-0" in text
+    assert (
+        "Ann 0000 0000" in text
+        and "open the lid of HIGH" in text
+        and "to the end of 2026-03-07" in text
+    )
     assert "do not treat it" in text
 
 

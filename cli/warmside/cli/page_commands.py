@@ -139,7 +139,7 @@ def _blank(parameter: Any) -> Blank:
     choices = tuple(getattr(parameter.type, "choices", ()) or ())
     return Blank(
         parameter.name,
-        getattr(parameter, "help", None) or parameter.name,
+        getattr(parameter, "help", None) or "",
         bool(parameter.required),
         bool(getattr(parameter, "is_flag", False)),
         tuple(map(str, choices)),

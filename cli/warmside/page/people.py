@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from enum import StrEnum
 
 from msgspec import Struct
@@ -47,6 +47,11 @@ class Rights(Struct, frozen=True):
     def may_record(self, kind: str) -> bool:
         """Whether events of a kind may be recorded."""
         return self.is_keeper or kind in self.kinds
+
+    @property
+    def last_day(self) -> date | None:
+        """The last whole day, in home time; None where there is no end."""
+        return (self.ends - timedelta(seconds=1)).date() if self.ends is not None else None
 
     def over(self, now: datetime) -> bool:
         """Whether the time is up."""

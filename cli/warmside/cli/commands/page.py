@@ -154,13 +154,13 @@ def sitter(
 @app.command("people")
 def people(context: typer.Context) -> Answer:
     """The paired phones, whose they are and until when."""
-    with session_of(context).read() as book:
-        zone = book.home.zone
+    with session_of(context).read():  # a file that cannot be used is told of
+        pass
     rows = tuple(
         (
             d.name,
             d.rights.role.value,
-            d.rights.ends.astimezone(zone).strftime("%Y-%m-%d %H:%M") if d.rights.ends else None,
+            d.rights.last_day,
             ", ".join(d.rights.enclosures) or "all",
             d.paired,
         )
@@ -169,7 +169,7 @@ def people(context: typer.Context) -> Answer:
     columns = (
         Column("name", "who"),
         Column("role", "as"),
-        Column("ends", "until"),
+        Column("until", "to the end of", Kind.DATE),
         Column("enclosures", "enclosures"),
         Column("paired", "paired", Kind.MOMENT),
     )

@@ -30,7 +30,7 @@ def people_screen(visit: Visit, made: Invitation | None = None) -> Markup:
 
 def _item(visit: Visit, device: Device) -> Markup:
     rights = device.rights
-    until = f" until {rights.ends:%Y-%m-%d %H:%M}" if rights.ends else ""
+    until = f" to the end of {rights.last_day}" if rights.ends else ""
     only = f", only {', '.join(rights.enclosures)}" if rights.enclosures else ""
     mine = " (this phone)" if device.id == visit.device.id else ""
     name = element("p", f"{device.name}{mine}")

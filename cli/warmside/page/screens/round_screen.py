@@ -65,12 +65,14 @@ def _told(visit: Visit, ask: Ask) -> Child:
 
 def sitters_words(rights: Rights) -> Child:
     """Until when the sitter looks after them, what never to do, and whom to call."""
-    until = f"You look after them until {rights.ends:%Y-%m-%d}." if rights.ends else None
+    until = f"You look after them to the end of {rights.last_day}." if rights.ends else None
     usual = "Note what you see. If an animal looks ill, or you are unsure, call; do not treat it."
-    said = [until, f"Never: {rights.never}" if rights.never else None, usual]
+    never = f"Never: {rights.never}" if rights.never else None
     call = f"Call: {rights.call}" if rights.call else None
     return [
-        *(element("p", words) for words in said if words),
+        element("p", until) if until else None,
+        element("p", never, class_="caution") if never else None,
+        element("p", usual),
         element("p", element("strong", call)) if call else None,
     ]
 

@@ -106,7 +106,7 @@ def _form(command: Asked, given: dict[str, str]) -> Child:
 
 def _blank(blank: Blank, given: str) -> Markup:
     name = f"{BLANK}{blank.name}"
-    words = blank.help or blank.name
+    words = blank.name.replace("_", " ").capitalize() + (f": {blank.help}" if blank.help else "")
     if blank.flag:
         box = element("input", type="checkbox", name=name, value="yes", checked=given == "yes")
         return element("label", box, words, class_="box")

@@ -40,9 +40,16 @@ function show(answer, text) {
   document.close();
 }
 
+// Nobody is to lose what he is typing, or a question that is to be answered first.
+function isBusy() {
+  const typed = document.querySelectorAll("main input:not([type=hidden]):not([type=checkbox])");
+  return [...typed].some(field => field.value !== field.defaultValue);
+}
+function isAsked() { return document.querySelector("input[name=confirm]") !== null; }
+
 let sending = false;
 async function send() {
-  if (sending || !waiting().length) return;
+  if (sending || !waiting().length || isAsked()) return;
   sending = true;
   let last = null;
   try {
@@ -56,7 +63,15 @@ async function send() {
       if (!answer.ok) break; // a doubt or a refusal is shown before the next is sent
     }
   } catch { /* still away */ } finally { sending = false; tell(); }
-  if (last) show(last, await last.text());
+  if (last && !(last.ok && isBusy())) show(last, await last.text());
+}
+
+// What waits has its reference; the form is ready for another entry, with another.
+function renew(form) {
+  const bytes = crypto.getRandomValues(new Uint8Array(12));
+  form.reset();
+  form.elements.ref.value = Array.from(bytes, b => b.toString(16).padStart(2, "0")).join("");
+  for (const button of form.querySelectorAll("button")) button.disabled = false;
 }
 
 document.addEventListener("submit", event => {
@@ -74,6 +89,7 @@ document.addEventListener("submit", event => {
   }).catch(() => {
     keep([...waiting(), {to, fields, at}]);
     (form.closest(".task") || form).classList.add("waits");
+    if (to === "/record" && form.elements.ref) renew(form);
     tell();
   });
 });
