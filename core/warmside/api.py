@@ -78,6 +78,8 @@ if TYPE_CHECKING:
     from warmside.core.values.basis import Estimate as Estimate
     from warmside.core.values.basis import Mark as Mark
     from warmside.core.values.basis import Source as Source
+    from warmside.core.values.counts import counted as counted
+    from warmside.core.values.counts import every_days as every_days
     from warmside.core.values.errors import BadInput as BadInput
     from warmside.core.values.errors import Doubtful as Doubtful
     from warmside.core.values.errors import FileProblem as FileProblem
@@ -144,6 +146,7 @@ _ROOMS = {
     "values.estimates": "DayRange Distribution Valued",
     "values.units": "Unit own_unit",
     "values.quantities": "Display format_quantity parse_quantity",
+    "values.counts": "counted every_days",
     "values.moments": "When days_ago_words parse_day",
     "values.partial_dates": "PartialDate",
     "values.hints": "near_miss quoted",

@@ -11,6 +11,7 @@ from warmside.core.answers.parts import Column, Kind, Table
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal
 from warmside.core.record.whereabouts import Custody
+from warmside.core.values.counts import counted
 from warmside.core.values.units import Unit
 
 COLUMNS = (
@@ -46,7 +47,7 @@ class Loan(Struct, frozen=True):
 
 def days_words(days: int) -> str:
     """`1 day` or `12 days`."""
-    return "1 day" if days == 1 else f"{days} days"
+    return counted(days, "day")
 
 
 def loans(book: Book, on: date) -> Iterator[Loan]:

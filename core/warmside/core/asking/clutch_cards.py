@@ -8,6 +8,7 @@ from warmside.core.asking.kin_words import share_words
 from warmside.core.asking.recorded import EVENT_COLUMNS, event_row
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Clutch, Event
+from warmside.core.values.counts import counted
 from warmside.core.values.units import Unit
 
 
@@ -83,7 +84,7 @@ def clutch_words(book: Book, clutch: Clutch) -> str:
     told = [f"{clutch.label} of {whose}"]
     told += [f"laid {clutch.laid}"] if clutch.laid else []
     told += [f"hatched {clutch.hatched_first}"] if clutch.hatched_first else []
-    told += [f"{clutch.eggs} eggs"] if clutch.eggs is not None else []
+    told += [counted(clutch.eggs, "egg")] if clutch.eggs is not None else []
     told += [f"{clutch.good} good"] if clutch.good is not None else []
     return ", ".join(told)
 

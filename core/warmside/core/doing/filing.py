@@ -21,6 +21,7 @@ from warmside.core.file.strangers import Thing
 from warmside.core.kinds.known import Kinds
 from warmside.core.record import tables
 from warmside.core.session.session import Session
+from warmside.core.values.counts import counted
 from warmside.core.values.errors import BadInput, FileProblem, Refused
 
 OPENING = "its tables and triggers are those of migrations"
@@ -104,7 +105,7 @@ def export(session: Session, target: Path) -> Answer:
     ]
     rows = archive.export(session.path, target, session.now, found=found)
     warnings = [f"the file needs attention, as the archive says: {text}" for text in found]
-    text = f"wrote {rows} rows to {target}; a README inside says how to read it"
+    text = f"wrote {counted(rows, 'row')} to {target}; a README inside says how to read it"
     return Answer(parts=said(text).parts, warnings=tuple(warnings))
 
 
@@ -138,7 +139,7 @@ def change_copies(
 def read_archive(session: Session, source: Path, make_tables: MakeTables) -> Answer:
     """A new collection file from an archive."""
     rows = archive_reading.restore(source, session.path, make_tables)
-    return said(f"made {session.path} with {rows} rows from {source}")
+    return said(f"made {session.path} with {counted(rows, 'row')} from {source}")
 
 
 def _need_file(session: Session) -> None:

@@ -12,6 +12,7 @@ from warmside.core.file import attention, backup, restoring
 from warmside.core.file.copies import Copy, is_ahead, look_into, newest_first, of_collection
 from warmside.core.file.state import identity_in, read_state
 from warmside.core.session.session import Session
+from warmside.core.values.counts import counted
 from warmside.core.values.errors import BadInput, FileProblem, NotFound, Refused
 from warmside.core.values.questions import Question
 from warmside.core.values.units import Unit
@@ -76,8 +77,9 @@ def _none(session: Session, copies: list[Copy]) -> Copy:
     if not copies:
         raise NotFound(f"there is no backup of {session.path} in {backup.folder_of(session.path)}")
     raise FileProblem(
-        f"none of the {len(copies)} copies of {session.path} is sound; list them: warmside file "
-        "restore --list; put one back by its name, or save what can be read: warmside file recover"
+        f"none of the {counted(len(copies), 'copy', 'copies')} of {session.path} is sound; list "
+        "them: warmside file restore --list; put one back by its name, or save what can be read: "
+        "warmside file recover"
     )
 
 

@@ -21,6 +21,7 @@ from warmside.core.record.parentage import (
     set_parents,
 )
 from warmside.core.record.steps import StepWriter
+from warmside.core.values.counts import counted
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import plain_text
 
@@ -89,7 +90,7 @@ def _check(book: Book, wanted: Clutch) -> None:
             raise BadInput(f"{wanted.label}: {day} is in the future")
     for number in (wanted.eggs, wanted.good):
         if number is not None and not 0 <= number <= MOST_EGGS:
-            raise BadInput(f"{wanted.label}: {number} eggs cannot be; check the number")
+            raise BadInput(f"{wanted.label}: {counted(number, 'egg')} cannot be; check the number")
 
 
 def _row(wanted: Clutch) -> dict[str, Any]:

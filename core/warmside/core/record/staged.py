@@ -19,6 +19,7 @@ from warmside.core.record.life_stage import (
 )
 from warmside.core.record.species_figures import Form, StageLimits
 from warmside.core.values.basis import Basis, Source
+from warmside.core.values.counts import counted
 from warmside.core.values.quantities import format_quantity
 from warmside.core.values.units import Unit
 
@@ -89,7 +90,7 @@ def _missing(life: Life) -> str:
     if life.weight is None and life.age[1] is None:
         return "neither its age nor its weight is known well enough"
     if life.weight and not life.weight.is_fresh:
-        return f"the last weighing is {life.weight.days_ago} days old"
+        return f"the last weighing is {counted(life.weight.days_ago, 'day')} old"
     return "its age is not known well enough"
 
 

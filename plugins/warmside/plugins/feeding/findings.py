@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from msgspec.structs import replace
 
-from warmside.api import About, Ask, Basis, Finding, Level, LifeStage
+from warmside.api import About, Ask, Basis, Finding, Level, LifeStage, counted
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.condition.balance import Balance, Verdict, balance
 from warmside.plugins.feeding.condition.loss import direction, trend
@@ -132,7 +132,8 @@ def _grew_beyond(reading: Reading, animal_id: int, weeks: float) -> bool:
 
 def _told(code: str, level: Level, found: Balance, animal_id: int) -> Finding:
     basis = Basis(
-        f"{found.meals} meals in {found.weeks} weeks against the resting rate",
+        f"{counted(found.meals, 'meal')} in {counted(found.weeks, 'week')} against the "
+        "resting rate",
         found.ratio.basis.source,
         found.eaten.basis.events,
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from warmside.api import About, Animal, Basis, Task, days_ago_words
+from warmside.api import About, Animal, Basis, Task, days_ago_words, every_days
 from warmside.plugins.quarantine.clock.checks import CheckDue, Recheck
 from warmside.plugins.quarantine.clock.negatives import Progress
 from warmside.plugins.quarantine.clock.restarts import MITES
@@ -42,8 +42,7 @@ def tasks_of(animal: Animal, state: QuarantineState, on: date, today: date) -> I
 def _check(state: QuarantineState, due: CheckDue, about: About, on: date) -> Task:
     check = due.check
     last = f"last {days_ago_words(due.last.day, on)}" if due.last else "none on record"
-    every = "every day" if check.every_days == 1 else f"every {check.every_days} days"
-    rule = f"quarantine, {every}, {last}"
+    rule = f"quarantine, {every_days(check.every_days)}, {last}"
     if check.name in ALSO:
         rule += f"; {ALSO[check.name]}"
     source = state.protocol.sources[f"checks.{check.name}.every_days"]

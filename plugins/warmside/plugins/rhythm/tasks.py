@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from warmside.api import Basis, EventKind, Mark, Source, Task, days_ago_words
+from warmside.api import Basis, EventKind, Mark, Source, Task, days_ago_words, every_days
 from warmside.plugins.rhythm.intervals.next_time import Done, Rhythm
 
 OWN = Source("the rhythm that the keeper set", Mark.KEEPERS_OWN)
@@ -27,5 +27,5 @@ def task(kind: EventKind, rhythm: Rhythm, done: Done, due: date, on: date) -> Ta
 
 def why(days: int, last: date | None, on: date) -> str:
     """The rule and the last time: `every 30 days, last 31 days ago`."""
-    every = "every day" if days == 1 else f"every {days} days"
-    return f"{every}, last {days_ago_words(last, on)}" if last else f"{every}, none on record"
+    often = every_days(days)
+    return f"{often}, last {days_ago_words(last, on)}" if last else f"{often}, none on record"

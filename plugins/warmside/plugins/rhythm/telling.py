@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from warmside.api import Book, Column, EventKind, Kind, LabelLine, Table, Unit
+from warmside.api import Book, Column, EventKind, Kind, LabelLine, Table, Unit, every_days
 from warmside.plugins.rhythm.intervals.next_time import Rhythm
 
 COLUMNS = (
@@ -32,7 +32,7 @@ def whom(book: Book, rhythm: Rhythm) -> str:
 
 def label_line(kind: EventKind, rhythm: Rhythm) -> LabelLine:
     """How often it is done, for a sitter."""
-    return LabelLine(f"rhythm.{kind.name}", f"{title(kind, rhythm)} every {rhythm.days} days")
+    return LabelLine(f"rhythm.{kind.name}", f"{title(kind, rhythm)} {every_days(rhythm.days)}")
 
 
 def title(kind: EventKind, rhythm: Rhythm) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from warmside.api import OWN_RECORDS, About, Basis, Finding, Level, Mark, Source
+from warmside.api import OWN_RECORDS, About, Basis, Finding, Level, Mark, Source, counted
 from warmside.plugins.shed.cycles.aftermath import Aftermath, left_on_in_a_row
 from warmside.plugins.shed.cycles.animal import AnimalSheds, left_on_words
 from warmside.plugins.shed.forecast.forecast import Forecast
@@ -99,7 +99,7 @@ def _ring(sheds: AnimalSheds, last: Aftermath, left: str, seen: bool) -> Finding
     """A ring of old skin does not wait for the next shed: a vet within RING_VET_DAYS."""
     days = (sheds.on - last.day).days
     late = days >= RING_VET_DAYS[0]
-    when = f"on for {days} days, so ask a vet now" if late else _ring_until(last)
+    when = f"on for {counted(days, 'day')}, so ask a vet now" if late else _ring_until(last)
     when = "a vet has seen it since" if seen else when
     code = "shed.spectacle" if "spectacle" in last.still else "shed.retained"
     return Finding(

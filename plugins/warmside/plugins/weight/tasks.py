@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from datetime import date
 
-from warmside.api import About, Basis, Mark, Source, Task, days_ago_words
+from warmside.api import About, Basis, Mark, Source, Task, days_ago_words, every_days
 from warmside.plugins.weight.course.limits import Limits
 from warmside.plugins.weight.course.rhythm import LastWeighed, due
 
@@ -24,7 +24,7 @@ def tasks(
     yield Task(
         "weigh",
         found.day,
-        Basis(f"every {found.every_days} days {found.whom}, {ago}", CUSTOM, events),
+        Basis(f"{every_days(found.every_days)} {found.whom}, {ago}", CUSTOM, events),
         About(last.animal.id),
         settles="weighed",
         every_days=found.every_days,

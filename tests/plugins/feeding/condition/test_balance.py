@@ -138,7 +138,7 @@ def test_weeks_must_be_at_least_one() -> None:
 
 def test_meals_of_unknown_prey_are_left_out_and_that_is_said() -> None:
     result = found([*meals(7, 8), Offer(DAY, "something from a friend", 1, 1)])
-    assert result.meals == 8 and "1 meals of no known prey class are left out" in result.words
+    assert result.meals == 8 and "1 meal of no known prey class left out" in result.words
     with pytest.raises(BadInput, match="no prey class"):
         meal_kj(Offer(DAY, "mose-adult", 1, 1))
 

@@ -125,3 +125,28 @@ def test_the_smallest_name_is_told(invented, default_stock: Stock) -> None:
 def test_no_labels_are_refused(default_stock: Stock) -> None:
     with pytest.raises(BadInput, match="no label to print"):
         draw_sheets([], default_stock)
+
+
+@pytest.mark.parametrize(
+    ("options", "corner", "edge"),
+    [
+        (SheetOptions(), False, False),
+        (SheetOptions(cut_marks=True), True, False),
+        (SheetOptions(cut_lines=True), False, True),  # the corner itself is round
+    ],
+)
+def test_plain_paper_has_a_frame_or_marks_at_the_corners_by_choice(
+    options: SheetOptions, corner: bool, edge: bool
+) -> None:
+    stock = find_stock("a4-3x8", shipped_stocks())
+    assert stock.corner_radius_mm > 1
+    result = draw_sheets(_numbered(1), stock, options)
+    page = pypdfium2.PdfDocument(result.pdf)[0].render(scale=300 / 72, grayscale=True).to_numpy()
+    box = label_boxes(stock)[4]  # an empty place, beside which nothing is printed
+
+    def inked(x_mm: float, y_mm: float) -> bool:
+        x, y = round(x_mm / 25.4 * 300), round(y_mm / 25.4 * 300)
+        return bool((page[y - 3 : y + 4, x - 3 : x + 4] < 200).any())
+
+    assert inked(box.x_mm, box.y_mm) is corner
+    assert inked(box.x_mm, box.y_mm + box.height_mm / 2) is edge

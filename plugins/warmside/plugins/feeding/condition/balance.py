@@ -13,7 +13,7 @@ from enum import StrEnum
 
 from msgspec import Struct
 
-from warmside.api import BadInput, Basis, Estimate, Mark, Source, Unit
+from warmside.api import BadInput, Basis, Estimate, Mark, Source, Unit, counted
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.care.species import Species
@@ -115,7 +115,8 @@ def balance(
     if verdict is Verdict.UNCLEAR:
         words = missing(kept, day is not None)
     if len(inside) > len(kept):
-        words += f"; {len(inside) - len(kept)} meals of no known prey class are left out"
+        unknown = counted(len(inside) - len(kept), "meal")
+        words += f"; {unknown} of no known prey class left out"
     return Balance(weeks, since, until, len(kept), eaten, net, need, ratio, trend, verdict, words)
 
 
@@ -128,7 +129,11 @@ def _eaten_per_day(kept: Sequence[Offer], weeks: int) -> Estimate:
     table = Source("prey table, a source a row", _least(sources))
     source = next(iter(sources)) if len(sources) == 1 else table
     events = tuple(o.event for o in kept if o.event)
-    basis = Basis(f"{len(kept)} meals in {weeks} weeks, metabolizable energy", source, events)
+    basis = Basis(
+        f"{counted(len(kept), 'meal')} in {counted(weeks, 'week')}, metabolizable energy",
+        source,
+        events,
+    )
     return Estimate(value, low * (1.0 - edge), high * (1.0 + edge), Unit.ENERGY_RATE, basis)
 
 
@@ -186,7 +191,7 @@ def missing(kept: Sequence[Offer], own_day: bool) -> str:
     if len(kept) < LEAST_MEALS:
         wanted.append(f"at least {LEAST_MEALS} meals (there are {len(kept)})")
     if weighed < len(kept):
-        wanted.append(f"the prey weighed ({weighed} of {len(kept)} meals are)")
+        wanted.append(f"the prey weighed ({weighed} of {counted(len(kept), 'meal')})")
     if not own_day:
         wanted.append("readings of the warm and the cool side")
     lacking = ", ".join(wanted) or "a fresh weight and steadier readings"

@@ -7,7 +7,7 @@ from datetime import date
 
 from msgspec import Struct
 
-from warmside.api import OWN_RECORDS, Basis, Estimate, Source, Unit
+from warmside.api import OWN_RECORDS, Basis, Estimate, Source, Unit, counted
 from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.meals.records import Offer, Weighing
 from warmside.plugins.feeding.prey.classes import known_prey
@@ -58,7 +58,7 @@ def intake(
     low, value, high = (sum(s[i] for s in spans) for i in range(3))
     factor = MONTH / days
     events = tuple(o.event for o in meals if o.event)
-    basis = Basis(f"{len(meals)} meals in {days} days", OWN_RECORDS, events)
+    basis = Basis(f"{counted(len(meals), 'meal')} in {counted(days, 'day')}", OWN_RECORDS, events)
     grams = Estimate(value * factor, low * factor, high * factor, Unit.MASS, basis)
     share = 100.0 / mass_g
     percent = Estimate(

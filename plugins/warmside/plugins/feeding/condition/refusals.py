@@ -15,7 +15,7 @@ from itertools import pairwise
 from msgspec import Struct
 from msgspec.structs import replace
 
-from warmside.api import Basis, Source
+from warmside.api import Basis, Source, counted
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.condition.fasting import FastCost
 from warmside.plugins.feeding.condition.loss import Loss
@@ -180,7 +180,7 @@ def cost_words(cost: FastCost | None, rules: Rules) -> str:
     same = low.split()[-1] == high.split()[-1]
     span = f"{low.split()[0] if same else low} to {high}"
     seen = f"seen {rules.grams(cost.seen_g, 2)}" if cost.seen_g > 0 else "none seen"
-    return f"expected loss in {cost.days} days without food {span}, {seen}"
+    return f"expected loss in {counted(cost.days, 'day')} without food {span}, {seen}"
 
 
 def is_costly(cost: FastCost | None) -> bool:
@@ -245,5 +245,7 @@ def _told(refused: Sequence[Offer], fasting: int | None) -> str:
     if not refused:
         return ""
     times = "once" if len(refused) == 1 else f"{len(refused)} times in a row"
-    eaten = "nothing eaten on record" if fasting is None else f"last ate {fasting} days ago"
+    eaten = (
+        "nothing eaten on record" if fasting is None else f"last ate {counted(fasting, 'day')} ago"
+    )
     return f"refused {times}, {eaten}"

@@ -7,7 +7,7 @@ from datetime import date
 
 from msgspec import Struct
 
-from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Unit
+from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Unit, counted
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.care.species import STAGES, Species
@@ -102,14 +102,16 @@ def grown(mass_g: float, weeks: float, species: Species, share: float = 0.5) -> 
 
 
 def _as_weighed(last: Weighing, age: int) -> Estimate:
-    basis = Basis(f"last weight, {age} days old", OWN_RECORDS, _ids(last))
+    basis = Basis(f"last weight, {counted(age, 'day')} old", OWN_RECORDS, _ids(last))
     return Estimate(last.mass_g, last.mass_g, last.mass_g, Unit.MASS, basis)
 
 
 def _widened(last: Weighing, age: int, species: Species, rules: Rules) -> Estimate:
     weeks = age / 7.0
     kept = math.exp(-rules.possible_loss_percent_per_week / 100.0 * weeks)
-    basis = Basis(f"last weight, {age} days old, widened for its age", species.source, _ids(last))
+    basis = Basis(
+        f"last weight, {counted(age, 'day')} old, widened for its age", species.source, _ids(last)
+    )
     high = grown(last.mass_g, weeks, species, share=1.0)
     return Estimate(last.mass_g, last.mass_g * max(kept, 0.5), high, Unit.MASS, basis)
 
@@ -117,7 +119,7 @@ def _widened(last: Weighing, age: int, species: Species, rules: Rules) -> Estima
 def _weighed_words(now: MassNow, rules: Rules) -> str:
     last = now.last
     weighed = rules.grams(last.mass_g, digits=None)
-    said = f"weighed {weighed} on {last.day.isoformat()}, {now.age_days} days ago"
+    said = f"weighed {weighed} on {last.day.isoformat()}, {counted(now.age_days, 'day')} ago"
     if not now.stale:
         return said
     low, high = rules.grams(now.mass.low), rules.grams(now.mass.high)

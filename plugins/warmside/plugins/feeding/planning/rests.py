@@ -8,7 +8,7 @@ from typing import Any
 
 from msgspec import Struct
 
-from warmside.api import OWN_RECORDS, Basis, Mark, Source, SourcedRow, Valued, sourced_rows
+from warmside.api import OWN_RECORDS, Basis, Mark, Source, SourcedRow, Valued, counted, sourced_rows
 from warmside.plugins.feeding.care.rules import Rules, rule_rows
 from warmside.plugins.feeding.energy.rates import Span
 
@@ -57,9 +57,12 @@ class Rests(Struct, frozen=True):
         whom = f"for a {self.form} of its stage"
         if name == "retry":
             low, high = self.retry
-            span = f"{low:g}" if low == high else f"{low:g} to {high:g}"
-            return Basis(f"offered again {span} days after a refusal, {whom}", self.source)
-        return Basis(f"{days:g} days without food after {SAID[name]}, {whom}", self.source)
+            span = counted(low, "day") if low == high else f"{low:g} to {high:g} days"
+            return Basis(
+                f"offered again {span} after a refusal, {whom}",
+                self.source,
+            )
+        return Basis(f"{counted(days, 'day')} without food after {SAID[name]}, {whom}", self.source)
 
 
 def rests_for(

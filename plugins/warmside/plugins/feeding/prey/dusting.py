@@ -8,7 +8,7 @@ from functools import cache
 
 from msgspec import Struct
 
-from warmside.api import Source, sourced_rows
+from warmside.api import Source, every_days, sourced_rows
 
 PACKAGE = "warmside.plugins.feeding"
 D3, VITAMINS = "calcium-d3", "multivitamin"
@@ -40,8 +40,8 @@ class DustPlan(Struct, frozen=True):
     @property
     def words(self) -> str:
         """The plan as a keeper would say it."""
-        often = f"every {self.base_days} days" if self.base_days > 1 else "otherwise"
-        seldom = [f"{_named(code).name} every {days} days" for code, days in self.every]
+        often = every_days(self.base_days) if self.base_days > 1 else "otherwise"
+        seldom = [f"{_named(code).name} {every_days(days)}" for code, days in self.every]
         return ", ".join((*seldom, f"{self.base.name} {often if seldom else 'each time'}"))
 
 

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from warmside.api import Ask, BadInput, Doubtful, Event, quoted
+from warmside.api import Ask, BadInput, Doubtful, Event, counted, quoted
 from warmside.plugins.feeding.meals.dishes import outcome_word
 from warmside.plugins.feeding.meals.doubts import MAP_IT, Meal, questions
 from warmside.plugins.feeding.prey.classes import known_prey
@@ -62,8 +62,7 @@ def _of_each(ask: Ask, fed: Sequence[Event]) -> Iterator[str]:
 def _of_words(ask: Ask, fed: Sequence[Event]) -> Iterator[str]:
     """Each unknown word once, with how many meals it stands for."""
     for word, count in unknown_words(ask, (e.data["item"] for e in fed)).items():
-        meals = "1 meal" if count == 1 else f"{count} meals"
-        yield f"{quoted(word)!r} ({meals}) is no food that is known here: {MAP_IT}"
+        yield f"{quoted(word)!r} ({counted(count, 'meal')}) is no food that is known here: {MAP_IT}"
 
 
 def unknown_words(ask: Ask, items: Iterator[str]) -> Counter[str]:

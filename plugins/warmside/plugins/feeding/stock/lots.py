@@ -8,7 +8,7 @@ from datetime import date
 from msgspec import Struct
 from msgspec.structs import replace
 
-from warmside.api import BadInput, Basis
+from warmside.api import BadInput, Basis, counted
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.prey.classes import prey_named
 
@@ -88,8 +88,8 @@ def shortages(
             "short",
             code,
             f"{have.get(code, 0)} × {prey_named(code).name} in stock, "
-            f"{count} planned within {weeks} weeks",
-            Basis(f"planned meals of {weeks} weeks less the stock"),
+            f"{count} planned within {counted(weeks, 'week')}",
+            Basis(f"planned meals of {counted(weeks, 'week')} less the stock"),
         )
         for code, count in needed.items()
         if count > have.get(code, 0)

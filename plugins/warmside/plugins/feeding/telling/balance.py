@@ -21,6 +21,7 @@ from warmside.api import (
     Unit,
     Words,
     charts,
+    counted,
 )
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
@@ -120,7 +121,7 @@ def parts(reading: Reading, animal_id: int, weeks: int | None = None) -> tuple[P
 def intake_words(eaten: Intake, rules: Rules) -> str:
     """Grams a month, their share of the body, the usual share, and what came of it."""
     if not eaten.meals:
-        return f"no known meal in the last {eaten.days} days"
+        return f"no known meal in the last {counted(eaten.days, 'day')}"
     grams = rules.grams(eaten.month_g.value or 0.0)
     said = [f"eats about {grams} a month, {eaten.month_percent.value:.2g} % of its mass"]
     said.append(_against_usual(eaten))
@@ -128,7 +129,7 @@ def intake_words(eaten: Intake, rules: Rules) -> str:
         change = "gained" if eaten.gain_g >= 0 else "lost"
         said.append(f"it {change} {rules.grams(abs(eaten.gain_g))} in that time")
     if eaten.weighed < eaten.meals:
-        said.append(f"{eaten.weighed} of {eaten.meals} meals were weighed, the rest by class")
+        said.append(f"{eaten.weighed} of {counted(eaten.meals, 'meal')} weighed, the rest by class")
     return "; ".join(said)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from warmside.api import Answer, Cell, Column, Fact, Kind, Table, Unit, Words
+from warmside.api import Answer, Cell, Column, Fact, Kind, Table, Unit, Words, counted
 from warmside.plugins.feeding.prey.classes import prey_named
 from warmside.plugins.feeding.stock.order import Order, OrderLine, Pack, weighed
 
@@ -36,7 +36,7 @@ def told(found: Order, weeks: int) -> Answer:
     open_prices = [prey_named(code).name for code in found.unpriced]
     notes = [Words(f"no price for: {', '.join(open_prices)}")] if open_prices else []
     return Answer(
-        f"Order for {weeks} weeks",
+        f"Order for {counted(weeks, 'week')}",
         (
             Table("lines", COLUMNS, rows, empty="no meal is planned", ticks=True),
             Fact("cost", "cost of what has a price", found.cost, Unit.MONEY),

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, BadInput, Basis, Fact, Mark, Source, Unit, csv_files
+from warmside.api import Answer, BadInput, Basis, Fact, Mark, Source, Unit, counted, csv_files
 from warmside.plugins.habitat.heat.walls import FILM, Layer, u_value
 
 ISO = Source("ISO 6946:2017, layers in series, as quoted", Mark.SECONDARY)
@@ -27,7 +27,7 @@ def wall(
     """Heat through a wall for each m2 and degree; both faces are in a room unless you say so."""
     found = read_layers(layers)
     value = u_value(found, inside_film, outside_film)
-    many = "1 layer" if len(found) == 1 else f"{len(found)} layers in series"
+    many = counted(len(found), "layer", "layers in series")
     rule = f"{many}, films {inside_film:g} and {outside_film:g} m2K/W"
     fact = Fact("u_value", "heat let through", value, Unit.HEAT_TRANSFER, Basis(rule, ISO))
     return Answer(f"Wall in {layers.name}", (fact,))

@@ -39,6 +39,7 @@ Profile = Annotated[
 CutLines = Annotated[
     bool, typer.Option("--cut-lines", help="Outlines to cut along, for plain paper.")
 ]
+CutMarks = Annotated[bool, typer.Option("--cut-marks", help="Short marks at the corners instead.")]
 Preview = Annotated[
     bool, typer.Option("--preview", help="Cross out used places; nothing is noted.")
 ]
@@ -66,6 +67,7 @@ def print_labels(
     used: Used = "",
     profile: Profile = None,
     cut_lines: CutLines = False,
+    cut_marks: CutMarks = False,
     preview: Preview = False,
     overwrite: Overwrite = False,
 ) -> Answer:
@@ -78,7 +80,13 @@ def print_labels(
     wanted = Printing(
         target, kind, choice, lines, hazard, changed, copies, stock, stocks, start, used, profile
     )
-    wanted = replace(wanted, cut_lines=cut_lines, preview=preview, overwrite=overwrite)
+    wanted = replace(
+        wanted,
+        cut_lines=cut_lines,
+        cut_marks=cut_marks,
+        preview=preview,
+        overwrite=overwrite,
+    )
     planned = plan(session, wanted)
     if planned.offer and session.asks:
         go_on = typer.confirm(f"{planned.offer}; go on there?", default=True, err=True)

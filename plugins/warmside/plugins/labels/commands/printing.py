@@ -9,7 +9,7 @@ from pathlib import Path
 from msgspec import Struct
 from msgspec.structs import replace
 
-from warmside.api import Answer, BadInput, Session, near_miss, quoted
+from warmside.api import Answer, BadInput, Session, counted, near_miss, quoted
 from warmside.plugins.labels.commands.keeping import remember_printed, remember_sheet
 from warmside.plugins.labels.commands.pdf_file import check_target, write_pdf
 from warmside.plugins.labels.content.label import Label, LabelKind
@@ -45,6 +45,7 @@ class Printing(Struct, frozen=True):
     used: str = ""
     profile: str | None = None
     cut_lines: bool = False
+    cut_marks: bool = False
     preview: bool = False
     overwrite: bool = False
 
@@ -77,7 +78,9 @@ def plan(session: Session, wanted: Printing) -> Plan:
         before = used_before(ask.book, paper)
         profile = profile_named(ask.book, profile_in_use(ask, wanted.profile))
     first, gone = _places(wanted, before, paper) if ready else (1, before)
-    options = SheetOptions(first, gone, wanted.copies, wanted.cut_lines, wanted.preview, profile)
+    options = SheetOptions(
+        first, gone, wanted.copies, wanted.cut_lines, wanted.cut_marks, wanted.preview, profile
+    )
     offer = _offer(wanted, before, paper) if ready else ""
     return Plan(wanted, paper, ready, warnings, options, offer, on)
 
@@ -106,7 +109,7 @@ def printed(session: Session, planned: Plan) -> Answer:
 
 
 def _keep(session: Session, planned: Plan, result: SheetResult) -> None:
-    words = f"printed {len(result.placed)} labels on {planned.paper.name}"
+    words = f"printed {counted(len(result.placed), 'label')} on {planned.paper.name}"
     with session.step(words) as writer:
         remember_sheet(writer, planned.paper, result.used)
         remember_printed(writer, planned.labels, planned.on)

@@ -48,7 +48,9 @@ def door_sign(
         LabelText(words["sign"], Style.LARGE, "sign"),
         LabelText(words["order"], Style.CAUTION, "order"),
         fill_in("since", since, "since"),
-        open_end if since and not earliest_end else fill_in("not before", earliest_end, "end"),
+        open_end
+        if since and not earliest_end
+        else fill_in("release not before", earliest_end, "end"),
         fill_in(words["tools"], _OWN.sub("", tools), "tools"),
         LabelText("" if _HANDS.search(tools) else words["hands"], Style.PLAIN, "hands"),
         *residents(occupants),

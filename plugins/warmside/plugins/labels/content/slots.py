@@ -45,7 +45,7 @@ USED_ON: Mapping[str, tuple[LabelKind, ...]] = {
     "tools": (LabelKind.DOOR,),
     "hazard": (LabelKind.HAZARD,),
 }
-_LEADS = {"since": ("since ",), "end": ("not before ", "earliest end ")}
+_LEADS = {"since": ("since ",), "end": ("release not before ", "not before ", "earliest end ")}
 
 
 def note_key(slot: str) -> str:

@@ -21,6 +21,7 @@ POINT = 72 / 25.4
 CREATOR = "warmside labels"  # in each PDF; only such files are overwritten unasked
 _HAIRLINE_MM = 0.15
 _RULE_MM = 0.25
+_MARK_MM = 2.5
 _BAND_MM = 0.8  # how far the band of white words reaches beyond its row; less than the frame's gap
 
 
@@ -88,6 +89,15 @@ def outline(sheet: Sheet, box: Box, radius_mm: float) -> None:
     """The line to cut along."""
     sheet.width(_HAIRLINE_MM)
     sheet.rect(box, radius_mm)
+
+
+def corners(sheet: Sheet, box: Box) -> None:
+    """Short marks at the four corners to cut by, where a frame would show on a cut that strays."""
+    sheet.width(_HAIRLINE_MM)
+    for x, inward in ((box.x_mm, _MARK_MM), (box.right_mm, -_MARK_MM)):
+        for y, down in ((box.y_mm, _MARK_MM), (box.bottom_mm, -_MARK_MM)):
+            sheet.line(x, y, x + inward, y)
+            sheet.line(x, y, x, y + down)
 
 
 def cross_out(sheet: Sheet, box: Box) -> None:

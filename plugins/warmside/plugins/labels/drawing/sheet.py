@@ -12,6 +12,7 @@ from warmside.plugins.labels.drawing.marks import (
     CREATOR,
     POINT,
     Sheet,
+    corners,
     cross_out,
     draw_label,
     outline,
@@ -35,13 +36,15 @@ _IDENTITY = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 class SheetOptions(Struct, frozen=True):
     """How to print: first place, places already used on the first sheet, copies of each label,
-    lines to cut along on plain paper, a preview that marks used places, the printer's correction.
+    lines to cut along or marks at the corners on plain paper, a preview that marks used places,
+    the printer's correction.
     """
 
     start: int = 1
     used: frozenset[int] = frozenset()
     copies: int = 1
     cut_lines: bool = False
+    cut_marks: bool = False
     preview: bool = False
     profile: PrinterProfile = UNCORRECTED
 
@@ -143,6 +146,8 @@ def _begin(
             cross_out(sheet, box)
         elif options.cut_lines or options.preview:
             outline(sheet, box, stock.corner_radius_mm)
+        elif options.cut_marks:
+            corners(sheet, box)
 
 
 def _has_note(stock: Stock) -> bool:

@@ -53,7 +53,7 @@ def _day_words(state: QuarantineState) -> str:
 def _labels(state: QuarantineState) -> tuple[str, str]:
     """What stands on the days gone by and on those to come; both on one if the other is short."""
     gone, end = _day_words(state), f"earliest end {state.days_over}"
-    both = f"{gone}, earliest {state.days_over}"
+    both = f"{gone}, {end}"
     part = state.day / state.protocol.days
     if part < SHORT:
         return "", both

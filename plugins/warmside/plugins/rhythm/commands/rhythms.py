@@ -17,6 +17,7 @@ from warmside.api import (
     StepWriter,
     Subject,
     Unit,
+    every_days,
     parse_quantity,
     said,
     session_of,
@@ -70,8 +71,10 @@ def set_rhythm(
             store(writer, Rhythm(found.name, days, about, much))
         whom = ", ".join(subjects) if subjects else "all"
         what = title(found, Rhythm(found.name, days, named=much))
-        writer.say(f"rhythm: {what} every {days} days for {whom}")
-    return said(f"{what} is due every {days} days for {whom}", hints=["warmside today (the round)"])
+        writer.say(f"rhythm: {what} {every_days(days)} for {whom}")
+    return said(
+        f"{what} is due {every_days(days)} for {whom}", hints=["warmside today (the round)"]
+    )
 
 
 @app.command("list")

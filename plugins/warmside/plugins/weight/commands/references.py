@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, BadInput, Mark, Source, said, session_of
+from warmside.api import Answer, BadInput, Mark, Source, counted, said, session_of
 from warmside.plugins.weight.commands import storing
 from warmside.plugins.weight.commands.files import read_text
 from warmside.plugins.weight.lms.reference_table import parse_reference
@@ -46,7 +46,7 @@ def import_(
         storing.keep(writer, kept, storing.of_species(table, given or told), f"file {file.name}")
         writer.say(f"imported the reference {kept}")
     return said(
-        f"kept the reference {kept} for {given or told}: {len(table.curves)} curves",
+        f"kept the reference {kept} for {given or told}: {counted(len(table.curves), 'curve')}",
         hints=[f"warmside weight reference show {storing.shell(kept)}", LIST],
     )
 

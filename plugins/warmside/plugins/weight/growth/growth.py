@@ -14,7 +14,7 @@ from math import exp, hypot, isfinite, log
 
 from msgspec import Struct
 
-from warmside.api import BadInput, Basis, Estimate, Unit, figures
+from warmside.api import BadInput, Basis, Estimate, Unit, counted, figures
 from warmside.plugins.weight.course.local_fit import fitted
 from warmside.plugins.weight.course.series import MassWords, Weighings, middle
 from warmside.plugins.weight.course.typing_errors import history_suspicions, slipped_events
@@ -61,7 +61,7 @@ def grow(those: Weighings) -> Growth:
     days = len({int(day) for day in sound.days})
     if days < MIN_WEIGHINGS:
         raise BadInput(
-            f"weighings on {days} days, a growth curve needs {MIN_WEIGHINGS}; "
+            f"weighings on {counted(days, 'day')}, a growth curve needs {MIN_WEIGHINGS}; "
             f"weigh on {MIN_WEIGHINGS - days} more"
         )
     aside: frozenset[int] = frozenset()

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
-from warmside.api import BadInput, Source
+from warmside.api import BadInput, Source, counted
 from warmside.plugins.weight.lms.fit import LmsFit, fit_lms
 from warmside.plugins.weight.lms.held import Ranges
 from warmside.plugins.weight.lms.pooled_file import PooledWeighing
@@ -66,8 +66,9 @@ def _ranges(fit: LmsFit) -> Ranges:
 
 def _told(fits: Mapping[tuple[str, str], LmsFit], pool: Pool) -> Iterator[str]:
     for (sex, _), fit in fits.items():
-        yield f"{sex}: {fit.weighings} weighings of {fit.animals} animals, penalised LMS fit"
+        weighings, animals = counted(fit.weighings, "weighing"), counted(fit.animals, "animal")
+        yield f"{sex}: {weighings} of {animals}, penalised LMS fit"
     if pool.in_doubt:
-        yield f"{pool.in_doubt} weighings in doubt or before hatching left out"
+        yield f"{counted(pool.in_doubt, 'weighing')} in doubt or before hatching left out"
     if pool.no_age:
-        yield f"{pool.no_age} animals without a sure date of hatching left out"
+        yield f"{counted(pool.no_age, 'animal')} without a sure date of hatching left out"
