@@ -125,7 +125,10 @@ def _stay(book: Book, stretch: Whereabouts) -> str:
 
 def enclosure_card(book: Book, place: Enclosure) -> Answer:
     """The answer of `enclosure show`."""
-    parts = (*enclosure_facts(book, place, book.today), readings(book, place))
+    parts: tuple[Part, ...] = (
+        *enclosure_facts(book, place, book.today),
+        readings(book, place),
+    )
     return Answer(f"{place.name} ({place.code})", parts)
 
 
