@@ -90,6 +90,16 @@ def test_a_reading_a_little_out_of_the_usual_is_a_note_until_the_next_says_so_to
         house.pass_days(2)
 
 
+def test_a_reading_of_a_winter_rest_is_not_held_against_the_one_that_woke(house: Keeper) -> None:
+    house.run("record", "cooling", "EMB", "--state", "begun", "--at", "2026-01-01")
+    house.run("record", "climate", "HE", "--warm", "13C", "--cool", "12C", "--at", "2026-03-01")
+    assert found(house) == []
+    house.run("record", "cooling", "EMB", "--state", "ended", "--at", "2026-03-04")
+    assert found(house) == []
+    house.run("record", "climate", "HE", "--warm", "13C", "--cool", "12C")
+    assert ("signs.unsafe", "act now") in found(house)
+
+
 def test_the_keepers_own_limit_of_an_animal_wins(house: Keeper) -> None:
     house.run("record", "climate", "HN", "--warm", "26C", "--cool", "25C")
     assert found(house) == []

@@ -84,12 +84,12 @@ def readings(ask: Ask, on: date, about: About | None) -> Iterator[tuple[int, Eve
             yield enclosure, event, _read(ask, event)
 
 
-def reading_before(ask: Ask, enclosure: int, last: Event) -> Reading | None:
-    """The reading of the enclosure before its last one, of the weeks before; None without one."""
+def reading_before(ask: Ask, enclosure: int, last: Event) -> tuple[date, Reading] | None:
+    """The reading of the weeks before the last one, with its day; None without one."""
     since = last.day - timedelta(days=BEFORE_DAYS)
     known = ask.book.events("climate", enclosure=enclosure, since=since, until=last.day)
     place = next((i for i, event in enumerate(known) if event.id == last.id), 0)
-    return _read(ask, known[place - 1]) if place else None
+    return (known[place - 1].day, _read(ask, known[place - 1])) if place else None
 
 
 def _read(ask: Ask, event: Event) -> Reading:
@@ -101,8 +101,11 @@ def _hour(ask: Ask, event: Event) -> bool:
     return event.at is not None and event.at.astimezone(ask.book.home.zone).hour in DAY_HOURS
 
 
-def needs_of(ask: Ask, animal: int, on: date) -> Needs:
-    """What an animal needs: the keeper's own values before its species' figures."""
+def needs_of(ask: Ask, animal: int, on: date, read: date) -> Needs:
+    """What an animal needs: the keeper's own values before its species' figures.
+
+    `read` is the day of the reading, on which it may have been in a winter rest that is over.
+    """
     own = _own(ask, animal)
     figures = ask.figures(ask.book.animals[animal].species)
     limits = figures.limits if figures else None
@@ -122,8 +125,13 @@ def needs_of(ask: Ask, animal: int, on: date) -> Needs:
         humidity=_ends(
             own["humidity_least"], own["humidity_most"], (humid.low, humid.high) if humid else None
         ),
-        rests=cooling is not None and cooling.data["state"] == "begun",
+        rests=cooling is not None and _rested(cooling, read),
     )
+
+
+def _rested(cooling: Event, day: date) -> bool:
+    """Whether it was cooled on a day, by the last begin or end: before an end it was."""
+    return (cooling.data["state"] == "begun") is (cooling.day <= day)
 
 
 _OWN = ("too_hot", "too_cold", "warm_least", "warm_most", "humidity_least", "humidity_most")

@@ -56,7 +56,7 @@ def of_enclosure(
     """
     wrong: dict[str, tuple[Judged, list[int]]] = {}
     for animal in ask.book.occupants(on)[enclosure]:
-        for one in judged(read, reading.needs_of(ask, animal, on)):
+        for one in judged(read, reading.needs_of(ask, animal, on, event.day)):
             wrong.setdefault(one.what, (one, []))[1].append(animal)
     for one, whom in wrong.values():
         who = ", ".join(ask.book.animals[a].label for a in whom)
@@ -68,8 +68,11 @@ def of_enclosure(
 def _was_so(ask: Ask, enclosure: int, event: Event, wrong: Judged, animal: int, on: date) -> bool:
     """Whether the reading before said the same of an animal."""
     before = reading.reading_before(ask, enclosure, event)
-    needs = reading.needs_of(ask, animal, on)
-    return before is not None and any(j.what == wrong.what for j in judged(before, needs))
+    if before is None:
+        return False
+    day, read = before
+    needs = reading.needs_of(ask, animal, on, day)
+    return any(j.what == wrong.what for j in judged(read, needs))
 
 
 def _source(ask: Ask, animal: int, wrong: Judged) -> Source:
