@@ -85,6 +85,7 @@ if TYPE_CHECKING:
     from warmside.core.values.errors import FileProblem as FileProblem
     from warmside.core.values.errors import NotFound as NotFound
     from warmside.core.values.errors import Refused as Refused
+    from warmside.core.values.errors import UnknownWord as UnknownWord
     from warmside.core.values.errors import WarmsideError as WarmsideError
     from warmside.core.values.estimates import DayRange as DayRange
     from warmside.core.values.estimates import Distribution as Distribution
@@ -150,7 +151,7 @@ _ROOMS = {
     "values.moments": "When days_ago_words parse_day",
     "values.partial_dates": "PartialDate",
     "values.hints": "near_miss quoted",
-    "values.errors": "BadInput Doubtful FileProblem NotFound Refused WarmsideError",
+    "values.errors": "BadInput Doubtful FileProblem NotFound Refused UnknownWord WarmsideError",
 }
 """The names of each module below `warmside.core`."""
 

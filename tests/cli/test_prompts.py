@@ -65,6 +65,48 @@ def test_the_order_of_day_and_month_is_asked_once_and_kept(
     assert shown == ["2021-04-01", "2021-05-02"]
 
 
+def test_an_import_asks_what_it_cannot_know_and_keeps_the_answers(
+    keeper: Keeper, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Two readings of a day, an animal that nobody knows, a blank outcome; then one yes."""
+    keeper.run("animal", "add", "Moss", "--species", "leopard gecko", "--since", "2025-01-01")
+    for name, value in keeper.environment.items():
+        monkeypatch.setenv(name, value)
+    rows = "2/3/2025,Mosy,cricket,Y\n4/3/2025,Moss,cricket,\n5/3/2025,Mosy,locust,N\n"
+    path = tmp_path / "log.csv"
+    path.write_text(f"Date,Animal,Prey,Eaten?\n{rows}")
+    command = ["import", str(path), "--save-map", str(tmp_path / "next.toml")]
+    typed = "first\nday\nMoss\neaten up\ntaken\ny\n"
+    code, screen = type_on_terminal(command, typed, keeper.path)
+    assert code == 0, screen
+    assert "not 'eaten up'" in screen and screen.count("come first in 'Date'") == 2
+    for words in ("day or the month come first", "animal does 'Mosy' (2 rows)", "record 3 events?"):
+        assert words in screen
+    with keeper.book() as book:
+        found = [(e.day.isoformat(), e.data["outcome"]) for e in book.events("fed")]
+    assert found == [
+        ("2025-03-02", "taken"),
+        ("2025-03-04", "taken"),
+        ("2025-03-05", "refused"),
+    ]
+    again = keeper.run("import", path, "--map", tmp_path / "next.toml")
+    assert "imported 0 events" in again.stdout
+
+
+def test_an_import_that_is_not_agreed_to_writes_nothing(
+    keeper: Keeper, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    keeper.run("animal", "add", "Moss", "--species", "leopard gecko", "--since", "2025-01-01")
+    for name, value in keeper.environment.items():
+        monkeypatch.setenv(name, value)
+    path = tmp_path / "log.csv"
+    path.write_text("Date,Animal,Weight (g)\n13/3/2025,Moss,55\n")
+    code, screen = type_on_terminal(["import", str(path)], "n\n", keeper.path)
+    assert code == 4 and "weighed: 55 g" in screen
+    with keeper.book() as book:
+        assert book.events("weighed") == []
+
+
 def test_new_without_a_terminal_names_the_option(tmp_path: Path) -> None:
     result = Keeper(tmp_path / "n.warmside").run("new", "--zone", "Europe/Vienna", ok=False)
     assert result.code == 2 and "--name" in result.stderr

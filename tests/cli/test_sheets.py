@@ -293,6 +293,28 @@ def test_unknown_words_are_listed_once_each_and_mapped_in_the_same_go(shelf: Kee
     assert taken(shelf, path, *words)["new"] == 3
 
 
+def test_animals_and_columns_are_asked_about_together(shelf: Keeper) -> None:
+    text = "Date,Animal,Eaten?\n13/1/2026,Embr,R\n14/1/2026,Juno,N\n"
+    asked = shelf.run("import", sheet(shelf, text), ok=False).complaint(2)
+    assert "'R' (1 row)" in asked and "did you mean 'ember'?" in asked
+
+
+def test_food_that_nobody_knows_is_asked_about_once_each(shelf: Keeper) -> None:
+    """A word that the keeper keeps as it is has to be confirmed; nothing is written before."""
+    shelf.run("plugin", "enable", "feeding")
+    rows = "13/1/2026,Ember,gloop,Y\n14/1/2026,Juno,gloop,N\n15/1/2026,Juno,smal rat,Y\n"
+    path = sheet(shelf, f"Date,Animal,Prey,Eaten?\n{rows}")
+    asked = shelf.run("import", path, ok=False).complaint(2)
+    assert asked.count("gloop") == 3 and "food does 'gloop' (2 rows) mean" in asked
+    assert "(did you mean 'small rat'?)" in asked
+    mouse = ("--word", "smal rat=small rat")
+    kept = shelf.run("import", path, *mouse, "--word", "gloop=gloop", ok=False).complaint(4)
+    assert "Ember (EMB) and Juno (JUN): 'gloop' is no food that is known" in kept
+    assert meals(shelf) == []
+    shelf.run("import", path, *mouse, "--word", "gloop=quail")
+    assert [item for _, item, _ in meals(shelf)] == ["quail", "quail", "small rat"]
+
+
 def test_a_saved_mapping_reads_the_next_sheet_without_a_question(
     shelf: Keeper, tmp_path: Path
 ) -> None:

@@ -22,8 +22,9 @@ from warmside.core.csv.mapping import (
     typed_words,
 )
 from warmside.core.csv.plan import Plan, plan
-from warmside.core.csv.sheet.asked import Open, check_answers, with_answers
+from warmside.core.csv.sheet.asked import Open, check_answers, with_answers, word_question
 from warmside.core.csv.sheet.looking import unsaid_questions
+from warmside.core.csv.sheet.usual_words import folded
 from warmside.core.doing.import_told import events_of, sample, told
 from warmside.core.doing.taking_in import Taken, taken_in
 from warmside.core.session.session import Session
@@ -63,8 +64,21 @@ def import_events(
     if saved is not None and saved.exists():
         raise Refused(f"{saved} is there already; name another file for the mapping")
     mapping = mapped(wanted)
-    name = wanted.source.name
     taken = taken_in(session, wanted.source, wanted.encoding, mapping)
+    try:
+        made, shown = _recorded(session, wanted, taken, watch)
+    except Doubtful as doubt:
+        if taken.looked:
+            ask_unknown(doubt, mapping.words)
+        raise
+    if saved is not None:
+        save(taken.saved, saved)
+    return told(made, wanted.source, wanted.dry_run, saved, taken.believed, shown)
+
+
+def _recorded(session: Session, wanted: Import, taken: Taken, watch: Watch) -> tuple[Plan, Sample]:
+    """Record what is new, or look only; nothing is written where something is open."""
+    name = wanted.source.name
     with session.step(f"imported {name}", confirmed=wanted.confirmed) as writer:
         ask = session.asking(writer.book)
         read = outcomes(ask, taken.mapping, taken.columns, taken.rows)
@@ -79,9 +93,19 @@ def import_events(
             ask_whether_right(session, wanted, taken, made, shown)
             writer.record_valid(made.new)
             writer.say(f"imported {events_of(made)} from {name}")
-    if saved is not None:
-        save(taken.saved, saved)
-    return told(made, wanted.source, wanted.dry_run, saved, taken.believed, shown)
+    return made, shown
+
+
+def ask_unknown(doubt: Doubtful, meant: Mapping[str, str]) -> None:
+    """Ask what words mean that a plugin does not know, each once, unless that was said already."""
+    said = {folded(word) for pair in meant.items() for word in pair}
+    questions = [
+        word_question(u.field, u.word, u.times, u.known)
+        for u in doubt.unknown
+        if folded(u.word) not in said
+    ]
+    if questions:
+        raise Open(tuple(questions)) from doubt
 
 
 def ask_unsaid(session: Session, ask: Ask, made: Plan, confirmed: bool) -> None:

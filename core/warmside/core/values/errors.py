@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from msgspec import Struct
+
 
 class WarmsideError(Exception):
     """Something failed for a reason that the keeper can read."""
@@ -32,15 +34,28 @@ class Refused(WarmsideError):
     exit_code = 4
 
 
+class UnknownWord(Struct, frozen=True):
+    """A word that nobody knows in a field (`fed.item`), how many events have it, what is known."""
+
+    field: str
+    word: str
+    times: int
+    known: tuple[str, ...] = ()
+
+
 class Doubtful(Refused):
     """Refused until the keeper confirms it; the front end says how that is done.
 
-    `doubts` holds each doubt as a sentence, where the text names only some.
+    `doubts` holds each doubt as a sentence, where the text names only some; `unknown` the words
+    that an import may ask the meaning of.
     """
 
-    def __init__(self, text: str, doubts: Sequence[str] = ()) -> None:
+    def __init__(
+        self, text: str, doubts: Sequence[str] = (), unknown: Sequence[UnknownWord] = ()
+    ) -> None:
         super().__init__(text)
         self.doubts = tuple(doubts) or (text,)
+        self.unknown = tuple(unknown)
 
 
 class SentBefore(Refused):

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 
 from msgspec.structs import replace
 
 from warmside.core.csv.events import split_field
 from warmside.core.csv.mapping import OWN_DATE, SKIP, CsvMapping, FieldColumn
+from warmside.core.csv.sheet.usual_words import folded
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import near_miss, quoted
-from warmside.core.values.numbered_days import DAY_FIRST, ORDERS
+from warmside.core.values.numbered_days import DAY_FIRST, ORDERS, parse_order
 from warmside.core.values.questions import Question, Unanswered
 
 
@@ -88,15 +90,19 @@ def word_question(what: str, word: str, rows: int, known: Iterable[str]) -> Ques
     return Question(key, words, f"--word '{word}=MEANING' or '{word}=skip'")
 
 
-_WHAT = {"animal": "animal", "kind": "kind of event"}
+_WHAT = {"animal": "animal", "kind": "kind of event", "fed.item": "food"}
 
 
 def unsaid_question(field: str, rows: str, choices: tuple[str, ...]) -> Question:
     """What came of it, where rows leave it unsaid."""
     which = f": {', '.join(choices)} or skip" if choices else "; skip leaves them out"
-    return Question(
-        f"unsaid:{field}", f"{rows}: {field} is not said{which}", f"--unsaid {field}=VALUE"
-    )
+
+    def check(typed: str) -> None:
+        if choices and folded(typed) not in (*choices, SKIP):
+            raise BadInput(f"it is one of {', '.join(choices)} or skip, not {quoted(typed)!r}")
+
+    words = f"{rows}: {field} is not said{which}"
+    return Question(f"unsaid:{field}", words, f"--unsaid {field}=VALUE", check=check)
 
 
 def with_answers(mapping: CsvMapping, answers: Mapping[str, str]) -> CsvMapping:
@@ -108,6 +114,9 @@ def with_answers(mapping: CsvMapping, answers: Mapping[str, str]) -> CsvMapping:
 
 def _answered(mapping: CsvMapping, key: str, answer: str) -> CsvMapping:
     what, _, about = key.partition(":")
+    if what == "date_format":
+        with suppress(BadInput):  # a whole format, or nothing that is understood
+            answer = parse_order(answer)
     if not about:
         return replace(mapping, **{what: answer})
     if what == "animal":

@@ -80,6 +80,7 @@ def look(grid: Grid, mapping: CsvMapping, around: Around) -> Looked:
     roles, unknown = roles_of(table, mapping, known.animal)
     mapping, questions = _settled(table, roles, unknown, mapping, around, titles, year)
     if questions:
+        questions += _about_animals(_animal_words(table, roles), mapping, around)
         raise asked.Open(tuple(questions), (*grid.said, *table.said))
     mark = "." if grid.exact else mapping.decimal or decimal_mark(_numbers(table, roles))
     days = DayReader(asked.order_stated(mapping.date_format), around.today, year)
@@ -213,15 +214,27 @@ def _ask_words(tidier: Tidier, rows: Sequence[CsvRow], mapping: CsvMapping, arou
             spec = _spec_of(what, around.kinds)
             known = spec.choices if spec else ()
         questions += [asked.word_question(what, word, n, known) for word, n in words.items()]
-    strangers: dict[str, int] = {}
-    for row in rows:
-        word = row.cells.get(ANIMAL, "")
-        if word and not around.animal(word) and folded(word) not in around.places:
-            strangers[word] = strangers.get(word, 0) + 1
-    names = sorted(around.animals)
-    questions += [asked.word_question(ANIMAL, word, n, names) for word, n in strangers.items()]
+    questions += _about_animals([row.cells.get(ANIMAL, "") for row in rows], mapping, around)
     if questions:
         raise asked.Open(tuple(questions))
+
+
+def _about_animals(words: Sequence[str], mapping: CsvMapping, around: Around) -> Iterator[Question]:
+    """Names that no animal has here, and no place, each once."""
+    known = {folded(w) for w in (*mapping.words, *mapping.animals)} | around.places
+    strangers: dict[str, int] = {}
+    for word in words:
+        if word and not around.animal(word) and folded(word) not in known:
+            strangers[word] = strangers.get(word, 0) + 1
+    names = sorted(around.animals)
+    return (asked.word_question(ANIMAL, word, n, names) for word, n in strangers.items())
+
+
+def _animal_words(table: Flat, roles: Mapping[str, Role]) -> list[str]:
+    """The cells that name animals, as they are written."""
+    place = next((table.columns.index(c) for c, r in roles.items() if r.name == ANIMAL), None)
+    found = [] if place is None else values_of(table, place)
+    return [word for word in found if not is_ditto(word)]
 
 
 def unsaid_questions(unsaid: Mapping[str, list[int]], kinds: Kinds) -> tuple[Question, ...]:

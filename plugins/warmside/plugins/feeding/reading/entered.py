@@ -6,10 +6,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from warmside.api import Ask, BadInput, Doubtful, Event, counted, quoted
+from warmside.api import Ask, BadInput, Doubtful, Event, UnknownWord, counted, quoted
 from warmside.plugins.feeding.meals.dishes import outcome_word
 from warmside.plugins.feeding.meals.doubts import MAP_IT, Meal, questions
-from warmside.plugins.feeding.prey.classes import known_prey
+from warmside.plugins.feeding.prey.classes import classes_meant, known_prey, prey_classes
 from warmside.plugins.feeding.prey.words import plain
 from warmside.plugins.feeding.reading.animals import Reading
 from warmside.plugins.feeding.reading.noted import food_said, own_words
@@ -30,7 +30,17 @@ def ask_about_meals(ask: Ask, events: Sequence[Event], *, confirmed: bool) -> No
     doubts = list(asked)
     if doubts:
         more = f"; and {len(doubts) - MOST_TOLD} more" if len(doubts) > MOST_TOLD else ""
-        raise Doubtful("; ".join(doubts[:MOST_TOLD]) + more, doubts)
+        raise Doubtful("; ".join(doubts[:MOST_TOLD]) + more, doubts, _strange(ask, fed, doubts))
+
+
+def _strange(ask: Ask, fed: Sequence[Event], doubts: Sequence[str]) -> list[UnknownWord]:
+    """The words that were asked about since they are no food that is known."""
+    known = tuple(p.name for p in prey_classes().values())
+    return [
+        UnknownWord("fed.item", word, meals, known)
+        for word, meals in _words(ask, fed).items()
+        if not classes_meant(word) and any(quoted(word) in said for said in doubts)
+    ]
 
 
 def _refuse_outcome(ask: Ask, event: Event) -> None:
@@ -44,7 +54,8 @@ def _refuse_outcome(ask: Ask, event: Event) -> None:
 
 
 def _of_each(ask: Ask, fed: Sequence[Event]) -> Iterator[str]:
-    readings = dict[date, Reading]()
+    """Each question once, with the animals that it is about."""
+    readings, whom = dict[date, Reading](), dict[str, dict[str, None]]()
     for event in fed:
         reading = readings.setdefault(event.day, Reading(ask, event.day, alone=True))
         id = event.animal_id or 0
@@ -56,13 +67,19 @@ def _of_each(ask: Ask, fed: Sequence[Event]) -> Iterator[str]:
         mass = weighing.mass_g if weighing else None
         about = (reading.species(id), reading.girth_mm(id), reading.rules)
         for question in questions(meal, mass, *about):
-            yield f"{ask.book.animals[id].label}: {question}"
+            whom.setdefault(question, {})[ask.book.animals[id].label] = None
+    for question, labels in whom.items():
+        yield f"{' and '.join(labels)}: {question}"
 
 
 def _of_words(ask: Ask, fed: Sequence[Event]) -> Iterator[str]:
     """Each unknown word once, with how many meals it stands for."""
-    for word, count in unknown_words(ask, (e.data["item"] for e in fed)).items():
+    for word, count in _words(ask, fed).items():
         yield f"{quoted(word)!r} ({counted(count, 'meal')}) is no food that is known here: {MAP_IT}"
+
+
+def _words(ask: Ask, fed: Sequence[Event]) -> Counter[str]:
+    return unknown_words(ask, (e.data["item"] for e in fed))
 
 
 def unknown_words(ask: Ask, items: Iterator[str]) -> Counter[str]:
