@@ -59,14 +59,9 @@ class Phone:
 
     def form(self, path: str, *having: str) -> dict[str, str]:
         """The hidden fields of the first form of a screen in which all these texts stand."""
-        text = self.get(path).text
-        for form in re.findall(r"<form.*?</form>", text, re.DOTALL):
-            if all(h in form for h in having):
-                fields = re.findall(r'<input type="hidden" name="([^"]*)" value="([^"]*)">', form)
-                action = re.search(r'action="([^"]*)"', form)
-                assert action
-                return dict(fields) | {"": action[1]}
-        raise AssertionError(f"no form with {having} on {path}")
+        found = form_in(self.get(path).text, *having)
+        assert found, f"no form with {having} on {path}"
+        return found
 
     def fill(self, path: str, *having: str, **fields: str) -> TestResponse:
         """Fill in a form and send it; `f_mass_g` fills `f.mass_g`."""
@@ -78,3 +73,14 @@ class Phone:
 
 def _plain(text: str) -> str:
     return unescape(text)
+
+
+def form_in(text: str, *having: str) -> dict[str, str]:
+    """The hidden fields of the first form with all these texts, and its address; else nothing."""
+    for form in re.findall(r"<form.*?</form>", text, re.DOTALL):
+        if all(h in form for h in having):
+            fields = re.findall(r'<input type="hidden" name="([^"]*)" value="([^"]*)">', form)
+            action = re.search(r'action="([^"]*)"', form)
+            assert action
+            return dict(fields) | {"": action[1]}
+    return {}
