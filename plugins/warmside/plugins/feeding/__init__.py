@@ -30,6 +30,6 @@ MANIFEST = Manifest(
     ),
     tables="warmside.plugins.feeding.tables",
     migrations="warmside.plugins.feeding.migrations",
-    head="feeding0002",
+    head="feeding0003",
     answers=(Answers("next meal"),),
 )

@@ -20,9 +20,10 @@ from warmside.api import (
     Task,
     hookimpl,
 )
-from warmside.plugins.feeding import findings, tasks
+from warmside.plugins.feeding import findings
 from warmside.plugins.feeding.kinds import KINDS
 from warmside.plugins.feeding.reading import Reading, unknowns
+from warmside.plugins.feeding.tasks import making_ready, meals
 
 if TYPE_CHECKING:  # it brings SQLAlchemy, which the round does without
     from warmside.api import StepWriter
@@ -36,8 +37,8 @@ def warmside_event_kinds() -> Iterable[EventKind]:
 
 @hookimpl
 def warmside_tasks(ask: Ask, on: date) -> Iterator[Task]:
-    """Animals to feed, prey to thaw, and what winter rests ask for."""
-    return tasks.tasks(ask, on)
+    """Animals to feed, prey to thaw, feeders to feed, and what winter rests ask for."""
+    return meals.tasks(ask, on)
 
 
 @hookimpl
@@ -85,10 +86,15 @@ def warmside_answer(ask: Ask, what: str, about: About | Pair, on: date) -> Itera
 
 @hookimpl
 def warmside_settle(writer: StepWriter, task: Task) -> Iterator[str]:
-    """Prey that was taken out of the freezer; meals are settled by their event."""
-    day = tasks.thawed_for(task)
-    if day is not None:
+    """Prey that was thawed and feeders that were fed; meals are settled by their event."""
+    thaw_day, load_day = making_ready.thawed_for(task), making_ready.gut_loaded_for(task)
+    if thaw_day is not None:
         from warmside.plugins.feeding.tables import thawed
 
-        writer.insert(thawed, day=day.isoformat())
-        yield tasks.thawed_words(day)
+        writer.insert(thawed, day=thaw_day.isoformat())
+        yield making_ready.thawed_words(thaw_day)
+    if load_day is not None:
+        from warmside.plugins.feeding.tables import gut_loaded
+
+        writer.insert(gut_loaded, day=load_day.isoformat())
+        yield making_ready.gut_loaded_words(load_day)

@@ -1,4 +1,4 @@
-"""The plugin's tables: prey in stock, packs on sale, how single animals are fed, thawed rounds."""
+"""The plugin's tables: prey in stock, packs, how single animals are fed, rounds made ready."""
 
 from __future__ import annotations
 
@@ -105,6 +105,12 @@ class ThawedCols(TypedColumns):
     day: Named[str] = Column(String(10), primary_key=True)
 
 
+class GutLoadedCols(TypedColumns):
+    """A round for which the live feeders were fed well the day before."""
+
+    day: Named[str] = Column(String(10), primary_key=True)
+
+
 # Numbers of lots are never used again: what was settled or thrown away refers to them.
 lot = Table(
     "feeding_lot",
@@ -125,3 +131,4 @@ part = Table(
 )
 word = Table("feeding_word", metadata, WordCols)
 thawed = Table("feeding_thawed", metadata, ThawedCols)
+gut_loaded = Table("feeding_gut_loaded", metadata, GutLoadedCols)

@@ -43,6 +43,7 @@ THAW = Caution(
         Mark.SECONDARY,
     ),
 )
+SHORT_GUT_LOAD = "a balanced feed, a full day before they are offered; dust them all the same"
 SHORT_THAW = "in a sealed box away from human food, not in the kitchen; wash hands at once"
 NO_HANDLING = Caution("handling", "no handling for 48 hours after the meal")
 DEAD = Caution(

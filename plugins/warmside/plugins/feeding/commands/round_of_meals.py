@@ -13,7 +13,7 @@ from warmside.plugins.feeding.planning.powders import next_powder
 from warmside.plugins.feeding.planning.whole import PartPlan, whole_plan
 from warmside.plugins.feeding.prey.classes import known_prey
 from warmside.plugins.feeding.reading import Reading
-from warmside.plugins.feeding.tasks import due_animals
+from warmside.plugins.feeding.reading.due import due_animals
 
 
 class Serving(Struct, frozen=True):

@@ -10,10 +10,16 @@ import typer
 from warmside.api import Answer, Ask, Column, Kind, Refused, Table, Tone, Unit, Words, session_of
 from warmside.plugins.feeding.care.cautions import DEAD, HANDS, LAW, THAW
 from warmside.plugins.feeding.reading import Reading
+from warmside.plugins.feeding.reading.due import due_animals
 from warmside.plugins.feeding.reading.noted import is_thawed
 from warmside.plugins.feeding.stock.thaw import ThawLine
 from warmside.plugins.feeding.tables import thawed
-from warmside.plugins.feeding.tasks import due_animals, still_to_thaw, thawed_words, to_thaw
+from warmside.plugins.feeding.tasks.making_ready import (
+    newly_due,
+    still_to_thaw,
+    thawed_words,
+    to_thaw,
+)
 from warmside.plugins.feeding.telling.plan import cautioned
 
 COLUMNS = (
@@ -57,4 +63,4 @@ def _lines(ask: Ask, day: date) -> tuple[ThawLine, ...]:
     if day <= ask.book.today:
         return still_to_thaw(Reading(ask, day))
     reading = Reading(ask, day - timedelta(days=1))
-    return to_thaw(reading, due_animals(reading, reading.on))
+    return to_thaw(reading, newly_due(reading, due_animals(reading, reading.on)))

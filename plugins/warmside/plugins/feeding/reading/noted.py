@@ -75,3 +75,9 @@ def packs(book: Book) -> tuple[Pack, ...]:
 def is_thawed(book: Book, day: date) -> bool:
     """Whether the prey for the round of a day was taken out of the freezer."""
     return bool(book.rows("SELECT day FROM feeding_thawed WHERE day = ?", [day.isoformat()]))
+
+
+def is_gut_loaded(book: Book, day: date) -> bool:
+    """Whether the live feeders for the round of a day were fed well."""
+    sql = "SELECT day FROM feeding_gut_loaded WHERE day = ?"
+    return bool(book.rows(sql, [day.isoformat()]))
