@@ -55,7 +55,7 @@ def test_the_shed_is_asked_for_from_the_first_usual_day_on() -> None:
 
 def test_a_slough_eater_is_looked_at_for_fresh_skin() -> None:
     row = rows((Stage.OPAQUE, 0), prepared=(OPAQUE,), eats_slough=True)
-    assert "eats its slough" in due(row, 5)[0].note
+    assert "eats its shed skin" in due(row, 5)[0].note
 
 
 def test_nothing_is_asked_once_the_cycle_is_long_past() -> None:
