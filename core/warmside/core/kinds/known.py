@@ -12,6 +12,8 @@ ALSO = {
     "feces": "defecated",
     "faeces": "defecated",
     "droppings": "defecated",
+    "fecal": "defecated",
+    "faecal": "defecated",
     "weight": "weighed",
     "weights": "weighed",
     "weigh": "weighed",

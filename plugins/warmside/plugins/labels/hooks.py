@@ -1,10 +1,10 @@
-"""The keeper's notes about an animal or enclosure as label lines, which any plugin may ask for."""
+"""Notes about an animal or enclosure as label lines; settings that nothing can be printed with."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from warmside.api import About, Book, LabelLine, hookimpl
+from warmside.api import About, Ask, Book, LabelLine, NewEvent, RowChange, hookimpl
 from warmside.plugins.labels.reading.notes import note_lines
 
 
@@ -12,3 +12,13 @@ from warmside.plugins.labels.reading.notes import note_lines
 def warmside_label_lines(book: Book, about: About) -> Iterable[LabelLine]:
     """What the keeper noted for the labels of an animal, or of an enclosure."""
     return note_lines(book, about)
+
+
+@hookimpl
+def warmside_rows_changed(ask: Ask, changes: tuple[RowChange, ...]) -> Iterable[NewEvent]:
+    """A stock or a printer that printing would refuse is refused when it is set."""
+    if any(change.table == "plugin_state" for change in changes):
+        from warmside.plugins.labels.reading.settable import check_changed
+
+        check_changed(ask, changes)
+    return ()

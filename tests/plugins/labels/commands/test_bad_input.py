@@ -208,3 +208,22 @@ def test_an_empty_collection_says_what_to_enter(keeper: Keeper, tmp_path: Path) 
     target = str(tmp_path / "out.pdf")
     assert "warmside enclosure add" in one_line(keeper, "labels", "print", target)[1]
     assert one_line(keeper, "labels", "print", target, "--kind", "animal")[0] == 2
+
+
+@pytest.mark.parametrize(
+    ("setting", "value", "said"),
+    [
+        ("stock", "a4-3x9", "a4-3x"),
+        ("sign_stock", "no-such", "no-such"),
+        ("profile", "hall", "warmside labels calibrate"),
+        ("stocks_file", "/no/such.toml", "such.toml cannot be read"),
+    ],
+)
+def test_what_printing_would_refuse_is_refused_when_it_is_set(
+    labelled: Keeper, setting: str, value: str, said: str
+) -> None:
+    code, text = one_line(labelled, "plugin", "set", "labels", setting, value)
+    assert code in (2, 3) and said in text
+    with labelled.ask() as ask:
+        assert ask.setting("labels", setting) != value
+    labelled.run("plugin", "set", "labels", setting, "default")
