@@ -207,6 +207,29 @@ def test_what_can_be_beside_what_is_known_is_recorded(mine: Keeper, first: str, 
     mine.run("genes", "known", "Rust", then)
 
 
+def test_a_family_that_is_too_large_is_cut_where_nothing_is_known_and_says_so(
+    mine: Keeper, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    mine.run("genes", "known", "Moss", "normal amelanistic")
+    whole = mine.json("genes", "show", "Moss")
+    assert not any("too large" in n["text"] for n in whole["notes"])
+    monkeypatch.setattr("warmside.plugins.genes.reading.family.MOST_KIN", 1)
+    cut = mine.json("genes", "show", "Moss")
+    assert any("too large" in n["text"] for n in cut["notes"])
+    # nothing is known of Fern and Rust, so that Moss is a random animal with or without them
+    ours, theirs = (a["traits"][0]["one_copy"] for a in (whole, cut))
+    assert 0 < ours == pytest.approx(theirs, rel=1e-9)
+
+
+def test_young_of_which_nothing_is_known_change_nothing(mine: Keeper) -> None:
+    mine.run("genes", "known", "Rust", "het amelanistic")
+    before = traits(mine, "Rust")
+    for n in range(3):
+        mine.run("animal", "add", f"Young{n}", "--species", "corn snake", "--code", f"Y{n}")
+        mine.run("animal", "parents", f"Y{n}", "--dam", "Fern", "--sire", "Rust")
+    assert traits(mine, "Rust") == before
+
+
 def test_what_is_called_proven_is_known_by_young(mine: Keeper) -> None:
     mine.run("genes", "known", "Rust", "proven het amelanistic, het lavender")
     told = {e["what"] for e in mine.json("history", "Rust")["events"]}

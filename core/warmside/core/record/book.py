@@ -279,8 +279,8 @@ class Book:
 
     def latest_of(self, animal: int, *kinds: str, on: date | None = None) -> dict[str, Event]:
         """As `latest`, for one animal alone: kind → event."""
-        sql, values = latest_query("animal", list(kinds), on or self.today)
-        return {e.kind: e for e in self._events(f"{sql} WHERE s.id = ?", [*values, animal])}
+        query = latest_query("animal", list(kinds), on or self.today, animal)
+        return {e.kind: e for e in self._events(*query)}
 
     def latest(self, *kinds: str, on: date | None = None) -> dict[str, dict[int, Event]]:
         """The last event of each kind for each animal up to a day: kind → animal id → event."""

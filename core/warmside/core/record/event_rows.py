@@ -69,24 +69,41 @@ def _of_kinds_query(kinds: tuple[str, ...], until: date | None) -> Query:
     if until is not None:
         upto = " AND day <= ?"
         values.append(until.isoformat())
-    of_whom = ("animal_id IN (SELECT id FROM animal)", "animal_id IS NULL")
+    of_whom = ("animal_id IN (SELECT id FROM who)", "animal_id IS NULL")
     parts = [
         f"SELECT {EVENT_COLUMNS} FROM event WHERE replaced_by IS NULL AND {whom} "
         f"AND kind IN ({marks(kinds)}){upto}"
         for whom in of_whom
     ]
-    return f"{' UNION ALL '.join(parts)} ORDER BY day, at, id", values * 2
+    sql = f"WITH RECURSIVE {_who('animal')} {' UNION ALL '.join(parts)} ORDER BY day, at, id"
+    return sql, values * 2
 
 
-def latest_query(subject: str, kinds: list[str], on: date) -> Query:
-    """The last event of each kind up to a day, for each `animal` or `enclosure`.
+def _who(subject: str) -> str:
+    """The animals or enclosures that have events, as a table `who`.
+
+    It leaps from one to the next along the index: ten thousand ancestors without events, and
+    hundreds of thousands of events, cost nothing.
+    """
+    of = f"{subject}_id"
+    return (
+        f"who(id) AS (SELECT min({of}) FROM event UNION ALL "
+        f"SELECT (SELECT min({of}) FROM event WHERE {of} > who.id) FROM who "
+        "WHERE who.id IS NOT NULL)"
+    )
+
+
+def latest_query(subject: str, kinds: list[str], on: date, one: int | None = None) -> Query:
+    """The last event of each kind up to a day, for each `animal` or `enclosure`, or for one.
 
     20 times faster than GROUP BY.
     """
+    whom = "who" if one is None else f"(SELECT {int(one)} AS id)"
     columns = ", ".join(f"e.{c.strip()}" for c in EVENT_COLUMNS.split(","))
     sql = (
-        f"WITH k(kind) AS (VALUES {', '.join(['(?)'] * len(kinds))}) SELECT {columns} "
-        f"FROM {subject} s CROSS JOIN k JOIN event e ON e.id = (SELECT x.id FROM event x "
+        f"WITH RECURSIVE k(kind) AS (VALUES {', '.join(['(?)'] * len(kinds))}), {_who(subject)} "
+        f"SELECT {columns} FROM {whom} s CROSS JOIN k "
+        "JOIN event e ON e.id = (SELECT x.id FROM event x "
         f"WHERE x.{subject}_id = s.id AND x.kind = k.kind AND x.replaced_by IS NULL "
         "AND x.day <= ? ORDER BY x.day DESC, x.at DESC, x.id DESC LIMIT 1)"
     )

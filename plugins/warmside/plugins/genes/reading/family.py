@@ -15,6 +15,13 @@ from warmside.plugins.genes.reading.traits import catalogue
 from warmside.plugins.genes.traits.catalogue import Catalogue
 from warmside.plugins.genes.traits.meaning import Word, facts, prior
 
+MOST_KIN = 400
+"""So many animals are reckoned with, and more only where something is known of them."""
+CUT = (
+    "the family is too large to reckon with whole: ancestors further back, of which nothing is "
+    "known, are taken as unrelated"
+)
+
 
 class Kin(Struct, frozen=True):
     """A family with the traits that are asked about.
@@ -35,10 +42,11 @@ def kin_of(
     book = ask.book
     species = animals[0].species
     traits = catalogue(book, species)
-    ids = _related(book, animals)
-    said = {id: s for id, s in said_of_all(book, on).items() if id in ids}
+    related = _related(book, animals)
+    said = {id: s for id, s in said_of_all(book, on).items() if id in related}
+    ids, is_cut = _with_ancestors(book, {*said, *(a.id for a in animals)})
     wanted = list(loci) if loci is not None else _loci_of(said)
-    members = tuple(_member(book, book.animals[id]) for id in sorted(ids))
+    members = tuple(_member(book, book.animals[id], ids) for id in sorted(ids))
     share = float(ask.setting("genes", "assumed_frequency", About(animals[0].id))) / 100
     family = Family(
         members,
@@ -47,7 +55,8 @@ def kin_of(
         tuple(_priors(traits, said, wanted, members)),
         {name: {a.name: share for a in traits.loci[name].alleles} for name in wanted},
     )
-    return Kin(family, traits, said, tuple(_assumptions(book, ids, share)))
+    assumptions = (*_assumptions(book, ids, share), *((CUT,) if is_cut else ()))
+    return Kin(family, traits, said, assumptions)
 
 
 def check_pair(one: Animal, other: Animal) -> None:
@@ -88,9 +97,26 @@ def _related(book: Book, animals: Iterable[Animal]) -> set[int]:
     return found
 
 
-def _member(book: Book, animal: Animal) -> Member:
+def _with_ancestors(book: Book, known: set[int]) -> tuple[set[int], bool]:
+    """Animals of which something is known or asked, with their ancestors, and if some are left out.
+
+    Young of which nothing is known tell nothing. Of a family that is too large only so many
+    generations of ancestors are taken as it allows.
+    """
+    found, edge = set(known), set(known)
+    while edge:
+        edge = {p.parent_id for id in edge for p in book.parents.get(id, ())} - found
+        if len(found) + len(edge) > max(MOST_KIN, len(known)):
+            return found, True
+        found |= edge
+    return found, False
+
+
+def _member(book: Book, animal: Animal, ids: set[int]) -> Member:
+    """An animal with its candidates; those of a role count as strangers where one is left out."""
     parents = book.parents.get(animal.id, ())
     dams, sires = ([p for p in parents if p.role == role] for role in ("dam", "sire"))
+    dams, sires = (r if ids.issuperset(p.parent_id for p in r) else [] for r in (dams, sires))
     together = ("clutch", animal.clutch_id) if animal.clutch_id is not None else None
     return Member(
         animal.id,
