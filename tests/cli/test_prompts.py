@@ -107,6 +107,25 @@ def test_an_import_that_is_not_agreed_to_writes_nothing(
         assert book.events("weighed") == []
 
 
+def test_a_treatment_offers_the_last_one_again(
+    keeper: Keeper, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Dose and vet go with it; another treatment takes neither over. The drug is invented."""
+    keeper.run("animal", "add", "Moss", "--species", "leopard gecko", "--since", "2025-01-01")
+    first = ("--what", "Invented drops", "--dose", "one drop", "--by", "Dr Own")
+    keeper.run("record", "treated", "MOS", *first, "--at", "2026-03-01")
+    assert "--what" in keeper.run("record", "treated", "MOS", ok=False).complaint(2)
+    for name, value in keeper.environment.items():
+        monkeypatch.setenv(name, value)
+    for typed in ("\n", "Another\n"):
+        code, screen = type_on_terminal(["record", "treated", "MOS"], typed, keeper.path)
+        assert code == 0, screen
+        assert "Invented drops, one drop, Dr Own" in " ".join(screen.split())
+    with keeper.book() as book:
+        given = [tuple(e.data[n] for n in ("what", "dose", "by")) for e in book.events("treated")]
+    assert given == [("Invented drops", "one drop", "Dr Own")] * 2 + [("Another", "", "")]
+
+
 def test_new_without_a_terminal_names_the_option(tmp_path: Path) -> None:
     result = Keeper(tmp_path / "n.warmside").run("new", "--zone", "Europe/Vienna", ok=False)
     assert result.code == 2 and "--name" in result.stderr

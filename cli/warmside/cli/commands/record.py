@@ -6,9 +6,11 @@ from typing import Any
 
 from typer.core import TyperArgument, TyperCommand, TyperGroup, TyperOption
 
+from warmside.cli.asking_back import prompted
 from warmside.cli.completing import complete_words
 from warmside.cli.lazy import with_faces
 from warmside.core.answers.parts import Answer
+from warmside.core.doing.given_again import with_treatment
 from warmside.core.doing.recording import Recording, record
 from warmside.core.kinds.fields import FieldSpec, Form
 from warmside.core.kinds.kind import EventKind, Subject
@@ -16,6 +18,7 @@ from warmside.core.kinds.known import ALSO
 from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.core.session.session import Session, session_of
 from warmside.core.values.errors import WarmsideError
+from warmside.core.values.questions import Unanswered
 
 SHARED = {k.name: k for k in SHARED_KINDS}
 MANY = 12
@@ -62,7 +65,18 @@ class KindCommand(TyperCommand):
 
     def invoke(self, ctx: Any) -> Answer:
         """Record what was typed."""
-        return record(session_of(ctx), recording(self.kind, ctx.params))
+        session, wanted = session_of(ctx), recording(self.kind, ctx.params)
+        if session.asks:
+            wanted = _treated(session, wanted)
+        return record(session, wanted)
+
+
+def _treated(session: Session, wanted: Recording) -> Recording:
+    """The request with a treatment, which is asked for and offered again where none was typed."""
+    try:
+        return with_treatment(session, wanted)
+    except Unanswered as missing:
+        return with_treatment(session, wanted, prompted(missing.question))
 
 
 def parameters(kind: EventKind) -> list[Any]:
