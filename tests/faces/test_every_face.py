@@ -121,6 +121,7 @@ def write_files(folder: Path) -> None:
     (folder / "wall.csv").write_text("thickness_mm,conductivity_w_per_mk\n18,0.14\n")
     hours = "\n".join(f"2026-03-0{d} {h:02d}:00,{h},50" for d in (2, 3, 4) for h in range(24))
     (folder / "log.csv").write_text(f"time,T1,RH\n{hours}\n")
+    (folder / "set_up.toml").write_text(SET_UP)
     (folder / "events.csv").write_text(
         "date,kind,animal,mass\n2026-03-01,weighed,EMB,1370g\n2026-03-02,weighed,MOS,61g\n"
     )
@@ -153,6 +154,40 @@ def lived_in(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
 def lines_of(text: str) -> list[str]:
     return [line for line in text.splitlines() if line and not line.startswith("#")]
 
+
+SET_UP = """width = "90cm"
+depth = "45cm"
+height = "40cm"
+wall = "wood"
+wall_thickness = "15mm"
+[[zone]]
+name = "warm"
+width = "45cm"
+air = ["30C", "32C"]
+[[zone]]
+name = "cool"
+left = "45cm"
+width = "45cm"
+[[fitting]]
+kind = "water bowl"
+zone = "cool"
+left = "60cm"
+width = "20cm"
+depth = "20cm"
+height = "6cm"
+[[heat]]
+kind = "mat"
+zone = "warm"
+watts = 40
+width = "30cm"
+depth = "30cm"
+thermostat = true
+guard = true
+reach = false
+[[light]]
+kind = "day light"
+leave = true
+"""
 
 KINDS = {  # the first field of each kind where it must be typed
     "arrived": "--how gift",

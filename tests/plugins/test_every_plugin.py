@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from warmside.core.plugins.discovery import BUILT_IN
+from warmside.plugins.habitat.described.presets import preset_text
 from warmside.testing import check_plugin
 
 TYPED = {
@@ -25,6 +26,7 @@ TYPED = {
         "genes add 'ball python' ember --shows dominant --source invented",
     ),
     "habitat": (
+        "habitat describe SHE {dir}/set_up.toml",
         "habitat logger SHE grey --probe T1=warm --probe RH=hide:humidity",
         "habitat read grey {dir}/log.csv",
         "record habitat.read SHE --zone stone --surface 38C --uv-index 4.5",
@@ -72,5 +74,7 @@ def test_it_is_a_good_plugin(name: str, tmp_path: Path) -> None:
     family = "id,dam,sire,species\nMA,,,ball python\nKID,MA,,ball python\n"
     (tmp_path / "family.csv").write_text(family, "utf-8")
     (tmp_path / "log.csv").write_text("time,T1,RH\n2026-03-05 08:00,30,55\n", "utf-8")
+    set_up = preset_text("tub").replace("# SAY ", "")
+    (tmp_path / "set_up.toml").write_text(set_up, "utf-8")
     typed = [shlex.split(line.format(dir=tmp_path)) for line in TYPED[name]]
     check_plugin(name, tmp_path, typed=typed)

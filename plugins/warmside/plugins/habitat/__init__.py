@@ -5,7 +5,7 @@ from warmside.plugins.habitat.settings import SETTINGS
 
 MANIFEST = Manifest(
     name="habitat",
-    summary="Habitat: air, heat, light and room of an enclosure, as measured",
+    summary="Habitat: air, heat, light and room of an enclosure, as described and measured",
     hook_level=(2, 0),
     hooks="warmside.plugins.habitat.hooks",
     commands=(
@@ -22,8 +22,14 @@ MANIFEST = Manifest(
         ("habitat.heat", "a warm side without heat while the lights are on"),
         ("habitat.silent", "a logger that has stopped"),
         ("habitat.unread", "a logger that was long not read out"),
+        ("habitat.hide", "the warmest or the coolest zone has no hide"),
+        ("habitat.water", "no water bowl is described"),
+        ("habitat.thermostat", "a heat source has no thermostat"),
+        ("habitat.guard", "the animal can reach a heat source without a guard"),
+        ("habitat.light", "an animal that bears light badly cannot leave the light"),
+        ("habitat.humid", "a shed may be near and there is no humid hide"),
     ),
     tables="warmside.plugins.habitat.tables",
     migrations="warmside.plugins.habitat.migrations",
-    head="habitat0001",
+    head="habitat0002",
 )

@@ -15,6 +15,7 @@ from warmside.api import (
     Event,
     EventKind,
     Finding,
+    LabelLine,
     Section,
     Task,
     When,
@@ -23,6 +24,8 @@ from warmside.api import (
 from warmside.plugins.habitat import tasks
 from warmside.plugins.habitat.entry.odd_readings import doubts, says_nothing
 from warmside.plugins.habitat.kinds import READ_OUT, ZONE_READ
+from warmside.plugins.habitat.reading.describing import described
+from warmside.plugins.habitat.reading.lacking import lacking
 from warmside.plugins.habitat.reading.loggers import probes_of, used
 from warmside.plugins.habitat.reading.watched import watched
 
@@ -58,8 +61,9 @@ def warmside_settle(writer: StepWriter, task: Task, value: str, when: When) -> l
 
 @hookimpl
 def warmside_findings(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
-    """Places beyond the limits of who lives there, heat that failed, loggers that stopped."""
+    """Places beyond the limits of who lives there, failed heat, stopped loggers, what it lacks."""
     yield from watched(ask, on, about)
+    yield from lacking(ask, on, about)
 
 
 @hookimpl
@@ -76,8 +80,19 @@ def warmside_events_recorded(book: Book, events: tuple[Event, ...], confirmed: b
 
 
 @hookimpl
+def warmside_label_lines(book: Book, about: About, on: date) -> Iterator[LabelLine]:
+    """The targets that an enclosure is described with, from warm to cool."""
+    found = None if about.enclosure_id is None else described(book, about.enclosure_id, on)
+    told = [(z.name, z.air) for z in found.zones if z.air] if found else []
+    if told:
+        words = (f"{name} {air.low:g}–{air.high:g} °C" for name, air in told)
+        yield LabelLine("habitat.targets", ", ".join(words))
+
+
+@hookimpl
 def warmside_report_sections(ask: Ask, about: About, on: date) -> Iterator[Section]:
-    """The zones of an enclosure with loggers over the last two weeks."""
+    """An enclosure's set-up with its plan, and its zones over the last two weeks."""
+    yield from _set_up(ask, about, on)
     if about.enclosure_id is None or not used(ask.book, on, about):
         return
     from warmside.plugins.habitat.reading.zones_here import measured
@@ -86,3 +101,11 @@ def warmside_report_sections(ask: Ask, about: About, on: date) -> Iterator[Secti
     found = measured(ask, about.enclosure_id, on - timedelta(days=REPORT_DAYS - 1), on)
     if found:
         yield Section("Zones as measured", zone_parts(found), 440)
+
+
+def _set_up(ask: Ask, about: About, on: date) -> Iterator[Section]:
+    found = None if about.enclosure_id is None else described(ask.book, about.enclosure_id, on)
+    if found is not None:
+        from warmside.plugins.habitat.telling.description import sheet_parts
+
+        yield Section("Set-up", sheet_parts(found, "Plan"), 430)

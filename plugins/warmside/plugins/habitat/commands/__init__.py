@@ -1,4 +1,4 @@
-"""`warmside habitat`: air, walls and room without a collection, loggers and zones within one."""
+"""`warmside habitat`: air, walls and room alone; set-up, loggers and zones of a collection."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ import typer
 
 from warmside.plugins.habitat.commands import (
     air,
+    description,
+    heat,
     light,
     loggers,
     reading_out,
@@ -27,3 +29,8 @@ app.command("stop")(loggers.stop)
 app.command("read")(reading_out.read)
 app.command("zones")(zones.zones)
 app.command("day")(zones.day)
+app.command("describe")(description.describe)
+app.command("preset")(description.preset)
+app.command("export")(description.export)
+app.command("show")(description.show)
+app.command("heat")(heat.heat)

@@ -1,1 +1,1 @@
-"""What the record holds of loggers and their readings; the only reader of the book."""
+"""What the record holds of descriptions, loggers and readings; the only reader of the book."""

@@ -1,0 +1,67 @@
+"""`warmside habitat heat`: watts, cost and a power cut of a described enclosure."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from warmside.api import Answer, BadInput, NotFound, Unit, parse_quantity, session_of
+from warmside.plugins.habitat.reading.describing import described
+from warmside.plugins.habitat.telling.heat import Asked, heat_parts
+
+
+def heat(
+    context: typer.Context,
+    enclosure: Annotated[str, typer.Argument(help="Code or name of the enclosure.")],
+    room: Annotated[str, typer.Option(help="Temperature of the room: 20C.")],
+    hold: Annotated[
+        str | None, typer.Option(help="To be held inside; else the warmest zone's target.")
+    ] = None,
+    limit: Annotated[
+        str | None, typer.Option(help="Safe down to, of your species, for a power cut: 18C.")
+    ] = None,
+    price: Annotated[float | None, typer.Option(help="Of a kilowatt-hour, in your money.")] = None,
+    length: Annotated[str | None, typer.Option(help="Of a snake: 120cm.")] = None,
+    girth: Annotated[str | None, typer.Option(help="Of a snake at its thickest: 13cm.")] = None,
+) -> Answer:
+    """Watts to hold it, whether its heat is enough or too much, and how long it stays warm."""
+    session = session_of(context)
+    with session.read() as book:
+        where = book.enclosure(enclosure)
+        found = described(book, where.id, book.today)
+    if found is None:
+        raise NotFound(f"nobody has described {where.code}; see: warmside habitat describe --help")
+    if price is not None and not 0 <= price < 1e6:
+        raise BadInput(f"--price is from 0 on, not {price:g}")
+    if (length is None) != (girth is None):
+        raise BadInput("a coil needs --length and --girth, both")
+    target = found.zones[0].air
+    inside = _celsius(hold, "hold") if hold else (sum(target) / 2 if target else None)
+    if inside is None:
+        raise BadInput("its warmest zone has no target; give --hold 30C, or describe it")
+    asked = Asked(
+        _celsius(room, "room"),
+        inside,
+        _celsius(limit, "limit") if limit else None,
+        price,
+        _above_0(length, "length"),
+        _above_0(girth, "girth"),
+    )
+    return Answer(f"Heat of {where.code} in a room of {room}", heat_parts(found, asked))
+
+
+def _celsius(text: str, what: str) -> float:
+    value = parse_quantity(text, Unit.TEMPERATURE, what=f"--{what}")
+    if not -40 <= value <= 60:
+        raise BadInput(f"--{what} of {value:g} °C cannot be; Fahrenheit is written with F")
+    return value
+
+
+def _above_0(text: str | None, what: str) -> float | None:
+    if text is None:
+        return None
+    value = parse_quantity(text, Unit.LENGTH, what=f"--{what}")
+    if value <= 0:
+        raise BadInput(f"--{what} is above 0, not {text}")
+    return value

@@ -1,0 +1,106 @@
+"""Heat of a described enclosure as ranges: by its walls and the air that goes through it."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from warmside.plugins.habitat.described.enclosure import WALLS, Enclosure, Heat, Span
+from warmside.plugins.habitat.heat.losses import Wall, conductance_w_per_k
+from warmside.plugins.habitat.heat.powercut import WOOD_J_PER_KGK, Hours, warm_for
+from warmside.plugins.habitat.heat.walls import FILM, Layer, u_value
+
+J_PER_M3K = {"glass": 1.9e6, "wood": 1.1e6, "pvc": 1.25e6, "foamed pvc": 0.5e6, "plastic": 1.6e6}
+"""Heat that 1 m3 of wall gives up for each degree (density times specific heat, from memory)."""
+WALL_UNSURE = 0.25
+"""How far the loss by the walls may be off: joints, doors, fittings (an assumption)."""
+SUBSTRATE_KG_PER_M3 = 300.0
+"""A loose, fairly dry substrate (an assumption)."""
+BOWL_FULL = 0.5
+"""The share of a bowl's outer box that is water (an assumption)."""
+
+
+class Reach(NamedTuple):
+    """What heat sources can do beside what is needed: watts, and where it ends without control."""
+
+    needed_w: Span
+    given_w: float
+    warmest_c: Span
+
+
+def conductance(found: Enclosure) -> Span:
+    """Watts lost for each degree above the room: by walls and air, least and most."""
+    through = sum(area * _u_value(found, face) for face, area in _faces(found).items())
+    shares = (1 - WALL_UNSURE, 1 + WALL_UNSURE)
+    low, high = (
+        conductance_w_per_k([Wall(share, through)], changes * found.volume_m3)
+        for share, changes in zip(shares, found.air_changes, strict=True)
+    )
+    return Span(low, high)
+
+
+def held(found: Enclosure, inside_c: float, room_c: float) -> Span:
+    """Watts that hold the whole enclosure at a temperature; 0 where the room is as warm."""
+    over = max(0.0, inside_c - room_c)
+    return Span(*(c * over for c in conductance(found)))
+
+
+def reach(found: Enclosure, inside_c: float, room_c: float) -> Reach:
+    """What all heat sources can do together; those without watts count nothing."""
+    given = sum(h.watts or 0.0 for h in found.heats)
+    low, high = conductance(found)
+    end = Span(room_c + given / high, room_c + given / low)
+    return Reach(held(found, inside_c, room_c), given, end)
+
+
+def floor_share(found: Enclosure, heat: Heat) -> float:
+    """The share of the floor that a heat source covers, 0 to 1."""
+    return heat.place.width * heat.place.depth / (found.width * found.depth)
+
+
+def coil_disc_mm(length_mm: float, girth_mm: float) -> float:
+    """The diameter of a snake that lies coiled flat: a disc as large as its length times width.
+
+    No gaps between the coils; a loose coil is larger.
+    """
+    return math.sqrt(4 * length_mm * (girth_mm / math.pi) / math.pi)
+
+
+def coils_within(heat: Heat, disc_mm: float) -> bool:
+    """Whether the whole coil fits below or on a heat source."""
+    return disc_mm <= min(heat.place.width, heat.place.depth)
+
+
+def warm_after_cut(found: Enclosure, start_c: float, room_c: float, limit_c: float) -> Hours | None:
+    """Hours above a limit without heat; None where the room itself is warm enough."""
+    dry = _dry_kg(found)
+    both = [
+        warm_for(start_c, room_c, limit_c, c, found.volume_m3, dry, _water_kg(found))
+        for c in conductance(found)
+    ]
+    known = [hours for hours in both if hours is not None]
+    if len(known) < len(both):
+        return None
+    return Hours(min(h.least for h in known), max(h.most for h in known))
+
+
+def _faces(found: Enclosure) -> dict[str, float]:
+    around = 2 * (found.width + found.depth) * found.height / 1e6
+    return {"side": around, "top": found.floor_m2, "floor": found.floor_m2}
+
+
+def _u_value(found: Enclosure, face: str) -> float:
+    return u_value([Layer(found.wall_mm, WALLS[found.wall])], FILM[face], FILM[face])
+
+
+def _dry_kg(found: Enclosure) -> float:
+    """Walls and substrate as the mass of wood that holds as much heat, in kg."""
+    walls = sum(_faces(found).values()) * found.wall_mm / 1000 * J_PER_M3K[found.wall]
+    beds = [f.place for f in found.fittings if f.kind == "substrate"]
+    soil = sum(p.width * p.depth * p.height / 1e9 for p in beds) * SUBSTRATE_KG_PER_M3
+    return walls / WOOD_J_PER_KGK + soil
+
+
+def _water_kg(found: Enclosure) -> float:
+    bowls = [f.place for f in found.fittings if f.kind == "water bowl"]
+    return sum(p.width * p.depth * p.height / 1e6 for p in bowls) * BOWL_FULL

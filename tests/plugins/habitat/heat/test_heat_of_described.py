@@ -1,0 +1,89 @@
+"""Heat of a described enclosure: ranges that hold what a single estimate says."""
+
+from __future__ import annotations
+
+import pytest
+from msgspec.structs import replace
+from scipy.integrate import solve_ivp
+
+from warmside.plugins.habitat.described.description_file import read_description
+from warmside.plugins.habitat.described.enclosure import Heat, Place
+from warmside.plugins.habitat.described.presets import preset_text
+from warmside.plugins.habitat.heat.described import (
+    coil_disc_mm,
+    coils_within,
+    conductance,
+    floor_share,
+    held,
+    reach,
+    warm_after_cut,
+)
+
+INCH = 25.4
+SNAKE = read_description(preset_text("snake").replace("# SAY ", ""), "snake.toml")
+FOUR_FEET = replace(SNAKE, width=48 * INCH, depth=24 * INCH, height=12 * INCH)
+
+
+def source(width_in: float, depth_in: float) -> Heat:
+    place = Place(0, 0, 0, width_in * INCH, depth_in * INCH, 0)
+    return Heat("panel", "warm side", 80, place, guard=True, thermostat=True, reach=False)
+
+
+@pytest.mark.parametrize(("size", "percent"), [((18, 20), 31), ((8, 12), 8), ((6, 8), 4)])
+def test_the_share_of_the_floor(size: tuple[float, float], percent: int) -> None:
+    """Of 48 x 24 in (common practice, no source)."""
+    assert round(100 * floor_share(FOUR_FEET, source(*size))) == percent
+
+
+def test_only_the_panel_lets_a_four_foot_snake_coil_in_the_warmth_whole() -> None:
+    """Common practice, no source; 13 cm of girth assumed."""
+    disc = coil_disc_mm(48 * INCH, 130)
+    fits = [coils_within(source(*size), disc) for size in ((18, 20), (8, 12), (6, 8))]
+    assert fits == [True, False, False]
+
+
+def test_the_loss_holds_what_boards_in_a_room_lose() -> None:
+    """15 mm of 0.17 W/mK between films of ISO 6946 (0.13, 0.10, 0.17), worked out by hand."""
+    around, floor = 2 * (1.22 + 0.61) * 0.30, 1.22 * 0.61
+    board = 0.015 / 0.17
+    walls = around / (board + 0.26) + floor / (board + 0.20) + floor / (board + 0.34)
+    low, high = conductance(SNAKE)
+    assert low == pytest.approx(0.75 * walls + 0.34 * 0.5 * 1.22 * 0.61 * 0.30)
+    assert high == pytest.approx(1.25 * walls + 0.34 * 2.0 * 1.22 * 0.61 * 0.30)
+
+
+def test_what_holds_it_ends_there_without_a_thermostat() -> None:
+    needed = held(SNAKE, 31, 20)
+    just = replace(SNAKE, heats=(replace(SNAKE.heats[0], watts=needed.high),))
+    assert reach(just, 31, 20).warmest_c.low == pytest.approx(31)
+    assert reach(just, 31, 20).warmest_c.high > 31
+
+
+def test_a_cut_lasts_longer_with_more_water_and_less_in_a_colder_room() -> None:
+    wet = tuple(
+        replace(f, place=f.place._replace(height=90.0 * 2)) if f.kind == "water bowl" else f
+        for f in SNAKE.fittings
+    )
+    plain, cold = (warm_after_cut(SNAKE, 31, room, 22) for room in (20, 10))
+    more = warm_after_cut(replace(SNAKE, fittings=wet), 31, 20, 22)
+    assert plain and cold and more
+    assert cold.least < plain.least < more.least < more.most
+    assert cold.most < plain.most < more.most
+    assert warm_after_cut(SNAKE, 31, 23, 22) is None
+
+
+def test_the_times_are_those_of_an_integrated_lump() -> None:
+    """The longest time is that of all the mass and the least loss (SciPy's integrator)."""
+    found = warm_after_cut(SNAKE, 31, 20, 22)
+    assert found is not None
+    low, _ = conductance(SNAKE)
+    walls = (2 * (1.22 + 0.61) * 0.30 + 2 * 1.22 * 0.61) * 0.015 * 1.1e6
+    water = 0.24 * 0.24 * 0.09 * 1000 * 0.5 * 4182
+    lump = walls + water + 1206 * 1.22 * 0.61 * 0.30
+
+    def cools(_: float, t: list[float]) -> list[float]:
+        return [-low * (t[0] - 20) / lump]
+
+    at_limit = lambda _, t: t[0] - 22  # noqa: E731
+    solved = solve_ivp(cools, (0, 1e6), [31.0], events=at_limit, rtol=1e-8, max_step=5000)
+    assert found.most == pytest.approx(solved.t_events[0][0] / 3600, rel=1e-3)

@@ -1,0 +1,122 @@
+"""An enclosure described, shown as of a day, taken back, and what it lacks."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from warmside.plugins.habitat.described.presets import preset_text
+from warmside.testing import Keeper, copy_of, new_keeper
+
+
+@pytest.fixture(scope="session")
+def all_of_room(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    """What `room` copies, made once."""
+    keeper = new_keeper(tmp_path_factory.mktemp("room"), plugins=["habitat", "shed"])
+    keeper.run("enclosure", "add", "Shelf", "--code", "SHE")
+    keeper.run("animal", "add", "Ember", "--species", "ball python", "--enclosure", "SHE")
+    return keeper
+
+
+@pytest.fixture
+def room(all_of_room: Keeper, tmp_path: Path) -> Keeper:
+    """Ember, a ball python, in an enclosure that nobody has described (invented)."""
+    return copy_of(all_of_room, tmp_path)
+
+
+def file(folder: Path, *changes: tuple[str, str]) -> Path:
+    text = preset_text("snake").replace("# SAY ", "")
+    warm = 'name = "warm side"'
+    text = text.replace(warm, warm + '\nair = ["30C", "32C"]', 1)
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    path = folder / f"set_up_{len(list(folder.iterdir()))}.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def habitat_codes(keeper: Keeper) -> set[str]:
+    with keeper.ask() as ask:
+        return {f.code for f in ask.findings(ask.book.today) if f.code.startswith("habitat.")}
+
+
+def test_a_set_up_is_shown_as_it_was_on_a_day_and_taken_back(room: Keeper, tmp_path: Path) -> None:
+    first, second = file(tmp_path), file(tmp_path, ("watts = 80", "watts = 120"))
+    room.run("habitat", "describe", "SHE", first, "--on", "2026-02-01")
+    room.run("habitat", "describe", "SHE", second)
+    assert "120 W" in room.run("habitat", "show", "SHE").stdout
+    assert "80 W" in room.run("habitat", "show", "SHE", "--on", "2026-02-03").stdout
+    assert room.run("habitat", "show", "SHE", "--on", "2026-01-03", ok=False).code == 3
+    room.run("undo")
+    assert "80 W" in room.run("habitat", "show", "SHE").stdout
+
+
+def test_what_is_exported_is_what_was_given_and_nothing_is_overwritten(
+    room: Keeper, tmp_path: Path
+) -> None:
+    given, out = file(tmp_path), tmp_path / "out.toml"
+    room.run("habitat", "describe", "SHE", given)
+    room.run("habitat", "export", "SHE", out)
+    assert out.read_text("utf-8") == given.read_text("utf-8")
+    again = room.run("habitat", "export", "SHE", out, ok=False)
+    assert (again.code, "name a new file" in again.stderr) == (2, True)
+
+
+def test_a_wrong_file_changes_nothing(room: Keeper, tmp_path: Path) -> None:
+    room.run("habitat", "describe", "SHE", file(tmp_path))
+    wrong = file(tmp_path, ('wall = "wood"', 'wall = "straw"'))
+    told = room.run("habitat", "describe", "SHE", wrong, ok=False)
+    assert (told.code, "line 11" in told.stderr) == (2, True)
+    assert "wood" in room.run("habitat", "show", "SHE").stdout
+
+
+def test_an_enclosure_that_nobody_described_is_never_nagged_about(room: Keeper) -> None:
+    assert habitat_codes(room) == set()
+
+
+def test_what_lacks_is_told_only_where_an_animal_lives(room: Keeper, tmp_path: Path) -> None:
+    bad = file(tmp_path, ("thermostat = true", "thermostat = false"))
+    room.run("enclosure", "add", "Empty", "--code", "EMP")
+    room.run("habitat", "describe", "EMP", bad)
+    assert habitat_codes(room) == set()
+    room.run("habitat", "describe", "SHE", bad)
+    assert habitat_codes(room) == {"habitat.thermostat"}
+    room.run("habitat", "describe", "SHE", file(tmp_path))
+    assert habitat_codes(room) == set()
+
+
+def test_the_sheet_says_each_reason_and_warns(room: Keeper, tmp_path: Path) -> None:
+    room.run("habitat", "describe", "SHE", file(tmp_path))
+    told = room.json("habitat", "show", "SHE")
+    assert all(thing["why"] for thing in told["things"])
+    assert "thermostat" in room.run("habitat", "show", "SHE").stdout
+    paper = tmp_path / "sheet.svg"
+    room.run("habitat", "show", "SHE", "--save", paper)
+    assert "from the front" in paper.read_text("utf-8")
+
+
+def test_a_label_tells_the_targets_and_the_report_the_set_up(room: Keeper, tmp_path: Path) -> None:
+    room.run("habitat", "describe", "SHE", file(tmp_path))
+    with room.ask() as ask:
+        from warmside.api import About
+
+        about = About(enclosure_id=ask.book.enclosure("SHE").id)
+        lines = [x.text for x in ask.label_lines(about, ask.book.today) if "habitat" in x.key]
+        titles = [s.title for s in ask.sections(about, ask.book.today)]
+    assert lines == ["warm side 30–32 °C"]
+    assert "Set-up" in titles
+
+
+def test_heat_needs_a_target_and_gives_ranges(room: Keeper, tmp_path: Path) -> None:
+    room.run("habitat", "describe", "SHE", file(tmp_path))
+    told = room.json("habitat", "heat", "SHE", "--room", "20C", "--limit", "22C")
+    assert told["needed_low_w"] < told["needed_high_w"]
+    assert told["cut_low_hours"] < told["cut_high_hours"]
+    wrong = room.run("habitat", "heat", "SHE", "--room", "86C", ok=False)
+    assert (wrong.code, "Fahrenheit" in wrong.stderr) == (2, True)
+    bare = file(tmp_path, ('\nair = ["30C", "32C"]', ""))
+    room.run("habitat", "describe", "SHE", bare)
+    asked = room.run("habitat", "heat", "SHE", "--room", "20C", ok=False)
+    assert (asked.code, "--hold" in asked.stderr) == (2, True)
