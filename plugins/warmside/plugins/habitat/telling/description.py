@@ -14,6 +14,7 @@ SAFE = (
     "switch (RCD, GFCI) before it, and mains away from water; wiring is for a licensed electrician."
 )
 MEASURED = "Targets are not readings: a thermometer and a hygrometer in each zone tell what is."
+UNSAID = "no reason given"
 ZONES = (
     Column("zone", "zone"),
     Column("air_low", "air from", Unit.TEMPERATURE),
@@ -48,10 +49,12 @@ def sheet_parts(found: Enclosure, title: str) -> tuple[Part, ...]:
 def _tables(found: Enclosure) -> Iterator[Part]:
     hides = hides_by_zone(found)
     yield Table("zones", ZONES, tuple(_zone(z, hides[z.name]) for z in found.zones), "Targets")
-    rows = tuple((m, _what(t), t.zone, t.why) for m, t in numbered(found))
+    rows = tuple((m, _what(t), t.zone, t.why or UNSAID) for m, t in numbered(found))
     yield Table("things", THINGS, rows, "What is in it, and why", empty="nothing described")
     if found.lights:
-        lights = tuple((x.kind, x.hours, x.leave, x.uv_index, x.since, x.why) for x in found.lights)
+        lights = tuple(
+            (x.kind, x.hours, x.leave, x.uv_index, x.since, x.why or UNSAID) for x in found.lights
+        )
         yield Table("lights", LIGHTS, lights, "Light")
 
 
