@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import sys
+from collections.abc import Callable, Iterable
+from contextlib import redirect_stdout
+from functools import wraps
 from typing import Any
 
 import typer
@@ -24,18 +27,23 @@ NEEDS_PLUGIN = "warmside.needs_plugin"
 class Stub(TyperGroup):
     """Stands for a command or group in help and completion lists.
 
-    `plugin` is the plugin without which the command may not open a collection.
+    `plugin` is the plugin without which the command may not open a collection; `quiet` that what it
+    prints is no answer.
     """
 
-    def __init__(self, name: str, help: str, target: str, panel: str, plugin: str = "") -> None:
+    def __init__(
+        self, name: str, help: str, target: str, panel: str, plugin: str = "", quiet: bool = False
+    ) -> None:
         super().__init__(name=name, help=help, short_help=help, rich_help_panel=panel)
         self.target = target
         self.plugin = plugin
+        self.quiet = quiet
 
     def load(self) -> Any:
         """The real command, with the options that every command has."""
         found = load_object(self.target)
-        return with_faces(as_command(found, self.name or ""))
+        command = with_faces(as_command(found, self.name or ""))
+        return quiet(command) if self.quiet else command
 
 
 def as_command(found: Any, name: str) -> Any:
@@ -72,6 +80,25 @@ def with_faces(command: Any) -> Any:
             complete_codes(parameter)
         command.params += _face_options()
     return command
+
+
+def quiet(command: Any) -> Any:
+    """A plugin's command of which whatever it prints goes to stderr: stdout is the answer's."""
+    if isinstance(command, TyperGroup):
+        for part in command.commands.values():
+            quiet(part)
+    elif command.callback is not None:
+        command.callback = _to_stderr(command.callback)
+    return command
+
+
+def _to_stderr(callback: Callable[..., object]) -> Callable[..., object]:
+    @wraps(callback)
+    def run(*args: object, **given: object) -> object:
+        with redirect_stdout(sys.stderr):
+            return callback(*args, **given)
+
+    return run
 
 
 def first_sentence(help: str) -> str:
@@ -133,7 +160,7 @@ class LazyGroup(TyperGroup):
         for manifest in self.plugin_manifests(context):
             for command in manifest.commands:
                 if command.name not in self.commands:
-                    stub = Stub(command.name, command.help, command.app, "Plugins")
+                    stub = Stub(command.name, command.help, command.app, "Plugins", quiet=True)
                     self.commands[command.name] = stub
 
     def list_commands(self, ctx: Any) -> list[str]:
