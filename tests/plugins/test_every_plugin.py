@@ -32,6 +32,10 @@ TYPED = {
         "record habitat.read SHE --zone stone --surface 38C --uv-index 4.5",
         "habitat stop grey",
     ),
+    "health": (
+        "record health.case EMB --state open --what wheezing --recheck 2026-03-20",
+        "record health.case EMB --state closed --what 'well again'",
+    ),
     "labels": (
         "labels note EMB donot lifting",
         "labels calibrate set desk --across 99 --down 100 --left 20 --top 20 --top-right 20",

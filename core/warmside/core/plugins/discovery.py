@@ -16,6 +16,7 @@ BUILT_IN = {
         "feeding",
         "genes",
         "habitat",
+        "health",
         "labels",
         "lineage",
         "quarantine",

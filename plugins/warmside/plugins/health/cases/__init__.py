@@ -1,0 +1,1 @@
+"""Cases as they run, worked out of what was recorded of them."""
