@@ -12,6 +12,7 @@ from warmside.plugins.feeding.meals.doubts import Meal, questions
 RULES = rules_with({}, Display.METRIC)
 ROWS = species_rows()
 KING = ROWS["Lampropeltis californiae"]
+EGG_EATER = ROWS["Dasypeltis"]
 
 
 def mice(count: int = 1) -> Meal:
@@ -85,3 +86,11 @@ def test_a_part_of_the_diet_may_be_recorded_by_its_name() -> None:
     box = ROWS["Terrapene carolina"]
     assert questions(Meal("animal food"), 300, box, None, RULES) == ()
     assert questions(Meal("animal food"), 300, KING, None, RULES) != ()
+
+
+def test_a_word_for_several_classes_of_one_kind_is_asked_about_as_the_least_of_them() -> None:
+    """Twenty mice are twenty mice, and an egg-eating snake eats none, whatever their size."""
+    asked = questions(Meal("mouse", 20), 535, KING, None, RULES)
+    assert "20 × mouse in one meal" in asked
+    assert questions(Meal("mouse", 1), 535, KING, None, RULES) == ()
+    assert "mouse for" in questions(Meal("mouse"), 60, EGG_EATER, None, RULES)[0]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.api import Unit, format_quantity, quoted
 from warmside.plugins.feeding.care.diets import codes_of
@@ -40,9 +41,9 @@ def questions(
     much at once, and prey wider than the width rule.
     """
     meant = classes_meant(meal.item)
-    if len(meant) != 1:
+    if len({p.kind for p in meant}) != 1:
         return _unknown(meal.item, meant, species)
-    prey = meant[0]
+    prey = _least(meant, meal.item)
     each = meal.mass_g / meal.count if meal.mass_g else prey.typical_g
     asked = (
         _not_eaten(prey, species),
@@ -53,12 +54,17 @@ def questions(
     return tuple(q for q in asked if q)
 
 
+def _least(meant: tuple[Prey, ...], item: str) -> Prey:
+    """What was meant; of several classes of one kind the lightest: a mouse is a mouse."""
+    if len(meant) == 1:
+        return meant[0]
+    return replace(min(meant, key=lambda p: p.typical_g), name=item.strip())
+
+
 def _unknown(item: str, meant: tuple[Prey, ...], species: Species | None) -> tuple[str, ...]:
     if species and item.strip().lower() in {p.name for p in species.diet.parts}:
         return ()
     said = quoted(item)
-    if len({p.kind for p in meant}) == 1:
-        return ()  # a mouse is a mouse; which class can be said once
     if meant:
         names = ", ".join(p.code for p in meant)
         return (f"{said!r} may be several foods; write which: {names}",)
