@@ -15,10 +15,12 @@ ROUND = ("water bowl",)
 class View:
     """One of the two views: where it stands on the sheet, and at which scale."""
 
-    def __init__(self, found: Enclosure, scale: float, top: float, above: bool) -> None:
+    def __init__(
+        self, found: Enclosure, scale: float, top: float, middle: float, *, above: bool
+    ) -> None:
         self.scale, self.top, self.above = scale, top, above
         self.room = found.depth if above else found.height
-        self.left = (WIDTH_MM - found.width * scale) / 2
+        self.left = middle - found.width * scale / 2
         self.width, self.height = found.width * scale, self.room * scale
 
     def box(self, place: Place) -> tuple[float, float, float, float]:
@@ -31,11 +33,19 @@ class View:
 
 def plan(found: Enclosure, title: str) -> shapes.Drawing:
     """Both views with zones, fittings by number, and heat hatched."""
-    scale = min(WIDTH_MM / found.width, MOST_MM / (found.depth + found.height))
-    above = View(found, scale, HEAD_MM, above=True)
-    front = View(found, scale, above.top + above.height + GAP_MM + HEAD_MM, above=False)
+    stacked = min(WIDTH_MM / found.width, MOST_MM / (found.depth + found.height))
+    half = (WIDTH_MM - GAP_MM) / 2
+    beside = min(half / found.width, MOST_MM / max(found.depth, found.height))
+    scale = max(stacked, beside)
+    if stacked >= beside:
+        above = View(found, scale, HEAD_MM, WIDTH_MM / 2, above=True)
+        below = above.top + above.height + GAP_MM + HEAD_MM
+        front = View(found, scale, below, WIDTH_MM / 2, above=False)
+    else:
+        above = View(found, scale, HEAD_MM, half / 2, above=True)
+        front = View(found, scale, HEAD_MM, WIDTH_MM - half / 2, above=False)
     drawn = [*_view(found, above, "from above"), *_view(found, front, "from the front")]
-    bottom = front.top + front.height + 7
+    bottom = max(view.top + view.height for view in (above, front)) + 7
     drawn += _ruler(front.left, bottom - 2, scale)
     return shapes.Drawing(
         "plan", title, WIDTH_MM, bottom + 3, "mm", tuple(drawn), _text(found), {"scale": scale}
