@@ -17,7 +17,7 @@ from warmside.core.file import sqlite
 from warmside.core.file.state import read_state
 from warmside.core.plugins.discovery import BUILT_IN, manifest_of
 from warmside.core.plugins.manifest import RESERVED, Manifest
-from warmside.core.record.guards import EVENT_GUARDS
+from warmside.core.record.guards import EVENT_GUARDS, is_guard
 from warmside.core.record.owners import CORE_TABLES, owner_of
 from warmside.core.record.tables import metadata
 from warmside.core.values.errors import FileProblem
@@ -101,9 +101,12 @@ def test_the_comparison_sees_what_alembic_does_not(engine: Engine, tmp_path: Pat
 
 def test_the_guards_of_the_file_are_those_of_the_code(engine: Engine) -> None:
     with engine.connect() as connection:
-        query = "SELECT sql FROM sqlite_schema WHERE type = 'trigger' ORDER BY name"
-        found = [r[0] for r in connection.exec_driver_sql(query)]
-    assert found == sorted(EVENT_GUARDS)
+        query = "SELECT tbl_name, sql FROM sqlite_schema WHERE type = 'trigger' ORDER BY name"
+        found = [(r[0], r[1]) for r in connection.exec_driver_sql(query)]
+    of_series = [(table, sql) for table, sql in found if sql not in EVENT_GUARDS]
+    assert [sql for _, sql in found if sql in EVENT_GUARDS] == sorted(EVENT_GUARDS)
+    assert [table for table, _ in of_series] == ["habitat_reading", "habitat_reading"]
+    assert all(is_guard(table, sql) for table, sql in of_series)
 
 
 @EACH
