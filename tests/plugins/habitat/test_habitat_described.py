@@ -120,3 +120,17 @@ def test_heat_needs_a_target_and_gives_ranges(room: Keeper, tmp_path: Path) -> N
     room.run("habitat", "describe", "SHE", bare)
     asked = room.run("habitat", "heat", "SHE", "--room", "20C", ok=False)
     assert (asked.code, "--hold" in asked.stderr) == (2, True)
+
+
+def test_a_logger_is_held_against_the_targets_of_the_description(
+    room: Keeper, tmp_path: Path
+) -> None:
+    room.run("habitat", "logger", "SHE", "grey", "--probe", "T=Warm side")
+    log = tmp_path / "log.csv"
+    log.write_text("time,T\n2026-03-05 09:00,31\n2026-03-05 10:00,31\n", "utf-8")
+    room.run("habitat", "read", "grey", log)
+    before = room.json("habitat", "zones", "SHE")["air"][0]
+    room.run("habitat", "describe", "SHE", file(tmp_path))
+    now = room.json("habitat", "zones", "SHE")["air"][0]
+    assert (now["target_low_c"], now["target_high_c"]) == (30, 32)
+    assert (before["target_low_c"], before["target_high_c"]) != (30, 32)

@@ -47,6 +47,15 @@ def target(zone: str, measure: Measure, wanted: Wanted) -> Target | None:
     return Target(day, _by_night(day, wanted)) if day else None
 
 
+def own_target(
+    measure: Measure, air: Span | None, humidity: Span | None, wanted: Wanted
+) -> Target | None:
+    """The target that the keeper described for a zone, before that of its name; None without."""
+    if measure is Measure.HUMIDITY and humidity:
+        return Target(humidity, humidity)
+    return Target(air, _by_night(air, wanted)) if measure is Measure.AIR and air else None
+
+
 def _by_day(where: str, wanted: Wanted) -> Span | None:
     if where == "warm":
         return wanted.warm
