@@ -142,3 +142,18 @@ def test_a_meal_and_the_list_to_thaw_are_settled_in_one_step(evening: Keeper) ->
     assert thawing(room) == [] and "BAS" not in {t["animal"] for t in room.json("today")["tasks"]}
     room.run("undo")
     assert len(thawing(room)) == 1
+
+
+def test_a_regurgitation_that_was_written_as_a_sign_rests_and_shrinks_the_meal(
+    room: Keeper,
+) -> None:
+    room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-03-01")
+    room.run("record", "sign", "EMB=vomited", "--at", "2026-03-03")
+    (wait,) = (
+        w for w in room.json("feeding", "plan", "EMB")["waits"] if w["code"] == "regurgitated"
+    )
+    assert "regurgitated on 2026-03-03: rest until" in wait["words"]
+    assert room.json("feeding", "plan", "EMB")["due_from"] > "2026-03-08"
+    room.run("record", "sign", "EMB=regurgitated", "--state", "not so")
+    codes = [w["code"] for w in room.json("feeding", "plan", "EMB").get("waits", [])]
+    assert "regurgitated" not in codes

@@ -59,6 +59,24 @@ def meals_of(served: Iterable[Served], dusted: Mapping[date, Sequence[str]]) -> 
     return Meals(tuple(offers), tuple(back))
 
 
+def with_signs(meals: Meals, seen: Iterable[date]) -> Meals:
+    """The meals with the days on which a regurgitation was seen and written as a sign of illness.
+
+    What was seen within a few days of one that is known is that one. The last meal within these
+    days before it came back.
+    """
+    offers, back = list(meals.offers), list(meals.regurgitations)
+    for day in sorted(set(seen)):
+        if any(abs((day - known).days) <= COMES_BACK_DAYS for known in back):
+            continue
+        back.append(day)
+        eaten = (i for i, o in enumerate(offers) if not o.refused and o.day <= day)
+        last = max(eaten, default=None)
+        if last is not None and (day - offers[last].day).days <= COMES_BACK_DAYS:
+            offers[last] = replace(offers[last], came_back=True)
+    return Meals(tuple(offers), tuple(sorted(back)))
+
+
 def _about_an_earlier(one: Served, offers: Sequence[Offer]) -> int | None:
     """The place of the meal that came back; None where the record tells of a meal of its own."""
     place = next((i for i in reversed(range(len(offers))) if not offers[i].refused), None)

@@ -9,12 +9,13 @@ from typing import Any
 
 from warmside.api import Ask, Book, Event
 from warmside.plugins.feeding.kinds import DUSTED
-from warmside.plugins.feeding.meals.history import Meals, Served, meals_of
+from warmside.plugins.feeding.meals.history import Meals, Served, meals_of, with_signs
 from warmside.plugins.feeding.reading.noted import food_said, own_words
 
 # So many newest events of a kind are read for each animal, so that no plan grows with the years.
 RECENT = 40
-EVENTS = ("event:fed", f"event:{DUSTED}")
+SIGN, CAME_BACK = "sign", "regurgitated"
+EVENTS = ("event:fed", f"event:{DUSTED}", f"event:{SIGN}")
 Known = dict[tuple[int, date], Meals]
 
 
@@ -27,7 +28,9 @@ def load(ask: Ask, ids: Collection[int], seen: date) -> Known:
 
         def make(ids: Sequence[int]) -> dict[int, Meals]:
             served, powders = _served(book, ids, seen), _dusted(book, ids, seen)
-            return {i: meals_of(served.get(i, ()), powders.get(i, {})) for i in ids}
+            back = _seen_to_come_back(book, ids, seen)
+            own = {i: meals_of(served.get(i, ()), powders.get(i, {})) for i in ids}
+            return {i: with_signs(own[i], back.get(i, ())) for i in ids}
 
         words = "; ".join(f"{word}={prey}" for word, prey in own_words(book).items())
         each = dict.fromkeys(missing, words)
@@ -46,7 +49,8 @@ def since(book: Book, recent: Meals, animal_id: int, since: date, until: date) -
     if len(recent.offers) < RECENT or recent.offers[0].day <= since:
         return recent
     fed = book.events("fed", animal=animal_id, since=since, until=until)
-    return meals_of([served_in(book, e) for e in fed], {})
+    back = _seen_to_come_back(book, [animal_id], until).get(animal_id, ())
+    return with_signs(meals_of([served_in(book, e) for e in fed], {}), back)
 
 
 def served_in(book: Book, fed: Event) -> Served:
@@ -71,4 +75,16 @@ def _dusted(book: Book, ids: Collection[int], on: date) -> Mapping[int, Mapping[
     found = defaultdict[int, dict[date, list[str]]](dict)
     for animal_id, day, data, _ in sorted(book.newest(DUSTED, ids, on, RECENT), key=lambda r: r[3]):
         found[animal_id].setdefault(day, []).append(data["powder"])
+    return found
+
+
+def _seen_to_come_back(book: Book, ids: Collection[int], on: date) -> Mapping[int, list[date]]:
+    """The days on which a regurgitation was written as a sign, by animal; a later `not so` takes
+    them back."""
+    found = defaultdict[int, list[date]](list)
+    for animal_id, day, data, _ in sorted(book.newest(SIGN, ids, on, RECENT), key=lambda r: r[3]):
+        if data["sign"] == CAME_BACK and data["state"] == "seen":
+            found[animal_id].append(day)
+        elif data["sign"] == CAME_BACK and data["state"] == "not so":
+            found[animal_id].clear()
     return found
