@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from warmside.api import OWN_RECORDS, About, Basis, Task
+from warmside.api import OWN_RECORDS, About, Answers, Basis, Task, Unit
 from warmside.core.plugins.hookspecs import Hooks
 from warmside.core.plugins.manifest import HOOK_LEVEL
 from warmside.testing import Keeper, Result, throw_away_plugin
@@ -199,7 +199,8 @@ def test_hooks_that_other_plugins_ask_for_cost_only_their_items(stocked: Keeper,
         raise RuntimeError("gone")
 
     hooks: dict[str, Any] = {name: fail}
-    with throw_away_plugin("faulty", **hooks):
+    declared = {"answers": (Answers("mass", Unit.MASS),)}
+    with throw_away_plugin("faulty", manifest=declared, **hooks):
         stocked.run("plugin", "enable", "faulty")
         with stocked.ask() as ask:
             ember, today = About(1), ask.book.today

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,12 @@ from warmside.core.session.live import Live
 from warmside.page.app import Page
 from warmside.page.devices import Devices
 from warmside.testing import Keeper, copy_of, new_keeper
+
+
+@pytest.fixture(scope="session", autouse=True)
+def stoppable() -> None:
+    """Programs that tests start are stopped by Ctrl-C, also where this run was begun with `&`."""
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 @pytest.fixture(scope="session")

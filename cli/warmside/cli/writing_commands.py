@@ -22,7 +22,8 @@ def writes(callback: Callable[..., Any] | None) -> bool:
 
 
 def _plain(found: Any) -> FunctionType | None:
-    found = getattr(found, "__wrapped__", found)
+    while hasattr(found, "__wrapped__"):
+        found = found.__wrapped__
     return found if isinstance(found, FunctionType) else None
 
 

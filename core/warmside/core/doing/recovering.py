@@ -11,6 +11,7 @@ from warmside.core.file.copies import of_collection
 from warmside.core.file.recovering import MakeTables
 from warmside.core.file.state import identity_in
 from warmside.core.session.session import Session
+from warmside.core.values.counts import counted
 from warmside.core.values.units import Unit
 
 
@@ -31,8 +32,9 @@ def recover(session: Session, target: Path, make_tables: MakeTables) -> Answer:
     rows = tuple((name, counts[0][name], counts[1][name], counts[2][name]) for name in names)
     only = sum(found.from_copies.values())
     text = (
-        f"made {target} of what could be read; rows that come from copies, {only} in all of "
-        f"{len(found.copies)}, were missing in the file; rows left out refer to what is gone"
+        f"made {target} of what could be read; {counted(only, 'row was', 'rows were')} missing in "
+        f"the file and came from {counted(len(found.copies), 'copy', 'copies')}; rows left out "
+        "refer to what is gone"
     )
     hints = paragraphs(f"warmside --collection {target} file check", tone=Tone.HINT)
     return Answer("", (Words(text), Table("recovered", columns, rows), *hints))
