@@ -70,8 +70,15 @@ def browser(chromium: Any, page: Page) -> Iterator[Browser]:
         made.network(there=True)
 
 
+def at_the_desk(keeper: Keeper, *words: str) -> Any:
+    """What a command answers in a process of its own: the page works in this one."""
+    done = keeper.run_apart(*words, "--json")
+    assert done.code == 0, done.stderr
+    return done.json
+
+
 def last(keeper: Keeper) -> str:
-    return str(keeper.json("history", "--last", "1")["events"][-1]["what"])
+    return str(at_the_desk(keeper, "history", "--last", "1")["events"][-1]["what"])
 
 
 def test_every_screen_fits_a_phone_and_a_desk_in_light_and_dark(browser: Browser) -> None:
@@ -191,7 +198,7 @@ def test_entries_wait_in_the_open_page_while_the_network_is_away(
     browser.driver.execute_script("dispatchEvent(new Event('online'))")
     browser.reads("Recorded: ")
     assert "wait" not in browser.text()
-    events = keeper.json("history", "--last", "3")["events"]
+    events = at_the_desk(keeper, "history", "--last", "3")["events"]
     assert sorted(e["kind"] for e in events) == ["observed", "observed", "watered"]
     hour_ago = "2026-03-05T11:00:00Z"  # before noon UTC, and a little while in the test itself
     assert all("2026-03-05T10:50" < e["at"] <= hour_ago for e in events)
@@ -213,7 +220,7 @@ def test_a_doubt_about_an_entry_that_waited_is_asked_and_the_others_wait_for_it(
     browser.driver.execute_script("dispatchEvent(new Event('online'))")
     browser.tap("It is right, record it")
     browser.reads("Recorded: ")  # the doubtful one; the other follows from the page that comes
-    kinds = lambda: {e["kind"] for e in keeper.json("history", "--last", "2")["events"]}  # noqa: E731
+    kinds = lambda: {e["kind"] for e in at_the_desk(keeper, "history", "--last", "2")["events"]}  # noqa: E731
     browser.until(lambda: kinds() == {"weighed", "watered"}, "not both are recorded")
 
 
@@ -276,7 +283,9 @@ def test_a_sitter_is_shut_out_when_the_last_day_is_over(
     clock.pass_time(hours=12)
     browser.tap("Watered: watered, Low shelf")
     browser.reads("This phone is not paired")
-    assert last(keeper) != "watered" or keeper.json("undo", "--list")["steps"][0]["by"] is None
+    assert (
+        last(keeper) != "watered" or at_the_desk(keeper, "undo", "--list")["steps"][0]["by"] is None
+    )
 
 
 def test_two_phones_and_the_desk_at_once_lose_and_double_nothing(
@@ -284,13 +293,13 @@ def test_two_phones_and_the_desk_at_once_lose_and_double_nothing(
 ) -> None:
     from page.phones import Phone
 
-    before = len(keeper.json("history", "--last", "999")["events"])
+    before = len(at_the_desk(keeper, "history", "--last", "999")["events"])
     browser.pair().open("WS.E.LOW")
     page.hosts |= {"rack.test:8420"}
     other = Phone(page).pair(name="Ben")
     browser.tap("Watered: watered, Low shelf")
     other.fill("/WS.E.HIGH", 'value="watered"')
-    keeper.run("record", "observed", "EMB", "--what", "calm")
+    at_the_desk(keeper, "record", "observed", "EMB", "--what", "calm")
     browser.reads("Recorded: ")
-    events = keeper.json("history", "--last", "999")["events"]
+    events = at_the_desk(keeper, "history", "--last", "999")["events"]
     assert len(events) == before + 3
