@@ -155,3 +155,9 @@ def test_clock_of_the_file(keeper: Keeper, tmp_path: Path) -> None:
     keeper.run("habitat", "read", "blue", file)
     (blue,) = (r for r in keeper.json("habitat", "loggers")["loggers"] if r["logger"] == "blue")
     assert (blue["last"], blue["value"]) == ("2026-03-05 07:00", "30 °C")
+
+
+def test_light_is_of_this_year_unless_another_is_named(keeper: Keeper) -> None:
+    keeper.pass_days(366)
+    assert keeper.json("habitat", "light")["weeks"][0]["week"] == "2027-01-01"
+    assert keeper.json("habitat", "light", "--year", "2030")["weeks"][0]["week"] == "2030-01-01"

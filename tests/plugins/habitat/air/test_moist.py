@@ -20,6 +20,7 @@ from warmside.plugins.habitat.air.water import (
     hours_to_dry,
     humidity_kept_percent,
 )
+from warmside.plugins.habitat.air.watered import watered
 
 temperatures = st.floats(0, 50)
 humidities = st.floats(1, 100)
@@ -136,3 +137,20 @@ def test_misted_air_dries_as_it_is_changed() -> None:
     assert hours_to_dry(12, 10, 15, 1.0) == 0
     assert hours_to_dry(20, 16, 15, 1.0) is None
     assert hours_to_dry(20, 10, 15, 0.0) is None
+
+
+def test_air_that_is_changed_once_an_hour_loses_half_in_ln_2_hours() -> None:
+    """A well mixed space: exp(-n t) (textbook); what is lost at first is made good each hour."""
+    found = watered(0.5, 27, (45, 70), 1.0, None)
+    assert found.half_lost_h == pytest.approx(0.6931, abs=1e-4)
+    wanted = 0.5 * (vapour_g_per_m3(27, 70) - vapour_g_per_m3(27, 45))
+    assert found.grams == pytest.approx(wanted) and found.kept_up_g_per_h == pytest.approx(wanted)
+    assert found.bowl_g_per_h is None
+
+
+@pytest.mark.parametrize(
+    ("volume", "percents"), [(0.0, (45, 70)), (0.5, (70, 70)), (0.5, (45, 120))]
+)
+def test_water_that_cannot_be_added(volume: float, percents: tuple[float, float]) -> None:
+    with pytest.raises(BadInput):
+        watered(volume, 27, percents, 1.0, None)

@@ -19,6 +19,7 @@ from warmside.api import (
     Tone,
     Unit,
     paragraphs,
+    session_of,
 )
 from warmside.plugins.habitat.light.day_length import PLAIN_HOURS, clock, weeks
 
@@ -33,16 +34,19 @@ def light(
     latitude: Annotated[
         float | None, typer.Option(help="Follow the days there: 48.2 north, -33.9 south.")
     ] = None,
-    year: Annotated[int, typer.Option(help="For which year.", min=1990, max=2100)] = 2026,
+    year: Annotated[
+        int | None, typer.Option(help="Which year; else this one.", min=1990, max=2100)
+    ] = None,
     least: Annotated[float, typer.Option(help="Never fewer hours.", min=0, max=24)] = 8.0,
     most: Annotated[float, typer.Option(help="Never more hours.", min=0, max=24)] = 14.0,
 ) -> Answer:
     """Hours of light by week: twelve, or those of the days at a latitude."""
     if least > most:
         raise BadInput("--least is not more than --most")
+    shown = year or session_of(context).now.year
     rows = tuple(
         (w.begins, w.hours, clock(w.on_minute), clock(w.off_minute))
-        for w in weeks(latitude, year, NOON, least, most)
+        for w in weeks(latitude, shown, NOON, least, most)
     )
     if latitude is None:
         basis = Basis(f"{PLAIN_HOURS:g} hours all year, the plain default", CUSTOM)

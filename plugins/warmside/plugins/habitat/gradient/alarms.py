@@ -14,8 +14,9 @@ HOT_FOR_S = 3600
 """The published limits speak of an hour above them (`SafeLimits`)."""
 COLD_FOR_S = 6 * 3600
 """A night below the limit: six hours of it (our reading of `for a night`; common practice)."""
-FAILED_C = 3.0
-"""So far under its target for an hour, and falling no more slowly, a warm side has no heat."""
+FAILED_C, FAILED_FOR_S = 3.0, 4 * 3600
+"""So far under its least for so long while lit a warm side has no heat (common practice): long
+enough that a timer which is not set as the keeper's settings say is no failure."""
 STEP_S = 1800
 """Readings further apart than this do not join into one stretch."""
 
@@ -116,7 +117,7 @@ def _failed(
     limit = limits.warm_least - FAILED_C
     for zone in (z for z in zones if side(z) == "warm"):
         late = [r for r in zones[zone] if lit[0] + HOT_FOR_S <= r[0] < lit[1]]
-        yield from _last("failed", zone, late, limit, above=False, least_s=HOT_FOR_S)
+        yield from _last("failed", zone, late, limit, above=False, least_s=FAILED_FOR_S)
 
 
 def _last(

@@ -8,7 +8,13 @@ from datetime import date
 
 from warmside.api import About, Ask, Book, Finding
 from warmside.plugins.habitat import findings
-from warmside.plugins.habitat.gradient.alarms import HOT_FOR_S, Limits, alarms, may_alarm
+from warmside.plugins.habitat.gradient.alarms import (
+    FAILED_FOR_S,
+    HOT_FOR_S,
+    Limits,
+    alarms,
+    may_alarm,
+)
 from warmside.plugins.habitat.logs.probes import Logger, Measure, Probe
 from warmside.plugins.habitat.reading.loggers import probes_of, used
 from warmside.plugins.habitat.reading.measured import (
@@ -78,9 +84,9 @@ def _may_alarm(
 
 
 def last_lit(newest: int, midnight: int, lights: tuple[float, float]) -> tuple[int, int]:
-    """When the lights last went on before the newest reading, and when they went off."""
+    """The hours of light, on and off, that last were long enough for heat that failed to show."""
     on, off = (midnight + round(HOUR_S * hour) for hour in lights)
     off += DAY_S if off <= on else 0
-    while on > newest:
+    while on + HOT_FOR_S + FAILED_FOR_S > newest:
         on, off = on - DAY_S, off - DAY_S
     return on, off
