@@ -86,9 +86,10 @@ def _who(subject: str) -> str:
     hundreds of thousands of events, cost nothing.
     """
     of = f"{subject}_id"
+    live = f"replaced_by IS NULL AND {of} IS NOT NULL"  # the index holds these alone
     return (
-        f"who(id) AS (SELECT min({of}) FROM event UNION ALL "
-        f"SELECT (SELECT min({of}) FROM event WHERE {of} > who.id) FROM who "
+        f"who(id) AS (SELECT min({of}) FROM event WHERE {live} UNION ALL "
+        f"SELECT (SELECT min({of}) FROM event WHERE {of} > who.id AND {live}) FROM who "
         "WHERE who.id IS NOT NULL)"
     )
 

@@ -1,0 +1,31 @@
+"""Queries of the events of all animals go by an index: without, a large record takes minutes."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from datetime import date
+
+import pytest
+
+from warmside.core.record.event_rows import Query, events_query, latest_query, newest_query
+from warmside.testing import Keeper
+
+DAY = date(2026, 3, 5)
+QUERIES = {
+    "latest of each animal": latest_query("animal", ["weighed", "shed"], DAY),
+    "latest of each enclosure": latest_query("enclosure", ["cleaned"], DAY),
+    "latest of one animal": latest_query("animal", ["weighed"], DAY, 1),
+    "all of some kinds": events_query(("laid", "hatched"), None, None, None, DAY, False),
+    "newest of some animals": newest_query("fed", [1, 2], DAY, 40),
+}
+
+
+@pytest.mark.parametrize("query", QUERIES.values(), ids=QUERIES)
+def test_no_query_walks_through_all_events(keeper: Keeper, query: Query) -> None:
+    sql, values = query
+    with closing(sqlite3.connect(keeper.path)) as connection:
+        plan = [row[3] for row in connection.execute(f"EXPLAIN QUERY PLAN {sql}", values)]
+    of_events = [p for p in plan if p.split()[0] in ("SEARCH", "SCAN")]
+    of_events = [p for p in of_events if p.split()[1] in ("event", "x", "e")]
+    assert of_events and all(p.startswith("SEARCH") and " USING " in p for p in of_events), plan
