@@ -1,12 +1,17 @@
 """How long inbreeding, a planned pairing and genotype chances take, against independent libraries.
 
-PedNet and pgmpy are not among the project's own dependencies: install them to run these.
+PedNet and pgmpy are not among the project's own dependencies: install them to run these. sgkit
+wants an older NumPy, so it has an environment of its own, whose Python `WARMSIDE_SGKIT` names.
 """
 
 from __future__ import annotations
 
+import json
+import os
 import random
+import subprocess
 import time
+from pathlib import Path
 
 import pytest
 from tests.bench.measured import hold, medians
@@ -28,6 +33,20 @@ def test_all_coefficients_against_pednet(animals: int, runs: int) -> None:
         lambda: inbreeding(known), lambda: pednet.inbreeding(theirs), runs=runs, clock=CPU
     )
     hold(f"inbreeding of {animals}", ours_s / theirs_s, 1.0, "times PedNet")
+
+
+def test_all_coefficients_against_sgkit_in_an_environment_of_its_own() -> None:
+    python = os.environ.get("WARMSIDE_SGKIT")
+    if not python:
+        pytest.skip("name the Python that has sgkit: WARMSIDE_SGKIT=/path/to/bin/python")
+    known = mixed(10_000)
+    command = [python, str(Path(__file__).with_name("sgkit_inbreeding.py"))]
+    parents = json.dumps([known.dam, known.sire])
+    run = subprocess.run(command, input=parents, capture_output=True, text=True, check=True)
+    theirs = json.loads(run.stdout)
+    assert inbreeding(known) == pytest.approx(theirs["inbreeding"], abs=1e-12)
+    (ours_s,) = medians(lambda: inbreeding(known), runs=3, clock=CPU)
+    hold("inbreeding of 10000", ours_s / theirs["seconds"], 2.0, "times sgkit, compiled")
 
 
 def _rows(known: Pedigree) -> list[tuple[str, str, str, int, int]]:

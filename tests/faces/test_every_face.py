@@ -207,6 +207,7 @@ KINDS = {  # the first field of each kind where it must be typed
     "examined": "--told 'come again in a month'",
     "treated": "--what 'as ordered'",
     "mated": "--partner SKY",
+    "pairing": "--partner SKY",
     "gravid": "--state suspected",
     "cooling": "--state begun",
     "sign": "--sign wheezing",

@@ -69,3 +69,30 @@ def test_those_that_mated_are_a_pair_for_two_months(mine: Keeper) -> None:
 def test_a_partner_that_is_not_on_record_makes_no_pair(mine: Keeper) -> None:
     mine.run("record", "mated", "Fern", "--partner-words", "a male of A. Nother")
     assert pairs(mine) == []
+
+
+def paired(keeper: Keeper, state: str, dam: str = "Fern", sire: str = "Rust") -> None:
+    keeper.run("record", "pairing", dam, "--partner", sire, "--state", state)
+
+
+def test_a_pairing_that_is_planned_makes_a_pair_before_they_meet(mine: Keeper) -> None:
+    paired(mine, "planned")
+    paired(mine, "together", "Rust", "Fern")  # the same pair, told from his side
+    assert pairs(mine) == [("Fern", "Rust")]
+
+
+@pytest.mark.parametrize("state", ["apart", "given up"])
+def test_a_pairing_that_is_over_makes_none(mine: Keeper, state: str) -> None:
+    paired(mine, "planned")
+    paired(mine, state)
+    assert pairs(mine) == []
+    paired(mine, "planned")
+    assert pairs(mine) == [("Fern", "Rust")]
+
+
+def test_a_plan_of_more_than_a_year_ago_was_forgotten(mine: Keeper) -> None:
+    paired(mine, "planned")
+    mine.pass_days(365)
+    assert pairs(mine) == [("Fern", "Rust")]
+    mine.pass_days(1)
+    assert pairs(mine) == []

@@ -25,6 +25,14 @@ def test_full_sibs_that_mated_are_told_of_once(mine: Keeper) -> None:
     assert words.startswith("kin of Moss: their young would have an inbreeding of 0.25, more than")
 
 
+def test_full_sibs_are_told_of_before_they_meet_once_a_pairing_is_planned(mine: Keeper) -> None:
+    mine.run("record", "pairing", "Fleck", "--partner", "Moss", "--state", "planned")
+    ((_, about, _),) = close(mine)
+    assert about == About(4)
+    mine.run("record", "pairing", "Fleck", "--partner", "Moss", "--state", "given up")
+    assert close(mine) == []
+
+
 def test_a_pair_that_is_not_related_is_not_told_of(mine: Keeper) -> None:
     mate(mine, "Fern", "Rust")
     assert close(mine) == []

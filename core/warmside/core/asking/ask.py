@@ -66,7 +66,7 @@ class Ask:
         return self.book.once(("core", "stage", animal_id, on), lambda: stage_of(self, animal, on))
 
     def pairs(self, on: date) -> tuple[Pair, ...]:
-        """Dam and sire of each pair that may have young: mated of late, or grown and together."""
+        """Dam and sire of each pair that may have young: planned, mated, grown and together."""
         return self.book.once(("core", "pairs", on), lambda: pairs_of(self, on))
 
     def answers(self, what: str, about: Whom, on: date) -> list[Answered]:

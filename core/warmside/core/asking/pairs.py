@@ -1,4 +1,4 @@
-"""Pairs that may have young: mated of late, or grown up and in one enclosure."""
+"""Pairs that may have young: planned, mated of late, or grown up and in one enclosure."""
 
 from __future__ import annotations
 
@@ -15,21 +15,37 @@ if TYPE_CHECKING:
     from warmside.core.asking.ask import Ask
 
 MATED_DAYS = 60  # a mating is a pairing of now for so long; common practice, no source
+PLANNED_DAYS = 365  # a pairing that is planned longer than a season was forgotten
+PAIRED = ("planned", "together")
 
 
 def pairs_of(ask: Ask, on: date) -> tuple[Pair, ...]:
     """Dam and sire of each pair of one species, each pair once."""
-    found = dict.fromkeys([*_mated(ask, on), *_together(ask, on)])
+    found = dict.fromkeys([*_planned(ask, on), *_mated(ask, on), *_together(ask, on)])
     return tuple(Pair(About(dam), About(sire)) for dam, sire in found)
 
 
+def _planned(ask: Ask, on: date) -> Iterator[tuple[int, int]]:
+    """Those whose last pairing on record is planned or begun."""
+    last: dict[tuple[int, int], str] = {}
+    since = on - timedelta(days=PLANNED_DAYS)
+    for event in ask.book.events("pairing", since=since, until=on):
+        for pair in _of_event(ask, event):
+            last.pop(pair, None)
+            last[pair] = event.data["state"]
+    return (pair for pair, state in last.items() if state in PAIRED)
+
+
 def _mated(ask: Ask, on: date) -> Iterator[tuple[int, int]]:
-    animals = ask.book.animals
     since = on - timedelta(days=MATED_DAYS)
     for event in ask.book.events("mated", since=since, until=on):
-        partner = _partner(event)
-        if event.animal_id is not None and partner in animals:
-            yield from _dam_and_sire(animals[event.animal_id], animals[partner])
+        yield from _of_event(ask, event)
+
+
+def _of_event(ask: Ask, event: Event) -> Iterator[tuple[int, int]]:
+    animals, partner = ask.book.animals, _partner(event)
+    if event.animal_id is not None and partner in animals:
+        yield from _dam_and_sire(animals[event.animal_id], animals[partner])
 
 
 def _partner(event: Event) -> int:

@@ -221,6 +221,15 @@ class Mated:
     partner_words: str = words("a partner that is not in the record", before="with")
 
 
+class Pairing:
+    """A pair that is to have young: planned, put together, taken apart, or given up."""
+
+    partner_animal_id: int = animal_ref("the partner", before="with")
+    state: str = choice(
+        ("planned", "together", "apart", "given up"), "how far it is", default="together"
+    )
+
+
 class Gravid:
     """Carrying eggs or young."""
 
@@ -272,6 +281,7 @@ SHARED_KINDS = (
     EventKind("examined", "examined by a vet", Examined, todo="vet visit"),
     EventKind("treated", "treated", Treated, todo="treatment as the vet ordered"),
     EventKind("mated", "mated", Mated, one_of=("partner_animal_id", "partner_words"), absent=True),
+    EventKind("pairing", "pairing", Pairing, absent=True),
     EventKind("gravid", "gravid", Gravid, absent=True),
     EventKind("laid", "laid", Laid, absent=True),
     EventKind("hatched", "hatched", Hatched, absent=True),

@@ -6,7 +6,7 @@ among the new ones; each parent is checked against its child all the same.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
 from msgspec import Struct
@@ -77,8 +77,14 @@ def hatched_of(text: str) -> PartialDate | None:
     return parse_partial_date(text) if text else None
 
 
-def enter(writer: StepWriter, newcomers: Iterable[Newcomer]) -> list[int]:
-    """Enter animals that were never here; their ids, in their order."""
+def _silent() -> None:
+    """What is called for each thing done where nobody watches."""
+
+
+def enter(
+    writer: StepWriter, newcomers: Iterable[Newcomer], done: Callable[[], None] = _silent
+) -> list[int]:
+    """Enter animals that were never here; their ids, in their order. `done` is called for each."""
     new_ones = list(newcomers)
     species: dict[str, int] = {}
     made = []
@@ -98,6 +104,7 @@ def enter(writer: StepWriter, newcomers: Iterable[Newcomer]) -> list[int]:
                 note=plain_text("note", new.note),
             )
         )
+        done()
     writer.reread()
     return made
 
@@ -119,8 +126,8 @@ def fill(writer: StepWriter, animal: Animal, sex: str | None, hatched: PartialDa
     writer.change(tables.animal, {"id": animal.id}, **{k: v for k, v in values.items() if v})
 
 
-def link(writer: StepWriter, links: Iterable[Link]) -> None:
-    """Record certain parents; BadInput where one cannot be."""
+def link(writer: StepWriter, links: Iterable[Link], done: Callable[[], None] = _silent) -> None:
+    """Record certain parents; BadInput where one cannot be. `done` is called for each."""
     book = writer.reread()
     for child_id, role, parent_id in links:
         check_parent(book.animals[child_id], role, book.animals[parent_id], book.parents)
@@ -132,4 +139,5 @@ def link(writer: StepWriter, links: Iterable[Link]) -> None:
             certainty="certain",
             weight=None,
         )
+        done()
     writer.reread()

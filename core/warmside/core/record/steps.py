@@ -11,10 +11,12 @@ import json
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
+from functools import cache
 from typing import Any
 
 from msgspec.structs import replace
 from sqlalchemy import Connection, Table, insert, update
+from sqlalchemy.sql.dml import ReturningInsert
 
 from warmside.core.kinds.kind import EventKind, Subject
 from warmside.core.kinds.known import Kinds
@@ -36,6 +38,7 @@ EVENT_INSERT = (
     "INSERT INTO event (id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id, "
     "sum) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
 )
+CHANGE_INSERT = 'INSERT INTO change (step_id, tbl, "key", "before", "after") VALUES (?, ?, ?, ?, ?)'
 
 
 class StepWriter:
@@ -86,10 +89,9 @@ class StepWriter:
     def insert(self, table: Table, **values: Any) -> Any:
         """Add a row; returns the first column of its primary key."""
         self._before_changing(table.name)
-        columns = tuple(table.primary_key)
-        query = insert(table).values(**values).returning(*columns)
-        primary = tuple(self._connection.execute(query).one())
-        key = dict(zip([c.name for c in columns], primary, strict=True))
+        names = [c.name for c in table.primary_key]
+        primary = tuple(self._connection.execute(_insertion(table), values).one())
+        key = dict(zip(names, primary, strict=True))
         self._log(table.name, key, None, image(self._connection, table.name, key))
         return primary[0]
 
@@ -140,15 +142,7 @@ class StepWriter:
         self._touched.add(table)
         self._changes.append(RowChange(table, key, before, after))
         texts = [None if i is None else json.dumps(i) for i in (before, after)]
-        self._connection.execute(
-            insert(tables.change).values(
-                step_id=self.id,
-                table=table,
-                key=json.dumps(dict(key)),
-                before=texts[0],
-                after=texts[1],
-            )
-        )
+        self._driver.execute(CHANGE_INSERT, (self.id, table, json.dumps(dict(key)), *texts))
 
     def record(self, new: NewEvent) -> Event:
         """Record one event; an implausible one is refused unless the step is confirmed."""
@@ -309,6 +303,12 @@ def check_subject(kind: EventKind, new: NewEvent, book: Book) -> None:
         )
 
 
+@cache
+def _insertion(table: Table) -> ReturningInsert[Any]:
+    """One statement for all rows of a table: to build it anew takes longer than to run it."""
+    return insert(table).returning(*table.primary_key)
+
+
 _encoded = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 
 
@@ -344,8 +344,9 @@ def driver_of(connection: Connection) -> sqlite3.Connection:
 def image(connection: Connection, table: str, key: Key) -> dict[str, Any] | None:
     """The row as SQLite holds it, by column name; None where there is none."""
     where = " AND ".join(f'"{name}" = ?' for name in key)
-    result = connection.exec_driver_sql(
+    found = driver_of(connection).execute(
         f'SELECT * FROM "{table}" WHERE {where}', tuple(key.values())
     )
-    row = result.mappings().first()
-    return None if row is None else dict(row)
+    row = found.fetchone()
+    names = [column[0] for column in found.description]
+    return None if row is None else dict(zip(names, row, strict=True))

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, StepWriter, many_kin, session_of
+from warmside.api import Answer, StepWriter, many_kin, progress, session_of
 from warmside.plugins.lineage.pedigree_file.planning import plan as planned
 from warmside.plugins.lineage.pedigree_file.rows import FileRow, Plan
 from warmside.plugins.lineage.reading.pedigree_file import KNOWN_AS, on_record, read_file
@@ -38,14 +38,15 @@ def import_(
 
 
 def write(writer: StepWriter, plan: Plan) -> None:
-    """Enter all that is new."""
+    """Enter all that is new, with a line that says how far it is."""
     by_code = {a.code: a.id for a in writer.book.animals.values()}
-    ids = many_kin.enter(writer, map(newcomer, plan.new))
-    by_code |= {row.id: id for row, id in zip(plan.new, ids, strict=True)}
-    for code, sex, hatched in plan.fills:
-        many_kin.fill(writer, writer.book.animals[by_code[code]], sex, hatched)
-    links = (many_kin.Link(by_code[c], role, by_code[p]) for c, role, p in plan.links)
-    many_kin.link(writer, links)
+    with progress("entering", len(plan.new) + len(plan.links)) as done:
+        ids = many_kin.enter(writer, map(newcomer, plan.new), done)
+        by_code |= {row.id: id for row, id in zip(plan.new, ids, strict=True)}
+        for code, sex, hatched in plan.fills:
+            many_kin.fill(writer, writer.book.animals[by_code[code]], sex, hatched)
+        links = (many_kin.Link(by_code[c], role, by_code[p]) for c, role, p in plan.links)
+        many_kin.link(writer, links, done)
 
 
 def newcomer(row: FileRow) -> many_kin.Newcomer:
