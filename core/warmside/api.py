@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from warmside.core.kinds.kind import EventKind as EventKind
     from warmside.core.kinds.kind import Subject as Subject
     from warmside.core.kinds.shared import RETAINED as RETAINED
+    from warmside.core.plugins import sheets as _sheets
     from warmside.core.plugins.hook_values import CareRank as CareRank
     from warmside.core.plugins.hook_values import Finding as Finding
     from warmside.core.plugins.hook_values import LabelLine as LabelLine
@@ -114,6 +115,7 @@ if TYPE_CHECKING:
     measures = _measures
     series = _series
     shapes = _shapes
+    sheets = _sheets
     timelines = _timelines
 
 _ROOMS = {
@@ -164,6 +166,7 @@ SPACES = {
     "measures": "warmside.core.values.measures.declaring",
     "series": "warmside.core.record.series",
     "shapes": "warmside.core.answers.drawings",
+    "sheets": "warmside.core.plugins.sheets",
     "timelines": "warmside.core.answers.timelines",
 }
 """Modules given whole, each a family of names: `fields.choice(...)`, `charts.Line(...)`."""

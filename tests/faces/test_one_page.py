@@ -49,6 +49,19 @@ def test_a_section_of_which_nothing_fits_leaves_no_title(tmp_path: Path) -> None
     assert "Not There" not in page
 
 
+def test_sections_of_words_stand_side_by_side_and_those_without_room_are_named(
+    tmp_path: Path,
+) -> None:
+    short = tuple(Section(f"Short {n}", (Words(f"told {n}"),)) for n in range(20))
+    (page,), warnings = pages(Answer("Care", (), short, page="one"), tmp_path)
+    assert warnings == () and all(f"told {n}" in page for n in range(20))
+    long = tuple(Section(f"Long {n}", (Words("word " * 150),)) for n in range(12))
+    (page,), (warning,) = pages(Answer("Care", (), long, page="one"), tmp_path)
+    shown = [n for n in range(12) if f"Long {n}\n" in page.partition("left out:")[0]]
+    assert shown == list(range(len(shown))) and 3 < len(shown) < 12
+    assert warning.startswith(f"left out to fit on one page: Long {len(shown)}; ")
+
+
 def test_a_long_table_is_cut_and_the_rest_counted(tmp_path: Path) -> None:
     (page,), (warning,) = pages(Answer("Long", (rows(150),), page="one"), tmp_path)
     shown = page.count("animal ")

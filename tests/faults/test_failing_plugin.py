@@ -65,7 +65,8 @@ def hook(name: str, body: str) -> str:
 
 def asked(hook: str) -> tuple[str, ...]:
     """A command that calls the hook."""
-    return ("report", "EMB") if hook == "warmside_report_sections" else ("today",)
+    whole = {"warmside_report_sections": ("report",), "warmside_sheet_sections": ("sheet", "vet")}
+    return (*whole[hook], "EMB") if hook in whole else ("today",)
 
 
 def warned(result: Result) -> str:

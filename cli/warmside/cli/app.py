@@ -64,6 +64,7 @@ class Root(LazyGroup):
             "An animal's story, for a vet, sitter or next owner.",
             f"{COMMANDS}.report:app",
         ),
+        ("sheet", "Sheets for a vet, a sitter, the next owner.", f"{COMMANDS}.sheet:app"),
         ("calendar", "Write the coming tasks as a calendar file.", f"{COMMANDS}.calendar:app"),
         ("page", "The page for your phone: round, logging, undo.", f"{COMMANDS}.page:app"),
         ("plugin", "Plugins of this collection.", f"{COMMANDS}.plugin:app"),

@@ -16,7 +16,8 @@ from msgspec import Struct
 from warmside.core.asking.checks import plugin_checks
 from warmside.core.plugins.collecting import Failure
 from warmside.core.plugins.manifest import Manifest
-from warmside.core.values.about import About
+from warmside.core.plugins.sheets import Sheet
+from warmside.core.values.about import NOBODY, About
 from warmside.testing.keeper import Keeper, copy_of, new_keeper
 
 Typed = Sequence[Sequence[str | int | Path]]
@@ -128,5 +129,9 @@ def tour(keeper: Keeper, manifest: Manifest) -> list[Failure]:
                 ask.sections(about, on)
                 for answer in manifest.answers:
                     ask.answers(answer.what, about, on)
+        for sheet in Sheet:
+            one = sheet in (Sheet.VET, Sheet.OWNER)
+            for about in [s for s in subjects if s.animal_id] if one else [NOBODY]:
+                ask.sheet_sections(sheet, book.today, book.today + timedelta(days=7), about)
         list(plugin_checks(ask))
         return [f for f in ask.host.failures if f.plugin == manifest.name]

@@ -18,6 +18,7 @@ from warmside.core.plugins.hook_values import CareRank, Finding, LabelLine, Leve
 from warmside.core.plugins.hookspecs import Hooks
 from warmside.core.plugins.host import Host
 from warmside.core.plugins.manifest import Manifest
+from warmside.core.plugins.sheets import Place, Sheet
 from warmside.core.record.entities import NewEvent
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis, Estimate
@@ -46,6 +47,11 @@ OBSERVERS: dict[str, tuple[type[Any], dict[str, Any], Any]] = {
         Section,
         {"about": EMBER, "on": DAY},
         Section("A part", paragraphs("told")),
+    ),
+    "warmside_sheet_sections": (
+        Section,
+        {"sheet": Sheet.VET, "about": EMBER, "on": DAY, "until": DAY},
+        Section("A part", paragraphs("told"), Place.WHY),
     ),
     "warmside_answer": (
         Estimate,
@@ -180,6 +186,7 @@ def test_an_observer_cannot_write(ember: Keeper, enable_by_hand: Callable[..., N
         ("warmside_findings", "today"),
         ("warmside_care_order", "today"),
         ("warmside_report_sections", "report EMB"),
+        ("warmside_sheet_sections", "sheet vet EMB"),
         ("warmside_findings", "report EMB"),
         ("warmside_event_kinds", "animal list"),
     ],

@@ -62,7 +62,10 @@ class MarkRow(Struct, frozen=True):
 
 
 class Chart(Struct, frozen=True):
-    """Curves, points, bands, bars and marks over one axis; y is in `y_unit` as stored."""
+    """Curves, points, bands, bars and marks over one axis; y is in `y_unit` as stored.
+
+    `low` has it drawn half as high, where it is one thing of many on a page.
+    """
 
     key: str
     title: str
@@ -74,3 +77,4 @@ class Chart(Struct, frozen=True):
     marks: tuple[MarkRow, ...] = ()
     axis: Axis = Axis.DAYS
     bars: tuple[Bars, ...] = ()
+    low: bool = False

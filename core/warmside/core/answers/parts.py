@@ -79,6 +79,7 @@ class Answer(Struct, frozen=True):
 
     `warnings` go to stderr; `extra` holds JSON that has no place on a terminal. With `page` "one"
     the paper fits on one page, or says what was left out.
+    `paper` is what a PDF is made for.
     """
 
     title: str = ""
@@ -88,6 +89,7 @@ class Answer(Struct, frozen=True):
     extra: Mapping[str, object] = field(default_factory=dict)
     exit_code: int = 0
     page: Literal["flow", "one"] = "flow"
+    paper: Literal["a4", "letter"] = "a4"
 
     def all_parts(self) -> Iterator[Part]:
         """The parts of the answer and then those of its sections."""

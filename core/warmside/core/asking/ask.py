@@ -18,6 +18,7 @@ from warmside.core.kinds.kind import EventKind
 from warmside.core.kinds.known import Kinds
 from warmside.core.plugins.collecting import Collects
 from warmside.core.plugins.hook_values import CareRank, Finding, LabelLine, Task
+from warmside.core.plugins.sheets import Sheet
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, Species
 from warmside.core.record.species_figures import SpeciesFigures, species_figures
@@ -126,6 +127,14 @@ class Ask:
     def sections(self, about: About, on: date) -> list[Section]:
         """The sections of a report, in their order."""
         found = self._all("warmside_report_sections", Section, about=about, on=on)
+        return sorted((s for _, s in found), key=lambda s: (s.order, s.title))
+
+    def sheet_sections(
+        self, sheet: Sheet, on: date, until: date, about: About = NOBODY
+    ) -> list[Section]:
+        """What plugins add to a sheet for somebody else, in its order."""
+        asked = {"sheet": sheet, "about": about, "on": on, "until": until}
+        found = self._all("warmside_sheet_sections", Section, **asked)
         return sorted((s for _, s in found), key=lambda s: (s.order, s.title))
 
     def event_words(self, event: Event) -> str:

@@ -41,7 +41,7 @@ def identity(book: Book, animal: Animal, on: date) -> tuple[Fact, ...]:
         Fact("common_name", "common name", animal.species.common),
         Fact("sex", "sex", animal.sex + known),
         Fact("hatched", "hatched", animal.hatched.text if animal.hatched else None),
-        _age(animal, where, book.today),
+        age(animal, where, book.today),
         Fact("clutch", "clutch", clutch.code if clutch else None, Kind.CODE),
         Fact("origin", "origin", animal.origin or None),
         Fact("custody", "it is", where.custody.value),
@@ -51,7 +51,7 @@ def identity(book: Book, animal: Animal, on: date) -> tuple[Fact, ...]:
     return tuple(f for f in facts if f.value is not None)
 
 
-def _age(animal: Animal, where: Whereabouts, today: date) -> Fact:
+def age(animal: Animal, where: Whereabouts, today: date) -> Fact:
     """The age, or that at death; a range where the date of hatching is not known to the day."""
     dead = where.custody is Custody.DEAD
     title, on = ("age at death", where.since) if dead else ("age", today)

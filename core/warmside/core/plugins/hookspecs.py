@@ -26,6 +26,7 @@ if TYPE_CHECKING:
         LabelLine,
         Task,
     )
+    from warmside.core.plugins.sheets import Sheet
     from warmside.core.record.book import Book
     from warmside.core.record.entities import Event, NewEvent, RowChange
     from warmside.core.record.steps import StepWriter
@@ -99,6 +100,18 @@ class Hooks:
         self, book: Book, ask: Ask, about: About, on: date
     ) -> Iterable[Section]:
         """Observer, for the report of an animal or an enclosure: its parts, as commands give."""
+        return ()
+
+    @hookspec
+    def warmside_sheet_sections(
+        self, book: Book, ask: Ask, sheet: Sheet, about: About, on: date, until: date
+    ) -> Iterable[Section]:
+        """Observer, for a sheet that goes to somebody else: what this plugin adds, in few words.
+
+        A vet's and an owner's sheet are about one animal, as of `on`; a sitter's is about all that
+        are here from `on` to `until`, and an emergency sheet about all: nobody is named. On a vet's
+        sheet `order` is a `Place`; on the others lower is nearer to the top.
+        """
         return ()
 
     @hookspec

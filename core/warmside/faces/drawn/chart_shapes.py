@@ -19,7 +19,7 @@ NOTHING_TO_DRAW = "nothing on record to draw"
 MOST_UNNAMED = 3
 """More curves than these are also named at their ends."""
 
-_HEIGHT, _STRIP, _TICK, _EDGE = 170.0, 13.0, 3.0, 6.0
+_HEIGHT, _LOW, _STRIP, _TICK, _EDGE = 170.0, 85.0, 13.0, 3.0, 6.0
 _Y_TICKS = 6
 _MOST_MARGIN = 100.0
 _LEADER, _LABELS_SHARE = 14.0, 0.28
@@ -34,11 +34,15 @@ class _Frame(Struct, frozen=True):
     top: float
 
     @property
+    def height(self) -> float:
+        return _LOW if self.plot.chart.low else _HEIGHT
+
+    @property
     def bottom(self) -> float:
-        return self.top + _HEIGHT
+        return self.top + self.height
 
     def at(self, x: float, y: float) -> Point:
-        return self.x(x), self.top + (1 - self.plot.y_share(y)) * _HEIGHT
+        return self.x(x), self.top + (1 - self.plot.y_share(y)) * self.height
 
     def x(self, x: float) -> float:
         return self.left + self.plot.x_share(x) * (self.right - self.left)

@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import groupby
 
 from msgspec import Struct
 from msgspec.structs import replace
 from reportlab.platypus import Flowable
 
-from warmside.core.answers.parts import Answer, Fact, Table, Words
+from warmside.core.answers.parts import Answer, Fact, Part, Section, Table, Tone, Words
 from warmside.faces.look import Look
 from warmside.faces.paper.page_fonts import Type
-from warmside.faces.paper.page_parts import Piece, page_head, pieces, section_title, set_piece
-from warmside.faces.paper.page_styles import PLAIN, paragraph
+from warmside.faces.paper.page_parts import beside_titles, page_head, pieces, set_piece
+from warmside.faces.paper.page_styles import CLOSE, PLAIN, paragraph
 from warmside.faces.paper.page_tables import ROOM
 
 _MOST_NAMED, _NAME = 6, 40
 _TRIES = 4
 _SAFE = 2.0  # points, against rounding
+
+
+_Whole = Sequence[Part] | Sequence[Section]
+"""What is left out as a whole, or cut: neighbouring parts, or neighbouring sections of words."""
 
 
 class _Setting(Struct, frozen=True):
@@ -32,8 +37,12 @@ class _Setting(Struct, frozen=True):
             sum(f.wrap(ROOM, 1e6)[1] + f.getSpaceBefore() + f.getSpaceAfter() for f in flowables)
         )
 
-    def set(self, piece: Piece, before: list[Flowable]) -> list[Flowable]:
-        return [*before, *set_piece(piece, self.look, self.kind)]
+    def set(self, piece: _Whole, before: list[Flowable]) -> list[Flowable]:
+        sections = [part for part in piece if isinstance(part, Section)]
+        if sections:
+            return [beside_titles(sections, self.kind)]
+        parts = [part for part in piece if not isinstance(part, Section)]
+        return [*before, *set_piece(parts, self.look, self.kind)]
 
 
 def one_page_story(
@@ -70,36 +79,57 @@ def _filled(story: list[Flowable], answer: Answer, setting: _Setting, left: floa
         left -= height
 
 
-def _titled_pieces(answer: Answer, kind: Type) -> Iterator[tuple[list[Flowable], Piece]]:
-    """Each piece with the section's title, which the first piece that fits takes along."""
-    for piece in pieces(answer.parts):
+def _titled_pieces(answer: Answer, kind: Type) -> Iterator[tuple[list[Flowable], _Whole]]:
+    """Each piece with the section's title, which the first piece that fits takes along.
+
+    Sections of words alone that follow each other are one piece: their titles stand beside them.
+    """
+    for piece in pieces(_on_paper(answer.parts)):
         yield [], piece
-    for section in answer.sections:
-        title: list[Flowable] = [section_title(section, kind)]
-        for piece in pieces(section.parts):
-            yield title, piece
+    for of_words, group in groupby(answer.sections, _of_words):
+        if of_words:
+            yield [], list(group)
+            continue
+        for section in group:
+            title: list[Flowable] = [paragraph(section.title, CLOSE, kind)]
+            for piece in pieces(_on_paper(section.parts)):
+                yield title, piece
+
+
+def _on_paper(parts: Iterable[Part]) -> Iterator[Part]:
+    """The parts without hints, which are for the one at the keyboard."""
+    return (p for p in parts if not (isinstance(p, Words) and p.tone is Tone.HINT))
+
+
+def _of_words(section: Section) -> bool:
+    return all(isinstance(part, Words) and not part.pre for part in section.parts)
 
 
 def _shortened(
-    piece: Piece, title: list[Flowable], setting: _Setting, left: float
+    piece: _Whole, title: list[Flowable], setting: _Setting, left: float
 ) -> tuple[list[Flowable], str]:
-    """As many rows of a table as fit, nothing of any other piece; and what it is called."""
-    table, few = piece[0], 0
-    if not isinstance(table, Table):
-        return [], _name(piece)
-    many = len(table.rows)
-    while few + 1 < many:
-        middle = (few + many) // 2
-        cut = [_beginning(table, middle)]
-        if setting.height(setting.set(list(cut), title)) > left:
-            many = middle
-        else:
-            few = middle
+    """As much of a table or of sections as fits, nothing of any other piece; what is left out."""
+    table = piece[0]
+    if isinstance(table, Table):
+        many = len(table.rows)
+        cut: Callable[[int], _Whole] = lambda n: [_beginning(table, n)]  # noqa: E731
+    else:
+        many = len(piece) if isinstance(table, Section) else 0
+        cut = lambda n: piece[:n]  # noqa: E731
+    few = _most(lambda n: setting.height(setting.set(cut(n), title)) <= left, many)
     if not few:
         return [], _name(piece)
-    cut = [_beginning(table, few)]
-    more = len(table.rows) - few
-    return setting.set(list(cut), title), f"{more} of {len(table.rows)} rows of {_name(piece)}"
+    rest = f"{many - few} of {many} rows of {_name(piece)}"
+    return setting.set(cut(few), title), rest if len(piece) == 1 else _name(piece[few:])
+
+
+def _most(fits: Callable[[int], bool], many: int) -> int:
+    """Of how many, less than `many`, it still fits; 0 where not even one does."""
+    few = 0
+    while few + 1 < many:
+        middle = (few + many) // 2
+        few, many = (middle, many) if fits(middle) else (few, middle)
+    return few
 
 
 def _beginning(table: Table, rows: int) -> Table:
@@ -110,9 +140,11 @@ def _beginning(table: Table, rows: int) -> Table:
     return replace(table, rows=table.rows[:rows], breaks=breaks, heads=heads)
 
 
-def _name(piece: Piece) -> str:
+def _name(piece: _Whole) -> str:
     """What a keeper would call the piece."""
     part = piece[0]
+    if isinstance(part, Section):
+        return "; ".join(section.title for section in piece if isinstance(section, Section))
     if isinstance(part, Fact):
         text = ", ".join(fact.title for fact in piece if isinstance(fact, Fact))
     else:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
-from typing import assert_never
+from typing import Any, assert_never
 
 from msgspec.structs import replace
 from reportlab.platypus import Flowable, Paragraph, Spacer
@@ -34,9 +34,9 @@ from warmside.faces.paper.sketch_pdf import page_drawing
 
 _ROWS_A_DRAWING = 16
 _HIGHEST = 660.0
-_MOST_TITLE = 180.0
+_MOST_TITLE, _BESIDE = 180.0, 90.0
 
-Piece = list[Part]
+Piece = Sequence[Part]
 """Parts that are set together: neighbouring facts, or one part of another kind."""
 
 
@@ -61,6 +61,17 @@ def page_head(answer: Answer, kind: Type, date_line: str) -> list[Flowable]:
 def section_title(section: Section, kind: Type) -> Paragraph:
     """What stands over a section."""
     return paragraph(section.title, styles.SECTION, kind)
+
+
+def beside_titles(sections: Sequence[Section], kind: Type) -> Grid:
+    """Sections of words alone: the titles in bold to the left, the words beside them."""
+    rows = [[paragraph(s.title, styles.BESIDE, kind), _beside(s.parts, kind)] for s in sections]
+    return _two_columns(rows, _BESIDE)
+
+
+def _beside(parts: Iterable[Part], kind: Type) -> list[Paragraph]:
+    words = [part for part in parts if isinstance(part, Words)]
+    return [paragraph(w.text, styles.FIELD, kind, before=_SAID[w.tone]) for w in words]
 
 
 def pieces(parts: Iterable[Part]) -> Iterator[Piece]:
@@ -129,6 +140,10 @@ def _facts(facts: list[Fact], look: Look, kind: Type) -> Grid:
         [paragraph(fact.title, styles.FIELD, kind), _value(fact, basis, look, kind)]
         for fact, basis in zip(facts, said_bases(facts), strict=True)
     ]
+    return _two_columns(rows, left)
+
+
+def _two_columns(rows: list[list[Any]], left: float) -> Grid:
     return Grid(
         rows,
         colWidths=[left, ROOM - left],

@@ -23,6 +23,8 @@ def _style(name: str, size: float, font: str = REGULAR, **more: object) -> Parag
 TITLE = _style("title", 16, BOLD, spaceAfter=2)
 DATE_LINE = _style("date line", 8, textColor=GREY, spaceAfter=8)
 SECTION = _style("section", 12, BOLD, spaceBefore=14, spaceAfter=4, keepWithNext=1)
+CLOSE = _style("close section", 10, BOLD, spaceBefore=7, spaceAfter=2, keepWithNext=1)
+BESIDE = _style("beside", 9, BOLD)
 CAPTION = _style("caption", 9, BOLD, spaceBefore=6, spaceAfter=2, keepWithNext=1)
 PLAIN = _style("plain", 9, spaceBefore=2, spaceAfter=4)
 CAUTION = _style(

@@ -1,10 +1,10 @@
-"""The PDF face: a whole answer as an A4 report that prints well in black and white."""
+"""The PDF face: a whole answer as an A4 or Letter report that prints well in black and white."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
-from reportlab.lib.pagesizes import A4
+from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
@@ -15,8 +15,8 @@ from warmside.faces.paper.one_page import one_page_story
 from warmside.faces.paper.page_fonts import REGULAR, Type, width
 from warmside.faces.paper.page_parts import page_story
 
-_SIDE, _TOP, _BOTTOM = 56.0, 54.0, 60.0  # leaves 483 points, a drawing and a little
-_ROOM = A4[1] - _TOP - _BOTTOM
+_SIZES = {"a4": A4, "letter": LETTER}
+_SIDE, _TOP, _BOTTOM = 56.0, 54.0, 60.0  # leaves 483 points of A4, a drawing and a little
 _FOOT = 34.0
 _SMALL = 8.0
 
@@ -44,24 +44,30 @@ def _story(
 ) -> tuple[list[Flowable], tuple[str, ...]]:
     if answer.page == "flow":
         return page_story(answer, look, kind, date_line), ()
-    story, said = one_page_story(answer, look, kind, date_line, _ROOM)
+    story, said = one_page_story(answer, look, kind, date_line, _room(answer))
     return story, (said,) if said else ()
+
+
+def _room(answer: Answer) -> float:
+    """The points from top to bottom that may be filled."""
+    return float(_SIZES[answer.paper][1] - _TOP - _BOTTOM)
 
 
 def _document(answer: Answer, path: Path, kind: Type, date_line: str) -> BaseDocTemplate:
     document = BaseDocTemplate(
         str(path),
-        pagesize=A4,
+        pagesize=_SIZES[answer.paper],
         title=kind.set(answer.title).replace("\n", " "),
         creator="warmside",
         lang="en",
         invariant=1,
     )
+    wide = _SIZES[answer.paper][0]
     frame = Frame(
         _SIDE,
         _BOTTOM,
-        A4[0] - 2 * _SIDE,
-        _ROOM,
+        wide - 2 * _SIDE,
+        _room(answer),
         leftPadding=0,
         rightPadding=0,
         topPadding=0,
@@ -69,16 +75,16 @@ def _document(answer: Answer, path: Path, kind: Type, date_line: str) -> BaseDoc
     )
 
     def foot(canvas: Canvas, _document: BaseDocTemplate) -> None:
-        _foot(canvas, kind, f"{answer.title}  {date_line}".strip())
+        _foot(canvas, kind, f"{answer.title}  {date_line}".strip(), wide)
 
     document.addPageTemplates(PageTemplate("page", [frame], onPage=foot))
     return document
 
 
-def _foot(canvas: Canvas, kind: Type, words: str) -> None:
+def _foot(canvas: Canvas, kind: Type, words: str, wide: float) -> None:
     number = f"page {canvas.getPageNumber()}"
-    room = A4[0] - 2 * _SIDE - width(number, _SMALL) - 12
+    room = wide - 2 * _SIDE - width(number, _SMALL) - 12
     canvas.setFont(REGULAR, _SMALL)
     canvas.setFillGray(0.3)
     canvas.drawString(_SIDE, _FOOT, kind.line(words, _SMALL, room))
-    canvas.drawRightString(A4[0] - _SIDE, _FOOT, number)
+    canvas.drawRightString(wide - _SIDE, _FOOT, number)
