@@ -2,38 +2,13 @@
 
 from __future__ import annotations
 
-import os
-import sys
 from pathlib import Path
 
 import pytest
+from tests.typed_on_terminal import type_on_terminal
 
 from warmside.core.values.display import Display
 from warmside.testing import Keeper
-
-pty = pytest.importorskip("pty", reason="needs a POSIX terminal")
-
-
-def type_on_terminal(arguments: list[str], typed: str, path: Path) -> tuple[int, str]:
-    """Run the program on a pseudo-terminal and type; returns exit code and screen."""
-    answer = typed.encode()
-    process, terminal = pty.fork()
-    if process == 0:
-        os.environ.update(WARMSIDE_COLLECTION=str(path), TERM="dumb", COLUMNS="80")
-        os.execv(sys.executable, [sys.executable, "-m", "warmside", *arguments])
-    os.write(terminal, answer)
-    screen = b""
-    while True:
-        try:
-            piece = os.read(terminal, 4096)
-        except OSError:
-            break
-        if not piece:
-            break
-        screen += piece
-    _, status = os.waitpid(process, 0)
-    os.close(terminal)
-    return os.waitstatus_to_exitcode(status), screen.decode()
 
 
 def test_new_asks_what_it_needs_and_asks_again_only_what_was_wrong(tmp_path: Path) -> None:

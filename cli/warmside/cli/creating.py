@@ -19,6 +19,7 @@ from warmside.core.file.state import APPLICATION_ID
 from warmside.core.record import species, sums, tables
 from warmside.core.record.steps import driver_of
 from warmside.core.session.session import Session
+from warmside.core.values.counts import counted
 from warmside.core.values.display import Display, parse_display
 from warmside.core.values.errors import BadInput, FileProblem, Refused
 from warmside.core.values.moments import zone_named
@@ -50,8 +51,9 @@ def make_collection(session: Session, wanted: NewCollection) -> Answer:
     if path.exists():
         raise Refused(f"{path} is there already; name another file with --collection")
     if copies := backup.all_of(path):
+        found = counted(len(copies), "copy of it lies", "copies of it lie")
         raise Refused(
-            f"{path} is gone, but {len(copies)} copies of it lie in {backup.folder_of(path)}; put "
+            f"{path} is gone, but {found} in {backup.folder_of(path)}; put "
             "the newest back: warmside file restore; to begin anew move that folder away first"
         )
     name = _name(

@@ -103,6 +103,18 @@ def test_the_label_of_an_enclosure_tells_the_diet_of_each_inside(room: Keeper) -
     assert label(room, basil) == []
 
 
+def test_nothing_is_due_for_an_animal_that_died_or_is_lent_out(room: Keeper) -> None:
+    room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-02-01")
+    room.run("record", "died", "EMB", "--at", "2026-03-01")
+    room.run("lend", "KES", "--to", "a friend", "--at", "2026-03-01")
+    dead, lent = (room.run("report", code).stdout for code in ("EMB", "KES"))
+    assert "not here (dead): no meal is planned" in dead
+    assert "last meal: 2026-02-01" in " ".join(dead.split())
+    assert "not here (lent out)" in lent and "rodents" in lent
+    assert not [text for text in (dead, lent) if "due" in text.partition("Feeding")[2]]
+    assert next_meals(room, EMB) == next_meals(room, KES) == []
+
+
 def next_meals(keeper: Keeper, animal_id: int) -> list[DayRange]:
     with keeper.ask() as ask:
         found = ask.answers("next meal", About(animal_id), ask.book.today)

@@ -12,6 +12,7 @@ from pathlib import Path
 from warmside.core.file.half_made import begin, own_folder, part_beside
 from warmside.core.file.state import file_problem, reader
 from warmside.core.file.turns import turn
+from warmside.core.values.counts import counted
 from warmside.core.values.errors import FileProblem, NotFound
 
 
@@ -118,8 +119,9 @@ def no_file(path: Path) -> NotFound:
     """That there is no collection, and how to get one; a lost one is put back, not made anew."""
     copies = all_of(path)
     if copies:
+        found = counted(len(copies), "copy of it lies", "copies of it lie")
         return NotFound(
-            f"there is no collection at {path}, but {len(copies)} copies of it lie in "
+            f"there is no collection at {path}, but {found} in "
             f"{folder_of(path)}; put the newest back: warmside file restore"
         )
     return NotFound(f"there is no collection at {path} yet; make one with: warmside new")

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.typed_on_terminal import type_on_terminal
 
 from warmside.testing import Keeper
 
@@ -115,9 +116,38 @@ def test_an_import_lists_its_unknown_words_once_each(room: Keeper, tmp_path: Pat
 def test_an_outcome_alone_is_no_food(room: Keeper) -> None:
     refused = room.run("record", "fed", "EMB=taken", ok=False)
     assert "says what came of the meal and not what it was" in refused.complaint(2)
-    room.run("feeding", "fed", "EMB=refused")
+    asked = room.run("feeding", "fed", "EMB=refused", ok=False).complaint(4)
+    assert "planned is 1 × small rat; name it: EMB='1 × small rat'" in asked
+    assert "fed" not in str(room.json("history", "EMB")["events"])
+    room.run("feeding", "fed", "EMB=refused", "--confirm")
     (event,) = (e for e in room.json("history", "EMB")["events"] if "fed" in e["what"])
     assert "small rat" in event["what"] and "refused" in event["what"]
+
+
+def test_an_outcome_with_the_food_of_all_is_of_that_food(room: Keeper) -> None:
+    room.run("feeding", "fed", "EMB=refused", "--item", "adult mouse")
+    (event,) = (e for e in room.json("history", "EMB")["events"] if "fed" in e["what"])
+    assert "adult mouse" in event["what"] and "refused" in event["what"]
+
+
+def test_on_a_terminal_the_planned_food_is_offered_and_another_can_be_named(
+    room: Keeper, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name, value in room.environment.items():
+        monkeypatch.setenv(name, value)
+    words = ["feeding", "fed", "EMB=taken", "KES=refused"]
+    code, screen = type_on_terminal(words, "\n2 weaned rats\n", room.path)
+    assert code == 0, screen
+    assert "What food was it for Ember (EMB)? [1 × small rat]" in screen
+    with room.book() as book:
+        found = {e.animal_id: (e.data["count"], e.data["item"]) for e in book.events("fed")}
+        assert found == {1: (1, "small rat"), 2: (2, "weaned rat")}
+
+
+def test_a_refusal_alone_is_asked_about_unless_the_round_is_as_planned(room: Keeper) -> None:
+    asked = room.run("feeding", "fed", "--refused", "EMB", ok=False).complaint(4)
+    assert "Ember (EMB): what food it was is not said" in asked
+    room.run("feeding", "fed", "EMB", "--refused", "EMB")
 
 
 def test_twenty_mice_are_asked_about_however_they_are_recorded(room: Keeper) -> None:

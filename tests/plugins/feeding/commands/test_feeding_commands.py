@@ -24,6 +24,15 @@ def test_the_plan_of_one_animal(room: Keeper) -> None:
     assert "never leave a live rodent unattended" in cautions and "vet" in cautions
 
 
+def test_days_that_are_past_are_told_as_past(room: Keeper) -> None:
+    never = " ".join(room.run("feeding", "plan", "EMB").stdout.split())
+    assert "due since: 2025-01-01 no meal on record since it came on 2025-01-01" in never
+    room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-02-10")
+    due = " ".join(room.run("feeding", "plan", "EMB").stdout.split())
+    assert "due since: 2026-02-24" in due and "and by: 2026-03-10" in due
+    assert "no handling for 48 hours after the meal" in due
+
+
 def test_a_stale_weight_widens_the_meal_and_says_so(room: Keeper) -> None:
     fresh = room.json("feeding", "plan", "KES")
     room.pass_days(200)

@@ -123,6 +123,11 @@ def _of_food(diet: Diet) -> Iterator[Caution]:
         yield EGGS
 
 
+def left_alone(species: Species) -> bool:
+    """Whether it is not handled after a meal: any snake, and who eats rodents or birds."""
+    return species.group == "snake" or species.diet.has("rodent", "bird")
+
+
 def digest(all_species: tuple[Species, ...]) -> tuple[Caution, ...]:
     """The cautions for a whole round, each once."""
     return tuple(dict.fromkeys(c for species in all_species for c in cautions(species)))

@@ -2,26 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Annotated
 
 import typer
 from msgspec.structs import replace
 
 from warmside.api import (
+    Animal,
     Answer,
     Ask,
     Book,
     Display,
+    Doubtful,
     Event,
+    Session,
     StepWriter,
     Unit,
+    Words,
     parse_quantity,
     recorded,
     session_of,
 )
-from warmside.plugins.feeding.care.cautions import HANDS
-from warmside.plugins.feeding.commands.round_of_meals import Typed, events, left_out, served
+from warmside.plugins.feeding.care.cautions import HANDS, NO_HANDLING, left_alone
+from warmside.plugins.feeding.commands.round_of_meals import (
+    Typed,
+    events,
+    left_out,
+    planned_words,
+    served,
+    unsaid,
+)
 from warmside.plugins.feeding.meals.dishes import check_powder
 from warmside.plugins.feeding.prey.classes import known_prey
 from warmside.plugins.feeding.reading import Reading
@@ -55,13 +66,17 @@ def fed(
     """Record the meals of a round in one step; name those that refused."""
     session = session_of(context)
     powder = check_powder(dust) if dust else None
-    with session.step("fed", confirmed=confirm) as writer:
-        book = writer.book
-        when = session.when(at, book)
-        grams = _each(each, book.home.display)
-        reading = Reading(session.asking(book), when.day)
-        who = _ids(book, refused), _ids(book, part)
+
+    with session.ask() as ask:
+        book, when = ask.book, session.when(at, ask.book)
+        grams, who = _each(each, book.home.display), (_ids(book, refused), _ids(book, part))
         typed = Typed(item, count, grams, *who, powder, note)
+        lacking = unsaid(Reading(ask, when.day), animals or [], typed, due=due)
+        asked = {book.animals[i]: planned_words(dishes) for i, dishes in lacking.items()}
+    if asked and not confirm:
+        typed = replace(typed, foods=_foods(session, asked))
+    with session.step("fed", confirmed=confirm) as writer:
+        reading = Reading(session.asking(writer.book), when.day)
         servings = served(reading, animals or [], typed, due=due)
         for event in events(reading, servings, typed, when):
             writer.record(event)
@@ -69,6 +84,21 @@ def fed(
         _say(writer, reading.ask)
     with session.ask() as ask:
         return replace(_told(ask, writer.recorded), warnings=warnings)
+
+
+def _foods(session: Session, planned: Mapping[Animal, str]) -> dict[int, str]:
+    """The foods that the keeper names on a terminal, where they are not what is planned."""
+    if not session.asks:
+        raise Doubtful("; ".join(_question(a, dish) for a, dish in planned.items()))
+    typed = {
+        a: typer.prompt(f"What food was it for {a.label}?", planned[a], err=True) for a in planned
+    }
+    return {a.id: text for a, text in typed.items() if text.strip() != planned[a]}
+
+
+def _question(animal: Animal, planned: str) -> str:
+    example = f"{animal.code}='{planned}'"
+    return f"{animal.label}: what food it was is not said; planned is {planned}; name it: {example}"
 
 
 def _each(text: str | None, display: Display) -> float | None:
@@ -91,4 +121,14 @@ def _told(ask: Ask, made: Sequence[Event]) -> Answer:
     used = {p.code for p in items if p}
     left = [lot for lot in stock(ask, ask.book.today) if lot.prey in used]
     tables = [totals(left, "Left in stock")] if left else []
-    return recorded(ask, made, *tables, *cautioned((HANDS,)))
+    return recorded(ask, made, *tables, *_resting(ask, made), *cautioned((HANDS,)))
+
+
+def _resting(ask: Ask, made: Sequence[Event]) -> Iterator[Words]:
+    """Who is not handled now, since it has eaten."""
+    reading = Reading(ask, ask.book.today)
+    ate = [e for e in made if e.kind == "fed" and e.data["outcome"] in ("taken", "part taken")]
+    kinds = {e.animal_id: reading.species(e.animal_id) for e in ate if e.animal_id}
+    resting = [ask.book.animals[i].label for i, kind in kinds.items() if kind and left_alone(kind)]
+    if resting:
+        yield Words(f"{NO_HANDLING.words}: {', '.join(resting)}")

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
-from warmside.api import BadInput, NewEvent, When
+from warmside.api import BadInput, Book, NewEvent, When
 from warmside.plugins.feeding.kinds import DUSTED
 from warmside.plugins.feeding.meals.dishes import PLANNED, Dish, Likely, outcome_word, parse_dish
 from warmside.plugins.feeding.planning.powders import next_powder
@@ -25,7 +25,10 @@ class Serving(Struct, frozen=True):
 
 
 class Typed(Struct, frozen=True):
-    """What was typed for the whole round; `refused` and `part` are animals."""
+    """What was typed for the whole round; `refused` and `part` are animals.
+
+    `foods` are those of animals of which at first only the outcome was said.
+    """
 
     item: str | None
     count: int | None
@@ -34,6 +37,7 @@ class Typed(Struct, frozen=True):
     part: tuple[int, ...]
     powder: str | None
     note: str
+    foods: Mapping[int, str] = {}
 
 
 def served(
@@ -48,7 +52,7 @@ def served(
     if both:
         name = book.animals[both.pop()].label
         raise BadInput(f"{name} cannot have refused the meal and taken a part of it")
-    named = [(book.animal(n).id, text) for n, _, text in (a.partition("=") for a in animals)]
+    named = _named(book, animals)
     known = {i for i, _ in named}
     named += [(i, "") for i in dict.fromkeys([*typed.refused, *typed.part]) if i not in known]
     found = [s for i, text in named for s in _servings(reading, i, text, typed)]
@@ -57,6 +61,33 @@ def served(
         nothing = "nothing that is due has planned prey; name animals and prey: EMB=mouse-adult"
         raise BadInput(nothing if due else "name the animals, or use --due for all that are due")
     return tuple(found)
+
+
+def _named(book: Book, animals: Sequence[str]) -> list[tuple[int, str]]:
+    """The animals with what was typed behind their names."""
+    return [(book.animal(n).id, text) for n, _, text in (a.partition("=") for a in animals)]
+
+
+def unsaid(
+    reading: Reading, animals: Sequence[str], typed: Typed, *, due: bool
+) -> dict[int, tuple[Dish, ...]]:
+    """The animals of which only the outcome was said, each with the dishes planned for it.
+
+    Who is named bare or with --due gets what is planned: that says what the food was.
+    """
+    if typed.item:
+        return {}
+    named = _named(reading.book, animals)
+    bare = {i for i, text in named if not outcome_word(text)}
+    found = [i for i, text in named if outcome_word(text)]
+    found += [] if due else [i for i in (*typed.refused, *typed.part) if i not in bare]
+    without = (i for i in dict.fromkeys(found) if i not in typed.foods)
+    return {i: tuple(_dishes(reading, i, "", _plans(reading, i), typed.count)) for i in without}
+
+
+def planned_words(dishes: Sequence[Dish]) -> str:
+    """`1 × small rat`, or all that is planned."""
+    return " and ".join(dish.words for dish in dishes)
 
 
 def left_out(reading: Reading, servings: Sequence[Serving]) -> tuple[str, ...]:
@@ -73,7 +104,8 @@ def left_out(reading: Reading, servings: Sequence[Serving]) -> tuple[str, ...]:
 def _servings(reading: Reading, animal_id: int, text: str, typed: Typed) -> Iterator[Serving]:
     """What was typed for one animal: a food, or only what came of what is planned."""
     came = outcome_word(text)
-    wanted = "" if came else text or typed.item or ""
+    said = "" if came else text
+    wanted = said or typed.foods.get(animal_id, "") or typed.item or ""
     plans = _plans(reading, animal_id)
     for dish in _dishes(reading, animal_id, wanted, plans, typed.count):
         yield Serving(animal_id, dish, came or _outcome(animal_id, typed))

@@ -38,6 +38,12 @@ class Dish(Struct, frozen=True):
         """How it is usually offered."""
         return self.prey.form if self.prey else None
 
+    @property
+    def words(self) -> str:
+        """As it may be typed: `2 × rat pup`, `leafy greens`."""
+        by_piece = self.prey is not None and not self.prey.weighed
+        return f"{self.count} × {self.item}" if by_piece else self.item
+
 
 def outcome_word(text: str) -> str | None:
     """What came of a meal, where the word says that and names no food."""

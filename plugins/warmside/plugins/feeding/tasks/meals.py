@@ -78,7 +78,7 @@ def _notes(part: PartPlan, best: Fit | None, rules: Rules) -> Iterator[str]:
         yield f"in {spelled(feeds)} feeds"
     if not best.prey.insect:
         yield best.each_words(rules) + (" each" if best.count > 1 else "")
-    if best.prey.vertebrate:
+    if best.prey.vertebrate or species.group == "snake":
         yield NO_HANDLING.words
     if found.dust:
         yield f"dust: {found.dust.name}"

@@ -13,11 +13,11 @@ NEXT_MEAL = "next meal"
 
 
 def expected(reading: Reading, what: str, about: About | Pair) -> Iterator[DayRange]:
-    """The first and the last day of the next meal; nothing while a reason to wait is open."""
+    """First and last day of the next meal of an animal here; nothing while a wait is open."""
     if what != NEXT_MEAL or isinstance(about, Pair) or about.animal_id is None:
         return
     subject = reading.subject(about.animal_id)
-    if subject is None:
+    if subject is None or not reading.where(about.animal_id).custody.is_here:
         return
     plans = (p.plan for p in whole_plan(subject, reading.on, reading.rules))
     known = [p for p in plans if p.due_from and p.due_by]

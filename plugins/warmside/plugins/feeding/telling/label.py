@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from warmside.api import About, LabelLine
+from warmside.plugins.feeding.care.cautions import left_alone
 from warmside.plugins.feeding.planning.whole import whole_plan
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.telling.whole import often
@@ -18,7 +19,7 @@ def label_lines(reading: Reading, about: About) -> Iterator[LabelLine]:
         told = {a: f"{names[a].label}: {line}" for a, line in told.items()}
     if told:
         yield LabelLine("feeding.diet", "; ".join(told.values()))
-    if any(_eats_whole_prey(reading, a) for a in reading.meant(about)):
+    if any(_is_left_alone(reading, a) for a in reading.meant(about)):
         yield LabelLine("feeding.do-not", "handle it for 48 hours after a meal")
 
 
@@ -30,6 +31,6 @@ def _diet(reading: Reading, animal_id: int) -> str:
     return ", ".join(f"{part.words or 'food'} {often(part)}" for part in plans)
 
 
-def _eats_whole_prey(reading: Reading, animal_id: int) -> bool:
+def _is_left_alone(reading: Reading, animal_id: int) -> bool:
     species = reading.species(animal_id)
-    return species is not None and species.diet.has("rodent", "bird")
+    return species is not None and left_alone(species)

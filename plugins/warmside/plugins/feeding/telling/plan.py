@@ -8,6 +8,7 @@ from datetime import date
 from msgspec.structs import replace
 
 from warmside.api import (
+    OWN_RECORDS,
     Basis,
     Cell,
     Column,
@@ -22,7 +23,7 @@ from warmside.api import (
     Unit,
     Words,
 )
-from warmside.plugins.feeding.care.cautions import Caution, cautions
+from warmside.plugins.feeding.care.cautions import NO_HANDLING, Caution, cautions, left_alone
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.condition.refusals import cost_words
 from warmside.plugins.feeding.meals.records import last_meal, last_refusal
@@ -72,16 +73,21 @@ def parts(reading: Reading, animal_id: int) -> tuple[Part, ...]:
     subject = reading.subject(animal_id)
     if subject is None:
         return (Words(no_row(animal.species.scientific), Tone.CAUTION),)
+    last = Fact("last_meal", "last meal", _last_meal(reading, animal_id), Kind.DATE)
+    custody = reading.where(animal_id).custody
+    if not custody.is_here:
+        diet = Fact("diet", "eats", subject.species.diet.words or None)
+        return diet, last, Words(f"not here ({custody}): no meal is planned for it")
     plans = whole_plan(subject, reading.on, reading.rules)
     found = plans[0].plan
     own = reading.own.get(animal_id)
     mine = (Fact("own", "set for it", own.words, Kind.LIST),) if own else ()
     facts = (
-        *_when(reading.on, found),
+        *_when(reading.on, subject, found),
         *mine,
         *_what(found),
         *_retry(subject, reading.rules),
-        Fact("last_meal", "last meal", _last_meal(reading, animal_id), Kind.DATE),
+        last,
     )
     return (
         *facts,
@@ -93,6 +99,7 @@ def parts(reading: Reading, animal_id: int) -> tuple[Part, ...]:
             if p.plan.fits
         ),
         *map(Words, _said(found)),
+        *([Words(NO_HANDLING.words)] if left_alone(subject.species) else []),
         *_fast(reading, animal_id, subject),
         *cautioned(cautions(subject.species, animal.species.group)),
     )
@@ -119,11 +126,20 @@ def _last_meal(reading: Reading, animal_id: int) -> date | None:
     return eaten.day if eaten else None
 
 
-def _when(on: date, found: Plan) -> Iterator[Fact]:
+def _when(on: date, subject: Subject, found: Plan) -> Iterator[Fact]:
     yield Fact("due", "due now", found.is_due(on), Kind.YESNO)
-    yield Fact("due_from", "next meal from", found.due_from, Kind.DATE)
-    yield Fact("due_by", "and by", found.due_by, Kind.DATE)
+    title = "due since" if found.due_from and found.due_from < on else "next meal from"
+    yield Fact("due_from", title, found.due_from, Kind.DATE, _never(subject))
+    title = "and overdue since" if found.due_by and found.due_by < on else "and by"
+    yield Fact("due_by", title, found.due_by, Kind.DATE)
     yield Fact("interval", "interval", found.interval, Unit.DAYS)
+
+
+def _never(subject: Subject) -> Basis | None:
+    """Why it is due where it has no meal on record."""
+    if last_meal(subject.offers) or subject.here_since is None:
+        return None
+    return Basis(f"no meal on record since it came on {subject.here_since}", OWN_RECORDS)
 
 
 def _what(found: Plan) -> Iterator[Fact]:

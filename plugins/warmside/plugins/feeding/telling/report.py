@@ -14,8 +14,8 @@ def sections(reading: Reading, about: About) -> Iterator[Section]:
     """The plan and the energy balance, as their commands give them."""
     if about.animal_id is not None:
         yield Section("Feeding", plan.parts(reading, about.animal_id), 300)
-        balanced = balance.parts(reading, about.animal_id)
-        if balanced:
+        here = reading.where(about.animal_id).custody.is_here
+        if here and (balanced := balance.parts(reading, about.animal_id)):
             yield Section("Energy balance", balanced, 310)
     elif ids := reading.meant(about):
         table, species = plans.all_parts(reading, ids)
