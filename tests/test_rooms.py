@@ -21,6 +21,7 @@ CORE_ROOMS = (  # each may import those before it, and nothing else of ours
     "answers",
     "kinds",
     "figures",
+    "pictures",
     "record",
     "file",
     "plugins",
@@ -69,6 +70,8 @@ HEAVY = {
     "rich",
     "werkzeug",
     "waitress",
+    "PIL",
+    "pillow_heif",
 }
 
 

@@ -29,6 +29,7 @@ from faces.whole import (
     pdf_text,
     squeezed,
 )
+from invented_pictures import jpeg, paper
 from warmside.cli import finishing
 from warmside.cli.app import Root
 from warmside.cli.lazy import as_command
@@ -121,6 +122,8 @@ def write_files(folder: Path) -> None:
     (folder / "wall.csv").write_text("thickness_mm,conductivity_w_per_mk\n18,0.14\n")
     hours = "\n".join(f"2026-03-0{d} {h:02d}:00,{h},50" for d in (2, 3, 4) for h in range(24))
     (folder / "log.csv").write_text(f"time,T1,RH\n{hours}\n")
+    (folder / "photo.jpg").write_bytes(jpeg())
+    (folder / "paper.pdf").write_bytes(paper())
     (folder / "set_up.toml").write_text(SET_UP)
     (folder / "events.csv").write_text(
         "date,kind,animal,mass\n2026-03-01,weighed,EMB,1370g\n2026-03-02,weighed,MOS,61g\n"

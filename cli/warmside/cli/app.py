@@ -65,6 +65,7 @@ class Root(LazyGroup):
             f"{COMMANDS}.report:app",
         ),
         ("sheet", "Sheets for a vet, a sitter, the next owner.", f"{COMMANDS}.sheet:app"),
+        ("picture", "Pictures and papers.", f"{COMMANDS}.picture:app"),
         ("calendar", "Write the coming tasks as a calendar file.", f"{COMMANDS}.calendar:app"),
         ("page", "The page for your phone: round, logging, undo.", f"{COMMANDS}.page:app"),
         ("plugin", "Plugins of this collection.", f"{COMMANDS}.plugin:app"),

@@ -15,6 +15,7 @@ from warmside.core.file.archive_reading import MakeTables
 from warmside.core.file.checking import STALE_BACKUP_DAYS, Checked, check_file, not_checked
 from warmside.core.file.daily import DAY, seconds_of
 from warmside.core.file.keeping import parse_keeping
+from warmside.core.file.picture_copies import copy_along
 from warmside.core.file.places import check_place
 from warmside.core.file.state import FileState, identity_in, read_state
 from warmside.core.file.strangers import Thing
@@ -91,6 +92,7 @@ def back_up(session: Session, target: Path | None) -> Answer:
         made = backup.asked_for(session.path, session.now)
     else:
         made = backup.make(session.path, target)
+    copy_along(session.path, made)
     return said(f"made a verified copy: {made}")
 
 

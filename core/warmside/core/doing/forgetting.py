@@ -18,6 +18,8 @@ from warmside.core.session.session import Session
 from warmside.core.values.errors import Refused
 from warmside.core.values.questions import Question
 
+PICTURES = "UPDATE picture SET thing = '', thing_id = NULL WHERE substr(thing, 1, ?) = ?"
+
 
 class Forgetting(Struct, frozen=True):
     """The plugin, the archive that its data go to first, and its name typed again."""
@@ -53,6 +55,8 @@ def forget_plugin(session: Session, wanted: Forgetting) -> Answer:
             connection.exec_driver_sql(f'DROP TABLE "{table}"')
         connection.exec_driver_sql("DELETE FROM plugin_state WHERE name = ?", (name,))
         connection.exec_driver_sql("DELETE FROM scoped_value WHERE plugin = ?", (name,))
+        # a picture of a row that is gone stays with its animal or enclosure
+        connection.exec_driver_sql(PICTURES, (len(name) + 1, f"{name}."))
         prefix = (len(name) + 1, f"{name}_")
         # no value may be found again that rests on what is gone
         connection.exec_driver_sql("DELETE FROM touched WHERE substr(what, 1, ?) = ?", prefix)

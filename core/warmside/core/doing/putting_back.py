@@ -10,6 +10,7 @@ from msgspec import Struct
 from warmside.core.answers.parts import Answer, Column, Kind, Table, said
 from warmside.core.file import attention, backup, restoring
 from warmside.core.file.copies import Copy, is_ahead, look_into, newest_first, of_collection
+from warmside.core.file.picture_copies import bring_back, lost_words
 from warmside.core.file.state import identity_in, read_state
 from warmside.core.session.session import Session
 from warmside.core.values.counts import counted
@@ -32,10 +33,13 @@ def restore(session: Session, wanted: Restoring) -> Answer:
     question = f"Put {chosen.path.name} ({told(chosen)}) in the place of {session.path}?"
     Question("sure", question, "--yes", yes_or_no=True).answered(wanted.sure)
     kept = restoring.put_back(chosen.path, session.path, session.now)
+    carried = bring_back(session.path, [chosen.path])
     found = [f"restored from {chosen.path.name}: {chosen.problem}"] if chosen.problem else []
     attention.keep(session.path, found, session.now.date())
     more = f"; the file as it was is kept in {kept}" if kept else ""
-    warnings = [*skipped, *found, *_ahead(session, chosen)]
+    warnings = [*skipped, *found, *_ahead(session, chosen), *lost_words(carried)]
+    if brought := len(carried.brought):
+        more += f"; {counted(brought, 'picture was', 'pictures were')} brought back"
     text = f"restored {session.path} from {chosen.path} ({told(chosen)}){more}"
     parts = said(text, hints=["warmside file check"]).parts
     return Answer(parts=parts, warnings=tuple(warnings))

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from warmside.core.answers.parts import Answer, Column, Table, Words, paragraphs
+from warmside.core.answers.parts import Answer, Column, Part, Table, Words, paragraphs
 from warmside.core.answers.words import Tone
 from warmside.core.file import recovering
 from warmside.core.file.copies import of_collection
+from warmside.core.file.picture_copies import bring_back, lost_words
 from warmside.core.file.recovering import MakeTables
 from warmside.core.file.state import identity_in
 from warmside.core.session.session import Session
@@ -21,6 +22,7 @@ def recover(session: Session, target: Path, make_tables: MakeTables) -> Answer:
     copies = of_collection(session.path, session.now)
     mine = [c.path for c in copies if not c.problem and (not own or c.identity in ("", own))]
     found = recovering.recover(session.path, target, mine, make_tables)
+    carried = bring_back(target, [session.path])
     columns = (
         Column("table", "table"),
         Column("from_file", "from the file", Unit.COUNT),
@@ -36,5 +38,8 @@ def recover(session: Session, target: Path, make_tables: MakeTables) -> Answer:
         f"the file and came from {counted(len(found.copies), 'copy', 'copies')}; rows left out "
         "refer to what is gone"
     )
+    if brought := len(carried.brought):
+        text += f"; {counted(brought, 'picture')} came along"
     hints = paragraphs(f"warmside --collection {target} file check", tone=Tone.HINT)
-    return Answer("", (Words(text), Table("recovered", columns, rows), *hints))
+    parts: tuple[Part, ...] = (Words(text), Table("recovered", columns, rows), *hints)
+    return Answer("", parts, warnings=tuple(lost_words(carried)))

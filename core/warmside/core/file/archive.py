@@ -18,8 +18,11 @@ from typing import IO
 
 from warmside.core import __version__
 from warmside.core.file.half_made import begin, part_beside
+from warmside.core.file.picture_archive import write_pictures
+from warmside.core.file.picture_places import places
 from warmside.core.file.state import file_problem, read_state, reader
 from warmside.core.file.strangers import Thing, schema_of, strangers
+from warmside.core.record.pictures import files_named
 from warmside.core.values.errors import FileProblem
 
 FORMAT = 1
@@ -27,6 +30,7 @@ README = """This archive holds a whole reptile collection, written by warmside {
 
 schema.sql      the tables, as SQL for SQLite
 tables/*.jsonl  one file a table, one JSON object a line, keys are column names
+pictures/       pictures and papers, named by the `digest` and `kind` in the table `picture`
 archive.json    what wrote it, when, how many rows each table has, what was found wrong
                 and what was left out
 
@@ -59,6 +63,8 @@ def export(
         ):
             connection.execute("BEGIN")  # one snapshot for all tables
             rows = _write(connection, archive, now, tables, found)
+            if tables is None:
+                write_pictures(archive, files_named(connection), places(path))
         part.replace(target)
     except OSError as error:
         raise FileProblem(f"cannot write {target}: {error.strerror}") from error

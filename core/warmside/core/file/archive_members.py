@@ -14,8 +14,14 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import IO
 
-MEMBER = re.compile(r"README\.txt|schema\.sql|archive\.json|tables/[A-Za-z][A-Za-z0-9_]*\.jsonl")
-MOST_DIRECTORY = 1 << 20  # bytes of the archive's own table of contents
+from warmside.core.pictures.content import MOST_BYTES
+
+MEMBER = re.compile(
+    r"README\.txt|schema\.sql|archive\.json|tables/[A-Za-z][A-Za-z0-9_]*\.jsonl|"
+    r"pictures/[0-9a-f]{64}\.(jpg|png|pdf)"
+)
+PICTURES = "pictures/"
+MOST_DIRECTORY = 4 << 20  # bytes of the archive's own table of contents
 MOST_TOGETHER = 4 << 30  # bytes of all members, unpacked
 MOST_TEXT = 1 << 20  # bytes of schema.sql and archive.json
 MOST_LINE = 1 << 20  # characters of one row
@@ -23,6 +29,9 @@ MOST_RATIO = 200  # unpacked to packed; rows of a logger reach 40
 SMALL = 1 << 20  # bytes below which no ratio is looked at
 END = b"PK\x05\x06"
 END_BYTES = 22
+LARGE_WHERE, LARGE_WHERE_BYTES = b"PK\x06\x07", 20  # where the end record of a large archive is
+LARGE_END, LARGE_END_BYTES = b"PK\x06\x06", 56
+"""Of archives beyond 2 GB: APPNOTE 6.3.10, 4.3.14 and 4.3.15."""
 
 
 @contextmanager
@@ -48,10 +57,23 @@ def _check_directory(file: IO[bytes]) -> None:
         where = tail.rfind(END)
     if where < 0:
         raise zipfile.BadZipFile("it is no ZIP file")
-    if b"PK\x06\x07" in tail[max(0, where - 20) : where]:
-        raise ValueError("it has a table of contents for more than this program ever writes")
-    if int.from_bytes(tail[where + 12 : where + 16], "little") > MOST_DIRECTORY:
+    directory = int.from_bytes(tail[where + 12 : where + 16], "little")
+    before = tail[max(0, where - LARGE_WHERE_BYTES) : where]
+    if LARGE_WHERE in before:
+        directory = _large_directory(file, int.from_bytes(before[8:16], "little"))
+    if directory > MOST_DIRECTORY:
         raise ValueError("it has too many members")
+
+
+def _large_directory(file: IO[bytes], where: int) -> int:
+    """The size of the table of contents of a large archive."""
+    if where > file.seek(0, io.SEEK_END):
+        raise ValueError("its end is broken")
+    file.seek(where)
+    end = file.read(LARGE_END_BYTES)
+    if not end.startswith(LARGE_END) or len(end) < LARGE_END_BYTES:
+        raise ValueError("its end is broken")
+    return int.from_bytes(end[40:48], "little")
 
 
 def _check_members(members: list[zipfile.ZipInfo], size: int) -> None:
@@ -60,7 +82,10 @@ def _check_members(members: list[zipfile.ZipInfo], size: int) -> None:
         raise ValueError("two of its members have one name")
     for member in members:
         _check_member(member)
-    together = sum(m.file_size for m in members)
+    pictures = sum(m.file_size for m in members if m.filename.startswith(PICTURES))
+    if pictures > size:  # they are stored as they are
+        raise ValueError("its pictures are larger than itself")
+    together = sum(m.file_size for m in members) - pictures
     if together > MOST_TOGETHER or together > max(SMALL, size * MOST_RATIO):
         raise ValueError(f"it would unpack to {together} bytes, too many for its size")
 
@@ -76,9 +101,12 @@ def _check_member(member: zipfile.ZipInfo) -> None:
         zipfile.ZIP_DEFLATED,
     ):
         raise ValueError(f"its member {name} is packed in a way that is not read here")
+    picture = member.filename.startswith(PICTURES)
+    if picture and (member.compress_type != zipfile.ZIP_STORED or member.file_size > MOST_BYTES):
+        raise ValueError(f"its member {name} is no picture as this program writes them")
     if member.file_size > max(SMALL, member.compress_size * MOST_RATIO):
         raise ValueError(f"its member {name} would unpack to {member.file_size} bytes")
-    if not member.filename.startswith("tables/") and member.file_size > MOST_TEXT:
+    if not member.filename.startswith(("tables/", PICTURES)) and member.file_size > MOST_TEXT:
         raise ValueError(f"its member {name} is too long")
 
 

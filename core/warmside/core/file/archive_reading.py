@@ -20,6 +20,9 @@ from warmside.core.file import backup, foreign_tables
 from warmside.core.file.archive import FORMAT, table_names
 from warmside.core.file.archive_members import lines_of, opened, text_of
 from warmside.core.file.half_made import begin, part_beside
+from warmside.core.file.picture_archive import put_pictures
+from warmside.core.file.picture_copies import named_in
+from warmside.core.file.picture_places import pictures_of
 from warmside.core.file.state import read_state
 from warmside.core.file.strangers import schema_of, strangers
 from warmside.core.record.owners import VERSIONS, owner_of
@@ -62,6 +65,7 @@ def restore(archive_path: Path, path: Path, make_tables: MakeTables) -> int:
         with opened(archive_path) as archive:
             begin(part)
             rows = _made(archive, part, make_tables)
+            put_pictures(archive, named_in(part), pictures_of(path))
         read_state(part)
         backup.sync(part)
         part.rename(path)

@@ -14,6 +14,7 @@ from msgspec import Struct
 from warmside.core.file import (
     backup,
     checking_columns,
+    checking_pictures,
     checking_rules,
     checking_series,
     checking_sums,
@@ -48,6 +49,8 @@ def check_file(path: Path, kinds: Kinds, now: datetime) -> list[Checked]:
     try:
         with closing(reader(path)) as connection:
             found = check_open_file(connection, kinds)
+            pictures = _looked("pictures", lambda: checking_pictures.check(connection, path))
+            found += [Checked(*told) for told in pictures]
     except sqlite3.DatabaseError as error:
         raise file_problem(path, error) from error
     return [*found, _backup_age(path, now)]
@@ -83,7 +86,7 @@ def not_checked(path: Path, kinds: Kinds) -> list[str]:
     return found
 
 
-def daily_problems(connection: sqlite3.Connection, day: date) -> list[str]:
+def daily_problems(connection: sqlite3.Connection, path: Path, day: date) -> list[str]:
     """What is wrong, as far as it can be told in the time of a daily copy."""
     looks: tuple[tuple[str, Looks], ...] = (
         ("texts", lambda: checking_values.check(connection)),
@@ -91,6 +94,7 @@ def daily_problems(connection: sqlite3.Connection, day: date) -> list[str]:
             "checksums",
             lambda: checking_sums.check(connection, checking_sums.slice_of(connection, day)),
         ),
+        ("pictures", lambda: checking_pictures.daily_problems(connection, path)),
     )
     told = [t for what, look in looks for t in _looked(what, look)]
     return [f"{what}: {problem}" for what, problem in told if problem]

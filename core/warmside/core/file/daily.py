@@ -15,6 +15,7 @@ from msgspec import Struct
 from warmside.core.file import attention, backup
 from warmside.core.file.checking import daily_problems
 from warmside.core.file.keeping import USUAL, Keeping, kept, parse_keeping
+from warmside.core.file.picture_copies import clear_halves, copy_along
 from warmside.core.file.state import file_problem, identity_in, reader
 from warmside.core.file.turns import turn
 from warmside.core.values.errors import BadInput, FileProblem, WarmsideError
@@ -51,16 +52,17 @@ def daily(path: Path, today: date, second: Second | None = None) -> Daily:
 def _problems(path: Path, today: date) -> list[str]:
     try:
         with closing(reader(path)) as connection:
-            return daily_problems(connection, today)
+            return daily_problems(connection, path, today)
     except sqlite3.DatabaseError as error:
         raise file_problem(path, error) from error
 
 
 def _doubtful(path: Path, target: Path, found: list[str]) -> Daily:
     backup.make(path, target)
+    notes = _pictures(path, target)
     older = sorted(target.parent.glob(f"doubtful-*{path.suffix}"))[:-DOUBTFUL_KEPT]
     _remove(older)
-    return Daily(target, (attention.told(path, found),))
+    return Daily(target, (attention.told(path, found), *notes))
 
 
 def _sound(path: Path, target: Path, today: date, second: Second | None) -> Daily:
@@ -73,8 +75,19 @@ def _sound(path: Path, target: Path, today: date, second: Second | None) -> Dail
     rule, own = _rule(path), identity_in(path)
     _remove(superfluous(backup.all_of(path), today, rule, own))
     _remove(_left_over(path, target))
+    clear_halves(path, backup.changed(target) - LEFT_OVER_SECONDS)
+    notes = _pictures(path, target)
     folder = second(own) if second else None
-    return Daily(target, tuple(_second_copy(path, target, today, rule, folder)))
+    return Daily(target, (*notes, *_second_copy(path, target, today, rule, folder)))
+
+
+def _pictures(path: Path, copy: Path) -> list[str]:
+    """Carry pictures along to a copy; a line where that cannot be done."""
+    try:
+        copy_along(path, copy)
+    except FileProblem as problem:
+        return [str(problem)]
+    return []
 
 
 def _rule(path: Path) -> Keeping:
@@ -103,9 +116,10 @@ def _second_copy(
         return [f"no second copy was made: there is no folder {folder} now"]
     name = f"{path.stem}-{identity_in(made)[:8]}"
     try:
-        backup.make(made, folder / f"{name}-{made.name}")
+        second = backup.make(made, folder / f"{name}-{made.name}")
+        copy_along(path, second)
     except WarmsideError as problem:
-        return [f"no second copy was made: {problem}"]
+        return [f"the second copy is not whole: {problem}"]
     _remove(superfluous(seconds_of(path, folder), today, rule, identity_in(made)))
     return []
 

@@ -35,6 +35,8 @@ from warmside.core.record.event_rows import (
     newest_query,
 )
 from warmside.core.record.naming import named
+from warmside.core.record.pictures import COLUMNS as PICTURE_COLUMNS
+from warmside.core.record.pictures import Picture, picture_from
 from warmside.core.record.species import find
 from warmside.core.record.stamps import FIRST, by_animal
 from warmside.core.record.whereabouts import (
@@ -58,6 +60,7 @@ _RESTS_ON = {
     "parents": {"parentage", "animal"},
     "clutches": {"clutch", "clutch_sire", "animal"},
     "stored_settings": {"plugin_state"},
+    "pictures": {"picture"},
 }
 """What a book reads once and as a whole, with the tables whose rows tell of it."""
 
@@ -343,6 +346,36 @@ class Book:
             if where.enclosure_id is not None:
                 found[where.enclosure_id].append(animal_id)
         return {e: tuple(a) for e, a in found.items()}
+
+    @cached_property
+    def pictures(self) -> dict[int, Picture]:
+        """All pictures and papers by their numbers, the oldest day first."""
+        rows = self.rows(f"SELECT {PICTURE_COLUMNS} FROM picture ORDER BY day, id")
+        return {r[0]: picture_from(r) for r in rows}
+
+    def pictures_of(
+        self,
+        *,
+        animal: int | None = None,
+        enclosure: int | None = None,
+        event: int | None = None,
+        thing: tuple[str, int] | None = None,
+    ) -> list[Picture]:
+        """Pictures and papers of what is named, the oldest day first; a thing as `health.paper`, 3.
+
+        Those of an animal are its own, also the ones that show an event of it.
+        """
+        kind, number = thing or (None, None)
+        wanted = (
+            ("animal_id", animal),
+            ("enclosure_id", enclosure),
+            ("event_id", event),
+            ("thing", kind),
+            ("thing_id", number),
+        )
+        given = [(name, value) for name, value in wanted if value is not None]
+        pictures = self.pictures.values()
+        return [p for p in pictures if all(getattr(p, n) == value for n, value in given)]
 
     def steps(self, newest: int = 20) -> list[Step]:
         """The last steps, newest first."""

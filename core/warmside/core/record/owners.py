@@ -19,6 +19,7 @@ CORE_TABLES = frozenset(
         "plugin_state",
         "scoped_value",
         "put_off",
+        "picture",
         "touched",
         "seal",
     }

@@ -236,6 +236,33 @@ class PutOffCols(TypedColumns):
     reason: Named[str] = Column(Text)
 
 
+class PictureCols(TypedColumns):
+    """A picture or paper of the keeper's: what it shows, and the file that it is kept in.
+
+    The file lies beside the collection and is named by its `digest` and `kind`; `given` is the
+    digest of what was taken in, so that the same is known again. `thing` and `thing_id` name a row
+    of a plugin's table, `health.paper` for `health_paper`.
+    """
+
+    id: Named[int] = Column(Integer, primary_key=True)
+    digest: Named[str] = Column(String(64))
+    kind: Named[str] = Column(String(10))
+    given: Named[str] = Column(String(64))
+    size_bytes: Named[int]
+    width: Named[int | None]
+    height: Named[int | None]
+    day: Named[str] = Column(String(10))
+    view: Named[str] = Column(String(80))
+    note: Named[str] = Column(Text)
+    animal_id: Named[int | None] = Column(ForeignKey("animal.id", ondelete="CASCADE"))
+    enclosure_id: Named[int | None] = Column(ForeignKey("enclosure.id", ondelete="CASCADE"))
+    event_id: Named[int | None] = Column(  # which a step may bring along
+        ForeignKey("event.id", ondelete="CASCADE", deferrable=True, initially="DEFERRED")
+    )
+    thing: Named[str] = Column(String(80))
+    thing_id: Named[int | None]
+
+
 class SealCols(TypedColumns):
     """The checksum of a table as the last step left it; see `sums`."""
 
@@ -339,6 +366,17 @@ put_off = Table(
     PutOffCols,
     CheckConstraint(is_day("until"), name="until_is_day"),
     CheckConstraint("level in ('act now', 'look soon', 'note')", name="level"),
+)
+picture = Table(
+    "picture",
+    metadata,
+    PictureCols,
+    CheckConstraint(is_day("day"), name="day"),
+    CheckConstraint("kind in ('jpg', 'png', 'pdf')", name="kind"),
+    CheckConstraint("(thing = '') = (thing_id is null)", name="thing"),
+    CheckConstraint(
+        "animal_id is not null or enclosure_id is not null or thing <> ''", name="subject"
+    ),
 )
 touched = Table("touched", metadata, TouchedCols)
 seal = Table("seal", metadata, SealCols)

@@ -1,0 +1,55 @@
+"""Which pictures and papers there are: of all, of one, of one view."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from warmside.core.answers.parts import Answer
+from warmside.core.asking.histories import unknown
+from warmside.core.asking.pictures_told import pictures_table
+from warmside.core.record.book import Book
+from warmside.core.record.pictures import Picture
+from warmside.core.values.errors import NotFound
+from warmside.core.values.hints import near_miss, quoted
+
+
+class Which(Struct, frozen=True):
+    """Of whom (of all where nobody is named), of which view, and at most the newest `last`."""
+
+    subject: str | None = None
+    view: str | None = None
+    last: int = 50
+
+
+def picture_list(book: Book, wanted: Which) -> Answer:
+    """The pictures, the newest last."""
+    found = chosen(book, wanted)
+    shown = found[-wanted.last :]
+    more = f" (the last {wanted.last} of {len(found)})" if len(found) > len(shown) else ""
+    return Answer(f"Pictures{more}", (pictures_table(book, shown),))
+
+
+def chosen(book: Book, wanted: Which) -> list[Picture]:
+    """The pictures that are meant, the oldest first; NotFound where there is no such view."""
+    found = of_subject(book, wanted.subject) if wanted.subject else [*book.pictures.values()]
+    if wanted.view is None:
+        return found
+    of_view = [p for p in found if p.view.casefold() == wanted.view.strip().casefold()]
+    if not of_view:
+        known = {p.view for p in found if p.view}
+        raise NotFound(
+            f"there is no picture of the view {quoted(wanted.view)}"
+            f"{near_miss(wanted.view, known)}; views are in: warmside picture list"
+        )
+    return of_view
+
+
+def of_subject(book: Book, subject: str) -> list[Picture]:
+    """The pictures of an animal or an enclosure; a code names an animal before an enclosure."""
+    try:
+        return book.pictures_of(animal=book.animal(subject).id)
+    except NotFound as no_animal:
+        try:
+            return book.pictures_of(enclosure=book.enclosure(subject).id)
+        except NotFound:
+            raise unknown(book, subject, no_animal) from None

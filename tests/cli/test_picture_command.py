@@ -1,0 +1,207 @@
+"""Pictures by command: taken in, listed, changed, taken out, saved; refused in a line."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+
+from invented_pictures import SECRETS, coded, exif, jpeg, paper, picture, write, zipped
+from warmside.core.file.picture_places import pictures_of
+from warmside.testing import Keeper, new_keeper
+
+
+@pytest.fixture(scope="module")
+def stocked(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
+    keeper = new_keeper(tmp_path_factory.mktemp("stocked"))
+    keeper.run("enclosure", "add", "Shelf")
+    keeper.run("animal", "add", "Ember", "--species", "ball python", "--enclosure", "SHE")
+    keeper.run("record", "observed", "EMB", "--what", "a wound")
+    return keeper
+
+
+@pytest.fixture
+def mine(stocked: Keeper, tmp_path: Path) -> Keeper:
+    shutil.copytree(stocked.path.parent, tmp_path / "mine")
+    return Keeper(tmp_path / "mine" / stocked.path.name, stocked.now)
+
+
+def files(keeper: Keeper) -> list[str]:
+    folder = pictures_of(keeper.path)
+    return sorted(p.name for p in folder.iterdir()) if folder.is_dir() else []
+
+
+def test_a_picture_is_of_the_day_that_the_camera_says(mine: Keeper, tmp_path: Path) -> None:
+    photo = write(tmp_path, "a.jpg", jpeg(exif=exif(6)))
+    (told,) = mine.json("picture", "add", "EMB", photo, "--view", "left  side")["taken_in"]
+    assert (told["day"], told["view"], told["of"]) == ("2026-02-14", "left side", "Ember (EMB)")
+    assert not any(s in f.read_bytes() for f in pictures_of(mine.path).iterdir() for s in SECRETS)
+
+
+def test_a_clock_that_runs_ahead_is_not_believed_and_a_typed_day_is(
+    mine: Keeper, tmp_path: Path
+) -> None:
+    ahead = write(tmp_path, "a.jpg", jpeg(exif=exif(taken=b"2031:01:01 00:00:00")))
+    (told,) = mine.json("picture", "add", "EMB", ahead)["taken_in"]
+    assert told["day"] == "2026-03-05"
+    other = write(tmp_path, "b.jpg", jpeg(picture(20, 20), exif=exif()))
+    (told,) = mine.json("picture", "add", "EMB", other, "--on", "2026-03-01")["taken_in"]
+    assert told["day"] == "2026-03-01"
+    line = mine.run("picture", "add", "EMB", other, "--on", "tomorrow", ok=False).complaint(2)
+    assert "still to come" in line
+
+
+def test_the_same_picture_is_kept_once(mine: Keeper, tmp_path: Path) -> None:
+    photo = write(tmp_path, "a.jpg", jpeg())
+    mine.run("picture", "add", "EMB", photo)
+    kept = files(mine)
+    assert "1 file was on record already" in mine.run("picture", "add", "EMB", photo).stdout
+    mine.run("picture", "add", "SHE", photo)
+    assert files(mine) == kept and len(kept) == 2
+    saved = tmp_path / "saved.jpg"
+    mine.run("picture", "save", "1", saved)
+    assert "on record already" in mine.run("picture", "add", "EMB", saved).stdout
+    assert len(mine.json("picture", "list")["pictures"]) == 2
+
+
+def test_a_picture_may_show_an_event_and_nothing_else_than_that(
+    mine: Keeper, tmp_path: Path
+) -> None:
+    photo = write(tmp_path, "a.jpg", jpeg())
+    mine.run("enclosure", "add", "Cupboard")
+    line = mine.run("picture", "add", "CUP", photo, "--event", "2", ok=False).complaint(2)
+    assert "event 2 is not about 'CUP'" in line or "event 2 is not about CUP" in line
+    (told,) = mine.json("picture", "add", "EMB", photo, "--event", "2")["taken_in"]
+    assert told["event"] == 2
+    assert mine.run("picture", "add", "EMB", photo, "--event", "99", ok=False).code == 3
+    line = mine.run("undo", "3", ok=False).complaint(4)
+    assert "rests on it" in line
+    mine.run("file", "check")
+
+
+def test_a_plugins_thing_is_a_row_of_its_table(mine: Keeper, tmp_path: Path) -> None:
+    mine.run("plugin", "enable", "rhythm")
+    mine.run("rhythm", "set", "cleaned", "--every", "28")
+    photo = write(tmp_path, "a.jpg", jpeg())
+    (told,) = mine.json("picture", "add", "EMB", photo, "--thing", "rhythm.interval:1")["taken_in"]
+    assert told["of"] == "Ember (EMB), rhythm.interval 1"
+    said = {
+        "rhythm.interval:9": "there is no rhythm.interval 9",
+        "nobody.thing:1": "there is no nobody.thing 1",
+        "../x": "names nothing",
+        "event.x:1": "there is no event.x 1",
+    }
+    for thing, words in said.items():
+        line = mine.run("picture", "add", "EMB", photo, "--thing", thing, ok=False).stderr
+        assert words in line and line.count("\n") == 1
+
+
+def test_a_picture_outlives_the_plugin_whose_thing_it_was_of(mine: Keeper, tmp_path: Path) -> None:
+    mine.run("plugin", "enable", "rhythm")
+    mine.run("rhythm", "set", "cleaned", "--every", "28")
+    photo = write(tmp_path, "a.jpg", jpeg())
+    mine.run("picture", "add", "EMB", photo, "--thing", "rhythm.interval:1")
+    mine.run("plugin", "disable", "rhythm")
+    mine.run("plugin", "forget", "rhythm", "--name", "rhythm")
+    (told,) = mine.json("picture", "list", "EMB")["pictures"]
+    assert told["of"] == "Ember (EMB)"
+    mine.run("file", "check")
+
+
+def test_of_several_files_all_are_taken_in_or_none(mine: Keeper, tmp_path: Path) -> None:
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    for n in range(3):
+        write(folder, f"{n}.jpg", jpeg(picture(20 + n, 20)))
+    write(folder, "bad.jpg", jpeg()[:200])
+    write(folder, "notes.txt", b"left alone")
+    write(folder, ".hidden.jpg", b"left alone")
+    line = mine.run("picture", "add", "EMB", folder, ok=False).complaint(4)
+    assert "1 of 4 files cannot be taken in: bad.jpg" in line and "--confirm" in line
+    assert files(mine) == []
+    told = mine.run("picture", "add", "EMB", folder, "--confirm")
+    assert "took in 3 files; 1 file was left out" in told.stdout and "bad.jpg" in told.stderr
+    assert len(files(mine)) == 6
+
+
+REFUSED = {
+    "nothing there": (lambda folder: folder / "none.jpg", 2, "there is no file none.jpg"),
+    "an empty folder": (lambda folder: folder, 2, "there is no picture"),
+    "a device": (lambda folder: Path(os.devnull), 2, "is no file"),
+    "a ZIP behind it": (lambda f: write(f, "a.jpg", jpeg() + zipped()), 2, "JPEG and ZIP"),
+    "a name that no system takes": (lambda folder: folder / ("x" * 300), 2, "cannot read"),
+}
+
+
+@pytest.mark.parametrize("case", REFUSED)
+def test_what_cannot_be_taken_in_leaves_nothing(case: str, mine: Keeper, tmp_path: Path) -> None:
+    make, code, words = REFUSED[case]
+    folder = tmp_path / "given"
+    folder.mkdir()
+    line = mine.run("picture", "add", "EMB", make(folder), ok=False).complaint(code)
+    assert words in line and files(mine) == []
+
+
+def test_the_collection_itself_is_never_opened_as_a_picture(mine: Keeper) -> None:
+    line = mine.run("picture", "add", "EMB", mine.path, ok=False).complaint(2)
+    assert "is the collection itself" in line
+
+
+@pytest.mark.skipif(os.name != "posix" or os.geteuid() == 0, reason="root may write anywhere")
+def test_a_folder_without_rights_is_named(mine: Keeper, tmp_path: Path) -> None:
+    pictures_of(mine.path).mkdir(mode=0o500)
+    line = mine.run("picture", "add", "EMB", write(tmp_path, "a.jpg", jpeg()), ok=False)
+    assert "cannot write pictures in" in line.complaint(5)
+
+
+def test_a_place_where_no_folder_can_be_is_named_and_nothing_is_recorded(
+    mine: Keeper, tmp_path: Path
+) -> None:
+    write(mine.path.parent, f"{mine.path.name}-pictures", b"a file in its place")
+    photo = write(tmp_path, "a.jpg", jpeg())
+    line = mine.run("picture", "add", "EMB", photo, ok=False).complaint(5)
+    assert "cannot write pictures in" in line
+    assert mine.json("picture", "list")["pictures"] == []
+
+
+def test_what_is_said_of_a_picture_is_changed_and_undone(mine: Keeper, tmp_path: Path) -> None:
+    mine.run("picture", "add", "EMB", write(tmp_path, "a.jpg", jpeg()), "--view", "Left side")
+    mine.run("picture", "change", "1", "--view", "LEFT SIDE", "--note", "calm", "--on", "1 day ago")
+    (told,) = mine.json("picture", "list", "EMB", "--view", "left side")["pictures"]
+    assert (told["view"], told["note"], told["day"]) == ("Left side", "calm", "2026-03-04")
+    assert "name what to change" in mine.run("picture", "change", "1", ok=False).complaint(2)
+    assert mine.run("picture", "change", "7", "--note", "x", ok=False).code == 3
+    mine.run("undo")
+    assert mine.json("picture", "list")["pictures"][0]["note"] is None
+
+
+def test_a_view_that_nobody_took_is_asked_about(mine: Keeper, tmp_path: Path) -> None:
+    mine.run("picture", "add", "EMB", write(tmp_path, "a.jpg", jpeg()), "--view", "left side")
+    line = mine.run("picture", "list", "EMB", "--view", "left sid", ok=False).complaint(3)
+    assert "did you mean 'left side'?" in line
+    assert mine.run("picture", "list", "NOBODY", ok=False).code == 3
+
+
+def test_a_picture_is_taken_out_and_comes_back(mine: Keeper, tmp_path: Path) -> None:
+    mine.run("picture", "add", "EMB", write(tmp_path, "a.jpg", jpeg()))
+    mine.run("picture", "remove", "1")
+    assert mine.json("picture", "list")["pictures"] == []
+    mine.run("undo")
+    assert len(mine.json("picture", "list")["pictures"]) == 1 and mine.run("file", "check")
+
+
+def test_a_picture_is_saved_under_an_ending_that_is_true(mine: Keeper, tmp_path: Path) -> None:
+    mine.run("picture", "add", "EMB", write(tmp_path, "a.webp", coded("WEBP")))
+    line = mine.run("picture", "save", "1", tmp_path / "x.png", ok=False).complaint(2)
+    assert "kept as .jpg" in line
+    mine.run("picture", "save", "1", tmp_path)
+    assert (tmp_path / "picture-1.jpg").read_bytes()[:3] == b"\xff\xd8\xff"
+    line = mine.run("picture", "save", "1", tmp_path, ok=False).complaint(4)
+    assert "is there already" in line
+
+
+def test_a_paper_is_listed_as_one(mine: Keeper, tmp_path: Path) -> None:
+    mine.run("picture", "add", "EMB", write(tmp_path, "permit.pdf", paper()), "--note", "permit")
+    assert "PDF, 1 kB" in mine.run("picture", "list", "EMB").stdout
