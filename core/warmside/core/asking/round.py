@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from datetime import date
 from enum import StrEnum
+from functools import cached_property
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -25,7 +26,7 @@ class Pace(StrEnum):
 _PACES = list(Pace)
 
 
-class Stop(Struct, frozen=True):
+class Stop(Struct, frozen=True, dict=True):
     """One task of the round, with the plugin that asks for it and where it is done.
 
     `also` holds tasks of other plugins that the same event settles.
@@ -44,7 +45,7 @@ class Stop(Struct, frozen=True):
         tasks = (self.task, *(task for _, task in self.also))
         return min((t.every_days for t in tasks if t.every_days), default=None)
 
-    @property
+    @cached_property
     def last_day(self) -> date | None:
         """The last day on which it is in time for all that ask; None where it is never late."""
         tasks = (self.task, *(task for _, task in self.also))

@@ -5,7 +5,6 @@ Plain SQL on the driver's own connection, so that reading imports no SQLAlchemy.
 
 from __future__ import annotations
 
-import json
 import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
@@ -14,6 +13,8 @@ from functools import cached_property, lru_cache, partial
 from types import MappingProxyType
 from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
+
+from msgspec.json import decode
 
 from warmside.core.record.clutch_rows import read_clutches
 from warmside.core.record.derived import Kept, MakeEach
@@ -389,7 +390,7 @@ class Book:
     def stored_settings(self) -> dict[str, Mapping[str, Any]]:
         """The settings that the keeper changed, by plugin, also of plugins not at work."""
         rows = self.rows("SELECT name, settings FROM plugin_state")
-        return {name: json.loads(text) for name, text in rows}
+        return {name: decode(text) for name, text in rows}
 
 
 def take_over(book: Book, earlier: Book, touched: Collection[str]) -> None:
@@ -406,7 +407,7 @@ _born = lru_cache(maxsize=4096)(parse_partial_date)  # every command reads all a
 @lru_cache(maxsize=4096)
 def _parsed(data: str) -> Mapping[str, Any]:
     """Event data, not to be written to: keepers do the same again and again, so texts repeat."""
-    return MappingProxyType(json.loads(data))
+    return MappingProxyType(decode(data))
 
 
 def _enclosure(row: tuple[Any, ...]) -> Enclosure:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Collection
 from datetime import date, datetime
 from typing import Any
+
+from msgspec.json import decode
 
 from warmside.core.record.entities import Event
 
@@ -23,7 +24,7 @@ def event_from(row: tuple[Any, ...]) -> Event:
         enclosure_id,
         date.fromisoformat(day),
         datetime.fromisoformat(at) if at else None,
-        json.loads(data),
+        decode(data),
         note,
         step_id,
         replaced_by,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import cached_property
 
 from msgspec import Struct, field
 
@@ -10,7 +11,7 @@ from warmside.api import Estimate, Valued
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.care.species import Species
-from warmside.plugins.feeding.meals.records import Offer, Weighing
+from warmside.plugins.feeding.meals.records import Offer, Weighing, last_meal, last_refusal
 from warmside.plugins.feeding.planning.body import Body
 from warmside.plugins.feeding.planning.fit import Eater
 from warmside.plugins.feeding.planning.mass import MassNow, mass_now, older_of
@@ -19,7 +20,7 @@ from warmside.plugins.feeding.planning.waits import Situation, Wait, standing
 from warmside.plugins.feeding.prey.classes import known_prey
 
 
-class Subject(Struct, frozen=True):
+class Subject(Struct, frozen=True, dict=True):
     """What is known of one animal. `offers` are the recent ones, in any order.
 
     `expected` is the mass that another plugin expects; `girth_mm` the widest girth; `retry` after
@@ -57,6 +58,16 @@ class Subject(Struct, frozen=True):
         if self.weighing is None:
             return self.aged
         return older_of(self.species.stage(self.weighing.mass_g), self.aged)
+
+    @cached_property
+    def last_meal(self) -> Offer | None:
+        """The newest offer of which something was eaten and stayed down."""
+        return last_meal(self.offers)
+
+    @cached_property
+    def last_refusal(self) -> Offer | None:
+        """The newest offer that was refused."""
+        return last_refusal(self.offers)
 
     def mass(self, day: date, rules: Rules) -> MassNow | None:
         """The mass on a day; None without a weight."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from datetime import date
 
 from msgspec import Struct
@@ -73,7 +73,10 @@ def whole_plan(subject: Subject, day: date, rules: Rules) -> tuple[PartPlan, ...
     return tuple(PartPlan(s, plan(s, day, rules)) for s in subjects_by_part(subject))
 
 
-def due_parts(subject: Subject, day: date, rules: Rules) -> tuple[str, ...]:
-    """Keys of the parts that may be fed on a day: quick, for a whole round where few are."""
-    firsts = ((s.species.part.key, due(s, day, rules)[0]) for s in subjects_by_part(subject))
+def due_parts(
+    subject: Subject, day: date, rules: Rules, without: Collection[str] = ()
+) -> tuple[str, ...]:
+    """Keys of the parts that may be fed on a day, but those `without`: quick, for a whole round."""
+    asked = (s for s in subjects_by_part(subject) if s.species.part.key not in without)
+    firsts = ((s.species.part.key, due(s, day, rules)[0]) for s in asked)
     return tuple(key for key, first in firsts if first is not None and first <= day)

@@ -9,7 +9,7 @@ from warmside.api import Basis, Estimate, Unit
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import Span
-from warmside.plugins.feeding.meals.records import Offer, last_meal, last_refusal
+from warmside.plugins.feeding.meals.records import Offer
 from warmside.plugins.feeding.planning.body import held
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Wait
@@ -42,7 +42,7 @@ def window(
     From the last meal eaten by the interval; after a refusal within the days of a retry, nor
     later than after the usual interval; never before its last rest was over (`rested`).
     """
-    eaten = last_meal(subject.offers)
+    eaten = subject.last_meal
     usual = _usual(eaten, interval, rested or subject.here_since or day)
     earliest, latest = _again(subject, interval, eaten, usual, rules)
     blocking = [w for w in reasons if w.blocks]
@@ -70,7 +70,7 @@ def _again(
     rules: Rules,
 ) -> tuple[date, date]:
     """As it was, or the days of a retry where it refused last."""
-    refused, (earliest, latest) = last_refusal(subject.offers), usual
+    refused, (earliest, latest) = subject.last_refusal, usual
     if refused is None or (eaten and refused.day < eaten.day):
         return earliest, latest
     again, last = _retry(refused.day, subject.rests(rules).retry, (interval.low, interval.high))

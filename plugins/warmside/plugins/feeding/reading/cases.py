@@ -9,7 +9,6 @@ from warmside.plugins.feeding.condition.fasting import FastCost, cost_of
 from warmside.plugins.feeding.condition.loss import loss
 from warmside.plugins.feeding.condition.refusals import Case, streak
 from warmside.plugins.feeding.condition.season import season_of
-from warmside.plugins.feeding.meals.records import last_meal
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Wait
 from warmside.plugins.feeding.planning.window import interval_of
@@ -47,7 +46,7 @@ def cost_so_far(reading: Reading, animal_id: int, subject: Subject) -> FastCost 
 
     Eggs that were laid meanwhile are no cost of it: only weighings since count.
     """
-    eaten = last_meal(subject.offers)
+    eaten = subject.last_meal
     if not subject.species.has_stages:
         return None
     if eaten is None or not (streak(subject.offers) or subject.situation.cooling):

@@ -2,28 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
 from datetime import date
 
 from warmside.plugins.feeding.planning.whole import PartPlan, due_parts, whole_plan
 from warmside.plugins.feeding.reading.animals import Reading
 
 Planned = tuple[int, PartPlan]
-Parts = frozenset[tuple[int, str]]
+Parts = Mapping[int, Collection[str]]
 
 
-def due_animals(reading: Reading, day: date, without: Parts = frozenset()) -> list[Planned]:
-    """The parts of diets that may be fed on a day, but those in `without`, with their plans."""
+def due_animals(reading: Reading, day: date, without: Parts | None = None) -> list[Planned]:
+    """The parts of diets that may be fed on a day, but those in `without`, with their plans.
+
+    `without` holds keys of parts by animal.
+    """
     found = list[Planned]()
     for animal_id in reading.here():
+        left_out = without.get(animal_id, ()) if without else ()
         quick = reading.subject(animal_id, ask=False)
-        keys = due_parts(quick, day, reading.rules) if quick else ()
-        if any((animal_id, key) not in without for key in keys):
+        if quick and due_parts(quick, day, reading.rules, left_out):
             asked = reading.subject(animal_id)
             assert asked is not None
             plans = whole_plan(asked, day, reading.rules)
-            found += [
-                (animal_id, p)
-                for p in plans
-                if (animal_id, p.key) not in without and p.plan.is_due(day)
-            ]
+            due = (p for p in plans if p.key not in left_out and p.plan.is_due(day))
+            found += [(animal_id, p) for p in due]
     return found

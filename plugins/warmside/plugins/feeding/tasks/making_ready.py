@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 from datetime import date, timedelta
 
@@ -18,7 +19,9 @@ THAW_KEY, GUT_LOAD_KEY = "thaw", "gut-load"
 
 def newly_due(reading: Reading, to_feed: list[Planned]) -> list[Planned]:
     """What only the next day's round asks for: what is due already belongs to the one before."""
-    without = frozenset((i, p.key) for i, p in to_feed)
+    without = defaultdict[int, set[str]](set)
+    for animal_id, part in to_feed:
+        without[animal_id].add(part.key)
     return due_animals(reading, reading.on + timedelta(days=1), without)
 
 

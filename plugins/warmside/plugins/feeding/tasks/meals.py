@@ -10,7 +10,6 @@ from warmside.api import About, Ask, Basis, Task, days_ago_words
 from warmside.plugins.feeding.care.cautions import NO_HANDLING
 from warmside.plugins.feeding.care.own import spelled
 from warmside.plugins.feeding.care.rules import Rules
-from warmside.plugins.feeding.meals.records import last_meal
 from warmside.plugins.feeding.planning.fit import Fit
 from warmside.plugins.feeding.planning.whole import PartPlan
 from warmside.plugins.feeding.prey.classes import known_prey
@@ -40,7 +39,7 @@ def tasks(ask: Ask, on: date) -> Iterator[Task]:
 
 def feeding(reading: Reading, animal_id: int, part: PartPlan, lots: tuple[Lot, ...]) -> Task:
     """The task of feeding one part of a diet, with the meal that settles it as far as known."""
-    found, eaten = part.plan, last_meal(part.subject.offers)
+    found, eaten = part.plan, part.subject.last_meal
     best = found.fits[0] if found.fits else None
     last = f"last ate {days_ago_words(eaten.day, reading.on)}" if eaten else "no meal on record"
     basis = found.interval.basis

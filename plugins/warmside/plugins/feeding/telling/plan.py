@@ -26,7 +26,7 @@ from warmside.api import (
 from warmside.plugins.feeding.care.cautions import NO_HANDLING, Caution, cautions, left_alone
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.condition.refusals import cost_words
-from warmside.plugins.feeding.meals.records import last_meal, last_refusal
+from warmside.plugins.feeding.meals.records import last_meal
 from warmside.plugins.feeding.planning.fit import Fit
 from warmside.plugins.feeding.planning.next_meal import Plan
 from warmside.plugins.feeding.planning.subject import Subject
@@ -114,7 +114,7 @@ def _fast(reading: Reading, animal_id: int, subject: Subject) -> Iterator[Words]
 
 def _retry(subject: Subject, rules: Rules) -> Iterator[Fact]:
     """After how many days it is offered food again, where it refused last."""
-    eaten, refused = last_meal(subject.offers), last_refusal(subject.offers)
+    eaten, refused = subject.last_meal, subject.last_refusal
     if refused and (eaten is None or refused.day >= eaten.day):
         rests = subject.rests(rules)
         days = Estimate(None, *rests.retry, Unit.DAYS, rests.basis("retry"))

@@ -73,17 +73,35 @@ class Weights(Struct, frozen=True):
         return self.all.days[self.all.events.index(event)]
 
 
-def made_ready(
-    animal: Animal,
+class Clean(Struct, frozen=True):
+    """What rests on an animal's rows alone, so that it can be kept across runs.
+
+    `early` counts the weighings before hatching, the first of `all`; `less_meals` are those after
+    it, but suspected slips, less undigested meals. The rest is as in `Rows`, in order of day.
+    """
+
+    all: Weighings
+    doubts: tuple[Suspicion, ...]
+    early: int
+    less_meals: Weighings
+    meals: tuple[tuple[float, float], ...]
+    refused: tuple[float, ...]
+    laid: tuple[float, ...]
+    sheds: tuple[float, ...]
+    cooling: tuple[tuple[float, bool], ...]
+    gravid: tuple[tuple[float, bool], ...]
+    checked: frozenset[int]
+
+
+def cleaned(
     rows: Rows,
+    hatched: float,
     digestion_days: float,
-    stage: LifeStage | None,
     window_days: float | None = WINDOW_DAYS,
-    slowing: float = SLOWING,
-) -> Weights:
+) -> Clean:
     """The weighings of the last `window_days` before the last one, or all of them with None.
 
-    `slowing` is how the growth of its kind slows (see `pace`).
+    `hatched` is the first day on which it may have hatched, 0 where that is not known.
     """
     those = weighings(sorted(rows.weighed))
     if window_days is not None and len(those):
@@ -91,27 +109,63 @@ def made_ready(
     doubts = tuple(
         d for d in history_suspicions(those, rows.laid) if not rows.checked & set(d.events)
     )
-    first_day = animal.hatched.earliest.toordinal() if animal.hatched else 0
-    early = those.between(0, first_day - _BLINK)
-    sound = those[len(early) :].without(slipped_events(doubts))
+    early = len(those.between(0, hatched - _BLINK))
     meals = tuple(sorted(rows.meals))
-    course = Course(
-        less_meals(sound, meals, digestion_days),
-        stage,
+    return Clean(
+        those,
+        doubts,
+        early,
+        less_meals(_sound(those, early, doubts), meals, digestion_days),
+        meals,
+        tuple(sorted(rows.refused)),
         tuple(sorted(rows.laid)),
         tuple(sorted(rows.sheds)),
-        spans(sorted(rows.cooling)),
-        spans(_gravid(rows)),
-        tuple(day for day, _ in meals),
-        tuple(sorted(rows.refused)),
+        tuple(sorted(rows.cooling)),
+        tuple(sorted(rows.gravid)),
+        frozenset(rows.checked),
+    )
+
+
+def made_ready(
+    animal: Animal, clean: Clean, stage: LifeStage | None, slowing: float = SLOWING
+) -> Weights:
+    """What checks rest on; `slowing` is how the growth of its kind slows (see `pace`)."""
+    course = Course(
+        clean.less_meals,
+        stage,
+        clean.laid,
+        clean.sheds,
+        spans(clean.cooling),
+        spans(_gravid(clean)),
+        tuple(day for day, _ in clean.meals),
+        clean.refused,
         slowing,
     )
-    born = hatched_day(animal.hatched)
-    right = frozenset(rows.checked)
-    return Weights(animal, born, those, doubts, early, sound, course, meals, right)
+    return Weights(
+        animal,
+        hatched_day(animal.hatched),
+        clean.all,
+        clean.doubts,
+        clean.all[: clean.early],
+        _sound(clean.all, clean.early, clean.doubts),
+        course,
+        clean.meals,
+        clean.checked,
+    )
 
 
-def _gravid(rows: Rows) -> Sequence[tuple[float, bool]]:
+def first_day(animal: Animal) -> float:
+    """The first day on which it may have hatched, 0 where that is not known."""
+    return float(animal.hatched.earliest.toordinal()) if animal.hatched else 0.0
+
+
+def _sound(those: Weighings, early: int, doubts: Sequence[Suspicion]) -> Weighings:
+    return those[early:].without(slipped_events(doubts))
+
+
+def _gravid(clean: Clean) -> Sequence[tuple[float, bool]]:
     """Laying ends it; an end alone says nothing of its begin."""
-    marks = sorted((*rows.gravid, *((day, False) for day in rows.laid)))
+    if not clean.gravid:
+        return ()
+    marks = sorted((*clean.gravid, *((day, False) for day in clean.laid)))
     return list(dropwhile(lambda mark: not mark[1], marks))

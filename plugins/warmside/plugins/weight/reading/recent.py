@@ -1,4 +1,4 @@
-"""The rows of animals up to some days before their last weighing, kept across runs by animal."""
+"""The weighings of animals up to some days before the last one, kept across runs by animal."""
 
 from __future__ import annotations
 
@@ -7,25 +7,32 @@ from datetime import date, timedelta
 from math import ceil
 
 from warmside.api import Book
-from warmside.plugins.weight.course.weights import Rows
+from warmside.plugins.weight.course.weights import Clean, Rows, cleaned, first_day
 from warmside.plugins.weight.reading.rows import KINDS, rows_of
 
 EVENTS = tuple(f"event:{kind}" for kind in KINDS)
 
 
-def recent_rows(book: Book, last: Mapping[int, date], days: float, until: date) -> dict[int, Rows]:
-    """The rows of animals from so many days before the last weighing on, by animal.
+def recent_clean(
+    book: Book, last: Mapping[int, date], window: float, digestion: float, until: date
+) -> dict[int, Clean]:
+    """The weighings of a window of days before the last one, by animal.
 
-    `last` gives the day of that weighing of each, which is none after `until`.
+    `last` gives the day of that weighing of each, which is none after `until`; meals are digested
+    within so many days.
     """
+    days = ceil(window + digestion + 1)
+    hatched = {id: first_day(book.animals[id]) for id in last}
 
-    def make(ids: Sequence[int]) -> dict[int, Rows]:
-        first = {id: last[id] - timedelta(days=ceil(days)) for id in ids}
+    def make(ids: Sequence[int]) -> dict[int, Clean]:
+        first = {id: last[id] - timedelta(days=days) for id in ids}
         rows = rows_of(book, ids, KINDS, min(first.values()), until)
-        return {id: _since(rows[id], float(first[id].toordinal())) for id in ids}
+        mine = {id: _since(rows[id], float(first[id].toordinal())) for id in ids}
+        return {id: cleaned(mine[id], hatched[id], digestion, window) for id in ids}
 
-    given = dict.fromkeys(last, (book.home.zone.key, days))
-    return book.derived_each("weight.a-year", until, given, EVENTS, make, Rows)
+    zone = book.home.zone.key
+    given = {id: (zone, window, digestion, hatched[id]) for id in last}
+    return book.derived_each("weight.clean", until, given, EVENTS, make, Clean)
 
 
 def _since(rows: Rows, first: float) -> Rows:

@@ -10,8 +10,15 @@ from warmside.plugins.weight.course.limits import Limits
 from warmside.plugins.weight.course.pace import slowing_of
 from warmside.plugins.weight.course.rhythm import LastWeighed
 from warmside.plugins.weight.course.series import Weighings
-from warmside.plugins.weight.course.weights import WINDOW_DAYS, Rows, Weights, made_ready
-from warmside.plugins.weight.reading.recent import recent_rows
+from warmside.plugins.weight.course.weights import (
+    WINDOW_DAYS,
+    Rows,
+    Weights,
+    cleaned,
+    first_day,
+    made_ready,
+)
+from warmside.plugins.weight.reading.recent import recent_clean
 from warmside.plugins.weight.reading.rows import KINDS, rows_of
 
 OLD_DAYS = 400
@@ -92,10 +99,9 @@ def _recent(ask: Ask, seen: date, about: About | None) -> dict[int, Weights]:
     if not fresh:
         return {}
     window = max(WINDOW_DAYS, limits.chronic_days + 15)
-    days = limits.digestion_days
-    rows = recent_rows(ask.book, fresh, window + days + 1, seen)
+    clean = recent_clean(ask.book, fresh, window, limits.digestion_days, seen)
     animals = ask.book.animals
-    return {a: made_ready(animals[a], rows[a], days, *_staged(ask, a, seen, window)) for a in fresh}
+    return {a: made_ready(animals[a], clean[a], *_staged(ask, a, seen)) for a in fresh}
 
 
 def _fresh(ask: Ask, seen: date, about: About | None) -> dict[int, date]:
@@ -108,13 +114,12 @@ def _fresh(ask: Ask, seen: date, about: About | None) -> dict[int, date]:
 
 def _of_one(ask: Ask, animal_id: int, on: date) -> Weights:
     rows = rows_of(ask.book, [animal_id], KINDS, None, on).get(animal_id, Rows())
-    days = limits_of(ask).digestion_days
-    return made_ready(ask.book.animals[animal_id], rows, days, *_staged(ask, animal_id, on, None))
+    animal = ask.book.animals[animal_id]
+    clean = cleaned(rows, first_day(animal), limits_of(ask).digestion_days, None)
+    return made_ready(animal, clean, *_staged(ask, animal_id, on))
 
 
-def _staged(
-    ask: Ask, animal_id: int, on: date, window: float | None
-) -> tuple[LifeStage | None, float | None, float]:
-    """Its life stage, the days that are looked at, and how the growth of its kind slows."""
+def _staged(ask: Ask, animal_id: int, on: date) -> tuple[LifeStage | None, float]:
+    """Its life stage, and how the growth of its kind slows."""
     staged = ask.stage(animal_id, on)
-    return staged.stage, window, slowing_of([one.adult_days for _, one in staged.life.limits])
+    return staged.stage, slowing_of([one.adult_days for _, one in staged.life.limits])
