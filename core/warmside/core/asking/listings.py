@@ -22,8 +22,8 @@ def animals(book: Book, on: date, *, everyone: bool = False, room: str | None = 
         Column("custody", "it is", text=everyone),
     )
     rows = []
-    for animal_id, where in book.whereabouts(on).items():
-        animal = book.animals[animal_id]
+    for animal in book.animals.values():
+        where = book.whereabouts(on)[animal.id]
         place = book.enclosures.get(where.enclosure_id) if where.enclosure_id else None
         elsewhere = place is None or place.room.casefold() != (room or "").casefold()
         if not (everyone or where.custody.is_here) or (room and elsewhere):

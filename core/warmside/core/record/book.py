@@ -16,6 +16,7 @@ from zoneinfo import ZoneInfo
 
 from msgspec.json import decode
 
+from warmside.core.record.animals import Animals
 from warmside.core.record.clutch_rows import read_clutches
 from warmside.core.record.derived import Kept, MakeEach
 from warmside.core.record.entities import (
@@ -41,15 +42,15 @@ from warmside.core.record.pictures import Picture, picture_from
 from warmside.core.record.species import find
 from warmside.core.record.stamps import FIRST, by_animal
 from warmside.core.record.whereabouts import (
-    NEVER,
     WHEREABOUTS_KINDS,
+    Held,
     Whereabouts,
     history,
     latest,
 )
 from warmside.core.values.display import stored_display
 from warmside.core.values.errors import FileProblem, NotFound, WarmsideError
-from warmside.core.values.moments import parse_instant, parse_partial_date
+from warmside.core.values.moments import parse_instant
 
 T = TypeVar("T")
 LARGEST = 2**63 - 1  # that a file can hold
@@ -80,7 +81,7 @@ class Book:
         self._kept = kept
         self._once: dict[Any, Any] = {}
         self._latest: dict[tuple[str, date], dict[str, dict[int, Event]]] = {}
-        self._whereabouts: dict[date, dict[int, Whereabouts]] = {}
+        self._whereabouts: dict[date, Held] = {}
         self.now = now
         self._guarded = bool(connection.execute("PRAGMA query_only").fetchone()[0])
 
@@ -189,18 +190,9 @@ class Book:
         return {r[0]: Species(*r) for r in rows}
 
     @cached_property
-    def animals(self) -> dict[int, Animal]:
+    def animals(self) -> Mapping[int, Animal]:
         """All animals by id, also ancestors and those gone, in the order of their codes."""
-        rows = self.rows(
-            "SELECT id, code, name, species_id, sex, sex_known_by, hatched, origin, note, "
-            "clutch_id FROM animal LEFT JOIN clutch_young ON young_id = id ORDER BY code"
-        )
-        return {r[0]: self._animal(r) for r in rows}
-
-    def _animal(self, row: tuple[Any, ...]) -> Animal:
-        id, code, name, species_id, sex, known_by, hatched, *rest = row
-        born = _born(hatched) if hatched else None
-        return Animal(id, code, name, self.species[species_id], sex, known_by, born, *rest)
+        return Animals(self.rows, self.species)
 
     @cached_property
     def enclosures(self) -> dict[int, Enclosure]:
@@ -307,8 +299,12 @@ class Book:
                 cache[event.kind][about] = event
         return {k: cache[k] for k in kinds}
 
-    def whereabouts(self, on: date | None = None) -> dict[int, Whereabouts]:
-        """Who holds each animal on a day, and which enclosure it is in."""
+    def whereabouts(self, on: date | None = None) -> Mapping[int, Whereabouts]:
+        """Who holds each animal on a day, and which enclosure it is in.
+
+        Walked through, it gives those that ever came, in the order of their codes; asked for
+        another, that it was never here.
+        """
         day = on or self.today
         if day not in self._whereabouts:
             last = self.latest(*WHEREABOUTS_KINDS, on=day)
@@ -316,9 +312,8 @@ class Book:
             for by_animal in last.values():
                 for animal_id, event in by_animal.items():
                     mine[animal_id].append(event)
-            self._whereabouts[day] = {
-                a: latest(mine[a]) if a in mine else NEVER for a in self.animals
-            }
+            known = sorted(mine, key=lambda id: self.animals[id].code.lower())
+            self._whereabouts[day] = Held({id: latest(mine[id]) for id in known})
         return self._whereabouts[day]
 
     def whereabouts_of(self, animal: int, on: date | None = None) -> Whereabouts:
@@ -397,11 +392,11 @@ def take_over(book: Book, earlier: Book, touched: Collection[str]) -> None:
     """Give a book what an earlier one has read of tables that were not touched since."""
     for name, tables in _RESTS_ON.items():
         if name in earlier.__dict__ and tables.isdisjoint(touched):
-            book.__dict__[name] = earlier.__dict__[name]
+            known = earlier.__dict__[name]
+            book.__dict__[name] = known.read_by(book.rows) if name == "animals" else known
 
 
 _day = lru_cache(maxsize=4096)(date.fromisoformat)
-_born = lru_cache(maxsize=4096)(parse_partial_date)  # every command reads all animals
 
 
 @lru_cache(maxsize=4096)

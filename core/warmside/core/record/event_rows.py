@@ -76,11 +76,11 @@ def _of_kinds_query(kinds: tuple[str, ...], until: date | None) -> Query:
         f"AND kind IN ({marks(kinds)}){upto}"
         for whom in of_whom
     ]
-    sql = f"WITH RECURSIVE {_who('animal')} {' UNION ALL '.join(parts)} ORDER BY day, at, id"
+    sql = f"WITH RECURSIVE {who('animal')} {' UNION ALL '.join(parts)} ORDER BY day, at, id"
     return sql, values * 2
 
 
-def _who(subject: str) -> str:
+def who(subject: str) -> str:
     """The animals or enclosures that have events, as a table `who`.
 
     It leaps from one to the next along the index: ten thousand ancestors without events, and
@@ -103,7 +103,7 @@ def latest_query(subject: str, kinds: list[str], on: date, one: int | None = Non
     whom = "who" if one is None else f"(SELECT {int(one)} AS id)"
     columns = ", ".join(f"e.{c.strip()}" for c in EVENT_COLUMNS.split(","))
     sql = (
-        f"WITH RECURSIVE k(kind) AS (VALUES {', '.join(['(?)'] * len(kinds))}), {_who(subject)} "
+        f"WITH RECURSIVE k(kind) AS (VALUES {', '.join(['(?)'] * len(kinds))}), {who(subject)} "
         f"SELECT {columns} FROM {whom} s CROSS JOIN k "
         "JOIN event e ON e.id = (SELECT x.id FROM event x "
         f"WHERE x.{subject}_id = s.id AND x.kind = k.kind AND x.replaced_by IS NULL "

@@ -49,6 +49,13 @@ class Whereabouts(Struct, frozen=True):
 NEVER = Whereabouts(Custody.NEVER_HERE, None, date.min)
 
 
+class Held(dict[int, Whereabouts]):
+    """The whereabouts of the animals that ever came, by id; of any other: never here."""
+
+    def __missing__(self, animal_id: int) -> Whereabouts:
+        return NEVER
+
+
 def history(events: Iterable[Event]) -> list[Whereabouts]:
     """The whereabouts of one animal, oldest first, one entry for each event that changed them."""
     stretches: list[Whereabouts] = []

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 
 from warmside.api import Book, Event, Whereabouts
 from warmside.plugins.feeding.meals.records import Weighing
+from warmside.plugins.feeding.reading.whose import OF_THESE, whose
 
 # Common practice, no source: an older girth says little of a growing or fasting animal.
 GIRTH_DAYS = 180
@@ -18,12 +19,12 @@ Read = tuple[str, float | None, float | None]
 # Named by animal and by enclosure, so that their index is used.
 WEIGHED = (
     "SELECT animal_id, day, json_extract(data, '$.mass_g'), id FROM event "
-    "WHERE animal_id IN (SELECT id FROM animal) AND kind = 'weighed' AND replaced_by IS NULL "
+    f"WHERE {OF_THESE} AND kind = 'weighed' AND replaced_by IS NULL "
     "AND day >= ? AND day <= ? ORDER BY day, at, id"
 )
 GIRTHS = (
     "SELECT animal_id, json_extract(data, '$.girth_mm') FROM event "
-    "WHERE animal_id IN (SELECT id FROM animal) AND kind = 'measured' AND replaced_by IS NULL "
+    f"WHERE {OF_THESE} AND kind = 'measured' AND replaced_by IS NULL "
     "AND day >= ? AND day <= ? AND json_extract(data, '$.girth_mm') > 0 ORDER BY day, at, id"
 )
 CLIMATE = (
@@ -44,9 +45,8 @@ def all_weighings(book: Book, since: date, until: date) -> Mapping[int, tuple[We
 
     def make() -> Mapping[int, tuple[Weighing, ...]]:
         found = defaultdict[int, list[Weighing]](list)
-        for animal_id, day, mass_g, id in book.rows(
-            WEIGHED, [since.isoformat(), until.isoformat()]
-        ):
+        asked = [whose(book, "weighed", until), since.isoformat(), until.isoformat()]
+        for animal_id, day, mass_g, id in book.rows(WEIGHED, asked):
             found[animal_id].append(Weighing(date.fromisoformat(day), mass_g, id))
         return {a: tuple(weights) for a, weights in found.items()}
 
@@ -58,7 +58,8 @@ def all_girths_mm(book: Book, on: date) -> Mapping[int, float]:
 
     def make() -> Mapping[int, float]:
         since = on - timedelta(days=GIRTH_DAYS)
-        return dict(book.rows(GIRTHS, [since.isoformat(), on.isoformat()]))
+        asked = [whose(book, "measured", on), since.isoformat(), on.isoformat()]
+        return dict(book.rows(GIRTHS, asked))
 
     return book.once(("feeding", "girths", on), make)
 

@@ -10,6 +10,7 @@ from warmside.plugins.feeding.meals.history import COMES_BACK_DAYS, meals_of
 from warmside.plugins.feeding.prey.classes import known_prey
 from warmside.plugins.feeding.reading.meals import served_in
 from warmside.plugins.feeding.reading.noted import food_said
+from warmside.plugins.feeding.reading.whose import OF_THESE, whose
 from warmside.plugins.feeding.stock.counting import (
     Came,
     Eaten,
@@ -21,9 +22,9 @@ from warmside.plugins.feeding.stock.counting import (
 )
 from warmside.plugins.feeding.stock.lots import Lot
 
-# Meals after a day; named by animal, so that their index is used.
+# Meals after a day.
 FED = (
-    "FROM event WHERE animal_id IN (SELECT id FROM animal) AND kind = 'fed' "
+    f"FROM event WHERE {OF_THESE} AND kind = 'fed' "
     "AND replaced_by IS NULL AND day > ? AND day <= ? AND json_extract(data, '$.outcome')"
 )
 
@@ -98,7 +99,7 @@ def eaten(ask: Ask, since: date, on: date) -> list[Eaten]:
     rows = ask.book.rows(
         "SELECT day, json_extract(data, '$.item'), json_extract(data, '$.outcome'), "
         f"sum(json_extract(data, '$.count')) {FED} != 'regurgitated' GROUP BY 1, 2, 3",
-        [since.isoformat(), on.isoformat()],
+        [whose(ask.book, "fed", on), since.isoformat(), on.isoformat()],
     )
     gone = bool(ask.setting("feeding", "refused_is_used"))
     used = [
@@ -112,9 +113,8 @@ def eaten(ask: Ask, since: date, on: date) -> list[Eaten]:
 
 def _came_back(book: Book, since: date, on: date) -> list[Eaten]:
     """Regurgitated meals; not the records that are about a meal recorded before."""
-    rows = book.rows(
-        f"SELECT id, animal_id, day {FED} = 'regurgitated'", [since.isoformat(), on.isoformat()]
-    )
+    asked = [whose(book, "fed", on), since.isoformat(), on.isoformat()]
+    rows = book.rows(f"SELECT id, animal_id, day {FED} = 'regurgitated'", asked)
     return [e for id, animal_id, day in rows for e in _as_meal(book, id, animal_id, day)]
 
 
