@@ -129,3 +129,23 @@ def test_done_asks_for_the_values_that_are_missing(
     assert code == 2 and "left out: weigh (Moss) needs its body mass" in screen
     with keeper.book() as book:
         assert [e.data["mass_g"] for e in book.events("weighed")] == [61.0]
+
+
+def test_a_plugin_asks_step_by_step_and_again_only_what_was_wrong(
+    keeper: Keeper, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A box and its zones, then a hide: the size on record is not asked, a reason is proposed."""
+    keeper.run("plugin", "enable", "habitat")
+    size = ("--width", "120cm", "--depth", "60cm", "--height", "60cm")
+    keeper.run("enclosure", "add", "Low", "--code", "LOW", *size)
+    for name, value in keeper.environment.items():
+        monkeypatch.setenv(name, value)
+    box = "straw\nwood\n15mm\nwarm side 60cm, cool side 60cm\n"
+    code, screen = type_on_terminal(["habitat", "describe", "LOW"], box, keeper.path)
+    assert code == 0 and screen.count("what its walls are of") == 2, screen
+    hide = "warm side\n30cm\nwide\n20cm\n10cm\n\n"
+    code, screen = type_on_terminal(["habitat", "add", "hide", "LOW"], hide, keeper.path)
+    assert code == 0 and screen.count("its height: ") == 1, screen
+    assert screen.count("wide is no number") == 1
+    (thing,) = keeper.json("habitat", "show", "LOW")["things"]
+    assert (thing["zone"], thing["why"]) == ("warm side", "to be there without being seen")

@@ -26,7 +26,8 @@ TYPED = {
         "genes add 'ball python' ember --shows dominant --source invented",
     ),
     "habitat": (
-        "habitat describe SHE {dir}/set_up.toml",
+        "habitat describe SHE {dir}/set_up.toml --confirm",
+        "habitat add vent SHE --wall back --area 60cm2 --why air",
         "habitat logger SHE grey --probe T1=warm --probe RH=hide:humidity",
         "habitat read grey {dir}/log.csv",
         "record habitat.read SHE --zone stone --surface 38C --uv-index 4.5",

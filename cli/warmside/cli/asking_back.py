@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 import typer
 from msgspec.structs import replace
 
-from warmside.core.session.session import Session
+from warmside.core.session.session import Session, session_of
 from warmside.core.values.errors import Refused, WarmsideError
 from warmside.core.values.questions import Question, Unanswered
 from warmside.faces.terminal.visible import visible_line
@@ -29,6 +29,32 @@ def with_questions(
                 raise
             question = missing.question
         request = replace(request, **{question.key: prompted(question)})  # type: ignore[type-var]
+
+
+def asking_again(command: Any) -> Any:
+    """A command of a plugin that is run again with each answer, where a terminal can be asked.
+
+    What it asks for is told by raising a Question's Unanswered; the key is its parameter's name.
+    """
+    for part in getattr(command, "commands", {}).values():
+        asking_again(part)
+    if getattr(command, "callback", None) is not None and not hasattr(command, "commands"):
+        command.invoke = _run_again(command.invoke)
+    return command
+
+
+def _run_again(invoke: Callable[[Any], Any]) -> Callable[[Any], Any]:
+    def run(context: Any) -> Any:
+        while True:
+            try:
+                return invoke(context)
+            except Unanswered as missing:
+                question = missing.question
+                if question.key not in context.params or not session_of(context).asks:
+                    raise
+            context.params[question.key] = prompted(question)
+
+    return run
 
 
 def prompted(question: Question) -> Any:

@@ -43,7 +43,11 @@ class Stub(TyperGroup):
         """The real command, with the options that every command has."""
         found = load_object(self.target)
         command = with_faces(as_command(found, self.name or ""))
-        return quiet(command) if self.quiet else command
+        if not self.quiet:
+            return command
+        from warmside.cli.asking_back import asking_again
+
+        return asking_again(quiet(command))
 
 
 def as_command(found: Any, name: str) -> Any:

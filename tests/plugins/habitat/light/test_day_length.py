@@ -28,6 +28,28 @@ def test_printed_days(latitude: float, on: date, hours: float) -> None:
     assert day_hours(latitude, on) == pytest.approx(hours, abs=3 / 60)
 
 
+@pytest.mark.parametrize(("day", "hours"), [(1, 13 + 9 / 60), (10, 12 + 43 / 60), (30, 11.75)])
+def test_days_of_a_college_weather_table(day: int, hours: float) -> None:
+    """Luther College, Decorah, Iowa: sunrise and sunset of September by the conventions of the
+    U.S. Naval Observatory, to 3 minutes (the place's 43.3 degrees north from memory)."""
+    assert day_hours(43.3, date(2026, 9, day)) == pytest.approx(hours, abs=3 / 60)
+
+
+@pytest.mark.parametrize(
+    ("latitude", "on", "hours"),
+    [
+        (24.8, date(2026, 6, 21), 13 + 39 / 60 + 11 / 3600),
+        (24.8, date(2026, 12, 22), 10 + 37 / 60 + 23 / 3600),
+        (-0.25, date(2026, 6, 21), 12 + 6 / 60 + 32 / 3600),
+        (-0.25, date(2026, 12, 21), 12 + 8 / 60 + 18 / 3600),
+    ],
+)
+def test_days_near_the_equator(latitude: float, on: date, hours: float) -> None:
+    """Abu Dhabi and Quito at the solstices, as a page on midnight suns of 2011 lists them with
+    their latitudes; to 3 minutes."""
+    assert day_hours(latitude, on) == pytest.approx(hours, abs=3 / 60)
+
+
 def test_beyond_the_polar_circle() -> None:
     assert day_hours(75.0, date(2026, 6, 21)) == 24
     assert day_hours(75.0, date(2026, 12, 21)) == 0

@@ -12,6 +12,7 @@ from warmside.plugins.habitat.commands import (
     loggers,
     reading_out,
     size,
+    things,
     wall,
     water,
     zones,
@@ -30,6 +31,9 @@ app.command("read")(reading_out.read)
 app.command("zones")(zones.zones)
 app.command("day")(zones.day)
 app.command("describe")(description.describe)
+app.command("add")(things.add)
+app.command("change")(things.change)
+app.command("remove")(things.remove)
 app.command("preset")(description.preset)
 app.command("export")(description.export)
 app.command("show")(description.show)

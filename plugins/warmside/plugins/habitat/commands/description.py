@@ -2,13 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, BadInput, Book, Enclosure, NotFound, StepWriter, said, session_of
+from warmside.api import (
+    Answer,
+    BadInput,
+    Display,
+    Enclosure,
+    Unit,
+    counted,
+    format_quantity,
+    said,
+    session_of,
+)
+from warmside.plugins.habitat.commands.stored import nothing, store
+from warmside.plugins.habitat.described.asked import asked_of_box, zones_typed
 from warmside.plugins.habitat.described.description_file import read_description
+from warmside.plugins.habitat.described.editing import new_text
+from warmside.plugins.habitat.described.enclosure import WALLS
 from warmside.plugins.habitat.described.presets import PRESETS, preset_text
 from warmside.plugins.habitat.reading.describing import described, description_text
 from warmside.plugins.habitat.telling.description import sheet_parts
@@ -21,23 +36,50 @@ On = Annotated[str | None, typer.Option(help="As of that day; today unless named
 def describe(
     context: typer.Context,
     enclosure: Which,
-    file: Annotated[Path, typer.Argument(help="TOML file; begin with: warmside habitat preset")],
+    file: Annotated[
+        Path | None, typer.Argument(help="TOML file; see: warmside habitat preset")
+    ] = None,
+    width: Annotated[str | None, typer.Option(help="Inner width, without a file.")] = None,
+    depth: Annotated[str | None, typer.Option(help="Inner depth.")] = None,
+    height: Annotated[str | None, typer.Option(help="Inner height.")] = None,
+    wall: Annotated[str | None, typer.Option(help=f"One of: {', '.join(WALLS)}.")] = None,
+    wall_thickness: Annotated[str | None, typer.Option(help="How thick the walls are.")] = None,
+    zones: Annotated[
+        str | None, typer.Option(help="From warm to cool: 'warm side 50cm, cool side 40cm'.")
+    ] = None,
     on: Annotated[str | None, typer.Option(help="Set up so since that day; today.")] = None,
+    confirm: Annotated[bool, typer.Option("--confirm", help="It is so, though odd.")] = False,
 ) -> Answer:
-    """Take the description of an enclosure from a file; what held before stays on record."""
-    text = _text_of(file)
-    found = read_description(text, file.name)
+    """Take the set-up of an enclosure from a file or, without one, ask for box and zones."""
+    typed = {"width": width, "depth": depth, "height": height, "wall": wall}
+    given = {**typed, "wall_thickness": wall_thickness, "zones": zones}
+    if file is not None and any(given.values()):
+        raise BadInput("a file says all of it; give the file, or the options, not both")
+    text = None if file is None else _text_of(file)
+    found = read_description(text, file.name) if text is not None and file else None
     session = session_of(context)
-    with session.step(f"described {enclosure}") as writer:
+    with session.step(f"described {enclosure}", confirmed=confirm) as writer:
         where = writer.book.enclosure(enclosure)
         since = session.day(on, writer.book)
-        if since > writer.book.today:
-            raise BadInput(f"--on {since} is still to come; describe what stands there")
-        _store(writer, where, since, text)
+        if text is None:
+            text = box_text(where, given, writer.book.home.display)
+        found = found or read_description(text, "")
+        store(writer, where, since, text, confirm)
         writer.say(f"{where.code}: set-up described, from {since} on")
-    many = f"{len(found.zones)} zones, {len(found.fittings)} fittings"
+    many = f"{counted(len(found.zones), 'zone')}, {counted(len(found.fittings), 'fitting')}"
     hints = [f"warmside habitat show {where.code} (plan and reasons; --save sheet.pdf)"]
+    if not found.fittings:
+        hints = [f"warmside habitat add hide {where.code}", *hints]
     return said(f"{where.code} is described from {since} on: {many}", hints=hints)
+
+
+def box_text(where: Enclosure, given: Mapping[str, str | None], display: Display) -> str:
+    """The description of a bare box from what was typed and is on record; the rest is asked."""
+    on_record = {"width": where.width_mm, "depth": where.depth_mm, "height": where.height_mm}
+    sizes = {k: format_quantity(mm, Unit.LENGTH, display) for k, mm in on_record.items() if mm}
+    known = {**sizes, **{k: text for k, text in given.items() if text is not None}}
+    found = {q.key: q.answered(known.get(q.key)) for q in asked_of_box()}
+    return new_text(found, zones_typed(found.pop("zones")))
 
 
 def preset(
@@ -65,7 +107,7 @@ def export(
         where = book.enclosure(enclosure)
         text = description_text(book, where.id, session.day(on, book))
     if text is None:
-        raise _nothing(where)
+        raise nothing(where)
     _write_new(file, text)
     return said(f"{file} describes {where.code}")
 
@@ -78,26 +120,10 @@ def show(context: typer.Context, enclosure: Which, on: On = None) -> Answer:
         found = described(book, where.id, session.day(on, book))
         title = f"{where.code} {where.name}".strip()
     if found is None:
-        raise _nothing(where)
+        raise nothing(where)
     size = " × ".join(f"{mm / 10:g}" for mm in (found.width, found.depth, found.height))
     parts = sheet_parts(found, f"{size} cm, {found.wall}")
     return Answer(f"{title}: how it is set up, and why", parts, page="one")
-
-
-def _store(writer: StepWriter, where: Enclosure, since: object, text: str) -> None:
-    from warmside.plugins.habitat.tables import description
-
-    number = _number(writer.book, where, since)
-    if number is None:
-        writer.insert(description, enclosure_id=where.id, since=since, text=text)
-    else:
-        writer.change(description, {"id": number}, text=text)
-
-
-def _number(book: Book, where: Enclosure, since: object) -> int | None:
-    query = "SELECT id, enclosure_id, since FROM habitat_description"
-    same = [n for n, e, day in book.rows(query) if (e, str(day)) == (where.id, str(since))]
-    return same[0] if same else None
 
 
 def _text_of(file: Path) -> str:
@@ -118,10 +144,3 @@ def _write_new(file: Path, text: str) -> None:
     except OSError as wrong:
         why = "it is there already" if isinstance(wrong, FileExistsError) else wrong.strerror
         raise BadInput(f"cannot write {file}: {why}; name a new file") from None
-
-
-def _nothing(where: Enclosure) -> NotFound:
-    return NotFound(
-        f"nobody has described {where.code} for that day; begin with: "
-        "warmside habitat preset snake setup.toml"
-    )

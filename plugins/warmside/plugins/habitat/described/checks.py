@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
@@ -18,6 +19,7 @@ def check_enclosure(found: Enclosure, tables: Mapping[str, Sequence[Entry]], top
     if 2 * found.wall_mm >= min(found.width, found.depth, found.height):
         top.wrong("wall_thickness", "the wall is thicker than the enclosure is wide")
     _check_zones(found, tables["zone"])
+    _check_vents(found, tables["vent"])
     both: dict[str, tuple[Fitting | Heat, ...]] = {"fitting": found.fittings, "heat": found.heats}
     for name, things in both.items():
         for entry, thing in zip(tables[name], things, strict=True):
@@ -50,6 +52,20 @@ def _check_zones(found: Enclosure, entries: Sequence[Entry]) -> None:
                 "air",
                 f"{cool.name!r} is warmer than {warm.name!r} before it; zones go from warm to "
                 "cool: put them in that order or mend the target",
+            )
+
+
+def _check_vents(found: Enclosure, entries: Sequence[Entry]) -> None:
+    """No wall has more openings than it has room."""
+    open_mm2: Counter[str] = Counter()
+    for entry, vent in zip(entries, found.vents, strict=True):
+        open_mm2[vent.wall] += round(vent.area)
+        there = found.face_mm2(vent.wall)
+        if open_mm2[vent.wall] >= there:
+            entry.wrong(
+                "area",
+                f"vents of {open_mm2[vent.wall] / 100:g} cm² are no smaller than the {vent.wall} "
+                f"itself ({there / 100:.0f} cm²); give the open area",
             )
 
 

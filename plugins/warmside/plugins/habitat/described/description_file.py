@@ -7,6 +7,7 @@ import tomli
 from warmside.api import BadInput, Unit
 from warmside.plugins.habitat.described.checks import check_enclosure, check_names
 from warmside.plugins.habitat.described.enclosure import (
+    FACES,
     FITTINGS,
     HEATS,
     WALLS,
@@ -15,6 +16,7 @@ from warmside.plugins.habitat.described.enclosure import (
     Heat,
     Light,
     Span,
+    Vent,
     Zone,
 )
 from warmside.plugins.habitat.described.entry import HOTTEST_C, Entry
@@ -22,6 +24,7 @@ from warmside.plugins.habitat.described.entry import HOTTEST_C, Entry
 STILL = Span(0.5, 2.0)
 """Air changes an hour where the file says none (an assumption, as wide as that)."""
 PLACE = ("left", "front", "bottom", "width", "depth", "height")
+TABLES = ("zone", "fitting", "heat", "light", "vent")
 TOP = (
     *("width", "depth", "height", "wall", "wall_thickness"),
     *("air_changes", "light_sensitive", "why"),
@@ -29,13 +32,16 @@ TOP = (
 
 
 def read_description(text: str, file: str) -> Enclosure:
-    """The enclosure that a file describes; `file` is its name for messages. Raises BadInput."""
+    """The enclosure that a file describes. Raises BadInput.
+
+    `file` is its name for messages; without one they name no line, for what was typed apart.
+    """
     try:
         data = tomli.loads(text)
     except tomli.TOMLDecodeError as wrong:
-        raise BadInput(f"{file}: {wrong}") from None
+        raise BadInput(f"{file or 'the description'}: {wrong}") from None
     top = Entry(data, "", 0, text, file)
-    tables = {name: top.tables(name) for name in ("zone", "fitting", "heat", "light")}
+    tables = {name: top.tables(name) for name in TABLES}
     zones = tuple(_zone(e, rank) for rank, e in enumerate(tables["zone"]))
     check_names(zones, tables["zone"])
     names = tuple(z.name for z in zones)
@@ -50,6 +56,7 @@ def read_description(text: str, file: str) -> Enclosure:
         fittings=tuple(_fitting(e, names) for e in tables["fitting"]),
         heats=tuple(_heat(e, names) for e in tables["heat"]),
         lights=tuple(_light(e) for e in tables["light"]),
+        vents=tuple(_vent(e) for e in tables["vent"]),
         light_sensitive=top.yes("light_sensitive", False),
         why=top.words("why"),
     )
@@ -107,4 +114,10 @@ def _light(entry: Entry) -> Light:
         entry.words("why"),
     )
     entry.end(("kind", "hours", "leave", "uv_index", "since", "why"))
+    return found
+
+
+def _vent(entry: Entry) -> Vent:
+    found = Vent(entry.words("wall", None, FACES), entry.area("area"), entry.words("why"))
+    entry.end(("wall", "area", "why"))
     return found

@@ -22,6 +22,7 @@ FITTINGS = (
     "rock",
     "substrate",
 )
+FACES = ("front", "back", "left", "right", "top")
 HIDES = ("hide", "humid hide", "raised hide")
 HEATS = ("panel", "lamp", "mat", "cable", "room")
 WALLS = {"glass": 1.0, "wood": 0.17, "pvc": 0.17, "foamed pvc": 0.07, "plastic": 0.22}
@@ -94,6 +95,14 @@ class Light(Struct, frozen=True):
     why: str = ""
 
 
+class Vent(Struct, frozen=True):
+    """An opening for air: in which wall, and its open area in mm2."""
+
+    wall: str
+    area: float
+    why: str = ""
+
+
 class Enclosure(Struct, frozen=True):
     """One enclosure as of a day; zones from warm to cool."""
 
@@ -107,6 +116,7 @@ class Enclosure(Struct, frozen=True):
     fittings: tuple[Fitting, ...] = ()
     heats: tuple[Heat, ...] = ()
     lights: tuple[Light, ...] = ()
+    vents: tuple[Vent, ...] = ()
     light_sensitive: bool = False
     why: str = ""
 
@@ -119,3 +129,9 @@ class Enclosure(Struct, frozen=True):
     def volume_m3(self) -> float:
         """The room inside in m3."""
         return self.floor_m2 * self.height / 1000
+
+    def face_mm2(self, face: str) -> float:
+        """The area of a wall, one of `FACES`, in mm2."""
+        if face == "top":
+            return self.width * self.depth
+        return (self.width if face in ("front", "back") else self.depth) * self.height

@@ -24,8 +24,9 @@ class Entry:
         self._text, self._file = text, file
 
     def wrong(self, key: str, what: str) -> NoReturn:
-        """Raise BadInput that names the file and the line of a key."""
-        raise BadInput(f"{self._file}, line {self._line(key)}: {what}")
+        """Raise BadInput that names the file, if there is one, and the line of a key."""
+        where = f"{self._file}, line {self._line(key)}: " if self._file else ""
+        raise BadInput(f"{where}{what}")
 
     def words(self, key: str, default: str | None = "", among: Sequence[str] = ()) -> str:
         """A text; without `default` (None) it is needed, and it is one of `among` where given."""
@@ -43,6 +44,13 @@ class Entry:
         found = self._quantity(key, self._data.pop(key, None), Unit.LENGTH)
         if found < least:
             self.wrong(key, f"{key} is above 0, not {found / 10:g} cm")
+        return found
+
+    def area(self, key: str) -> float:
+        """An open area in mm2, typed with its unit, above 0."""
+        found = self._quantity(key, self._data.pop(key, None), Unit.AREA)
+        if found <= 0:
+            self.wrong(key, f"{key} is above 0, such as 60cm2")
         return found
 
     def place(self) -> Place:
