@@ -81,6 +81,8 @@ def test_a_file_that_another_program_holds_is_busy_and_the_same_post_comes_throu
         other.execute("BEGIN IMMEDIATE")
         answer = phone.send(action, form)
         assert answer.status_code == 503 and "Nothing was written" in answer.text
+        assert f"“{keeper.path.name}” is in use" in answer.text
+        assert str(keeper.path.parent) not in answer.text
         assert phone.get("/").status_code == 200  # looking goes on
         other.execute("ROLLBACK")
     assert phone.send(action, form).status_code == 303

@@ -44,7 +44,7 @@ def refused(visit: Visit, token: str, problem: Exception) -> Response:
     if isinstance(problem, Doubtful) and visit.request.method == "POST":
         body = _doubt(visit, problem, back)
         return screen(visit.device, "Is it right?", body, token=token, status=status)
-    words = _sentence(str(problem)) if known else ITSELF
+    words = _sentence(_without_folder(str(problem), visit)) if known else ITSELF
     said: list[Child] = [
         element("h1", "That did not work"),
         element("p", words, class_="caution", role="alert"),
@@ -72,6 +72,12 @@ def _doubt(visit: Visit, doubt: Doubtful, back: str) -> list[Markup]:
         post(visit.request.path, TOKEN, sent, at, yes, button),
         element("p", element("a", "No, go back", href=back, class_="button")),
     ]
+
+
+def _without_folder(text: str, visit: Visit) -> str:
+    """The words without where the desk keeps its file, which is no business of a sitter's phone."""
+    path = visit.page.live.path
+    return text.replace(str(path), f"“{path.name}”")
 
 
 def _sentence(text: str) -> str:
