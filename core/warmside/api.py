@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from warmside.core.answers.parts import Words as Words
     from warmside.core.answers.parts import paragraphs as paragraphs
     from warmside.core.answers.parts import said as said
+    from warmside.core.asking import picture_parts as _pictures
     from warmside.core.asking.answered import Answered as Answered
     from warmside.core.asking.ask import Ask as Ask
     from warmside.core.asking.glance import at_a_glance as at_a_glance
@@ -112,6 +113,7 @@ if TYPE_CHECKING:
     fields = _fields
     figures = _figures
     many_kin = _many_kin
+    pictures = _pictures
     measures = _measures
     series = _series
     shapes = _shapes
@@ -164,6 +166,7 @@ SPACES = {
     "figures": "warmside.core.figures.fits_and_intervals",
     "many_kin": "warmside.core.record.many_kin",
     "measures": "warmside.core.values.measures.declaring",
+    "pictures": "warmside.core.asking.picture_parts",
     "series": "warmside.core.record.series",
     "shapes": "warmside.core.answers.drawings",
     "sheets": "warmside.core.plugins.sheets",

@@ -7,6 +7,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from invented_pictures import SECRETS, coded, exif, jpeg, paper, picture, write, zipped
 from warmside.core.file.picture_places import pictures_of
@@ -205,3 +206,34 @@ def test_a_picture_is_saved_under_an_ending_that_is_true(mine: Keeper, tmp_path:
 def test_a_paper_is_listed_as_one(mine: Keeper, tmp_path: Path) -> None:
     mine.run("picture", "add", "EMB", write(tmp_path, "permit.pdf", paper()), "--note", "permit")
     assert "PDF, 1 kB" in mine.run("picture", "list", "EMB").stdout
+
+
+def wounds(mine: Keeper, tmp_path: Path, days: list[str]) -> None:
+    """A picture of the same view on each of these days."""
+    for n, day in enumerate(days):
+        photo = write(tmp_path, f"w{n}.jpg", jpeg(picture(30 + n, 20)))
+        mine.run("picture", "add", "EMB", photo, "--view", "wound", "--on", day)
+
+
+def test_a_strip_tells_what_changed_between_pictures(mine: Keeper, tmp_path: Path) -> None:
+    mine.run("record", "weighed", "EMB=410g", "--at", "2026-02-01")
+    mine.run("record", "weighed", "EMB=425g", "--at", "2026-02-13")
+    wounds(mine, tmp_path, ["2026-01-01", "2026-02-01", "2026-02-11"])
+    told = mine.json("picture", "strip", "EMB", "--view", "wound")["series"]
+    assert [shot["words"] for shot in told] == [
+        ["2026-01-01"],
+        ["2026-02-01", "31 days later", "410 g"],
+        ["2026-02-11", "10 days later", "425 g on 2026-02-13"],
+    ]
+
+
+def test_the_report_and_the_cards_show_them(mine: Keeper, tmp_path: Path) -> None:
+    wounds(mine, tmp_path, [f"2026-02-{n:02d}" for n in range(1, 9)])
+    mine.run("picture", "add", "SHE", write(tmp_path, "s.jpg", jpeg(picture(90, 20))))
+    mine.run("picture", "add", "EMB", write(tmp_path, "p.pdf", paper()))
+    told = mine.run("report", "EMB", "--save", tmp_path / "r.pdf").stdout
+    assert "wound (the first and the newest of 8)" in told and "Papers" in told
+    assert len(PdfReader(tmp_path / "r.pdf").pages[0].images) == 6
+    assert "picture 8: 2026-02-08, wound" in mine.run("animal", "show", "EMB").stdout
+    assert "picture 9" in mine.run("enclosure", "show", "SHE").stdout
+    assert "Pictures" not in mine.run("report", "EMB", "--on", "2026-01-01").stdout

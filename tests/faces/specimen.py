@@ -29,7 +29,9 @@ from warmside.core.answers.parts import (
     MarkRow,
     Moment,
     Section,
+    Shot,
     Span,
+    Strip,
     Table,
     Timeline,
     TimelineRow,
@@ -170,6 +172,15 @@ WEIGHTS = Table(
     title="All weights",
     breaks=((2, "wash hands before the next group"),),
 )
+STRIP = Strip(
+    "shown",
+    "A wound & how it heals",
+    (
+        Shot(3, START, "a" * 64, "jpg", 840_000, 1200, 900, ("2026-01-05", "<calm> & red")),
+        Shot(4, START, "b" * 64, "png", 2_100_000, 900, 1200, ("2026-01-17", "12 days later")),
+        Shot(5, START, "c" * 64, "pdf", 90_000, None, None),
+    ),
+)
 PLAN = "basking    hide\n   |         |\n[ stone ]  [ box ]"
 SPECIMEN = Answer(
     "Specimen of the made-up ♀ <1>",
@@ -186,6 +197,7 @@ SPECIMEN = Answer(
         Words("warmside round", Tone.HINT),
     ),
     (
+        Section("Pictures", (STRIP,)),
         Section("Curves", (GROWTH, zones(), HOURS, NUMBERS)),
         Section("Days", (CARE, Words("the last words"), Fact("total", "in total", 3, Unit.COUNT))),
     ),

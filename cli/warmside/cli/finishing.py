@@ -13,6 +13,7 @@ from zoneinfo import ZoneInfo
 
 from warmside.core.answers.parts import Answer
 from warmside.core.file.half_made import whole
+from warmside.core.file.picture_places import places
 from warmside.core.session.session import Session
 from warmside.core.values.errors import FileProblem, Refused
 from warmside.core.values.quantities import Display
@@ -67,7 +68,7 @@ def look_of(session: Session) -> Look:
         with contextlib.suppress(FileProblem), session.read() as book:
             display, zone = book.home.display, book.home.zone
     width = max(20, shutil.get_terminal_size((80, 24)).columns)
-    return Look(width, display, zone, colours())
+    return Look(width, display, zone, colours(), places(session.path))
 
 
 def colours() -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from msgspec import Struct
@@ -10,9 +11,13 @@ from warmside.core.values.quantities import Display
 
 
 class Look(Struct, frozen=True):
-    """The width in terminal columns, the units shown, the zone of clock times, ANSI or none."""
+    """The width in terminal columns, the units shown, the zone of clock times, ANSI or none.
+
+    `pictures` are the folders in which the files of pictures are looked for.
+    """
 
     width: int
     display: Display
     zone: ZoneInfo
     colour: bool = False
+    pictures: tuple[Path, ...] = ()

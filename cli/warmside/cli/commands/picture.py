@@ -10,7 +10,7 @@ import typer
 
 from warmside.cli.second_copies import second_folder
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.picture_lists import Which, picture_list
+from warmside.core.asking.picture_lists import Which, picture_list, picture_strip
 from warmside.core.doing import keeping_pictures
 from warmside.core.doing.taking_pictures import TakingIn, take_in
 from warmside.core.session.session import session_of
@@ -71,6 +71,20 @@ def list_pictures(
     """List pictures and papers, the newest last."""
     with session_of(context).read() as book:
         return picture_list(book, Which(subject, view, last))
+
+
+@app.command()
+def strip(
+    context: typer.Context,
+    subject: Subject,
+    view: Annotated[
+        str | None, typer.Option(help="Of this view alone: how it grew, how a wound heals.")
+    ] = None,
+    last: Annotated[int, typer.Option(min=1, help="At most so many, the newest.")] = 12,
+) -> Answer:
+    """Show pictures side by side, the oldest first; --save FILE.pdf shows them themselves."""
+    with session_of(context).read() as book:
+        return picture_strip(book, Which(subject, view, last))
 
 
 @app.command()

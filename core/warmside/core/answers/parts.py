@@ -2,7 +2,7 @@
 
 Every face (terminal, JSON, PDF, SVG, HTML) renders the same parts. Numbers are in stored units;
 the faces convert them to the collection's units. Text is plain: the faces escape it.
-Charts, timelines and drawings load when they are first named: the round has none.
+Charts, timelines, drawings and pictures load when they are first named: the round has none.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from warmside.core.answers.any_part import Part
     from warmside.core.answers.charts import Axis, Band, Bars, Chart, Line, MarkRow
     from warmside.core.answers.drawings import Drawing
+    from warmside.core.answers.strips import Shot, Strip
     from warmside.core.answers.timelines import Moment, Span, Timeline, TimelineRow
 
 __all__ = (
@@ -39,7 +40,9 @@ __all__ = (
     "Moment",
     "Part",
     "Section",
+    "Shot",
     "Span",
+    "Strip",
     "Table",
     "Timeline",
     "TimelineRow",
@@ -53,6 +56,7 @@ _LATE = {
     "any_part": "Part",
     "charts": "Axis Band Bars Chart Line MarkRow",
     "drawings": "Drawing",
+    "strips": "Shot Strip",
     "timelines": "Moment Span Timeline TimelineRow",
 }
 _WHERE = {name: module for module, names in _LATE.items() for name in names.split()}

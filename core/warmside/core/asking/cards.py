@@ -7,6 +7,7 @@ from datetime import date
 from warmside.core.answers.parts import Answer, Column, Fact, Kind, Part, Table
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.bodies import body_facts
+from warmside.core.asking.picture_sections import newest_pictures
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal, Enclosure
 from warmside.core.record.whereabouts import Custody, Whereabouts
@@ -24,6 +25,7 @@ def animal_card(ask: Ask, animal: Animal) -> Answer:
         *body_facts(ask, animal, book.today),
         *kin(book, animal),
         places(book, animal),
+        *newest_pictures(book.pictures_of(animal=animal.id)),
     )
     return Answer(animal.label, parts)
 
@@ -128,6 +130,7 @@ def enclosure_card(book: Book, place: Enclosure) -> Answer:
     parts: tuple[Part, ...] = (
         *enclosure_facts(book, place, book.today),
         readings(book, place),
+        *newest_pictures(book.pictures_of(enclosure=place.id)),
     )
     return Answer(f"{place.name} ({place.code})", parts)
 

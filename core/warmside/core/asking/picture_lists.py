@@ -6,7 +6,8 @@ from msgspec import Struct
 
 from warmside.core.answers.parts import Answer
 from warmside.core.asking.histories import unknown
-from warmside.core.asking.pictures_told import pictures_table
+from warmside.core.asking.picture_parts import series_of, strip_of
+from warmside.core.asking.pictures_told import pictures_table, whose
 from warmside.core.record.book import Book
 from warmside.core.record.pictures import Picture
 from warmside.core.values.errors import NotFound
@@ -27,6 +28,18 @@ def picture_list(book: Book, wanted: Which) -> Answer:
     shown = found[-wanted.last :]
     more = f" (the last {wanted.last} of {len(found)})" if len(found) > len(shown) else ""
     return Answer(f"Pictures{more}", (pictures_table(book, shown),))
+
+
+def picture_strip(book: Book, wanted: Which) -> Answer:
+    """The photos side by side, the oldest first; of one view with what changed in between."""
+    photos = [p for p in chosen(book, wanted) if not p.is_paper]
+    if not photos:
+        raise NotFound("there is no photo yet; take one in: warmside picture add CODE FILE")
+    shown = photos[-wanted.last :]
+    title = f"{whose(book, shown[-1])}: {shown[-1].view}" if wanted.view else "Pictures"
+    more = f" (the last {wanted.last} of {len(photos)})" if len(photos) > len(shown) else ""
+    part = series_of(book, shown) if wanted.view else strip_of(shown)
+    return Answer(f"{title}{more}", (part,))
 
 
 def chosen(book: Book, wanted: Which) -> list[Picture]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from warmside.core.answers.parts import Cell, Column, Kind, Table
 from warmside.core.record.book import Book
 from warmside.core.record.pictures import Picture
+from warmside.core.values.counts import size_words
 from warmside.core.values.units import Unit
 
 COLUMNS = (
@@ -69,8 +70,3 @@ def what_it_is(picture: Picture) -> str:
     if picture.is_paper:
         return f"PDF, {size}"
     return f"photo {picture.width} × {picture.height}, {size}"
-
-
-def size_words(size: int) -> str:
-    """A number of bytes as one looks at files: `840 kB`, `2.1 MB`."""
-    return f"{size / 1e6:.1f} MB" if size >= 1e6 else f"{max(1, round(size / 1e3))} kB"

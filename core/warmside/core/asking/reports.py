@@ -12,9 +12,12 @@ from warmside.core.asking.bodies import body_facts
 from warmside.core.asking.cards import enclosure_facts, identity, kin, places
 from warmside.core.asking.findings_told import findings_table
 from warmside.core.asking.histories import unknown
+from warmside.core.asking.picture_sections import pictures_section
 from warmside.core.asking.put_off import apart, put_off_table
 from warmside.core.asking.recorded import columns_for, event_row
+from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal, Enclosure, Event
+from warmside.core.record.pictures import Picture
 from warmside.core.values.about import About
 from warmside.core.values.errors import NotFound
 
@@ -78,11 +81,17 @@ def _told(
     more = f" (the last {wanted.last} of {len(events)})" if len(events) > wanted.last else ""
     sections = [
         *ask.sections(about, wanted.on),
+        *pictures_section(ask.book, _pictures(ask.book, about, wanted.on)),
         Section("Findings", _findings(ask, about, wanted.on), 800),
         Section(f"History{more}", (Table("events", columns, rows),), 900),
     ]
     ordered = tuple(sorted(sections, key=lambda s: (s.order, s.title)))
     return Answer(title, (Words(DEFER, Tone.CAUTION), *facts), ordered)
+
+
+def _pictures(book: Book, about: About, on: date) -> list[Picture]:
+    found = book.pictures_of(animal=about.animal_id, enclosure=about.enclosure_id)
+    return [p for p in found if p.day <= on]
 
 
 def _findings(ask: Ask, about: About, on: date) -> tuple[Part, ...]:

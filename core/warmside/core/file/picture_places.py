@@ -8,8 +8,6 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from warmside.core.file.backup import folder_of as backups_of
-
 OF_BACKUPS = "-backups"
 SHARED = "shared.pictures"  # with an ending, which no copy of a file without one has
 SECOND = re.compile(r"(.+-[0-9a-f]{8})-day-\d{4}-\d{2}-\d{2}")
@@ -26,7 +24,7 @@ def pictures_of(path: Path) -> Path:
 
 def kept_for_copies(path: Path) -> Path:
     """The folder where each picture lies once more, for all copies beside a collection."""
-    return backups_of(path) / SHARED
+    return path.with_name(path.name + OF_BACKUPS) / SHARED
 
 
 def places(path: Path) -> tuple[Path, ...]:

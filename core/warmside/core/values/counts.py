@@ -12,3 +12,10 @@ def counted(number: float, one: str, more: str = "") -> str:
 def every_days(days: float) -> str:
     """`every day`, `every 3 days`."""
     return "every day" if days == 1 else f"every {days:g} days"
+
+
+def size_words(size_bytes: int) -> str:
+    """A number of bytes as one looks at files: `840 kB`, `2.1 MB`."""
+    if size_bytes >= 1_000_000:
+        return f"{size_bytes / 1e6:.1f} MB"
+    return f"{max(1, round(size_bytes / 1e3))} kB"

@@ -16,6 +16,7 @@ from warmside.core.answers.parts import (
     Kind,
     Part,
     Section,
+    Strip,
     Table,
     Timeline,
     Words,
@@ -25,6 +26,7 @@ from warmside.core.values.errors import WarmsideError
 from warmside.core.values.units import Unit
 from warmside.faces.cells import fact_basis
 from warmside.faces.data.json_drawings import chart_data, drawing_data, timeline_data
+from warmside.faces.data.json_strips import strip_data
 from warmside.faces.data.json_values import Json, merge, plain_value
 from warmside.faces.terminal.visible import json_safe
 
@@ -73,6 +75,8 @@ def _parts(parts: Iterable[Part], zone: ZoneInfo) -> Json:
                 merge(whole, {part.key: timeline_data(part)})
             case Drawing():
                 merge(whole, {part.key: drawing_data(part, zone)})
+            case Strip():
+                merge(whole, {part.key: strip_data(part)})
             case _:
                 assert_never(part)
     merge(whole, {"notes": notes})

@@ -18,6 +18,7 @@ from warmside.core.answers.parts import (
     Kind,
     Part,
     Section,
+    Strip,
     Table,
     Timeline,
     Tone,
@@ -28,6 +29,7 @@ from warmside.faces.drawn.shapes import sketch_of
 from warmside.faces.look import Look
 from warmside.faces.paper import page_styles as styles
 from warmside.faces.paper.page_fonts import Type, width
+from warmside.faces.paper.page_strip import page_strip
 from warmside.faces.paper.page_styles import paragraph, preformatted
 from warmside.faces.paper.page_tables import ROOM, page_table
 from warmside.faces.paper.sketch_pdf import page_drawing
@@ -101,6 +103,8 @@ def _part(part: Part, look: Look, kind: Type) -> Iterator[Flowable]:
             for piece in _sheets(part):
                 yield page_drawing(sketch_of(piece, look, kind), _HIGHEST)
                 yield Spacer(1, 8)
+        case Strip():
+            yield from page_strip(part, look, kind)
         case _:
             assert_never(part)
 

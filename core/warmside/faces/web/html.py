@@ -18,6 +18,8 @@ from warmside.core.answers.parts import (
     Fact,
     Kind,
     Part,
+    Shot,
+    Strip,
     Table,
     Timeline,
     Tone,
@@ -45,15 +47,29 @@ def no_link(code: str) -> None:
     """Codes are words only."""
 
 
+Address = Callable[[Shot], str | None]
+"""The address of a picture, or None where there is none; with `?small=1` that of its preview."""
+
+
+def no_address(shot: Shot) -> None:
+    """Pictures are words only."""
+
+
 def render_html(
-    answer: Answer, look: Look, *, link: Link = no_link, drawing_width: float = WIDTH
+    answer: Answer,
+    look: Look,
+    *,
+    link: Link = no_link,
+    drawing_width: float = WIDTH,
+    picture: Address = no_address,
 ) -> Markup:
     """The answer and its warnings as markup.
 
     Drawings are set for `drawing_width` points and take the width that they are given; choose
-    about 350 for a phone, so that their letters can be read there.
+    about 350 for a phone, so that their letters can be read there. `picture` gives the address of
+    a picture, whose preview is shown.
     """
-    page = _Page(look, link, drawing_width)
+    page = _Page(look, link, drawing_width, picture)
     title = element("h1", answer.title) if answer.title else None
     sections = [
         element("section", element("h2", s.title), page.parts(s.parts, "h3"))
@@ -66,8 +82,9 @@ def render_html(
 class _Page:
     """How parts are shown on this page."""
 
-    def __init__(self, look: Look, link: Link, drawing_width: float) -> None:
+    def __init__(self, look: Look, link: Link, drawing_width: float, picture: Address) -> None:
         self._look, self._link, self._width = look, link, drawing_width
+        self._picture = picture
         self._type = Type(fallback=True)
 
     def parts(self, parts: Iterable[Part], heading: str) -> Iterator[Markup]:
@@ -89,8 +106,27 @@ class _Page:
             case Chart() | Timeline() | Drawing():
                 svg = inline(sketch_of(part, self._look, self._type, self._width))
                 return element("figure", svg, as_numbers(part, self._look))
+            case Strip():
+                return self._strip(part, heading)
             case _:
                 assert_never(part)
+
+    def _strip(self, strip: Strip, heading: str) -> Markup:
+        title = element(heading, strip.title) if strip.title else None
+        shots = element("ul", [self._shot(shot) for shot in strip.shots], class_="strip")
+        return joined([title, shots])
+
+    def _shot(self, shot: Shot) -> Markup:
+        """The picture, which leads to the whole of it; words alone where it has no address."""
+        said = [element("small", words) for words in (shot.called, *shot.words)]
+        address = self._picture(shot)
+        if address is None:
+            return element("li", said)
+        if shot.kind == "pdf":
+            return element("li", element("a", "open the PDF", href=address), said)
+        alt = ", ".join((shot.called, *shot.words))
+        image = element("img", src=f"{address}?small=1", alt=alt, loading="lazy")
+        return element("li", element("a", image, href=address), said)
 
     def _facts(self, facts: list[Fact]) -> Markup:
         rows = []
