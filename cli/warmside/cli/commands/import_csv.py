@@ -63,7 +63,8 @@ def import_file(
 ) -> Answer:
     """Import events; the same file twice changes nothing. All rows are one step, or none is.
 
-    Columns called date, kind, animal, enclosure, note and mass_g or mass need no mapping. Any other
+    Columns called date, kind, animal, enclosure, note and mass_g or mass need no mapping; with one
+    called done, rows left blank there are left out. Any other
     sheet is looked at: what it is believed to hold is told, and only what cannot be known is asked.
     """
     session = session_of(context)

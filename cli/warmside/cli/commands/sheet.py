@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from warmside.core.answers.parts import Answer
+from warmside.core.asking.sheets.sitter import SitterSheet, sitter_form, sitter_sheet
 from warmside.core.asking.sheets.vet import VetSheet, vet_sheet
+from warmside.core.file.half_made import whole
 from warmside.core.session.session import session_of
+from warmside.core.values.errors import BadInput, FileProblem, Refused
 
 app = typer.Typer(help="Sheets for a vet, a sitter, the next owner.", no_args_is_help=True)
 
@@ -38,3 +42,41 @@ def vet(
         day = session.day(on, ask.book)
         asked = tuple(question or ())
         return vet_sheet(ask, VetSheet(animal, day, reason, asked, keeper, paper, whole))
+
+
+@app.command("sitter")
+def sitter(
+    context: typer.Context,
+    until: Annotated[str, typer.Option(help="The last day of the sitter.")],
+    first: Annotated[str | None, typer.Option("--from", help="The first day; else today.")] = None,
+    only: Annotated[list[str] | None, typer.Option(help="Only that enclosure; repeatable.")] = None,
+    call: Annotated[list[str] | None, typer.Option(help="Whom to call; repeatable.")] = None,
+    never: Annotated[list[str] | None, typer.Option(help="What never to do; repeatable.")] = None,
+    table: Annotated[
+        Path | None, typer.Option(help="Also a CSV file to fill in, which import reads.")
+    ] = None,
+    paper: Paper = None,
+) -> Answer:
+    """What a sitter does day by day, with boxes to tick; what if, never, whom to call."""
+    session = session_of(context)
+    with session.ask() as ask:
+        days = (session.day(first, ask.book), session.day(until, ask.book))
+        words = (tuple(only or ()), tuple(call or ()), tuple(never or ()))
+        wanted = SitterSheet(*days, *words, paper)
+        answer = sitter_sheet(ask, wanted)
+        if table is not None:
+            write_form(table, sitter_form(ask, wanted))
+        return answer
+
+
+def write_form(path: Path, text: str) -> None:
+    """A new file; one that is there is kept, since somebody may have filled it in."""
+    if path.suffix.lower() != ".csv":
+        raise BadInput(f"the table is a CSV file; name it {path.with_suffix('.csv').name}")
+    if path.exists():
+        raise Refused(f"{path} is there already; name another file for the table")
+    try:
+        with whole(path.resolve()) as part:
+            part.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise FileProblem(f"cannot write {path}: {error.strerror}") from error

@@ -23,19 +23,22 @@ class ComingTask(Struct, frozen=True):
 
 def coming(ask: Ask, weeks: int) -> Iterator[ComingTask]:
     """An entry for each time that a task is due in the coming weeks."""
+    for times in each_due(ask, ask.book.today + timedelta(days=7 * weeks - 1)):
+        for number, (day, stop) in enumerate(times, 1):
+            yield _task(ask.book, stop, number, day)
+
+
+def each_due(ask: Ask, last: date) -> Iterator[list[tuple[date, Stop]]]:
+    """For each task the days up to the last on which it is due, if it is done each time."""
     today = ask.book.today
-    days = [today + timedelta(days=ahead) for ahead in range(7 * weeks)]
     stops: dict[str, dict[date, Stop]] = {}
-    for day in days:
-        for stop in ask.round(day):
+    for ahead in range((last - today).days + 1):
+        for stop in ask.round(today + timedelta(days=ahead)):
             stops.setdefault(stop.identity, {}).setdefault(stop.task.due, stop)
     for by_due in stops.values():
-        first = [max(due, today) for due in by_due]
-        last = [*by_due.values()][-1]
-        for number, (day, stop) in enumerate(zip(first, by_due.values(), strict=True), 1):
-            yield _task(ask.book, stop, number, day)
-        for number, day in enumerate(_repeats(last, first[-1], days[-1]), len(first) + 1):
-            yield _task(ask.book, last, number, day)
+        times = [(max(due, today), stop) for due, stop in by_due.items()]
+        day, stop = times[-1]
+        yield [*times, *((again, stop) for again in _repeats(stop, day, last))]
 
 
 def _repeats(stop: Stop, first: date, end: date) -> Iterator[date]:

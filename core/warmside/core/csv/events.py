@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 from msgspec import Struct
 
 from warmside.core.asking.ask import Ask
+from warmside.core.csv.done_column import column_of_done, is_done
 from warmside.core.csv.mapping import OWN_DATE, SKIP, CsvMapping, FieldColumn
 from warmside.core.csv.rows import CsvRow
 from warmside.core.kinds.fields import FieldSpec, Target
@@ -84,6 +85,7 @@ class RowReader:
         named = () if mapping.kind else kinds_of_fields(mapping)
         self._several = tuple(self._kinds.named(name) for name in named)
         self._stated = not mapping.kind and not self._several
+        self._done = column_of_done(columns, (c.column for c in mapping.fields.values()))
         self._cell = cache(partial(_parsed_cell, Readers(self._day, self._referred)))
 
     def outcomes(self, row: CsvRow) -> Iterator[Outcome]:
@@ -92,6 +94,9 @@ class RowReader:
             yield Outcome(row.line, problem=row.problem)
             return
         try:
+            if self._done and not is_done(row.cells, self._done):
+                yield Outcome(row.line)
+                return
             kinds = self._kinds_in(row.cells)
         except WarmsideError as error:
             yield Outcome(row.line, problem=str(error))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import IntEnum, StrEnum
 
-__all__ = ("Place", "Sheet")
+__all__ = ("Place", "Sheet", "SitterPlace")
 
 
 class Sheet(StrEnum):
@@ -34,3 +34,16 @@ class Place(IntEnum):
     TREATMENT = 800
     BREEDING = 900
     QUESTIONS = 1000
+
+
+class SitterPlace(IntEnum):
+    """The `order` of a section on a sitter's sheet: whom to call, the days, how, what if."""
+
+    CALL = 100
+    DAYS = 200
+    HOW = 300
+    IF = 400
+    NEVER = 500
+    SIGNS = 600
+    WHO = 700
+    LAST = 800

@@ -27,6 +27,7 @@ CLOSE = _style("close section", 10, BOLD, spaceBefore=7, spaceAfter=2, keepWithN
 BESIDE = _style("beside", 9, BOLD)
 CAPTION = _style("caption", 9, BOLD, spaceBefore=6, spaceAfter=2, keepWithNext=1)
 PLAIN = _style("plain", 9, spaceBefore=2, spaceAfter=4)
+BREAK = _style("break", 9, spaceBefore=2, spaceAfter=4, keepWithNext=1)
 CAUTION = _style(
     "caution",
     9,

@@ -14,7 +14,7 @@ from warmside.core.answers.parts import Kind, Table
 from warmside.faces.cells import cell_text, is_numeric, is_unbroken
 from warmside.faces.look import Look
 from warmside.faces.paper.page_fonts import BOLD, OBLIQUE, REGULAR, Type, width
-from warmside.faces.paper.page_styles import PLAIN, cell_style, paragraph
+from warmside.faces.paper.page_styles import BREAK, CAPTION, PLAIN, cell_style, paragraph
 from warmside.faces.terminal.fitting import fitted
 
 ROOM = 480.0
@@ -23,7 +23,7 @@ _PAD = 4.0
 _TEXT_FLOOR = 12  # letters of an average word
 _TALL = 1500  # letters of a cell that may be taller than a page: its row alone is broken
 _RULE = Color(0.8, 0.8, 0.8)
-_TO_WRITE = "noted"
+_TO_WRITE, _WRITING = "noted", 80.0
 
 
 class _Shown(Struct, frozen=True):
@@ -34,6 +34,7 @@ class _Shown(Struct, frozen=True):
     right: bool
     unbroken: bool
     font: str
+    least: float = 0.0  # points
 
     def cut(self, start: int, end: int) -> _Shown:
         """The same column of some of the rows."""
@@ -42,7 +43,7 @@ class _Shown(Struct, frozen=True):
     def natural(self, size: float) -> float:
         """The breadth at which nothing breaks."""
         cells = max(self._breadth(cell, size) for cell in self.cells)
-        return max(width(self.title, size, BOLD), cells) + 2 * _PAD + 0.5
+        return max(width(self.title, size, BOLD), cells, self.least) + 2 * _PAD + 0.5
 
     def floor(self, size: float) -> float:
         """The least breadth: numbers are never broken, ranges between words only."""
@@ -51,7 +52,7 @@ class _Shown(Struct, frozen=True):
             cells = max(width(w, size, self.font) for cell in self.cells for w in cell.split())
         cells = cells if self.right else min(cells, size * 0.6 * _TEXT_FLOOR)
         words = max((width(word, size, BOLD) for word in self.title.split()), default=0.0)
-        return max(cells, min(words, size * 14)) + 2 * _PAD + 0.5
+        return max(cells, min(words, size * 14), self.least) + 2 * _PAD + 0.5
 
     def _breadth(self, text: str, size: float) -> float:
         return max(width(line, size, self.font) for line in text.split("\n"))
@@ -70,10 +71,12 @@ def page_table(table: Table, look: Look, kind: Type) -> Iterator[Flowable]:
     if table.ticks:
         columns = [_boxes(table), *columns, _to_write(table)]
     fit = _fit(columns, ticks=table.ticks)
-    said = table.before
-    for start, end in pairwise([0, *(row for row in said if row), len(table.rows)]):
-        if start in said:
-            yield paragraph(said[start], PLAIN, kind)
+    breaks, heads = dict(table.breaks), dict(table.heads)
+    for start, end in pairwise([0, *sorted({*breaks, *heads} - {0}), len(table.rows)]):
+        if start in breaks:
+            yield paragraph(breaks[start], BREAK, kind)
+        if start in heads:
+            yield paragraph(heads[start], CAPTION, kind)
         run = [column.cut(start, end) for column in columns]
         if fit is None:
             yield from _stacked(run, kind)
@@ -102,7 +105,7 @@ def _boxes(table: Table) -> _Shown:
 
 def _to_write(table: Table) -> _Shown:
     """A column to write in what was done."""
-    return _Shown(_TO_WRITE, ("",) * len(table.rows), False, True, REGULAR)
+    return _Shown(_TO_WRITE, ("",) * len(table.rows), False, True, REGULAR, _WRITING)
 
 
 def _shown(table: Table, index: int, look: Look, kind: Type) -> _Shown:

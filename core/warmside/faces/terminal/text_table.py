@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct
 
 from warmside.core.answers.parts import Kind, Table
-from warmside.faces.cells import cell_text, is_numeric, is_unbroken, table_bases
+from warmside.faces.cells import NOTHING, cell_text, is_numeric, is_unbroken, table_bases
 from warmside.faces.look import Look
 from warmside.faces.terminal.fitting import fitted
 from warmside.faces.terminal.ink import Ink, field_lines, paint
@@ -79,7 +79,7 @@ def _under(under: Sequence[_Shown], number: int, look: Look) -> list[str]:
     """The cells that stand under a row, each after its title."""
     lines = []
     for column in under:
-        if column.cells[number]:
+        if column.cells[number] not in ("", NOTHING):
             said = hanging(f"{column.title}: {column.cells[number]}", look.width - _INDENT)
             lines += [" " * _INDENT + paint(line, Ink.DIM, look.colour) for line in said]
     return lines

@@ -26,6 +26,7 @@ def read_out(logger: Logger, on: date) -> Iterator[Task]:
         note=f"warmside habitat read {logger.name!r} FILE; done notes it without a file",
         every_days=logger.every_days,
         key=f"read out {logger.id}",
+        keepers=True,
     )
 
 
@@ -44,4 +45,5 @@ def check(logger: Logger, probe: Probe, every_days: int, on: date) -> Iterator[T
         note="hold it beside a thermometer you trust; done with =0.4 adds that to its readings",
         every_days=every_days,
         key=f"probe {probe.id}",
+        keepers=True,
     )

@@ -55,6 +55,7 @@ def recheck_task(animal: int, named: Entry) -> Task | None:
         settles=EXAMINED,
         note="take along what was written since; leave out or change no treatment on your own",
         asks=("told",),
+        keepers=True,
     )
 
 

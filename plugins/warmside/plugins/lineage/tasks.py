@@ -24,4 +24,5 @@ def back_task(loan: Loan, animal: Animal, notice_days: int) -> Task | None:
         data={"after": "loan"} if loan.out else {"how": "back to its owner", "to": loan.other},
         by=max(due, loan.until),
         key="loan ends",
+        keepers=True,
     )

@@ -57,6 +57,7 @@ def _check(state: QuarantineState, due: CheckDue, about: About, on: date) -> Tas
         settles=kind,
         data=data,
         every_days=check.every_days,
+        keepers=check.name == MITES,
     )
 
 
@@ -74,6 +75,7 @@ def _recheck(state: QuarantineState, recheck: Recheck, about: About) -> Task:
         about=about,
         settles=CHECKED,
         data={"check": MITES},
+        keepers=True,
     )
 
 

@@ -65,6 +65,7 @@ def _after(sheds: AnimalSheds, last: Aftermath, recheck_every: float) -> Iterato
             Basis(f"shed on {last.day}", CUSTOM, last.events),
             about=About(sheds.rows.animal_id),
             settles=CHECKED,
+            keepers=True,
         )
 
 
@@ -79,6 +80,7 @@ def _look_again(sheds: AnimalSheds, last: Aftermath, every: float) -> Iterator[T
             about=About(sheds.rows.animal_id),
             settles=CHECKED,
             note=NEVER_PULL,
+            keepers=True,
         )
 
 

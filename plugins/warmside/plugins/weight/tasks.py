@@ -28,4 +28,5 @@ def tasks(
         About(last.animal.id),
         settles="weighed",
         every_days=found.every_days,
+        keepers=True,
     )

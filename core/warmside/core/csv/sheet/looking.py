@@ -13,6 +13,7 @@ from warmside.core.csv.mapping import OWN_DATE, CsvMapping, FieldColumn
 from warmside.core.csv.rows import CsvRow
 from warmside.core.csv.sheet import asked
 from warmside.core.csv.sheet.days import DayReader, order_of
+from warmside.core.csv.sheet.done_rows import done_rows
 from warmside.core.csv.sheet.grid import Flat, Grid
 from warmside.core.csv.sheet.headings import ANIMAL, DATE, KIND, NOTE, PLACE, TIME, VALUE
 from warmside.core.csv.sheet.layouts import CELL, Known, flat, title_words
@@ -74,7 +75,7 @@ def look(grid: Grid, mapping: CsvMapping, around: Around) -> Looked:
     known = Known(lambda c: _meant_animal(c, mapping, around), _columns_named(mapping))
     titles = title_words(grid, known)
     year = int(mapping.year) if mapping.year else _year_in([*titles, around.name])
-    table = flat(grid, known, year)
+    table, undone = done_rows(flat(grid, known, year), mapping)
     if CELL in table.columns and not mapping.cells:
         mapping = replace(mapping, cells=_cells_of(table, [*titles, around.name]))
     roles, unknown = roles_of(table, mapping, known.animal)
@@ -88,7 +89,7 @@ def look(grid: Grid, mapping: CsvMapping, around: Around) -> Looked:
     rows = tuple(tidier.rows(table))
     _ask_words(tidier, rows, mapping, around)
     said = (*grid.said, *table.said, *_told(roles, mapping, mark, unknown))
-    return _looked(rows, tuple(tidier.fields), mapping, roles, said, tuple(tidier.left_out))
+    return _looked(rows, tuple(tidier.fields), mapping, roles, said, (*undone, *tidier.left_out))
 
 
 def _looked(

@@ -38,6 +38,7 @@ def thawing(reading: Reading, newly: list[Planned]) -> Iterator[Task]:
             command="warmside feeding thaw --done",
             key=THAW_KEY,
             note=SHORT_THAW,
+            keepers=True,
         )
 
 
@@ -59,6 +60,7 @@ def gut_loading(reading: Reading, to_feed: list[Planned], newly: list[Planned]) 
             Basis(f"{dishes} for {whose} on {day}", GUT_LOAD.source),
             key=GUT_LOAD_KEY,
             note=SHORT_GUT_LOAD,
+            keepers=True,
         )
 
 
