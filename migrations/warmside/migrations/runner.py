@@ -21,6 +21,7 @@ from warmside.core.file import sqlite
 from warmside.core.file.state import is_about_the_file
 from warmside.core.record import sums
 from warmside.core.record.owners import owner_of
+from warmside.core.record.series_sums import wrong_lines
 from warmside.core.record.steps import driver_of
 from warmside.core.record.tables import metadata
 from warmside.core.values.errors import FileProblem, WarmsideError
@@ -105,11 +106,13 @@ def _summed(connection: Connection, lineages: list[Lineage]) -> Iterator[None]:
     if core:
         before = sums.wrong(driver)
     elif sums.has_sums(driver):
-        before = sums.Wrong(tables=frozenset(sums.table_problems(driver)))
+        tables, series = sums.table_problems(driver), wrong_lines(driver)
+        before = sums.Wrong(tables=frozenset(tables), series=frozenset(series))
     yield
     if core and sums.has_sums(driver):
         sums.renew(driver, before)
     elif sums.has_sums(driver):
+        sums.renew_series(driver, before)
         sums.seal(driver, set(sums.sealed_tables(driver)) - before.tables)
 
 

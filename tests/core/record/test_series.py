@@ -22,6 +22,7 @@ from warmside.core.file import sqlite
 from warmside.core.file.checking_series import check
 from warmside.core.record.series import Inserted, create, declare
 from warmside.core.record.series_rows import OnSame
+from warmside.core.record.series_sums import wrong_lines
 from warmside.core.session.collection import Collection
 from warmside.core.values.errors import BadInput, NotFound, Refused, WarmsideError
 from warmside.testing import Keeper, copy_of, new_keeper
@@ -51,7 +52,8 @@ def read_in(keeper: Keeper, rows: list[Row], on_same: OnSame = "skip") -> Insert
 
 def problems(path: Path) -> list[str]:
     with closing(sqlite3.connect(path)) as connection:
-        return [problem for _, problem in check(connection) if problem]
+        wrong = [f"{name} of step {step}" for name, step in wrong_lines(connection)]
+        return wrong + [problem for _, problem in check(connection) if problem]
 
 
 def words(keeper: Keeper) -> list[str]:

@@ -25,6 +25,7 @@ from warmside.core.file.strangers import plain_tables, schema_of
 from warmside.core.kinds.known import Kinds
 from warmside.core.record.guards import GUARD_NAMES
 from warmside.core.record.owners import CORE_TABLES
+from warmside.core.record.series_sums import lines_of, series_in
 from warmside.core.values.errors import BadInput, NotFound
 
 STALE_BACKUP_DAYS = 30  # common practice, no source
@@ -76,10 +77,11 @@ def not_checked(path: Path, kinds: Kinds) -> list[str]:
     """What nobody can tell from the file, or what this program does not look at."""
     found = ["whether what was typed is true"]
     with closing(reader(path)) as connection:
-        names = [row[0] for row in connection.execute(checking_series.SERIES)]
+        series = {name: lines_of(connection, name) for name in series_in(connection)}
         counted = connection.execute("SELECT kind, count(*) FROM event GROUP BY kind").fetchall()
-    if names:
-        found.append(f"values in series, of which the number alone is known: {', '.join(names)}")
+    if names := [name for name, lines in series.items() if any(x.sum is None for x in lines)]:
+        rows = "rows of series that an older version wrote, of which the number alone is known"
+        found.append(f"{rows}: {', '.join(names)}")
     if absent := {k: n for k, n in counted if k not in kinds}:
         kinds_told = ", ".join(sorted(map(str, absent)))
         found.append(f"data of {sum(absent.values())} events of absent plugins: {kinds_told}")
@@ -92,7 +94,9 @@ def daily_problems(connection: sqlite3.Connection, path: Path, day: date) -> lis
         ("texts", lambda: checking_values.check(connection)),
         (
             "checksums",
-            lambda: checking_sums.check(connection, checking_sums.slice_of(connection, day)),
+            lambda: checking_sums.check(
+                connection, checking_sums.slice_of(connection, day), checking_sums.steps_of(day)
+            ),
         ),
         ("pictures", lambda: checking_pictures.daily_problems(connection, path)),
     )

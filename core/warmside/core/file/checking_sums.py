@@ -7,16 +7,24 @@ from collections.abc import Iterator
 from datetime import date
 
 from warmside.core.record import sums
+from warmside.core.record.series_sums import wrong_lines
 
 NAMED = 5
 SLICES = 14  # as many as there are daily copies by default
 
 
-def check(connection: sqlite3.Connection, part: str = "1") -> Iterator[tuple[str, str]]:
-    """What was held against its checksum, and what differs; `part` is a condition on ids."""
+def check(
+    connection: sqlite3.Connection, part: str = "1", steps: str = "1"
+) -> Iterator[tuple[str, str]]:
+    """What was held against its checksum, and what differs; `part` is a condition on ids.
+
+    `steps` is one on the steps (`step_id`) of which the rows of series are looked at.
+    """
     yield "events are as they were recorded", _named("event", sums.event_problems(connection, part))
     yield "steps are as they were recorded", _named("step", sums.step_problems(connection, part))
     yield "tables are as the last step left them", _named("table", sums.table_problems(connection))
+    wrong = [f"{name} of step {step}" for name, step in wrong_lines(connection, steps)]
+    yield "series are as they were recorded", _named("rows", wrong)
     yield "stamps are those of steps", _named("stamp", sums.stamp_problems(connection))
 
 
@@ -24,6 +32,11 @@ def _named(what: str, found: list[int] | list[str]) -> str:
     names = ", ".join(str(name) for name in found[:NAMED])
     more = f" and {len(found) - NAMED} more" if len(found) > NAMED else ""
     return f"changed since: {what} {names}{more}" if found else ""
+
+
+def steps_of(day: date) -> str:
+    """A condition on the steps of one day: a fourteenth of all."""
+    return f"step_id % {SLICES} = {day.toordinal() % SLICES}"
 
 
 def slice_of(connection: sqlite3.Connection, day: date) -> str:

@@ -53,6 +53,7 @@ def _inside(path: Path, connection: sqlite3.Connection) -> Copy:
         *(f"event {id}" for id in sorted(wrong.events)),
         *(f"step {id}" for id in sorted(wrong.steps)),
         *sorted(wrong.tables),
+        *(f"{name} of step {step}" for name, step in sorted(wrong.series)),
     ]
     problem = "" if verdict == "ok" else f"damaged ({verdict})"
     if changed and not problem:

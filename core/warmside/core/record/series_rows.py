@@ -1,8 +1,8 @@
 """The rows of a series: written in a stream, moved to the shelf and back by step.
 
 A step that wrote into a series has one line of `change` for it, whose key is no row's but
-`{"rows of step": number}` and which counts the rows. All here works from the file alone, so that
-undo works when the plugin is gone.
+`{"rows of step": number}` and which has their number and their checksum. All here works from the
+file alone, so that undo works when the plugin is gone.
 """
 
 from __future__ import annotations
@@ -11,20 +11,25 @@ import json
 import sqlite3
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from itertools import islice
 from typing import Any, Literal
 
 from sqlalchemy import Connection
 
 from warmside.core.record.guards import STEP
 from warmside.core.record.series import Inserted, Series
+from warmside.core.record.series_stored import as_stored
+from warmside.core.record.series_sums import rows_sum
 from warmside.core.values.errors import BadInput, Refused
 
 OnSame = Literal["skip", "refuse"]
+Row = Sequence[Any]
 LINE = "rows of step"
+AT_ONCE = 2000
 
 
 def insert_rows(
-    connection: Connection, to: Series, rows: Iterable[Sequence[Any]], step_id: int, on_same: OnSame
+    connection: Connection, to: Series, rows: Iterable[Row], step_id: int, on_same: OnSame
 ) -> Inserted:
     """Add rows, in the order of the series' columns, all of them or none; see `insert_many`."""
     driver: sqlite3.Connection = connection.connection.driver_connection  # type: ignore[assignment]
@@ -34,24 +39,48 @@ def insert_rows(
     same = f"ON CONFLICT ({', '.join(to.key)}) DO NOTHING" if on_same == "skip" else ""
     # the step stands in the statement: no row is touched by Python on its way
     statement = f'INSERT INTO "{to.name}" ({names}) VALUES ({marks}{int(step_id)}) {same}'
-    counted = _Counted(rows)
+    new, total, counted = 0, 0, _Counted(rows)
     with _whole(driver), _told(to, counted):
-        new = driver.executemany(statement, counted).rowcount
+        for some in counted.in_parts():
+            added = _added(driver, statement, some, counted) if same else some
+            if not same:
+                driver.executemany(statement, counted.each(some))
+            new, total = new + len(added), total + rows_sum(as_stored(driver, to, added))
     if new:
-        _write_line(connection, to.name, step_id, new)
+        _write_line(connection, to.name, step_id, new, total)
     return Inserted(new, counted.number - new)
+
+
+def _added(
+    driver: sqlite3.Connection, statement: str, some: list[Row], counted: _Counted
+) -> list[Row]:
+    """Add rows but those whose key is there already; returns those that are new."""
+    driver.execute("SAVEPOINT some_rows")
+    new = driver.executemany(statement, counted.each(some)).rowcount
+    if new in (0, len(some)):
+        driver.execute("RELEASE some_rows")
+        return some if new else []
+    driver.execute("ROLLBACK TO some_rows")
+    driver.execute("RELEASE some_rows")
+    return [row for row in some if driver.execute(statement, row).rowcount]
 
 
 class _Counted:
     """Rows on their way, counted, the last one at hand for what is to be said of it."""
 
-    def __init__(self, rows: Iterable[Sequence[Any]]) -> None:
-        self._rows = rows
+    def __init__(self, rows: Iterable[Row]) -> None:
+        self._rows = iter(rows)
         self.number = 0
-        self.row: Sequence[Any] = ()
+        self.row: Row = ()
 
-    def __iter__(self) -> Iterator[Sequence[Any]]:
-        for row in self._rows:
+    def in_parts(self) -> Iterator[list[Row]]:
+        """The rows, so many at once that none stays long in memory."""
+        while some := list(islice(self._rows, AT_ONCE)):
+            yield some
+
+    def each(self, some: list[Row]) -> Iterator[Row]:
+        """The rows of a part, one after the other."""
+        for row in some:
             self.row = row
             self.number += 1
             yield row
@@ -83,14 +112,15 @@ def _told(to: Series, counted: _Counted) -> Iterator[None]:
         raise BadInput(f"{row} does not fit into {to.name}: {error}") from error
 
 
-def _write_line(connection: Connection, name: str, step_id: int, new: int) -> None:
-    """Count the new rows in the step's line, which comes after all that they refer to."""
+def _write_line(connection: Connection, name: str, step_id: int, new: int, total: int) -> None:
+    """Add the new rows to the step's line, which comes after all that they refer to."""
     key = json.dumps({LINE: step_id})
     connection.exec_driver_sql(
         "INSERT INTO change (step_id, tbl, key, after) SELECT ?, ?, ?, json_object('rows', ? + "
-        "coalesce(sum(json_extract(after, '$.rows')), 0)) FROM change WHERE step_id = ? AND "
+        "coalesce(sum(json_extract(after, '$.rows')), 0), 'sum', ? + "
+        "coalesce(sum(json_extract(after, '$.sum')), 0)) FROM change WHERE step_id = ? AND "
         "tbl = ? AND key = ?",
-        (step_id, name, key, new, step_id, name, key),
+        (step_id, name, key, new, total, step_id, name, key),
     )
     connection.exec_driver_sql(
         "DELETE FROM change WHERE step_id = ? AND tbl = ? AND key = ? AND id < last_insert_rowid()",

@@ -2,7 +2,7 @@
 
 They tell rot and slips of other programs from what was written here; they are no proof against
 somebody who means it. CRC-32 of the row as JSON (ISO/IEC 8802-3, as zlib has it). Rows of series
-have none: their number alone is kept. No heavy imports.
+have one for each step, see `series_sums`. No heavy imports.
 """
 
 from __future__ import annotations
@@ -15,6 +15,8 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from msgspec import Struct
+
+from warmside.core.record.series_sums import to_renew, wrong_lines
 
 EVENT = "id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id"
 STEP = ("id", "at", "kind", "words", "of", "by", "ref")
@@ -153,6 +155,16 @@ class Wrong(Struct, frozen=True):
     events: frozenset[int] = frozenset()
     steps: frozenset[int] = frozenset()
     tables: frozenset[str] = frozenset()
+    series: frozenset[tuple[str, int]] = frozenset()  # with the step
+
+
+def renew_series(connection: sqlite3.Connection, leave: Wrong) -> None:
+    """Work out the sums of series anew, and those of their steps where these were right."""
+    for line, after in to_renew(connection, leave.series):
+        was_right = not step_problems(connection, f"id = {line.step_id}")
+        connection.execute("UPDATE change SET after = ? WHERE id = ?", (after, line.id))
+        if was_right:
+            sum_step(connection, line.step_id)
 
 
 def renew(connection: sqlite3.Connection, leave: Wrong) -> None:
@@ -161,6 +173,7 @@ def renew(connection: sqlite3.Connection, leave: Wrong) -> None:
         rows = connection.execute(f"SELECT {EVENT} FROM {table}").fetchall()
         sums = [(row_sum(r), r[0]) for r in rows if r[0] not in leave.events]
         connection.executemany(f"UPDATE {table} SET sum = ? WHERE id = ?", sums)
+    renew_series(connection, leave)
     steps = [row[0] for row in connection.execute("SELECT id FROM step")]
     for id in (s for s in steps if s not in leave.steps):
         sum_step(connection, id)
@@ -184,4 +197,5 @@ def wrong(connection: sqlite3.Connection) -> Wrong:
         frozenset(event_problems(connection)),
         frozenset(step_problems(connection)),
         frozenset(table_problems(connection)),
+        frozenset(wrong_lines(connection)),
     )
