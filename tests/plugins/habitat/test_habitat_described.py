@@ -134,3 +134,50 @@ def test_a_logger_is_held_against_the_targets_of_the_description(
     now = room.json("habitat", "zones", "SHE")["air"][0]
     assert (now["target_low_c"], now["target_high_c"]) == (30, 32)
     assert (before["target_low_c"], before["target_high_c"]) != (30, 32)
+    assert (before["target_by"], now["target_by"]) == (
+        "target figures of the species",
+        "target as described",
+    )
+
+
+def air_target(keeper: Keeper) -> tuple[float, float, str]:
+    """The target of the warm side as findings, tables and labels have it."""
+    from warmside.plugins.habitat.gradient.targets import target
+    from warmside.plugins.habitat.logs.probes import Measure
+    from warmside.plugins.habitat.reading.wanted import wanted
+
+    with keeper.ask() as ask:
+        found = wanted(ask, ask.book.enclosure("SHE").id, ask.book.today)
+    goal = target("warm side", Measure.AIR, found)
+    assert goal and goal.day and found.warm == goal.day
+    return (*goal.day, goal.by)
+
+
+def test_the_narrowest_says_what_a_zone_should_keep(room: Keeper, tmp_path: Path) -> None:
+    """Species, then the enclosure, then the zone as described, then the animal itself."""
+    assert air_target(room)[2] == "figures of the species"
+    for end, value in (("least", "29C"), ("most", "33C")):
+        room.run("plugin", "set", "habitat", f"warm_{end}", value, "--enclosure", "SHE")
+    assert air_target(room) == (29, 33, "set for the enclosure")
+    room.run("habitat", "describe", "SHE", file(tmp_path))
+    assert air_target(room) == (30, 32, "as described")
+    room.run("plugin", "set", "habitat", "warm_most", "31C", "--animal", "EMB")
+    assert air_target(room) == (30, 31, "as described, set for EMB")
+
+
+def test_heat_that_failed_is_judged_by_the_described_zone_whatever_its_name(
+    room: Keeper, tmp_path: Path
+) -> None:
+    """24 degrees all day: the species' least would be well under, a described 25 is not."""
+    log = tmp_path / "log.csv"
+    rows = [f"2026-03-04 {h:02d}:{m:02d},24" for h in range(8, 22) for m in (0, 15, 30, 45)]
+    log.write_text("time,T\n" + "\n".join(rows), "utf-8")
+    room.run("habitat", "logger", "SHE", "grey", "--probe", "T=ledge")
+    room.run("habitat", "read", "grey", log)
+    assert "habitat.heat" not in habitat_codes(room), "nobody said that the ledge is the warm side"
+    ledge = ('"warm side"', '"ledge"')
+    room.run("habitat", "describe", "SHE", file(tmp_path, ledge))
+    assert "habitat.heat" in habitat_codes(room)
+    mild = ('air = ["30C", "32C"]', 'air = ["25C", "27C"]')
+    room.run("habitat", "describe", "SHE", file(tmp_path, mild, ledge))
+    assert "habitat.heat" not in habitat_codes(room)

@@ -27,6 +27,7 @@ from warmside.plugins.habitat.kinds import READ_OUT, ZONE_READ
 from warmside.plugins.habitat.reading.describing import described
 from warmside.plugins.habitat.reading.lacking import lacking
 from warmside.plugins.habitat.reading.loggers import probes_of, used
+from warmside.plugins.habitat.reading.wanted import wanted
 from warmside.plugins.habitat.reading.watched import watched
 
 if TYPE_CHECKING:  # writing needs SQLAlchemy, for which the round would wait
@@ -80,12 +81,12 @@ def warmside_events_recorded(book: Book, events: tuple[Event, ...], confirmed: b
 
 
 @hookimpl
-def warmside_label_lines(book: Book, about: About, on: date) -> Iterator[LabelLine]:
-    """The targets that an enclosure is described with, from warm to cool."""
-    found = None if about.enclosure_id is None else described(book, about.enclosure_id, on)
+def warmside_label_lines(ask: Ask, about: About, on: date) -> Iterator[LabelLine]:
+    """The targets of the zones that an enclosure is described with, from warm to cool."""
+    found = None if about.enclosure_id is None else wanted(ask, about.enclosure_id, on)
     told = [(z.name, z.air) for z in found.zones if z.air] if found else []
     if told:
-        words = (f"{name} {air.low:g}–{air.high:g} °C" for name, air in told)
+        words = (f"{name} {low:g}–{high:g} °C" for name, (low, high) in told)
         yield LabelLine("habitat.targets", ", ".join(words))
 
 

@@ -8,9 +8,10 @@ import random
 import pytest
 
 from warmside.plugins.habitat.gradient.alarms import Limits, alarms
+from warmside.plugins.habitat.gradient.targets import Wanted
 
 HOUR = 3600
-LIMITS = Limits(hot=32.0, cold=18.0, warm_least=28.0)
+LIMITS = Limits(hot=32.0, cold=18.0, wanted=Wanted(warm=(28.0, 32.0)))
 ON = 8 * HOUR
 LIT = (ON, 20 * HOUR)
 

@@ -8,7 +8,8 @@ from statistics import median
 
 from msgspec import Struct
 
-from warmside.plugins.habitat.gradient.targets import side
+from warmside.plugins.habitat.gradient.targets import Wanted, target
+from warmside.plugins.habitat.logs.probes import Measure
 
 HOT_FOR_S = 3600
 """The published limits speak of an hour above them (`SafeLimits`)."""
@@ -25,11 +26,22 @@ Readings = Sequence[tuple[int, float]]
 
 
 class Limits(Struct, frozen=True):
-    """Degrees C: the coolest place above `hot`, the warmest place below `cold`; None not known."""
+    """Degrees C: the coolest place above `hot`, the warmest place below `cold`; None not known.
+
+    `wanted` says which zone is on which side, and the least of each warm one by day, if `warmed`.
+    """
 
     hot: float | None = None
     cold: float | None = None
-    warm_least: float | None = None
+    wanted: Wanted = Wanted()
+    warmed: bool = True
+
+    def least(self, zone: str) -> float | None:
+        """The least by day of a zone on the warm side; None of others and where it is not known."""
+        if not self.warmed or self.wanted.side(zone) != "warm":
+            return None
+        found = target(zone, Measure.AIR, self.wanted)
+        return found.day[0] if found and found.day else None
 
 
 class Alarm(Struct, frozen=True):
@@ -50,13 +62,13 @@ def may_alarm(
     limits: Limits,
 ) -> bool:
     """Whether the least and most of a zone, in all and while lit, leave an alarm possible."""
-    (low, high), warm = extremes, side(zone) == "warm"
+    (low, high), warm = extremes, limits.wanted.side(zone) == "warm"
     if limits.hot is not None and not warm and high > limits.hot:
         return True
     if limits.cold is not None and warm and low < limits.cold:
         return True
-    failing = limits.warm_least is not None and warm and lit is not None
-    return bool(failing and lit and lit[0] < (limits.warm_least or 0.0) - FAILED_C)
+    least = limits.least(zone)
+    return least is not None and lit is not None and lit[0] < least - FAILED_C
 
 
 def alarms(
@@ -94,6 +106,7 @@ def _long(run: Readings, beyond: float, above: bool, least_s: int) -> Iterator[A
 
 def _hot(zones: Mapping[str, Readings], limits: Limits) -> Iterator[Alarm]:
     """The coolest zone that is measured; a warm side alone says nothing of where else it is."""
+    side = limits.wanted.side
     cool = [z for z in zones if side(z) != "warm"]
     if limits.hot is None or not cool:
         return
@@ -102,7 +115,7 @@ def _hot(zones: Mapping[str, Readings], limits: Limits) -> Iterator[Alarm]:
 
 
 def _cold(zones: Mapping[str, Readings], limits: Limits) -> Iterator[Alarm]:
-    warm = [z for z in zones if side(z) == "warm"]
+    warm = [z for z in zones if limits.wanted.side(z) == "warm"]
     if limits.cold is None or not warm:
         return
     warmest = max(warm, key=lambda z: _mean(zones[z]))
@@ -112,12 +125,12 @@ def _cold(zones: Mapping[str, Readings], limits: Limits) -> Iterator[Alarm]:
 def _failed(
     zones: Mapping[str, Readings], limits: Limits, lit: tuple[int, int] | None
 ) -> Iterator[Alarm]:
-    if limits.warm_least is None or lit is None:
-        return
-    limit = limits.warm_least - FAILED_C
-    for zone in (z for z in zones if side(z) == "warm"):
-        late = [r for r in zones[zone] if lit[0] + HOT_FOR_S <= r[0] < lit[1]]
-        yield from _last("failed", zone, late, limit, above=False, least_s=FAILED_FOR_S)
+    for zone in zones if lit else ():
+        assert lit is not None
+        if (least := limits.least(zone)) is not None:
+            late = [r for r in zones[zone] if lit[0] + HOT_FOR_S <= r[0] < lit[1]]
+            below = least - FAILED_C
+            yield from _last("failed", zone, late, below, above=False, least_s=FAILED_FOR_S)
 
 
 def _last(

@@ -1,11 +1,14 @@
-"""Which span a zone should keep: by its name, from the species' row or the keeper's own value.
+"""Which span a zone should keep: as it is described, else by its name.
 
-A zone whose name begins with `warm`, `hot` or `bask` is the warm side, one that begins with `cool`
-or `cold` the cool side; what lies between keeps between the cool side's least and the warm side's
-most. At night every zone may fall to the night's least.
+What is described of a zone comes first. Of others one whose name begins with `warm`, `hot` or
+`bask` is the warm side, one that begins with `cool` or `cold` the cool side; what lies between
+keeps between the cool side's least and the warm side's most. At night every zone may fall to the
+night's least.
 """
 
 from __future__ import annotations
+
+from collections.abc import Mapping
 
 from msgspec import Struct
 
@@ -16,10 +19,20 @@ Span = tuple[float, float]
 WARM, COOL = ("warm", "hot", "bask"), ("cool", "cold")
 
 
+class ZoneWanted(Struct, frozen=True):
+    """A described zone: its side, what it should keep, and who says so, in words."""
+
+    name: str
+    side: str
+    air: Span | None = None
+    humidity: Span | None = None
+    by: str = ""
+
+
 class Wanted(Struct, frozen=True):
     """The spans of an enclosure in degrees C, % and UV index, `night` the least of a night.
 
-    None is what is not known.
+    None is what is not known; `by` says of `warm`, `cool`, `humidity` and `uv` who says so.
     """
 
     warm: Span | None = None
@@ -27,6 +40,18 @@ class Wanted(Struct, frozen=True):
     night: float | None = None
     humidity: Span | None = None
     uv: Span | None = None
+    zones: tuple[ZoneWanted, ...] = ()
+    by: Mapping[str, str] = {}
+
+    def zone(self, name: str) -> ZoneWanted | None:
+        """The described zone of that name."""
+        wanted = name.casefold().strip()
+        return next((z for z in self.zones if z.name.casefold() == wanted), None)
+
+    def side(self, zone: str) -> str:
+        """`warm`, `cool` or `between`: as described, else by its name."""
+        found = self.zone(zone)
+        return found.side if found else side(zone)
 
 
 def side(zone: str) -> str:
@@ -38,22 +63,21 @@ def side(zone: str) -> str:
 
 
 def target(zone: str, measure: Measure, wanted: Wanted) -> Target | None:
-    """The target of a zone; None where nothing is known of it."""
-    if measure is Measure.HUMIDITY:
-        return Target(wanted.humidity, wanted.humidity) if wanted.humidity else None
+    """The target of a zone with who says so; None where nothing is known of it."""
+    own = wanted.zone(zone)
     if measure is Measure.UV:
-        return Target(wanted.uv, None) if wanted.uv else None
-    day = _by_day(side(zone), wanted)
-    return Target(day, _by_night(day, wanted)) if day else None
-
-
-def own_target(
-    measure: Measure, air: Span | None, humidity: Span | None, wanted: Wanted
-) -> Target | None:
-    """The target that the keeper described for a zone, before that of its name; None without."""
-    if measure is Measure.HUMIDITY and humidity:
-        return Target(humidity, humidity)
-    return Target(air, _by_night(air, wanted)) if measure is Measure.AIR and air else None
+        return Target(wanted.uv, None, wanted.by.get("uv", "")) if wanted.uv else None
+    if measure is Measure.HUMIDITY:
+        described = own is not None and own.humidity is not None
+        span = own.humidity if own and own.humidity else wanted.humidity
+        by = own.by if own and described else wanted.by.get("humidity", "")
+        return Target(span, span, by) if span else None
+    if own and own.air:
+        return Target(own.air, _by_night(own.air, wanted), own.by)
+    where = wanted.side(zone)
+    day = _by_day(where, wanted)
+    by = wanted.by.get("cool" if where == "cool" else "warm", "")
+    return Target(day, _by_night(day, wanted), by) if day else None
 
 
 def _by_day(where: str, wanted: Wanted) -> Span | None:

@@ -25,10 +25,12 @@ HOUR_S = 3600.0
 
 
 class Target(Struct, frozen=True):
-    """The span in which a zone should be, in the stored unit, by day and by night."""
+    """The span in which a zone should be, in the stored unit, by day and by night, and who says
+    so."""
 
     day: tuple[float, float] | None = None
     night: tuple[float, float] | None = None
+    by: str = ""
 
 
 class Spread(Struct, frozen=True):

@@ -2,15 +2,74 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from datetime import date
+from typing import NamedTuple
 
-from warmside.api import About, Ask, SpeciesFigures
+from warmside.api import About, Ask, SpeciesFigures, Valued
+from warmside.plugins.habitat.described.enclosure import Zone
 from warmside.plugins.habitat.gradient.alarms import Limits
-from warmside.plugins.habitat.gradient.targets import Span, Wanted
+from warmside.plugins.habitat.gradient.targets import Span, Wanted, ZoneWanted, side
 from warmside.plugins.habitat.light.uv import basking_span
+from warmside.plugins.habitat.reading.describing import described
 
-SPANS = ("warm", "cool", "humidity", "uv")
+
+class Said(NamedTuple):
+    """A span and who says so; none where nothing is known."""
+
+    span: Span | None = None
+    by: str = ""
+
+
+class Here(NamedTuple):
+    """An enclosure with those who live in it: whose values count there."""
+
+    ask: Ask
+    enclosure_id: int
+    animals: tuple[int, ...]
+
+    def span(self, name: str, described: Span | None) -> Said:
+        """What all can share of a span; `described` is that of the zone."""
+        ends = described or (None, None)
+        low, high = (
+            self._end(name, end, one) for end, one in zip(("least", "most"), ends, strict=True)
+        )
+        if low is None or high is None or low[0] > high[0]:
+            return Said()
+        return Said((low[0], high[0]), low[1] if low[1] == high[1] else f"{low[1]}, {high[1]}")
+
+    def night(self) -> float | None:
+        """The least of a night that none of them is below."""
+        found = self._end("night", "least", None)
+        return found[0] if found else None
+
+    def _end(self, name: str, end: str, described: float | None) -> tuple[float, str] | None:
+        found = [b for a in self.animals or (None,) if (b := self._of(a, name, end, described))]
+        return (max if end == "least" else min)(found, default=None)
+
+    def _of(
+        self, animal: int | None, name: str, end: str, described: float | None
+    ) -> tuple[float, str] | None:
+        """The end of a span for one of them, with who says so."""
+        own = self._set(animal, name, end)
+        if own and own.scope == "animal" and animal is not None:
+            return float(own.value), f"set for {self.ask.book.animals[animal].code}"
+        if described is not None:
+            return described, "as described"
+        if own:
+            return float(own.value), f"set for the {own.scope}"
+        figures = figures_of(self.ask, animal) if animal is not None else None
+        span = _shipped(figures, name) if figures else None
+        if span is None:
+            return None
+        return span[0] if end == "least" else span[1], "figures of the species"
+
+    def _set(self, animal: int | None, name: str, end: str) -> Valued | None:
+        """What the keeper has set, where there is such a setting; 0 leaves it to the species."""
+        if name == "between":
+            return None
+        found = self.ask.value("habitat", f"{name}_{end}", About(animal, self.enclosure_id))
+        return found if float(found.value) else None
 
 
 def inside(ask: Ask, enclosure_id: int, on: date) -> tuple[int, ...]:
@@ -19,11 +78,39 @@ def inside(ask: Ask, enclosure_id: int, on: date) -> tuple[int, ...]:
 
 
 def wanted(ask: Ask, enclosure_id: int, on: date) -> Wanted:
-    """What all that live there can share: the part that is in the spans of each of them."""
-    animals = inside(ask, enclosure_id, on)
-    warm, cool, humidity, uv = (_shared(ask, name, enclosure_id, animals) for name in SPANS)
-    night = _bound(ask, "night", "least", enclosure_id, animals)
-    return Wanted(warm, cool, night, humidity, uv)
+    """What all that live there can share: the part that is in the spans of each of them.
+
+    The narrowest says: the keeper's value for the animal, then the zone as it is described, then
+    the values for the enclosure and the species, then what is shipped of the species.
+    """
+    key = ("habitat", "wanted", enclosure_id, on)
+    return ask.book.once(key, lambda: _wanted(ask, enclosure_id, on))
+
+
+def _wanted(ask: Ask, enclosure_id: int, on: date) -> Wanted:
+    found = described(ask.book, enclosure_id, on)
+    zones = found.zones if found else ()
+    here = Here(ask, enclosure_id, inside(ask, enclosure_id, on))
+    ends = {"warm": zones[0].air, "cool": zones[-1].air} if len(zones) > 1 else {}
+    spans = {name: here.span(name, ends.get(name)) for name in ("warm", "cool", "humidity", "uv")}
+    return Wanted(
+        spans["warm"].span,
+        spans["cool"].span,
+        here.night(),
+        spans["humidity"].span,
+        spans["uv"].span,
+        tuple(_zone(here, zones, zone) for zone in zones),
+        {name: one.by for name, one in spans.items()},
+    )
+
+
+def _zone(here: Here, zones: Sequence[Zone], zone: Zone) -> ZoneWanted:
+    where = side(zone.name)
+    if len(zones) > 1:
+        where = {0: "warm", len(zones) - 1: "cool"}.get(zone.rank, "between")
+    air = here.span(where, zone.air) if zone.air else Said()
+    damp = here.span("humidity", zone.humidity) if zone.humidity else Said()
+    return ZoneWanted(zone.name, where, air.span, damp.span, air.by or damp.by)
 
 
 def lights(ask: Ask, enclosure_id: int) -> tuple[float, float]:
@@ -44,7 +131,8 @@ def limits(ask: Ask, enclosure_id: int, on: date, wanted: Wanted) -> Limits:
     return Limits(
         min((x.hot_act for x in found.values()), default=None),
         max((x.cold_act for x in warm.values()), default=None),
-        wanted.warm[0] if wanted.warm and len(warm) == len(animals) > 0 else None,
+        wanted,
+        len(warm) == len(animals) > 0,
     )
 
 
@@ -56,31 +144,6 @@ def _cooled(ask: Ask, animal_id: int, on: date) -> bool:
 def figures_of(ask: Ask, animal_id: int) -> SpeciesFigures | None:
     """What is shipped about the species of an animal."""
     return ask.figures(ask.book.animals[animal_id].species)
-
-
-def _shared(ask: Ask, name: str, enclosure_id: int, animals: Sequence[int]) -> Span | None:
-    low = _bound(ask, name, "least", enclosure_id, animals)
-    high = _bound(ask, name, "most", enclosure_id, animals)
-    return (low, high) if low is not None and high is not None and low <= high else None
-
-
-def _bound(
-    ask: Ask, name: str, end: str, enclosure_id: int, animals: Sequence[int]
-) -> float | None:
-    found = list(_bounds(ask, name, end, enclosure_id, animals))
-    return (max if end == "least" else min)(found, default=None)
-
-
-def _bounds(
-    ask: Ask, name: str, end: str, enclosure_id: int, animals: Sequence[int]
-) -> Iterator[float]:
-    for animal in animals or (None,):
-        own = float(ask.value("habitat", f"{name}_{end}", About(animal, enclosure_id)).value)
-        figures = figures_of(ask, animal) if animal is not None else None
-        if own:
-            yield own
-        elif figures and (span := _shipped(figures, name)):
-            yield span[0] if end == "least" else span[1]
 
 
 def _shipped(figures: SpeciesFigures, name: str) -> Span | None:

@@ -6,10 +6,9 @@ from datetime import date, timedelta
 
 from warmside.api import Ask
 from warmside.plugins.habitat.gradient.swing import swing
-from warmside.plugins.habitat.gradient.targets import Wanted, own_target, target
-from warmside.plugins.habitat.gradient.zones import Target, summary
+from warmside.plugins.habitat.gradient.targets import target
+from warmside.plugins.habitat.gradient.zones import summary
 from warmside.plugins.habitat.logs.probes import Measure, Probe
-from warmside.plugins.habitat.reading.describing import described
 from warmside.plugins.habitat.reading.loggers import probes_in
 from warmside.plugins.habitat.reading.measured import between, columns, midnight, midnights
 from warmside.plugins.habitat.reading.wanted import lights, wanted
@@ -29,22 +28,12 @@ def measured(ask: Ask, enclosure_id: int, first: date, last: date) -> list[Measu
     for probe in probes_in(ask.book, enclosure_id):
         at, values = columns(ask.book, probe, begins[0], after)
         if len(at):
-            goal = _described(ask, enclosure_id, last, probe, spans)
-            goal = goal or target(probe.zone, probe.measure, spans)
+            goal = target(probe.zone, probe.measure, spans)
             said = summary(at, values, begins, hours, goal)
             late = between(ask.book, probe, after - SWING_DAYS * 86400, after)
             turning = swing(late) if probe.measure is Measure.AIR else None
             found.append(Measured(probe, said, goal, turning))
     return found
-
-
-def _described(ask: Ask, enclosure_id: int, on: date, probe: Probe, spans: Wanted) -> Target | None:
-    """The target of the zone of that name in the description of the enclosure."""
-    found = described(ask.book, enclosure_id, on)
-    for zone in found.zones if found else ():
-        if zone.name.casefold() == probe.zone.casefold():
-            return own_target(probe.measure, zone.air, zone.humidity, spans)
-    return None
 
 
 def curves(ask: Ask, enclosure_id: int, on: date) -> list[tuple[Probe, list[tuple[int, float]]]]:
