@@ -159,6 +159,7 @@ class Misted:
     amount_ml: float | None = measure(
         Unit.VOLUME, "how much water", least=1, most=100_000, optional=True
     )
+    how: str = words("by hand, by a timer")
 
 
 class Climate:

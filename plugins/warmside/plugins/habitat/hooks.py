@@ -25,6 +25,7 @@ from warmside.plugins.habitat import tasks
 from warmside.plugins.habitat.entry.odd_readings import doubts, says_nothing
 from warmside.plugins.habitat.kinds import READ_OUT, ZONE_READ
 from warmside.plugins.habitat.reading.describing import described
+from warmside.plugins.habitat.reading.kept_up import upkeep
 from warmside.plugins.habitat.reading.lacking import lacking
 from warmside.plugins.habitat.reading.loggers import probes_of, used
 from warmside.plugins.habitat.reading.wanted import wanted
@@ -44,17 +45,18 @@ def warmside_event_kinds() -> list[EventKind]:
 
 @hookimpl
 def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
-    """Loggers to read out, probes to check."""
+    """Loggers to read out, probes to check; water, substrate, lamps, mist while one is opaque."""
     every = round(float(ask.setting("habitat", "probe_days")))
     for logger in used(book, on):
         yield from tasks.read_out(logger, on)
         for probe in probes_of(book, logger):
             yield from tasks.check(logger, probe, every, on)
+    yield from upkeep(ask, on)
 
 
 @hookimpl
 def warmside_settle(writer: StepWriter, task: Task, value: str, when: When) -> list[str]:
-    """A logger was looked at, a probe was checked; a value is added to the probe's readings."""
+    """A logger was looked at, a lamp is new, a probe was checked, with what its readings lack."""
     from warmside.plugins.habitat.commands.settled import settled  # writes, so imported late
 
     return [settled(writer, task, value, when.day)]

@@ -12,6 +12,11 @@ def _own(name: str, help: str, unit: Unit, most: float) -> Setting:
     return Setting(name, help, 0.0, _OWN, unit, 0.0, most, per=("species", "enclosure", "animal"))
 
 
+def _every(name: str, help: str, days: float, most: float) -> Setting:
+    told = f"{help}; 0 asks for none"
+    return Setting(name, told, days, _CUSTOM, Unit.DAYS, 0.0, most, per=("species", "enclosure"))
+
+
 def _hour(name: str, help: str, hour: float) -> Setting:
     return Setting(name, help, hour, _CUSTOM, Unit.HOURS, 0.0, 24.0, per=("enclosure",))
 
@@ -28,6 +33,12 @@ SETTINGS = (
     _own("uv_most", "most UV index where it basks", Unit.UV_INDEX, 20.0),
     _hour("lights_on", "hour of the clock at which the lights go on", 8.0),
     _hour("lights_off", "hour of the clock at which they go off", 20.0),
+    _every("water_days", "fresh water in a described bowl after so many days", 2.0, 30.0),
+    _every(
+        "substrate_days", "new substrate, where any is described, after so many days", 90.0, 3650.0
+    ),
+    _every("lamp_days", "a new lamp so many days after it was put in", 365.0, 3650.0),
+    _every("mist_days", "while an animal is opaque, mist after so many days", 1.0, 14.0),
     Setting(
         "probe_days",
         "days after which a probe is held beside a thermometer again; 0 asks for none",

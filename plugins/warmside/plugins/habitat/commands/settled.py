@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 
-from warmside.api import BadInput, StepWriter, Task
+from warmside.api import BadInput, NotFound, StepWriter, Task
 from warmside.plugins.habitat import tables
+from warmside.plugins.habitat.commands.stored import store
+from warmside.plugins.habitat.described.description_file import read_description
+from warmside.plugins.habitat.described.editing import with_changed
+from warmside.plugins.habitat.described.marks import part_called
 from warmside.plugins.habitat.logs.probes import PER_UNIT
+from warmside.plugins.habitat.reading.describing import description_text
 from warmside.plugins.habitat.reading.loggers import logger_named, probes
 
 MOST_OFFSET = 10.0
@@ -20,7 +25,24 @@ def settled(writer: StepWriter, task: Task, value: str, on: date) -> str:
         found = logger_named(writer.book, task.data["logger"])
         writer.change(tables.logger, {"id": found.id}, read_on=on.isoformat())
         return f"looked at the logger {found.name}; no file was read"
+    if "lamp" in task.data:
+        return _new_lamp(writer, task, value, on)
     return _checked(writer, task.data["probe"], value, on)
+
+
+def _new_lamp(writer: StepWriter, task: Task, value: str, on: date) -> str:
+    """Write the day of the new lamp into the description, from that day on."""
+    if value:
+        raise BadInput("a new lamp takes no value; of another kind: warmside habitat change")
+    enclosure = task.about.enclosure_id
+    where = writer.book.enclosures[enclosure] if enclosure is not None else None
+    text = description_text(writer.book, where.id, on) if where else None
+    if where is None or text is None:
+        raise NotFound("the enclosure is not described any more; look again: warmside today")
+    part = part_called(read_description(text, ""), task.data["lamp"])
+    new = with_changed(text, part.table, part.number, {"since": on})
+    store(writer, where, on, new, confirmed=True)
+    return f"new {part.words} in {where.code}"
 
 
 def _checked(writer: StepWriter, probe_id: int, value: str, on: date) -> str:

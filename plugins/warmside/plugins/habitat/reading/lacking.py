@@ -9,6 +9,7 @@ from warmside.api import About, Ask, Basis, Finding, Level, Mark, Source
 from warmside.plugins.habitat.described.choice import gaps, no_humid_hide
 from warmside.plugins.habitat.described.enclosure import Enclosure
 from warmside.plugins.habitat.reading.describing import all_descriptions, described
+from warmside.plugins.habitat.reading.kept_up import opaque
 
 CUSTOM = Source("keepers' custom: warmth, cover and water without a trade", Mark.COMMON_PRACTICE)
 NEAR_DAYS = 7.0
@@ -44,10 +45,17 @@ def _shed_ahead(
 ) -> Iterator[Finding]:
     if not no_humid_hide(found):
         return
+    opaque_now = dict(opaque(ask, tuple(animals), on))
     for animal in animals:
+        label = ask.book.animals[animal].label
+        about = About(animal, enclosure)
+        if animal in opaque_now:
+            words = f"{label} is opaque and has no humid hide: give it damp moss in a closed hide"
+            basis = Basis(f"opaque since {opaque_now[animal]}; the set-up as described", CUSTOM)
+            yield Finding("habitat.humid", Level.LOOK_SOON, words, basis, about)
+            continue
         told = ask.answers("days to slough", About(animal), on)
         if told and told[0].estimate.low <= NEAR_DAYS:
-            words = f"{ask.book.animals[animal].label} may shed soon and has no humid hide"
+            words = f"{label} may shed soon and has no humid hide"
             basis = Basis("the set-up as described and the days to its shed", CUSTOM)
-            about = About(animal, enclosure)
             yield Finding("habitat.humid", Level.NOTE, words, basis, about)
