@@ -8,7 +8,6 @@ from warmside.api import Level, LifeStage
 from warmside.plugins.weight.course.level import ROUNDING, height
 from warmside.plugins.weight.course.limits import CUSTOM, DEFAULTS, Limits
 from warmside.plugins.weight.course.loss import since_laid
-from warmside.plugins.weight.course.noise import scale_step
 from warmside.plugins.weight.course.reasons import known_reason
 from warmside.plugins.weight.course.series import Weighings, day_text, gram_text, middle
 from warmside.plugins.weight.course.sign import Course, Sign, WeightSign
@@ -61,7 +60,7 @@ def _fast(course: Course, limits: Limits) -> WeightSign | None:
 def _beyond(course: Course, place: int, window: Weighings) -> bool:
     earlier = course.weighings.between(window.days[-1] - _YEAR, window.days[place])
     risen = window.masses_g[-1] - window.masses_g[place]
-    return window.masses_g[-1] > max(earlier.masses_g) and risen > scale_step(window.masses_g)
+    return window.masses_g[-1] > max(earlier.masses_g) and risen > window.step_g
 
 
 def _of_a_year(course: Course, limits: Limits) -> WeightSign | None:
@@ -74,7 +73,7 @@ def _of_a_year(course: Course, limits: Limits) -> WeightSign | None:
     was, is_ = middle(before.masses_g), middle(now.masses_g)
     change = is_ / was - 1
     high = height(those, _YEAR) or 0.0
-    if change < limits.years_gain - ROUNDING or is_ - was <= scale_step(those.masses_g):
+    if change < limits.years_gain - ROUNDING or is_ - was <= those.step_g:
         return None
     if is_ < 0.97 * high:
         return None

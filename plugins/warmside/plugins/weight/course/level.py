@@ -5,7 +5,6 @@ from __future__ import annotations
 from bisect import bisect_left
 from itertools import chain
 
-from warmside.plugins.weight.course.noise import scale_step
 from warmside.plugins.weight.course.series import Weighings, middle
 
 ROUNDING = 1e-12  # 1000 g to 900 g is a loss of 10 %, not of 9.999999999999998 %
@@ -43,4 +42,4 @@ def below(those: Weighings, level: float, part: float, place: int = -1) -> bool:
     """Whether a weighing lies so far below a level: by a part of it, and by more than a step of
     the scale."""
     short = level - those.masses_g[place]
-    return short >= (part - ROUNDING) * level and short > scale_step(those.masses_g) * (1 + 1e-9)
+    return short >= (part - ROUNDING) * level and short > those.step_g * (1 + 1e-9)

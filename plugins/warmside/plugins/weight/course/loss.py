@@ -11,12 +11,13 @@ from __future__ import annotations
 from itertools import pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.api import Level
 from warmside.plugins.weight.course.level import ROUNDING, below, height, years_level
 from warmside.plugins.weight.course.limits import DEFAULTS, FASTING, OUR_RULE, SUPPORT, Limits
-from warmside.plugins.weight.course.noise import noise_of, scale_step
-from warmside.plugins.weight.course.reasons import Reason, Why, known_reason
+from warmside.plugins.weight.course.noise import noise_of
+from warmside.plugins.weight.course.reasons import RECOVERY_DAYS, Reason, Why, known_reason
 from warmside.plugins.weight.course.series import Weighings, day_text, gram_text, middle
 from warmside.plugins.weight.course.sign import YOUNG, Course, Sign, WeightSign
 
@@ -24,12 +25,13 @@ LAID_DAYS = 180.0
 """So long after a clutch or litter only weighings since it are compared (our rule)."""
 EGGS_DAYS = 60.0
 """So long before laying or birth a female weighs more by it (our rule)."""
+_WITHOUT_FOOD = 0.183 / 168  # a part of the mass a day, as the ball pythons of FASTING
 _MONTHS = 90.0  # days
 _RISEN = 1.05
 _FALLS = 3
-_NOTICED = 0.45  # of the loss to be looked at: from there on it is weighed again soon
+_NOTICED = 0.2  # of the loss to be looked at: from there on it is weighed again soon
+_LOW = 0.45  # of the loss to be looked at: both of two weighings that tell of one lie so low
 _ONE = 1.5  # times the loss to be looked at: one weighing is enough to say so
-_FALLEN = 0.04  # after three falls it must lie so far below its level, too
 
 
 def loss_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
@@ -38,9 +40,9 @@ def loss_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
     if len(those) < 2:
         return None
     reason = known_reason(course, those.days[-1])
-    if reason is not None:
-        return _explained(those, reason, limits)
-    return _unexplained(those, course, limits)
+    if reason is None:
+        return _unexplained(those, course, limits)
+    return _explained(those, reason, limits) or _more_than_a_fast(those, course, reason, limits)
 
 
 def since_laid(course: Course) -> Weighings:
@@ -60,10 +62,12 @@ def since_laid(course: Course) -> Weighings:
 def lighter_unexplained(course: Course, limits: Limits = DEFAULTS) -> bool:
     """Whether the last weighing is low enough, for no known reason, to weigh again soon."""
     those = since_laid(course)
-    if len(those) < 2 or known_reason(course, those.days[-1]) is not None:
+    if len(those) < 2:
         return False
-    level = usual(those, course)
-    return level is not None and below(those, level, _NOTICED * limits.low_loss)
+    reason, level = known_reason(course, those.days[-1]), usual(those, course)
+    if level is None or (reason is not None and not _is_over(reason, those)):
+        return False
+    return below(those, level * _left(reason, those.days[-1]), _NOTICED * limits.low_loss)
 
 
 class Lost(Struct, frozen=True):
@@ -110,12 +114,47 @@ def _unexplained(those: Weighings, course: Course, limits: Limits) -> WeightSign
     level = usual(those, course)
     if level is None:
         return _by_peak(those, limits)
-    high = max(height(those, limits.vet_days) or level, level)
+    return _against(those, course, level, 1.0, limits)
+
+
+def _against(
+    those: Weighings, course: Course, level: float, left: float, limits: Limits
+) -> WeightSign | None:
+    """Against its level and its height, of which a part is `left`."""
+    high, level = left * max(height(those, limits.vet_days) or level, level), left * level
     fallen = _by_peak(those, limits) if _grows(those, course) else None  # it outruns its medians
     tenth = _tenth(those, high, limits) if below(those, high, limits.vet_loss) else None
     if tenth and fallen:
         return fallen if fallen.level is Level.ACT_NOW else tenth
     return tenth or fallen or _slow(those, level, limits)
+
+
+def _more_than_a_fast(
+    those: Weighings, course: Course, reason: Reason, limits: Limits
+) -> WeightSign | None:
+    """After a fast: what is lost beyond the most that it can have cost has no known reason."""
+    level = usual(those, course)
+    if level is None or not _is_over(reason, those):
+        return None
+    left = _left(reason, those.days[-1])
+    found = _against(those, course, level, left, limits)
+    if found is None:
+        return None
+    words = f"{100 * (1 - left):.0f} % are taken off that level for its fast"
+    return replace(found, words=f"{found.words}; {words} of {reason.until - reason.since:.0f} days")
+
+
+def _is_over(reason: Reason, those: Weighings) -> bool:
+    """Whether it is a fast after which the animal eats again."""
+    return reason.why is Why.FAST and not reason.lasts(those.days[-1])
+
+
+def _left(reason: Reason | None, day: float) -> float:
+    """The part of its usual mass that a fast may have left of it, made up little by little."""
+    if reason is None:
+        return 1.0
+    part_on = min((day - reason.until) / RECOVERY_DAYS, 1.0)
+    return 1 - _WITHOUT_FOOD * (reason.until - reason.since) * (1 - part_on)
 
 
 def _slow(those: Weighings, level: float, limits: Limits) -> WeightSign | None:
@@ -125,14 +164,14 @@ def _slow(those: Weighings, level: float, limits: Limits) -> WeightSign | None:
         return _wasting(those, level, two, limits)
     if below(those, level, _ONE * limits.low_loss):
         return _wasting(those, level, "weigh again within days: one weighing so far", limits)
-    if _falls(those, limits) and below(those, level, _FALLEN):
+    if _falls(those, limits) and below(those, level, limits.low_loss):
         return _wasting(those, level, "three falls running,", limits)
     return None
 
 
 def _two_low(those: Weighings, level: float, limits: Limits) -> bool:
     """Both of the last two low, and together as much below as one must be."""
-    low = all(below(those, level, _NOTICED * limits.low_loss, i) for i in (-1, -2))
+    low = all(below(those, level, _LOW * limits.low_loss, i) for i in (-1, -2))
     mean = sum(those.masses_g[-2:]) / 2
     return low and level - mean >= (limits.low_loss - ROUNDING) * level
 
@@ -220,7 +259,7 @@ def _too_fast(those: Weighings, base: float, reason: Reason) -> bool:
 def fasting_loss(days: float) -> float:
     """The part of its mass that a resting snake loses without food: 2.5 % of gut content, then
     0.76 % a week as the ball pythons of FASTING."""
-    return 0.025 + 0.183 * max(days, 0.0) / 168
+    return 0.025 + _WITHOUT_FOOD * max(days, 0.0)
 
 
 def _still_falling(those: Weighings, reason: Reason, limits: Limits) -> WeightSign | None:
@@ -242,7 +281,7 @@ def _falls(those: Weighings, limits: Limits) -> bool:
     if len(last) <= _FALLS or any(b >= a for a, b in pairwise(last)):
         return False
     fallen = last[0] - last[-1]
-    return fallen >= limits.low_loss * last[0] and fallen > scale_step(those.masses_g)
+    return fallen >= limits.low_loss * last[0] and fallen > those.step_g
 
 
 def _mark(those: Weighings, base: float, reason: Reason, limits: Limits) -> str:

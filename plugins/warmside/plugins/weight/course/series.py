@@ -14,14 +14,19 @@ from operator import itemgetter
 from msgspec import Struct
 
 from warmside.api import BadInput, Display, Unit, format_quantity
+from warmside.plugins.weight.course.scale import scale_step
 
 
 class Weighings(Struct, frozen=True, dict=True):
-    """Event ids, days (never falling) and masses in g, of equal length; `NONE` is empty."""
+    """Event ids, days (never falling) and masses in g, of equal length; `NONE` is empty.
+
+    `step_g` is the step of the scale in g, 0 where none is seen; parts keep that of the whole.
+    """
 
     events: tuple[int, ...] = ()
     days: tuple[float, ...] = ()
     masses_g: tuple[float, ...] = ()
+    step_g: float = 0.0
 
     @cached_property
     def heights(self) -> dict[float, float | None]:
@@ -33,7 +38,7 @@ class Weighings(Struct, frozen=True, dict=True):
 
     def __getitem__(self, part: slice) -> Weighings:
         """A stretch of the weighings, by position."""
-        return Weighings(self.events[part], self.days[part], self.masses_g[part])
+        return Weighings(self.events[part], self.days[part], self.masses_g[part], self.step_g)
 
     def between(self, first: float, last: float) -> Weighings:
         """Those from one day to another, both included."""
@@ -45,7 +50,7 @@ class Weighings(Struct, frozen=True, dict=True):
             return self
         left = set(events)
         rows = zip(self.events, self.days, self.masses_g, strict=True)
-        return weighings(row for row in rows if row[0] not in left)
+        return _in_columns([row for row in rows if row[0] not in left], self.step_g)
 
     def only(self, events: Collection[int]) -> Weighings:
         """The named events alone."""
@@ -61,7 +66,12 @@ NONE = Weighings()
 def weighings(rows: Iterable[tuple[int, float, float]]) -> Weighings:
     """Weighings from rows of (event id, day, mass in g), in any order."""
     ordered = sorted(rows, key=itemgetter(1))
-    return Weighings(*zip(*ordered, strict=True)) if ordered else NONE
+    return _in_columns(ordered, scale_step([mass for _, _, mass in ordered]))
+
+
+def _in_columns(ordered: Sequence[tuple[int, float, float]], step_g: float) -> Weighings:
+    events, days, masses = zip(*ordered, strict=True) if ordered else ((), (), ())
+    return Weighings(events, days, masses, step_g)
 
 
 def less_meals(
@@ -84,7 +94,7 @@ def less_meals(
             last -= 1
             gut += meals[last][1] * (1 - (day - meal_days[last]) / digestion_days)
         masses.append(mass - gut if gut < mass / 2 else mass)
-    return Weighings(those.events, those.days, tuple(masses))
+    return Weighings(those.events, those.days, tuple(masses), those.step_g)
 
 
 def age_in_days(hatched: float, day: float) -> float:

@@ -25,8 +25,8 @@ _SHARE, _SUBADULTS_SHARE = 0.5, 0.35  # of the pace before; slower than that is 
 _LEAST_GAIN, _SUBADULTS_GAIN = 0.05, 0.10  # where less was to be expected nothing is missed
 _LEAST_DAYS = {LifeStage.HATCHLING: 10.0, LifeStage.JUVENILE: 12.0, LifeStage.SUBADULT: 20.0}
 _MOST_DAYS = 90.0
-_SURE, _SURER, _MUCH = 0.75, 1.1, 0.2  # standard deviations, and more where less than _MUCH is due
-_SUBADULTS_MORE = 0.3
+_SURE, _SURER, _MUCH = 0.5, 1.1, 0.2  # standard deviations, and more where less than _MUCH is due
+_SUBADULTS_MORE = 0.5
 _NOTICED = 1.6  # so many fewer are enough to weigh it again soon
 
 
