@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from warmside.core.answers import charts as _charts
     from warmside.core.answers import drawings as _shapes
+    from warmside.core.answers import forms as _forms
     from warmside.core.answers import timelines as _timelines
     from warmside.core.answers.any_part import Part as Part
     from warmside.core.answers.parts import Answer as Answer
@@ -112,6 +113,7 @@ if TYPE_CHECKING:
     csv_files = _csv_files
     fields = _fields
     figures = _figures
+    forms = _forms
     many_kin = _many_kin
     pictures = _pictures
     measures = _measures
@@ -164,6 +166,7 @@ SPACES = {
     "csv_files": "warmside.core.csv.rows",
     "fields": "warmside.core.kinds.declaring",
     "figures": "warmside.core.figures.fits_and_intervals",
+    "forms": "warmside.core.answers.forms",
     "many_kin": "warmside.core.record.many_kin",
     "measures": "warmside.core.values.measures.declaring",
     "pictures": "warmside.core.asking.picture_parts",

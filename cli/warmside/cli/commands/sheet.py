@@ -8,6 +8,8 @@ from typing import Annotated
 import typer
 
 from warmside.core.answers.parts import Answer
+from warmside.core.asking.sheets.emergency import EmergencySheet, emergency_sheet
+from warmside.core.asking.sheets.owner import OwnerSheet, owner_sheet
 from warmside.core.asking.sheets.sitter import SitterSheet, sitter_form, sitter_sheet
 from warmside.core.asking.sheets.vet import VetSheet, vet_sheet
 from warmside.core.file.half_made import whole
@@ -67,6 +69,32 @@ def sitter(
         if table is not None:
             write_form(table, sitter_form(ask, wanted))
         return answer
+
+
+@app.command("owner")
+def owner(
+    context: typer.Context,
+    animal: Animal,
+    to: Annotated[str, typer.Option(help="To whom it goes.")] = "",
+    last: Annotated[int, typer.Option(help="So many events of its history.")] = 60,
+    on: Annotated[str | None, typer.Option(help="As of that day.")] = None,
+    paper: Paper = None,
+) -> Answer:
+    """All that goes with an animal to its next owner, with a part of every plugin, to sign."""
+    session = session_of(context)
+    with session.ask() as ask:
+        return owner_sheet(ask, OwnerSheet(animal, session.day(on, ask.book), to, last, paper))
+
+
+@app.command("emergency")
+def emergency(
+    context: typer.Context,
+    call: Annotated[list[str] | None, typer.Option(help="Whom to call; repeatable.")] = None,
+    paper: Paper = None,
+) -> Answer:
+    """Who is where, marks and numbers, what to grab, how long the heat may be off."""
+    with session_of(context).ask() as ask:
+        return emergency_sheet(ask, EmergencySheet(tuple(call or ()), paper))
 
 
 def write_form(path: Path, text: str) -> None:

@@ -13,6 +13,7 @@ QUANTITIES: dict[str, Unit | None] = {
     "weight_loss": Unit.PERCENT,
     "length": Unit.LENGTH,
     "days to slough": Unit.DAYS,
+    "hours without heat": Unit.HOURS,
     "zone temperature": Unit.TEMPERATURE,
     "next meal": None,
     "kinship": Unit.RATIO,

@@ -8,8 +8,9 @@ from pathlib import Path
 import pypdf
 import pytest
 
+from warmside.core.asking.sheets.owner import HANDED
 from warmside.plugins.lineage.loans.loan import ODD, OVER, Agreement, Loan
-from warmside.plugins.lineage.telling.forms import HANDED, LOAN_HEADINGS
+from warmside.plugins.lineage.telling.forms import LOAN_HEADINGS
 from warmside.plugins.lineage.telling.papers import on_paper
 from warmside.testing import Keeper, copy_of, new_keeper
 
@@ -40,12 +41,12 @@ def mine(with_all: Keeper, tmp_path: Path) -> Keeper:
 
 
 def paper(keeper: Keeper, path: Path, *typed: str) -> str:
-    keeper.run("lineage", *typed, "--save", path)
+    keeper.run(*typed, "--save", path)
     return " ".join(p.extract_text() for p in pypdf.PdfReader(path).pages)
 
 
 def test_a_hand_over_has_a_part_of_every_plugin(mine: Keeper, tmp_path: Path) -> None:
-    answer = mine.json("lineage", "handover", "Fern", "--to", "A. Nother")
+    answer = mine.json("sheet", "owner", "Fern", "--to", "A. Nother")
     titles = [s["title"] for s in answer["sections"]]
     for title in ("Weight", "Feeding", "Sheds", "Genes", "Vet and signs", "Breeding", "History"):
         assert title in titles
@@ -56,7 +57,7 @@ def test_a_hand_over_has_a_part_of_every_plugin(mine: Keeper, tmp_path: Path) ->
     assert told == ["examined by a vet: Dr. Vet, sound", "treated: a salve, Dr. Vet"]
     (mating,) = sections["Breeding"]["events"]
     assert mating["what"] == "mated: with Rust (RUS)"
-    text = paper(mine, tmp_path / "over.pdf", "handover", "Fern", "--to", "A. Nother")
+    text = paper(mine, tmp_path / "over.pdf", "sheet", "owner", "Fern", "--to", "A. Nother")
     assert "Not legal advice" in text and "a vet judges health" in text.casefold()
     assert all(heading in text for heading in HANDED)
 
@@ -66,13 +67,13 @@ def test_a_hand_over_tells_what_is_known_to_be_wrong(mine: Keeper) -> None:
     mine.run("animal", "add", "Dot", "--species", "corn snake")
     mine.run("animal", "parents", "Dot", "--dam", "Fern", "--sire", "Rust")
     mine.run("genes", "known", "Dot", "visual lavender")
-    found = mine.json("lineage", "handover", "Rust")["sections"]
+    found = mine.json("sheet", "owner", "Rust")["sections"]
     told = next(s for s in found if s["title"] == "What to know")
     assert "cannot all be true" in str(told)
 
 
 def test_the_history_is_the_newest_part_and_says_so(mine: Keeper) -> None:
-    sections = mine.json("lineage", "handover", "Fern", "--last", "2")["sections"]
+    sections = mine.json("sheet", "owner", "Fern", "--last", "2")["sections"]
     (history,) = [s for s in sections if s["title"].startswith("History")]
     assert history["title"].startswith("History (the last 2 of ")
     assert len(history["events"]) == 2
@@ -84,7 +85,7 @@ def test_an_agreement_says_what_is_on_record_and_leaves_room(mine: Keeper, tmp_p
         *("--terms", "corn snakes only"),
     )
     mine.run("lineage", "loan", "agree", "Fern", "--ours", "60%", "--odd", "them")
-    text = paper(mine, tmp_path / "loan.pdf", "loan", "paper", "Fern")
+    text = paper(mine, tmp_path / "loan.pdf", "lineage", "loan", "paper", "Fern")
     for words in (
         "A. Nother",
         "2026-06-01",

@@ -7,11 +7,11 @@ from datetime import date, timedelta
 
 from msgspec import Struct
 
+from warmside.core.answers.forms import lines_to_write
 from warmside.core.answers.parts import Answer, Part, Section, Tone, Words
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.sheets.history import sections_of_history
 from warmside.core.asking.sheets.paper import paper_named
-from warmside.core.asking.sheets.to_write import lines_to_write
 from warmside.core.asking.sheets.who import who
 from warmside.core.asking.sheets.why import why
 from warmside.core.plugins.sheets import Place, Sheet

@@ -15,6 +15,9 @@ IDENTIFIER = ".identifier"
 """The end of the key of a label line that says by what mark or number an animal is known."""
 
 
+GENES = ("genes", "known")
+
+
 def who(ask: Ask, animal: Animal, on: date) -> Iterator[Fact]:
     """Species, sex, age, origin, since when it is here, marks and numbers, the keeper's note."""
     where = ask.book.whereabouts(on)[animal.id]
@@ -29,6 +32,14 @@ def who(ask: Ask, animal: Animal, on: date) -> Iterator[Fact]:
         Fact("note", "note", animal.note or None),
     )
     yield from (fact for fact in facts if fact.value is not None)
+
+
+def genes(ask: Ask, animal: Animal, on: date) -> Iterator[Fact]:
+    """What the animal is recorded to carry, as it stands on labels."""
+    lines = ask.label_lines(About(animal.id), on)
+    known = [line.text for line in lines if line.key.rpartition(".")[2] in GENES]
+    if known:
+        yield Fact("genes", "genes, as recorded", "; ".join(known))
 
 
 def species_words(animal: Animal) -> str:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
+from warmside.core.answers.forms import lines_to_write
 from warmside.core.answers.parts import Column, Part, Table, Words
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.sheets.standing_signs import SeenSign, seen_signs
-from warmside.core.asking.sheets.to_write import lines_to_write
 from warmside.core.record.entities import Animal
 
 NOTED = timedelta(days=60)

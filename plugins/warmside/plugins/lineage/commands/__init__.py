@@ -8,7 +8,6 @@ from warmside.plugins.lineage.commands import (
     collection,
     family,
     files,
-    handing_over,
     importing,
     kinship,
     loans,
@@ -22,5 +21,4 @@ app.command("collection")(collection.collection)
 app.command("kinship")(kinship.kinship)
 app.command("export")(files.export)
 app.add_typer(loans.app, name="loan")
-app.command("handover")(handing_over.handover)
 app.command("import")(importing.import_)
