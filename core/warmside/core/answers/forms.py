@@ -7,12 +7,14 @@ from warmside.core.answers.drawings import Drawing, Label, Shape, Stroke
 __all__ = ("BLANK", "NOT_LEGAL", "lines_to_write", "signatures", "to_fill_in")
 
 BLANK = " "
+"""The value of a fact that is filled in by hand."""
 NOT_LEGAL = (
     "Not legal advice. Who owns young, who answers for faults and hereditary harm, what permits "
     "and proofs of origin an animal needs, and who may deal in animals differs by country, and "
     "consumer law can override what two people write. Ask those who know the law where you live. "
     "A vet judges health; nothing here is a diagnosis."
 )
+"""What stands on papers that two people sign."""
 WIDE_MM, WORDS_MM, ROW_MM, TALL_MM, SIGN_MM = 168.0, 82.0, 6.5, 8.0, 16.0
 THIN_PT, SMALL_PT = 0.5, 8.0
 PERSON, PLACE, SIGN = "name and address", "day and place", "signature"
