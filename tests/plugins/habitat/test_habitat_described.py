@@ -97,6 +97,31 @@ def test_the_sheet_says_each_reason_and_warns(room: Keeper, tmp_path: Path) -> N
     assert "from the front" in paper.read_text("utf-8")
 
 
+def test_the_sheet_shows_what_was_read_of_late_by_hand_and_by_loggers(
+    room: Keeper, tmp_path: Path
+) -> None:
+    room.run("habitat", "describe", "SHE", file(tmp_path))
+    before = room.json("habitat", "show", "SHE")["zones"]
+    assert [z["measured"] for z in before] == [None] * 3
+    log = tmp_path / "log.csv"
+    log.write_text("time,T\n2026-03-04 09:00,29\n2026-03-05 10:00,31\n", "utf-8")
+    room.run("habitat", "logger", "SHE", "grey", "--probe", "T=Warm side")
+    room.run("habitat", "read", "grey", log)
+    room.run("record", "habitat.read", "SHE", "--zone", "cool side", "--air", "24C")
+    old = ("--zone", "middle", "--air", "40C", "--at", "2026-01-01")
+    room.run("record", "habitat.read", "SHE", *old)
+    room.run("record", "habitat.read", "SHE", "--zone", "humid hide", "--humidity", "90%")
+    told = room.json("habitat", "show", "SHE")["zones"]
+    found = {z["zone"]: (z["measured_low_c"], z["measured_high_c"], z["read"]) for z in told}
+    assert found["warm side"] == (29, 31, "2026-03-05")
+    assert found["cool side"] == (24, 24, "2026-03-05")
+    assert found["middle"] == (None, None, None), "an old reading says nothing of now"
+    assert told[-1]["zone"] == "humid hide" and told[-1]["measured_humidity_low_percent"] == 90
+    paper = tmp_path / "read.svg"
+    room.run("habitat", "show", "SHE", "--save", paper)
+    assert "31 °C" in paper.read_text("utf-8")
+
+
 def test_a_label_tells_the_targets_and_the_report_the_set_up(room: Keeper, tmp_path: Path) -> None:
     room.run("habitat", "describe", "SHE", file(tmp_path))
     with room.ask() as ask:

@@ -107,8 +107,14 @@ def warmside_report_sections(ask: Ask, about: About, on: date) -> Iterator[Secti
 
 
 def _set_up(ask: Ask, about: About, on: date) -> Iterator[Section]:
-    found = None if about.enclosure_id is None else described(ask.book, about.enclosure_id, on)
+    if about.enclosure_id is None:
+        return
+    found = described(ask.book, about.enclosure_id, on)
     if found is not None:
+        from warmside.plugins.habitat.reading.seen_here import seen_here
         from warmside.plugins.habitat.telling.description import sheet_parts
 
-        yield Section("Set-up", sheet_parts(found, "Plan"), 430)
+        seen = seen_here(ask, about.enclosure_id, on)
+        spans = wanted(ask, about.enclosure_id, on)
+        parts = sheet_parts(found, "Plan", spans, seen, ask.book.home.display)
+        yield Section("Set-up", parts, 430)

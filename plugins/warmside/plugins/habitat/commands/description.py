@@ -26,6 +26,8 @@ from warmside.plugins.habitat.described.editing import new_text
 from warmside.plugins.habitat.described.enclosure import WALLS
 from warmside.plugins.habitat.described.presets import PRESETS, preset_text
 from warmside.plugins.habitat.reading.describing import described, description_text
+from warmside.plugins.habitat.reading.seen_here import seen_here
+from warmside.plugins.habitat.reading.wanted import wanted
 from warmside.plugins.habitat.telling.description import sheet_parts
 
 MOST_BYTES = 200_000
@@ -115,14 +117,18 @@ def export(
 def show(context: typer.Context, enclosure: Which, on: On = None) -> Answer:
     """The set-up sheet: plan to scale, targets, each fitting with its reason; --save sheet.pdf."""
     session = session_of(context)
-    with session.read() as book:
-        where = book.enclosure(enclosure)
-        found = described(book, where.id, session.day(on, book))
-        title = f"{where.code} {where.name}".strip()
-    if found is None:
-        raise nothing(where)
-    size = " × ".join(f"{mm / 10:g}" for mm in (found.width, found.depth, found.height))
-    parts = sheet_parts(found, f"{size} cm, {found.wall}")
+    with session.ask() as ask:
+        where, display = ask.book.enclosure(enclosure), ask.book.home.display
+        day = session.day(on, ask.book)
+        found = described(ask.book, where.id, day)
+        if found is None:
+            raise nothing(where)
+        spans, seen = wanted(ask, where.id, day), seen_here(ask, where.id, day)
+    sizes = (found.width, found.depth, found.height)
+    size = " × ".join(format_quantity(mm, Unit.LENGTH, display) for mm in sizes)
+    thick = format_quantity(found.wall_mm, Unit.LENGTH, display)
+    parts = sheet_parts(found, f"{size}, {found.wall} of {thick}", spans, seen, display)
+    title = f"{where.code} {where.name}".strip()
     return Answer(f"{title}: how it is set up, and why", parts, page="one")
 
 
