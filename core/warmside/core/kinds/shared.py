@@ -213,6 +213,12 @@ class Treated:
     what: str = words("what was given", optional=False)
     dose: str = words("dose and way, as ordered")
     by: str = words("who ordered it")
+    outcome: str | None = choice(
+        ("given", "part given", "missed", "refused", "vomited", "stopped by the vet"),
+        "what came of it; given if left out",
+        default=None,
+    )
+    planned: str = words("the dose that it stands for, by its planned time", before="planned")
 
 
 class Mated:

@@ -1,12 +1,18 @@
-"""Cases of illness: what was seen, what the vet said, what is awaited, and when to look again."""
+"""Illness on record: cases, what vets said and ordered, its doses, and when to look again."""
 
 from warmside.api import Command, Manifest
 
 MANIFEST = Manifest(
     name="health",
-    summary="Cases of illness: what was seen and said, what is awaited, the recheck",
+    summary="Cases of illness and courses of treatment as a vet ordered them, with their doses",
     hook_level=(2, 0),
     hooks="warmside.plugins.health.hooks",
-    commands=(Command("health", "Cases of illness.", "warmside.plugins.health.commands:app"),),
-    findings=(("health.case", "a case that is not closed"),),
+    commands=(Command("health", "Illness on record.", "warmside.plugins.health.commands:app"),),
+    findings=(
+        ("health.case", "a case that is not closed"),
+        ("health.unrecorded", "planned doses without a record"),
+        ("health.not_taken", "the last dose was missed, refused, brought up, or only part given"),
+        ("health.other_weight", "a dose ordered for a weight that has changed by a tenth"),
+        ("health.bottle", "a medicine that is past its day or will not last"),
+    ),
 )

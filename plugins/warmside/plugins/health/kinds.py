@@ -1,12 +1,16 @@
-"""The kind of event that a case is made of."""
+"""The kinds of event of an illness: its case, what a vet ordered for it, the bottle it is in."""
 
 from __future__ import annotations
 
-from warmside.api import EventKind, fields
+from warmside.api import EventKind, Unit, fields
 
 CASE = "health.case"
+COURSE = "health.course"
+BOTTLE = "health.bottle"
 OPEN, CLOSED = "open", "closed"
 EXAMINED = "examined"
+TREATED = "treated"
+FROM_PLAN, FROM_LAST = "plan", "last dose"
 
 
 class CaseRecord:
@@ -20,4 +24,61 @@ class CaseRecord:
     )
 
 
-KINDS = (EventKind(CASE, "case of illness", CaseRecord, absent=True),)
+class CourseRecord:
+    """A course of treatment as a vet ordered it, in the vet's words; nothing is worked out."""
+
+    what: str = fields.words("the medicine or treatment as the vet wrote it", optional=False)
+    dose: str = fields.words("the dose as the vet wrote it", optional=False)
+    every: str = fields.words(
+        "how often: 12 hours, 3 days, twice a day; once if left out", before="every"
+    )
+    start: str | None = fields.day("the day of the first dose", optional=True, before="from")
+    clock: str | None = fields.clock("the time of the first dose", optional=True, before="at")
+    until: str | None = fields.day("the last day", optional=True)
+    doses: int | None = fields.whole("the number of doses", least=1, most=5_000, after="doses")
+    counted: str | None = fields.choice(
+        (FROM_PLAN, FROM_LAST),
+        "what the next dose is counted from, as the vet said; the plan if left out",
+        default=None,
+        before="counted from",
+    )
+    amount: str = fields.words("the amount of one dose: 0.1 ml, 5 mg, 1 tablet", before="amount")
+    way: str = fields.words("by which way: by mouth, under the skin, on the skin")
+    food: str | None = fields.choice(
+        ("with food", "without food"), "with food or not", default=None
+    )
+    watch: str = fields.words("what to watch for", before="watch for:")
+    by: str = fields.words("the vet who ordered it", optional=False, before="ordered by")
+    mass_g: float | None = fields.measure(
+        Unit.MASS,
+        "the weight that the dose was worked out for",
+        least=0.05,
+        most=500_000,
+        optional=True,
+        before="at a weight of",
+    )
+    window_hours: float | None = fields.measure(
+        Unit.HOURS,
+        "how late a dose may be given",
+        least=0.25,
+        most=72,
+        optional=True,
+        before="in time within",
+    )
+
+
+class BottleRecord:
+    """A bottle or box of a medicine that was handed over."""
+
+    of: str = fields.words("the medicine, as in the order", optional=False, before="of")
+    holds: str = fields.words("what it holds: 5 ml, 20 tablets", optional=False)
+    expires: str | None = fields.day("last day of its use", optional=True, before="use until")
+    storage: str = fields.words("how to keep it, as on its label", before="keep it:")
+    batch: str = fields.words("batch", before="batch")
+
+
+KINDS = (
+    EventKind(CASE, "case of illness", CaseRecord, absent=True),
+    EventKind(COURSE, "treatment ordered", CourseRecord, absent=True),
+    EventKind(BOTTLE, "medicine in the house", BottleRecord, absent=True),
+)

@@ -6,12 +6,15 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, Tone, Words, session_of
+from warmside.api import Answer, Tone, Words, paragraphs, session_of
 from warmside.plugins.health.cases.course_of_case import cases
-from warmside.plugins.health.reading import entries_of
-from warmside.plugins.health.telling import table
+from warmside.plugins.health.reading.cases import entries_of
+from warmside.plugins.health.reading.courses import courses_of, wall_now
+from warmside.plugins.health.telling.cases import table
+from warmside.plugins.health.telling.courses import AS_ORDERED, history_line
+from warmside.plugins.health.telling.courses import table as course_table
 
-app = typer.Typer(help="Cases of illness.", no_args_is_help=True)
+app = typer.Typer(help="Illness on record: cases and courses.", no_args_is_help=True)
 NO_DIAGNOSIS = (
     "What the keeper wrote down, no diagnosis. What is ill and how it is treated a vet says."
 )
@@ -32,3 +35,19 @@ def show_cases(
         whom = book.animal(animal)
         shown = table(cases(entries_of(book, whom.id, book.today)))
     return Answer(f"Cases of {whom.label}", (Words(NO_DIAGNOSIS, Tone.CAUTION), shown))
+
+
+@app.command("courses")
+def show_courses(
+    context: typer.Context,
+    animal: Annotated[str, typer.Argument(help="The animal.")],
+    on: Annotated[str | None, typer.Option(help="As of that day.")] = None,
+) -> Answer:
+    """Show what vets ordered for an animal, what became of it, and when the next doses are due."""
+    session = session_of(context)
+    with session.read() as book:
+        day, whom = session.day(on, book), book.animal(animal)
+        courses = courses_of(book, whom.id, day)
+        shown = course_table(courses, day, wall_now(book, day))
+        over = [history_line(c, day) for c in courses if c.order.start <= day and not c.runs(day)]
+    return Answer(f"Courses of {whom.label}", (AS_ORDERED, shown, *paragraphs(*over)))

@@ -36,13 +36,14 @@ def open_cases(book: Book, on: date, about: About | None = None) -> Iterator[tup
     """The open case of each animal that is here, or of the one that is meant."""
     last = book.latest(CASE, on=on)[CASE]
     for animal in book.animals_here(on):
-        if animal in last and _is_meant(book, animal, about, on):
+        if animal in last and is_meant(book, animal, about, on):
             run = cases(entries_of(book, animal, on))
             if run and run[-1].is_open:
                 yield animal, run[-1]
 
 
-def _is_meant(book: Book, animal: int, about: About | None, on: date) -> bool:
+def is_meant(book: Book, animal: int, about: About | None, on: date) -> bool:
+    """Whether an animal that is here is the one that is asked about, or lives where is asked."""
     if about is None:
         return True
     if about.animal_id is not None:

@@ -1,0 +1,125 @@
+"""The commands that write down a course, and that a vet stopped it."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+import typer
+
+from warmside.api import (
+    Answer,
+    BadInput,
+    NewEvent,
+    Unit,
+    parse_quantity,
+    recorded,
+    session_of,
+)
+from warmside.plugins.health.courses.order import STOPPED
+from warmside.plugins.health.kinds import BOTTLE, COURSE, TREATED
+from warmside.plugins.health.reading.courses import running_named
+from warmside.plugins.health.telling.courses import AS_ORDERED
+
+AnimalName = Annotated[str, typer.Argument(help="Code or name of the animal.")]
+Medicine = Annotated[str, typer.Argument(help="The medicine, as the vet wrote it.")]
+At = Annotated[str | None, typer.Option(help="When: 2026-03-05, yesterday …")]
+Confirm = Annotated[bool, typer.Option("--confirm", help="It is meant like that.")]
+
+
+def order_course(
+    context: typer.Context,
+    animal: AnimalName,
+    medicine: Medicine,
+    dose: Annotated[str, typer.Option(help="The dose, as the vet wrote it.")] = "",
+    by: Annotated[str, typer.Option(help="The vet who ordered it.")] = "",
+    every: Annotated[str, typer.Option(help="12 hours, 3 days, twice a day; else once.")] = "",
+    start: Annotated[
+        str | None, typer.Option("--from", help="Day of the first dose; else the day of the order.")
+    ] = None,
+    clock: Annotated[str | None, typer.Option(help="Time of the first dose: 08:00.")] = None,
+    until: Annotated[str | None, typer.Option(help="Last day.")] = None,
+    doses: Annotated[int | None, typer.Option(help="Number of doses.")] = None,
+    counted: Annotated[
+        str | None, typer.Option(help='Next dose from the "plan" or from the "last dose".')
+    ] = None,
+    amount: Annotated[str, typer.Option(help="Amount of one dose: 0.1 ml.")] = "",
+    way: Annotated[str, typer.Option(help="By which way: by mouth …")] = "",
+    food: Annotated[
+        str | None, typer.Option(help='"with food" or "without food"; nothing if not said.')
+    ] = None,
+    watch: Annotated[str, typer.Option(help="What to watch for.")] = "",
+    mass: Annotated[
+        str | None, typer.Option(help="Weight that the dose was worked out for.")
+    ] = None,
+    window: Annotated[str | None, typer.Option(help="How late it may be given: 2h.")] = None,
+    bottle: Annotated[str, typer.Option(help="What the bottle holds: 5 ml.")] = "",
+    expires: Annotated[str | None, typer.Option(help="Last day of its use.")] = None,
+    storage: Annotated[str, typer.Option(help="How to keep it, as on its label.")] = "",
+    batch: Annotated[str, typer.Option(help="Its batch.")] = "",
+    at: At = None,
+    note: Annotated[str, typer.Option(help="A note.")] = "",
+    confirm: Confirm = False,
+) -> Answer:
+    """Write down a course of treatment as a vet ordered it; its doses stand in the round."""
+    if not bottle and (expires or storage or batch):
+        raise BadInput("say what the bottle holds, too: --bottle 5ml")
+    session = session_of(context)
+    with session.step(f"{medicine} ordered for {animal}", confirmed=confirm) as writer:
+        book = writer.book
+        found, when = book.animal(animal), session.when(at, book)
+        show = book.home.display
+        day = {
+            k: session.typed_day(v, book) if v else None for k, v in _days(start, until, expires)
+        }
+        data: dict[str, Any] = {
+            "what": medicine,
+            "dose": dose,
+            "every": every,
+            "start": day["start"],
+            "clock": clock,
+            "until": day["until"],
+            "doses": doses,
+            "counted": counted,
+            "amount": amount,
+            "way": way,
+            "food": food,
+            "watch": watch,
+            "by": by,
+            "mass_g": parse_quantity(mass, Unit.MASS, display=show, what="--mass")
+            if mass
+            else None,
+            "window_hours": parse_quantity(window, Unit.HOURS, what="--window") if window else None,
+        }
+        writer.record(NewEvent(COURSE, when.day, data, found.id, at=when.at, note=note))
+        if bottle:
+            held = {"of": medicine, "holds": bottle, "expires": day["expires"]}
+            held |= {"storage": storage, "batch": batch}
+            writer.record(NewEvent(BOTTLE, when.day, held, found.id, at=when.at))
+        writer.say(f"{medicine} ordered for {found.label}")
+    with session.ask() as ask:
+        return recorded(ask, writer.recorded, AS_ORDERED)
+
+
+def _days(*typed: str | None) -> list[tuple[str, str | None]]:
+    return list(zip(("start", "until", "expires"), typed, strict=True))
+
+
+def stop_course(
+    context: typer.Context,
+    animal: AnimalName,
+    medicine: Medicine,
+    by: Annotated[str, typer.Option(help="The vet who stopped it.")],
+    at: At = None,
+    note: Annotated[str, typer.Option(help="Why, in the vet's words.")] = "",
+) -> Answer:
+    """Write down that a vet stopped a course before its end."""
+    session = session_of(context)
+    with session.step(f"{medicine} stopped for {animal}") as writer:
+        book = writer.book
+        found, when = book.animal(animal), session.when(at, book)
+        order = running_named(book, found, medicine, when.day).order
+        data = {"what": order.what, "by": by, "outcome": STOPPED}
+        writer.record(NewEvent(TREATED, when.day, data, found.id, at=when.at, note=note))
+        writer.say(f"{order.what} stopped for {found.label}")
+    with session.ask() as ask:
+        return recorded(ask, writer.recorded)

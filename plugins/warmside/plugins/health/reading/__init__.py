@@ -1,0 +1,1 @@
+"""What the record says of illness; the only part that reads the book."""

@@ -1,0 +1,61 @@
+"""What a step brought of orders, bottles and doses, held against the record."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from warmside.api import BadInput, Book, Event, near_miss, quoted
+from warmside.plugins.health.courses.entering import (
+    dose_doubts,
+    order_doubts,
+    refuse_dose,
+    refuse_order,
+)
+from warmside.plugins.health.courses.order import Course
+from warmside.plugins.health.kinds import BOTTLE, COURSE, TREATED
+from warmside.plugins.health.reading.courses import (
+    bottle,
+    courses_of,
+    dose,
+    order,
+    same_name,
+)
+
+
+def doubts_of(book: Book, events: Sequence[Event]) -> Iterator[str]:
+    """What to ask about new orders and doses; BadInput where one of them cannot be."""
+    for event in events:
+        if event.kind == COURSE:
+            refuse_order(one := order(event))
+            yield from order_doubts(one)
+        elif event.kind == BOTTLE:
+            _refuse_bottle(event)
+        elif event.kind == TREATED and event.animal_id is not None:
+            yield from _of_dose(book, event, event.animal_id)
+
+
+def _refuse_bottle(event: Event) -> None:
+    has = bottle(event)
+    if has.expires is not None and has.expires < event.day:
+        raise BadInput(
+            f"{has.of}: its last day of use, {has.expires}, was over on {event.day}; look at the "
+            "label, and take back what is out of date"
+        )
+
+
+def _of_dose(book: Book, event: Event, animal: int) -> Iterator[str]:
+    courses = courses_of(book, animal, max(event.day, book.today))
+    mine = [c for c in courses if same_name(c.order.what, event.data["what"])]
+    if not mine:
+        yield from _slip(event, [c for c in courses if c.runs(event.day)])
+        return
+    made = dose(book, event)
+    course = next((c for c in mine if made in (*c.doses, c.stopped)), mine[-1])
+    refuse_dose(course, made)
+    yield from dose_doubts(course, made)
+
+
+def _slip(event: Event, running: Sequence[Course]) -> Iterator[str]:
+    close = near_miss(event.data["what"], [c.order.what for c in running])
+    if close:
+        yield f"no course of {quoted(event.data['what'])} runs{close}"

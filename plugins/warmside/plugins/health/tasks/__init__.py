@@ -1,0 +1,1 @@
+"""What illness asks the keeper to do."""

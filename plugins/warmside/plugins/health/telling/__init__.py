@@ -1,0 +1,1 @@
+"""Cases and courses in the keeper's words."""
