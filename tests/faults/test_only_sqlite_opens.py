@@ -134,6 +134,7 @@ SAFE = {
         "part.write_bytes": "a half-made picture",
         "path.open": "a kept picture",
         "small.read_bytes": "a preview",
+        "there.read_bytes": "a preview",
         "source.read_bytes": "a kept picture",
     },
     "file/half_made.py": {"os.open": "a file that nobody has open yet"},

@@ -31,6 +31,7 @@ EVERY_POST = (
     "/settle",
     "/undo",
     "/redo",
+    "/picture",
     "/paper",
     "/people/pair",
     "/people/sitter",

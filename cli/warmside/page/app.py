@@ -20,6 +20,7 @@ from warmside.page.devices import Devices
 from warmside.page.doors import COOKIE, HEADERS, is_from_our_page, is_our_host, is_token
 from warmside.page.frame import plain, screen
 from warmside.page.pairing import pairing
+from warmside.page.picture_posting import MOST_UPLOAD, UPLOADS
 from warmside.page.refusals import refused
 from warmside.page.routes import answered
 from warmside.page.throttle import Throttle
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from _typeshed.wsgi import StartResponse, WSGIEnvironment
 
 MOST_BYTES = 64_000  # of a form; a note is never as long
+TOO_MUCH = "That is too much for one form; of pictures, send fewer or smaller ones."
 ASSETS = {"/style.css": "text/css", "/page.js": "text/javascript"}
 
 
@@ -65,6 +67,8 @@ class Page:
             traceback.print_exc(file=sys.stderr)
             words = "A fault in Warmside itself; the round and all that was recorded stand."
             response = screen(None, "Fault", plain("That went wrong", words), status=500)
+        finally:
+            request.close()  # the files that were sent
         for name, value in HEADERS.items():
             response.headers.setdefault(name, value)
         return response(environ, start_response)
@@ -94,6 +98,8 @@ class Page:
         if device is None:
             return _unpaired()
         token = self.devices.token(device)
+        if request.path == UPLOADS:  # of a paired phone
+            request.max_content_length = MOST_UPLOAD
         if is_post and not is_token(request.form.get("token", ""), token):
             return _forbidden("This form is from before the phone was paired. Open the page again.")
         return self._visited(Visit(self, request, device), token)
@@ -108,7 +114,7 @@ class Page:
 
     def _http_problem(self, error: HTTPException) -> Response:
         too_large = isinstance(error, RequestEntityTooLarge)
-        words = "That is too much for one form." if too_large else "There is no such page."
+        words = TOO_MUCH if too_large else "There is no such page."
         return screen(None, "Not here", plain("Not here", words), status=error.code or 500)
 
 

@@ -32,7 +32,7 @@ YES = "yes"
 def post_record(visit: Visit) -> Response:
     """Record one event of one subject."""
     kind, subject = visit.typed("kind"), visit.typed("subject")
-    _check_may_record(visit, kind, subject)
+    check_may_record(visit, kind, subject)
     wanted = Recording(
         kind,
         (subject,),
@@ -41,7 +41,7 @@ def post_record(visit: Visit) -> Response:
         note=visit.typed("note"),
         confirmed=visit.typed("confirm") == YES,
     )
-    return _done(visit, lambda session: record(session, wanted))
+    return done(visit, lambda session: record(session, wanted))
 
 
 def _fields(visit: Visit) -> dict[str, str]:
@@ -55,7 +55,7 @@ def _fields(visit: Visit) -> dict[str, str]:
     return {name: text for name, text in typed.items() if text}
 
 
-def _check_may_record(visit: Visit, kind: str, subject: str) -> None:
+def check_may_record(visit: Visit, kind: str, subject: str) -> None:
     """Raise unless this phone may record that of that subject."""
     if visit.rights.is_keeper:
         return
@@ -81,7 +81,7 @@ def post_settle(visit: Visit) -> Response:
     confirmed = visit.typed("confirm") == YES
     note = visit.typed("note")
     wanted = Settling(words, shown, at=visit.at, note=note, confirmed=confirmed)
-    return _done(visit, lambda session: settle(session, wanted))
+    return done(visit, lambda session: settle(session, wanted))
 
 
 def _gone(visit: Visit) -> Response:
@@ -131,7 +131,7 @@ def post_paper(visit: Visit) -> Response:
     return Response(made, mimetype="application/pdf", headers=shown)
 
 
-def _done(visit: Visit, write: Callable[[Session], Any]) -> Response:
+def done(visit: Visit, write: Callable[[Session], Any]) -> Response:
     """Back to where the form was, with the step that was written, now or when it came first."""
     try:
         write(visit.session)

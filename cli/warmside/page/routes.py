@@ -15,6 +15,7 @@ from warmside.faces.web.markup import Child, Markup, element
 from warmside.page import posting
 from warmside.page.frame import hidden, post, screen
 from warmside.page.inviting import post_forget, post_pair, post_sitter
+from warmside.page.picture_posting import UPLOADS, picture_file, post_picture
 from warmside.page.screens.found_screen import found_at, found_screen
 from warmside.page.screens.history_screen import events_screen, history_screen, report_screen
 from warmside.page.screens.log_forms import log_screen
@@ -54,6 +55,7 @@ POSTS: dict[str, tuple[Does, bool]] = {
     "record": (posting.post_record, False),
     "settle": (posting.post_settle, False),
     "undo": (posting.post_undo, False),
+    "picture": (post_picture, False),
     "redo": (posting.post_redo, True),
     "paper": (posting.post_paper, True),
     "pair_other": (post_pair, True),
@@ -74,10 +76,12 @@ ROUTES = Map(
         Rule("/find", endpoint="find", methods=["GET"]),
         Rule("/tell", endpoint="tell", methods=["GET"]),
         Rule("/people", endpoint="people", methods=["GET"]),
+        Rule("/picture/<int:number>", endpoint="picture_file", methods=["GET"]),
         Rule("/record", endpoint="record", methods=["POST"]),
         Rule("/settle", endpoint="settle", methods=["POST"]),
         Rule("/undo", endpoint="undo", methods=["POST"]),
         Rule("/redo", endpoint="redo", methods=["POST"]),
+        Rule(UPLOADS, endpoint="picture", methods=["POST"]),
         Rule("/paper", endpoint="paper", methods=["POST"]),
         Rule("/people/pair", endpoint="pair_other", methods=["POST"]),
         Rule("/people/sitter", endpoint="sitter", methods=["POST"]),
@@ -98,6 +102,8 @@ def answered(visit: Visit, token: str) -> Response:
         return _did(visit, token, name)
     if name == "find" and visit.asked("q") and (to := found_at(visit, visit.asked("q"))):
         return redirect(to, 303)
+    if name == "picture_file":
+        return picture_file(visit, **arguments)
     shown = SCREENS[name]
     if shown.keepers and not visit.rights.is_keeper:
         raise Refused(KEEPERS_ONLY)

@@ -12,6 +12,7 @@ from typing import Any
 
 from warmside.core.values.errors import BadInput, Refused
 from warmside.page.app import MOST_BYTES, Page
+from warmside.page.receiving import channel_of
 
 THIS_MACHINE = "127.0.0.1"
 THREADS = 6
@@ -59,7 +60,7 @@ def server_of(page: Page, address: str, port: int) -> Any:
     """The server, listening; Refused where the port is taken."""
     from waitress.server import create_server
 
-    return create_server(
+    server = create_server(
         page,
         sockets=[_listening(address, port)],
         threads=THREADS,
@@ -70,6 +71,8 @@ def server_of(page: Page, address: str, port: int) -> Any:
         max_request_header_size=16_384,
         max_request_body_size=2 * MOST_BYTES,
     )
+    server.channel_class = channel_of(page)
+    return server
 
 
 def _listening(address: str, port: int) -> socket.socket:

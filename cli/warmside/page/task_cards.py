@@ -5,19 +5,26 @@ from __future__ import annotations
 from datetime import date
 
 from warmside.core.asking.ask import Ask
+from warmside.core.asking.picture_parts import strip_of
 from warmside.core.asking.round import Stop
 from warmside.core.asking.round_told import when_words, why_words
 from warmside.core.doing.settled_by import open_fields
 from warmside.core.kinds.fields import FieldSpec, Form
 from warmside.core.kinds.kind import EventKind
+from warmside.core.record.entities import Animal, Enclosure
 from warmside.faces.web.markup import Child, Markup, element
 from warmside.page.forms import choice_buttons, field_input, record_form
 from warmside.page.frame import hidden, post
-from warmside.page.visit import address
+from warmside.page.visit import address, picture_address
 
 
-def task_card(ask: Ask, stop: Stop, on: date, back: str, *, titled: bool = True) -> Markup:
-    """The card; `titled` says whom it is about, where the screen does not."""
+def task_card(
+    ask: Ask, stop: Stop, on: date, back: str, *, titled: bool = True, pictured: bool = False
+) -> Markup:
+    """The card; `titled` says whom it is about, and `pictured` shows it, where the screen does not.
+
+    A picture tells a sitter which of two that look alike is meant.
+    """
     book, task = ask.book, stop.task
     animal = book.animals.get(task.about.animal_id or 0)
     place = book.enclosures.get(stop.enclosure_id or 0)
@@ -31,12 +38,26 @@ def task_card(ask: Ask, stop: Stop, on: date, back: str, *, titled: bool = True)
     why = why_words(stop)
     return element(
         "article",
+        _face(ask, animal, place) if pictured else None,
         head,
         late if when else None,
         _controls(ask, stop, who, back),
         element("details", element("summary", "Why"), element("p", why)) if why else None,
         class_="task",
     )
+
+
+def _face(ask: Ask, animal: Animal | None, place: Enclosure | None) -> Child:
+    """The newest photo of the animal, else of the enclosure; nothing where there is none."""
+    book = ask.book
+    of_animal = book.pictures_of(animal=animal.id) if animal else []
+    of_place = book.pictures_of(enclosure=place.id) if place else []
+    photos = [p for p in (*of_place, *of_animal) if not p.is_paper]
+    if not photos:
+        return None
+    (shot,) = strip_of(photos[-1:]).shots
+    # whose it is stands beside it
+    return element("img", src=f"{picture_address(shot)}?small=1", alt="", class_="face")
 
 
 def _controls(ask: Ask, stop: Stop, who: str, back: str) -> Child:

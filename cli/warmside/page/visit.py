@@ -11,6 +11,7 @@ from urllib.parse import quote
 
 from werkzeug.wrappers import Request
 
+from warmside.core.answers.strips import Shot
 from warmside.core.asking.ask import Ask
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal, Enclosure, Sender
@@ -134,6 +135,11 @@ def home_code(book: Book, animal_id: int) -> str | None:
     """The code of the enclosure in which an animal lives today."""
     place = book.whereabouts_of(animal_id, book.today).enclosure_id
     return book.enclosures[place].code if place is not None else None
+
+
+def picture_address(shot: Shot) -> str:
+    """The address of a picture or paper; with `?small=1` that of its preview."""
+    return f"/picture/{shot.number}"
 
 
 def look_of(book: Book) -> Look:

@@ -13,6 +13,7 @@ from warmside.core.answers.parts import Answer
 from warmside.core.asking.picture_lists import Which, picture_list, picture_strip
 from warmside.core.doing import keeping_pictures
 from warmside.core.doing.taking_pictures import TakingIn, take_in
+from warmside.core.file.picture_reading import Given
 from warmside.core.session.session import session_of
 from warmside.faces.progress import progress
 
@@ -51,7 +52,7 @@ def add(
     return take_in(session_of(context), wanted, _counted)
 
 
-def _counted(files: Iterable[Path], total: int) -> Iterator[Path]:
+def _counted(files: Iterable[Given], total: int) -> Iterator[Given]:
     """The files, while a progress line counts them."""
     with progress("looking at pictures", total) as step:
         for file in files:

@@ -12,7 +12,7 @@ from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
 from warmside.page.frame import hidden, post
 from warmside.page.shown import on_a_phone
-from warmside.page.visit import Visit, links_of, look_of
+from warmside.page.visit import Visit, links_of, look_of, picture_address
 
 STEPS = 40
 EVENTS = 60
@@ -75,7 +75,9 @@ def _shown(visit: Visit, subject: str | None, *, whole: bool) -> Markup:
         else:
             answer = history(ask, History(subject, last=EVENTS))
         look, link = look_of(ask.book), links_of(ask.book)
-        return render_html(on_a_phone(answer), look, link=link, drawing_width=PHONE)
+        return render_html(
+            on_a_phone(answer), look, link=link, drawing_width=PHONE, picture=picture_address
+        )
 
 
 PHONE = 350.0

@@ -27,13 +27,14 @@ def _made(visit: Visit) -> Markup:
         today = ask.book.today
         stops = stops_seen(ask, visit.rights, today)
         cards: list[Child] = []
+        sitter = not visit.rights.is_keeper
         breaks, heads = dict(before_each(stops)), dict(paces(stops, today))
         for number, stop in enumerate(stops):
             if number in breaks:
                 cards.append(element("p", breaks[number], class_="caution"))
             if number in heads:
                 cards.append(element("h2", heads[number].capitalize()))
-            cards.append(task_card(ask, stop, today, "/"))
+            cards.append(task_card(ask, stop, today, "/", pictured=sitter))
         return joined([element("h1", f"The round of {today}"), _told(visit, ask), cards or _none()])
 
 

@@ -14,10 +14,11 @@ from warmside.faces.web.markup import Child, Markup, element, joined
 from warmside.page.finding_list import finding_list
 from warmside.page.screens.history_screen import PHONE
 from warmside.page.screens.log_forms import animal_log, place_log
+from warmside.page.screens.picture_forms import pictures_of_animal, pictures_of_place
 from warmside.page.screens.round_screen import stops_seen
 from warmside.page.shown import on_a_phone
 from warmside.page.task_cards import task_card
-from warmside.page.visit import Visit, address, links_of, look_of
+from warmside.page.visit import Visit, address, links_of, look_of, picture_address
 
 
 def enclosure_screen(visit: Visit, code: str) -> Markup:
@@ -38,7 +39,12 @@ def _enclosure(visit: Visit, code: str) -> Markup:
         logs = [animal_log(visit, ask, animal, back, many=len(inside) > 1) for animal in inside]
         log = [*logs, place_log(visit, ask, place, back)]
         return joined(
-            [_glance(visit, ask, about, back, len(inside) != 1), log, _more(visit, place.code)]
+            [
+                _glance(visit, ask, about, back, len(inside) != 1),
+                pictures_of_place(visit, ask, place, inside, back),
+                log,
+                _more(visit, place.code),
+            ]
         )
 
 
@@ -53,7 +59,13 @@ def _animal(visit: Visit, code: str) -> Markup:
         about = About(animal.id)
         told = _told(visit, ask, about)
         return joined(
-            [_glance(visit, ask, about, back, False), logs, told, _more(visit, animal.code)]
+            [
+                _glance(visit, ask, about, back, False),
+                pictures_of_animal(visit, ask, animal, back),
+                logs,
+                told,
+                _more(visit, animal.code),
+            ]
         )
 
 
@@ -67,7 +79,9 @@ def _told(visit: Visit, ask: Ask, about: About) -> Child:
         element(
             "details",
             element("summary", s.title),
-            render_html(Answer("", s.parts), look, link=link, drawing_width=PHONE),
+            render_html(
+                Answer("", s.parts), look, link=link, drawing_width=PHONE, picture=picture_address
+            ),
         )
         for s in sections
     ]

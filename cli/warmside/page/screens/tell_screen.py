@@ -14,7 +14,7 @@ from warmside.page.asked import Asked, Blank
 from warmside.page.frame import hidden, post
 from warmside.page.screens.history_screen import PHONE
 from warmside.page.shown import on_a_phone
-from warmside.page.visit import Visit, links_of, look_of
+from warmside.page.visit import Visit, links_of, look_of, picture_address
 
 BLANK = "p."
 
@@ -82,7 +82,11 @@ def _answer(visit: Visit, command: Asked, given: dict[str, str]) -> Child:
         return element("p", str(problem), class_="caution", role="status")
     with visit.session.read() as book:
         return render_html(
-            on_a_phone(answer), look_of(book), link=links_of(book), drawing_width=PHONE
+            on_a_phone(answer),
+            look_of(book),
+            link=links_of(book),
+            drawing_width=PHONE,
+            picture=picture_address,
         )
 
 

@@ -10,7 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from warmside.core.file.picture_places import pictures_of
-from warmside.core.file.picture_reading import read_given
+from warmside.core.file.picture_reading import Given, read_given
 from warmside.core.file.picture_staging import Staged
 from warmside.core.file.picture_store import is_sound
 from warmside.core.pictures.kept import Taken, digest_of, look_at
@@ -19,7 +19,7 @@ from warmside.core.record.pictures import KeptFile, Picture
 from warmside.core.values.calendar_checks import FIRST_YEAR
 from warmside.core.values.errors import BadInput, Doubtful
 
-Watch = Callable[[Iterable[Path], int], Iterator[Path]]
+Watch = Callable[[Iterable[Given], int], Iterator[Given]]
 """Gives the files one by one, while somebody counts them."""
 NAMED = 3
 
@@ -46,7 +46,7 @@ def known_of(book: Book, collection: Path) -> Known:
 
 
 def look_through(
-    files: Sequence[Path], known: Known, said: date | None, stage: Staged, watch: Watch
+    files: Sequence[Given], known: Known, said: date | None, stage: Staged, watch: Watch
 ) -> tuple[list[Looked], list[str]]:
     """The files that can be taken in, put apart, and why others cannot; a single one raises."""
     looked, refused = list[Looked](), list[str]()
@@ -65,7 +65,7 @@ def look_through(
     return looked, refused
 
 
-def _taken(file: Path, known: Known) -> Taken:
+def _taken(file: Given, known: Known) -> Taken:
     """What is known by its digest is not decoded again, and keeps the file that it has."""
     raw = read_given(file, known.collection)
     given, folder = digest_of(raw), pictures_of(known.collection)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
-from pathlib import Path
 from typing import Any
 
 from msgspec import Struct
@@ -15,7 +14,7 @@ from warmside.core.asking.recorded import TAKE_BACK
 from warmside.core.doing.looking_at_pictures import Looked, Watch, known_of, look_through, refuse
 from warmside.core.doing.picture_subjects import Of, of_whom
 from warmside.core.file.picture_places import pictures_of
-from warmside.core.file.picture_reading import listed
+from warmside.core.file.picture_reading import Given, listed
 from warmside.core.file.picture_staging import staged
 from warmside.core.record import tables
 from warmside.core.record.book import Book
@@ -37,7 +36,7 @@ class TakingIn(Struct, frozen=True):
     """
 
     subject: str
-    files: tuple[Path, ...]
+    files: tuple[Given, ...]
     view: str = ""
     note: str = ""
     on: str | None = None
@@ -46,7 +45,7 @@ class TakingIn(Struct, frozen=True):
     confirmed: bool = False
 
 
-def unwatched(files: Iterable[Path], total: int) -> Iterator[Path]:
+def unwatched(files: Iterable[Given], total: int) -> Iterator[Given]:
     """The files, counted by nobody."""
     yield from files
 

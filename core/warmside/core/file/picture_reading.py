@@ -3,23 +3,36 @@
 from __future__ import annotations
 
 import stat
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
+
+from msgspec import Struct
 
 from warmside.core.pictures.content import ENDINGS, MOST_BYTES
 from warmside.core.pictures.kept import too_many_bytes
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import quoted
 
+
+class Upload(Struct, frozen=True):
+    """A file that a phone sent: what it is called there, and what reads it."""
+
+    name: str
+    read: Callable[[], bytes]
+
+
+Given = Path | Upload
 MOST_FILES = 5000  # in one go; common practice, no source
 
 
-def read_given(path: Path, collection: Path) -> bytes:
-    """The bytes of a file; BadInput where it is none that can be taken in.
+def read_given(given: Given, collection: Path) -> bytes:
+    """The bytes of a file; BadInput where it is none that can be taken in."""
+    return given.read() if isinstance(given, Upload) else _read(given, collection)
 
-    A file that SQLite may have open is not opened: closing it would drop the locks on it.
-    """
+
+def _read(path: Path, collection: Path) -> bytes:
+    """A file that SQLite may have open is not opened: closing it would drop the locks on it."""
     name = quoted(path.name)
     try:
         about = path.stat()
@@ -48,12 +61,18 @@ def _is_same(path: Path, other: Path) -> bool:
     return False
 
 
-def listed(given: Iterable[Path]) -> list[Path]:
+def listed(given: Iterable[Given]) -> list[Given]:
     """The files that were named, and of a folder those within that a name says are pictures."""
-    files = [file for one in given for file in (_within(one) if _is_folder(one) else [one])]
+    files = [file for one in given for file in _files_in(one)]
     if len(files) > MOST_FILES:
         raise BadInput(f"{len(files)} files are too many in one go; take in {MOST_FILES} at most")
     return list(dict.fromkeys(files))
+
+
+def _files_in(given: Given) -> Sequence[Given]:
+    if isinstance(given, Path) and _is_folder(given):
+        return _within(given)
+    return [given]
 
 
 def _is_folder(path: Path) -> bool:

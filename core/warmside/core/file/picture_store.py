@@ -46,6 +46,22 @@ def found(places: Iterable[Path], kept: KeptFile) -> Path | None:
     return next((p / kept.name for p in places if is_sound(p, kept)), None)
 
 
+def small_of(places: Sequence[Path], kept: KeptFile) -> bytes | None:
+    """The preview of a photo, made anew where it is missing; None where the photo is, too."""
+    there = next((p / kept.small for p in places if (p / kept.small).is_file()), None)
+    if there is not None:
+        return there.read_bytes()
+    source = found(places, kept)
+    if source is None or not kept.small:
+        return None
+    from warmside.core.pictures.photos import small_photo  # imports Pillow
+
+    small = small_photo(source.read_bytes(), source.name)
+    with contextlib.suppress(OSError):  # it is shown all the same
+        put(source.with_name(kept.small), small)
+    return small
+
+
 class Carried(Struct, frozen=True):
     """What was copied, and what lies sound nowhere."""
 

@@ -159,6 +159,15 @@ def _written(image: Image.Image, kind: str) -> bytes:
     return file.getvalue()
 
 
+def small_photo(raw: bytes, name: str) -> bytes:
+    """The preview of a photo that is kept; BadInput where it cannot be read."""
+    image = _opened(raw, Format.PNG if name.endswith("png") else Format.JPEG, name)
+    try:
+        return preview(image)
+    except Exception as error:
+        raise BadInput(f"{quoted(name)} is damaged ({_in_short(error)})") from error
+
+
 def preview(image: Image.Image) -> bytes:
     """The picture small, as JPEG, on white where it is transparent."""
     small = image.copy()

@@ -1,0 +1,49 @@
+"""How much a request may bring before the page sees it: a picture only from a paired phone.
+
+Waitress takes a body whole onto the disk before it calls the page; without this, anybody in the
+network could fill it.
+"""
+
+from __future__ import annotations
+
+from copy import copy
+from http.cookies import CookieError, SimpleCookie
+from typing import TYPE_CHECKING, Any
+
+from waitress.channel import HTTPChannel
+from waitress.parser import HTTPRequestParser
+
+from warmside.core.values.errors import WarmsideError
+from warmside.page.doors import COOKIE
+from warmside.page.picture_posting import MOST_UPLOAD, UPLOADS
+
+if TYPE_CHECKING:
+    from warmside.page.app import Page
+
+
+def channel_of(page: Page) -> Any:
+    """The class of a connection that lets paired phones send pictures."""
+
+    class Parser(HTTPRequestParser):  # type: ignore[misc]
+        adj: Any
+
+        def parse_header(self, header_plus: bytes) -> None:
+            super().parse_header(header_plus)
+            upload = self.command == "POST" and self.path == UPLOADS
+            if upload and is_paired(page, self.headers.get("COOKIE", "")):
+                self.adj = copy(self.adj)
+                self.adj.max_request_body_size = MOST_UPLOAD + 1
+
+    class Channel(HTTPChannel):  # type: ignore[misc]
+        parser_class = Parser
+
+    return Channel
+
+
+def is_paired(page: Page, header: str) -> bool:
+    """Whether the cookie of a request is that of a paired phone."""
+    try:
+        cookie = SimpleCookie(header).get(COOKIE)
+        return cookie is not None and page.devices.of(cookie.value, page.now()) is not None
+    except (CookieError, WarmsideError):
+        return False

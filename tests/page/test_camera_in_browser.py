@@ -1,0 +1,67 @@
+"""The camera button in a real browser: chosen, kept, seen, by thumb and at twice the text size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from invented_pictures import exif, jpeg, picture, write
+from page.browsers import PHONE, Browser, driver, needs_browser, served
+from page.test_browser import ASIDE, AXE, CONTRAST, JUDGE, OPENED, RULES, SMALL, at_the_desk
+from warmside.page.app import Page
+from warmside.testing import Keeper
+
+pytestmark = needs_browser()
+SEEN = "return [...document.querySelectorAll('ul.strip img')].filter(i => i.naturalWidth).length"
+
+
+@pytest.fixture
+def browser(page: Page) -> Iterator[Browser]:
+    """A paired phone."""
+    chromium = driver()
+    try:
+        with served(page) as url:
+            made = Browser(chromium, page, url)
+            made.look(PHONE)
+            yield made.pair()
+    finally:
+        chromium.quit()
+
+
+def judged(browser: Browser) -> list[Any]:
+    """What cannot be tapped, does not fit, or axe finds wrong, with all unfolded."""
+    browser.driver.execute_script(OPENED)
+    found: list[Any] = list(browser.driver.execute_script(SMALL))
+    browser.driver.execute_script("document.documentElement.style.fontSize = '200%'")
+    found += ["sideways at 200 %"] * bool(browser.driver.execute_script(ASIDE))
+    if AXE:
+        browser.driver.execute_script(Path(AXE).read_text(encoding="utf-8"))
+        found += browser.driver.execute_async_script(JUDGE, RULES)
+        browser.look(PHONE, dark=True)
+        found += browser.driver.execute_async_script(JUDGE, CONTRAST)
+        browser.look(PHONE)
+    return found
+
+
+def test_a_picture_is_taken_kept_and_seen(browser: Browser, keeper: Keeper, tmp_path: Path) -> None:
+    """The camera's number, turned picture and place are a phone's; the chooser is the browser's."""
+    photo = write(tmp_path, "image.jpg", jpeg(picture(400, 300), exif=exif(6)))
+    browser.open("WS.A.EMB")
+    browser.tap("Take a picture")
+    browser.control("Take a picture of Ember").send_keys(str(photo))
+    browser.type("What it shows, the same words each time", "left side")
+    browser.tap("Keep it")
+    browser.reads("Recorded: took in 1 file of Ember")
+    browser.until(lambda: browser.driver.execute_script(SEEN) == 1, "no picture is seen")
+    (told,) = at_the_desk(keeper, "picture", "list")["pictures"]
+    assert (told["view"], told["day"]) == ("left side", "2026-02-14")
+    for screen in ("WS.A.EMB", "WS.E.LOW"):
+        browser.open(screen)
+        assert judged(browser) == [], screen
+    browser.open("WS.A.EMB")
+    browser.driver.execute_script("document.querySelector('ul.strip a').click()")
+    browser.until(lambda: browser.driver.current_url.endswith("/picture/1"))
+    assert browser.driver.execute_script("return document.images[0].naturalHeight") == 400
