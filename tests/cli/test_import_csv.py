@@ -238,3 +238,12 @@ def test_a_blank_cell_of_a_sheet_of_one_kind_holds_no_event(room: Keeper) -> Non
     room.run("import", csv(room, text), "--kind", "shed", "--field", "outcome=Shed")
     with room.book() as book:
         assert [e.day.day for e in book.events("shed")] == [3]
+
+
+def test_the_order_of_rows_tells_which_of_two_hours_of_autumn_is_meant(room: Keeper) -> None:
+    clocks = ("01:50", "02:40", "02:20", "02:40", "03:10")
+    rows = [f"2025-10-26 {c},weighed,EMB,,{40 + n},,," for n, c in enumerate(clocks)]
+    room.run("import", csv(room, OWN + "\n".join(rows)), "--confirm")
+    with room.book() as book:
+        found = [e.at.strftime("%H:%M") for e in book.events("weighed") if e.at]
+    assert found == ["23:50", "00:40", "01:20", "01:40", "02:10"]

@@ -88,7 +88,7 @@ def test_a_clock_at_the_end_of_all_days_is_said(mine: Keeper) -> None:
 def test_an_answer_is_saved_whole_for_its_owner_alone(mine: Keeper, tmp_path: Path) -> None:
     target = tmp_path / "answer.json"
     target.write_text("older")
-    mine.run("animal", "list", "--save", str(target))
+    mine.run("animal", "list", "--save", str(target), "--replace")
     assert "Ember" in target.read_text()
     assert not list(tmp_path.glob("*.part"))
     if os.name == "posix":

@@ -11,11 +11,11 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from warmside.cli.saved_files import written
 from warmside.core.answers.parts import Answer
-from warmside.core.file.half_made import whole
 from warmside.core.file.picture_places import places
 from warmside.core.session.session import Session
-from warmside.core.values.errors import FileProblem, Refused
+from warmside.core.values.errors import FileProblem
 from warmside.core.values.quantities import Display
 from warmside.faces.look import Look
 from warmside.faces.terminal.visible import visible
@@ -79,16 +79,8 @@ def colours() -> bool:
 
 def save(answer: Answer, look: Look, path: Path, session: Session) -> None:
     """Save the answer; the file's ending says in which face."""
-    if path.exists() and session.path.exists() and path.samefile(session.path):
-        raise Refused(f"{path} is the collection itself; save the answer in another file")
-    try:
-        if path.exists() and not path.is_file():  # a device, which cannot be put in place
-            _save(answer, look, path, path.suffix, session)
-        else:
-            with whole(path.resolve()) as part:
-                _save(answer, look, part, path.suffix, session)
-    except OSError as error:
-        raise FileProblem(f"cannot write {path}: {error.strerror}") from error
+    with written(path) as part:
+        _save(answer, look, part, path.suffix, session)
     print(f"saved {path}", file=sys.stderr)
 
 

@@ -6,6 +6,7 @@ import sys
 from collections.abc import Callable, Iterable
 from contextlib import redirect_stdout
 from functools import wraps
+from pathlib import Path
 from typing import Any
 
 import typer
@@ -13,10 +14,12 @@ from typer.core import TyperGroup, TyperOption
 from typer.main import get_command_from_info, get_group
 
 from warmside.cli.completing import complete_codes
+from warmside.cli.saved_files import may_write
 from warmside.core.plugins.discovery import load_object
 from warmside.core.plugins.manifest import Manifest
 from warmside.core.values.errors import BadInput, WarmsideError
 
+REPLACE = "--replace"
 SAVED_AS = (".pdf", ".svg", ".json", ".txt")
 
 NEEDS_PLUGIN = "warmside.needs_plugin"
@@ -82,7 +85,11 @@ def with_faces(command: Any) -> Any:
     elif not any(p.name == "as_json" for p in command.params):
         for parameter in command.params:
             complete_codes(parameter)
-        command.params += _face_options()
+        own = next((p for p in command.params if REPLACE in p.opts), None)
+        command.params += [o for o in _face_options() if own is None or REPLACE not in o.opts]
+        if own is not None:
+            own.callback = _remember_to_replace
+            own.is_eager = True
     return command
 
 
@@ -127,7 +134,20 @@ def _face_options() -> list[TyperOption]:
             callback=_remember_file,
             help="Also save the answer: the ending .pdf, .svg, .json or .txt says how.",
         ),
+        TyperOption(
+            param_decls=["replace_saved", REPLACE],
+            is_flag=True,
+            is_eager=True,
+            expose_value=False,
+            callback=_remember_to_replace,
+            help="Save over a file that warmside did not write.",
+        ),
     ]
+
+
+def _remember_to_replace(context: Any, parameter: Any, value: Any) -> Any:
+    context.meta["warmside.replace"] = value
+    return value
 
 
 def _remember(context: Any, parameter: Any, value: Any) -> Any:
@@ -139,6 +159,8 @@ def _remember_file(context: Any, parameter: Any, value: Any) -> Any:
     """As `_remember`; a file that cannot be saved is refused before the command does anything."""
     if value and not value.lower().endswith(SAVED_AS):
         raise BadInput(f"cannot save as {value!r}: end it in .pdf, .svg, .json or .txt")
+    if value and not context.resilient_parsing:
+        may_write(context, Path(value))
     return _remember(context, parameter, value)
 
 

@@ -14,7 +14,7 @@ from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, Refused, WarmsideError
 from warmside.page.asked import Asked, Blank
 
-NO_BLANKS = ("as_json", "save", "help", "confirm", "yes", "overwrite", "replace")
+NO_BLANKS = ("as_json", "save", "help", "confirm", "yes", "overwrite", "replace", "replace_saved")
 WRITES = "this writes, and the page only shows; at the desk it is: warmside"
 
 

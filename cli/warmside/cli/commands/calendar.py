@@ -8,11 +8,11 @@ from typing import Annotated
 
 import typer
 
+from warmside.cli.saved_files import may_write, written
 from warmside.core.answers.parts import Answer, Fact, said
 from warmside.core.asking.coming import coming
-from warmside.core.file.half_made import whole
 from warmside.core.session.session import session_of
-from warmside.core.values.errors import BadInput, FileProblem
+from warmside.core.values.errors import BadInput
 from warmside.core.values.units import Unit
 from warmside.faces.calendar_file import CalendarEntry, calendar_text, stable_uid
 
@@ -39,17 +39,15 @@ def calendar(
     if target.suffix.lower() != ".ics":
         raise BadInput(f"a calendar file ends in .ics, not {target.name!r}")
     at = clock_time(clock) if clock else None
+    may_write(context, target)
     with session.ask() as ask:
         entries = [
             CalendarEntry(stable_uid(*c.identity), c.day, at, c.title, c.why)
             for c in coming(ask, weeks)
         ]
         text = calendar_text(entries, ask.book.home.zone.key, session.now, alarm)
-    try:
-        with whole(target.resolve()) as part:
-            part.write_bytes(text.encode("utf-8"))
-    except OSError as error:
-        raise FileProblem(f"cannot write {target}: {error.strerror}") from error
+    with written(target) as part:
+        part.write_bytes(text.encode("utf-8"))
     return said(
         f"wrote {len(entries)} task{'s' * (len(entries) != 1)} of the next "
         f"{'week' if weeks == 1 else f'{weeks} weeks'} to {target}",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from datetime import date
+from datetime import date, time
 from functools import cache, partial
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -20,6 +20,7 @@ from warmside.core.kinds.parsing import Readers, parse_field
 from warmside.core.record.entities import NewEvent
 from warmside.core.record.references import id_of
 from warmside.core.record.typed_subjects import enclosure_of
+from warmside.core.values.doubled_hour import InOrder
 from warmside.core.values.errors import BadInput, WarmsideError
 from warmside.core.values.hints import near_miss
 from warmside.core.values.moments import When, parse_stated, wall_when
@@ -77,7 +78,7 @@ class RowReader:
         self._kinds = ask.kinds
         self._mapping = mapping
         self._kind = cache(self._kind_named)
-        self._when = cache(_when_reader(mapping.date_format, book.home.zone))
+        self._when = _when_reader(mapping.date_format, book.home.zone)
         self._subject = cache(self._subject_named)
         self._animal = cache(self._animal_named)
         self._sources = cache(lambda kind: list(self._field_sources(kind, columns)))
@@ -244,12 +245,20 @@ def _parsed_cell(readers: Readers, spec: FieldSpec, text: str, unit: str, bare: 
 
 
 def _when_reader(date_format: str, zone: ZoneInfo) -> Callable[[str], When]:
-    def read(text: str) -> When:
+    """Reads dates one row after the other; an hour that comes twice is taken by their order."""
+    order = InOrder()
+
+    @cache
+    def parsed(text: str) -> tuple[date, time | None]:
         if not text:
             raise BadInput("no date")
         timed = date_format == OWN_DATE and ":" in text
-        day, clock = parse_stated(text, f"{date_format} HH:mm" if timed else date_format)
-        return wall_when(day, clock, zone)
+        return parse_stated(text, f"{date_format} HH:mm" if timed else date_format)
+
+    def read(text: str) -> When:
+        when = wall_when(*parsed(text), zone, order.choose)
+        order.went_on(when.at)
+        return when
 
     return read
 

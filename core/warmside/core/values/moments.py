@@ -14,6 +14,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 from msgspec import Struct
 
 from warmside.core.values.calendar_checks import calendar_day, clock_time
+from warmside.core.values.doubled_hour import Both, Choose, instants
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import near_miss, quoted
 from warmside.core.values.numbered_days import numbered_day
@@ -88,7 +89,8 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo, dates: str = "") -> Whe
     """A day as in `parse_day`, with or without a time; a time alone is today's; `now`.
 
     A time is on the zone's clock unless an ISO date-time has `Z` or an offset. A time that the
-    clock jumped over is refused; of an hour that comes twice, the first is taken.
+    clock jumped over is refused; of an hour that comes twice, the first is taken while the second
+    is still to come, else it is asked which.
     """
     words = " ".join(text.split())
     if words.casefold() == "now":
@@ -103,7 +105,18 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo, dates: str = "") -> Whe
     day = _day_or_none(found["when"] or "today", today, dates) if found else None
     if found is None or day is None:
         raise BadInput(f"time {quoted(text)} cannot be read; {_WRITE_WHEN}")
-    return wall_when(day, _clock(found, text), zone)
+    return wall_when(day, _clock(found, text), zone, lambda both: _which(both, now, zone))
+
+
+def _which(both: Both, now: datetime, zone: ZoneInfo) -> datetime:
+    first, second = both
+    if first <= now < second:
+        return first
+    shown = [at.astimezone(zone).isoformat(timespec="minutes") for at in both]
+    raise BadInput(
+        f"{_minutes(first.astimezone(zone))} comes twice in {zone.key}, where the clock is set "
+        f"back; write {shown[0]} for the first or {shown[1]} for the second"
+    )
 
 
 def parse_clock(text: str) -> time:
@@ -114,22 +127,25 @@ def parse_clock(text: str) -> time:
     return clock_time(int(found[1]), int(found[2]), 0, text)
 
 
-def wall_when(day: date, clock: time | None, zone: ZoneInfo) -> When:
+def wall_when(
+    day: date, clock: time | None, zone: ZoneInfo, choose: Choose = lambda both: both[0]
+) -> When:
     """The moment when the zone's clock shows that time, or the day alone without a time.
 
-    Raises BadInput where the clock jumped over the time; the first of two where it was set back.
+    Raises BadInput where the clock jumped over the time; `choose` takes one of two where it was set
+    back.
     """
     if clock is None:
         return When(day)
-    wall = datetime.combine(day, clock.replace(microsecond=0, fold=0))
-    at = wall.replace(tzinfo=zone).astimezone(UTC)
-    shown = at.astimezone(zone).replace(tzinfo=None)
-    if shown != wall:
+    found = instants(day, clock, zone)
+    if not found:
+        wall = datetime.combine(day, clock.replace(microsecond=0, fold=0))
+        shown = wall.replace(tzinfo=zone).astimezone(UTC).astimezone(zone)
         raise BadInput(
             f"{_minutes(wall)} never came in {zone.key}: the clock jumped forward over it; "
             f"write {_minutes(shown)} or the day alone"
         )
-    return When(day, at)
+    return When(day, choose((found[0], found[1])) if len(found) == 2 else found[0])
 
 
 def instant_text(at: datetime) -> str:
