@@ -118,3 +118,16 @@ def _set_up(ask: Ask, about: About, on: date) -> Iterator[Section]:
         spans = wanted(ask, about.enclosure_id, on)
         parts = sheet_parts(found, "Plan", spans, seen, ask.book.home.display)
         yield Section("Set-up", parts, 430)
+        yield from _room(ask, about.enclosure_id, on)
+
+
+def _room(ask: Ask, enclosure_id: int, on: date) -> Iterator[Section]:
+    """Published rules of space, where somebody who lives there was ever measured."""
+    from warmside.plugins.habitat.reading.rooms import box_of, residents
+    from warmside.plugins.habitat.telling.outgrown import outgrown_parts
+
+    box = box_of(ask, enclosure_id, on)
+    found = residents(ask, enclosure_id, box, on) if box else []
+    measured = [one for one in found if one.body is not None]
+    if measured:
+        yield Section("Room", outgrown_parts(measured, ask.book.home.display), 435)

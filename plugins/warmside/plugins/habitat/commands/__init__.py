@@ -12,6 +12,7 @@ from warmside.plugins.habitat.commands import (
     loggers,
     reading_out,
     size,
+    space,
     things,
     wall,
     water,
@@ -23,6 +24,7 @@ app.command("air")(air.air)
 app.command("water")(water.water)
 app.command("wall")(wall.wall)
 app.command("size")(size.size)
+app.command("space")(space.space)
 app.command("light")(light.light)
 app.command("logger")(loggers.add)
 app.command("loggers")(loggers.list_loggers)

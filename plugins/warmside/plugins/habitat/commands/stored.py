@@ -69,7 +69,7 @@ def other_size(where: Enclosure, found: Found, display: Display) -> str:
     ]
     if not told:
         return ""
-    return f"{where.code} is {', '.join(told)}; mend one: warmside enclosure set {where.code}"
+    return f"{where.code} is {', '.join(told)}; mend one: warmside enclosure change {where.code}"
 
 
 def _size(found: Found) -> tuple[float, float, float]:
