@@ -5,13 +5,14 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterable
 from contextlib import redirect_stdout
-from functools import wraps
+from copy import copy
+from functools import cache, lru_cache, wraps
 from pathlib import Path
 from typing import Any
 
 import typer
 from typer.core import TyperGroup, TyperOption
-from typer.main import get_command_from_info, get_group
+from typer.main import get_command, get_command_from_info, get_group
 
 from warmside.cli.completing import complete_codes
 from warmside.cli.saved_files import may_write
@@ -44,13 +45,18 @@ class Stub(TyperGroup):
 
     def load(self) -> Any:
         """The real command, with the options that every command has."""
-        found = load_object(self.target)
-        command = with_faces(as_command(found, self.name or ""))
-        if not self.quiet:
-            return command
-        from warmside.cli.asking_back import asking_again
+        return built(load_object(self.target), self.name or "", self.quiet)
 
-        return asking_again(quiet(command))
+
+@lru_cache(maxsize=256)  # by the very object: a page and tests run the same commands again
+def built(found: Any, name: str, apart: bool) -> Any:
+    """A command with the options that every command has; `apart` where it is a plugin's."""
+    command = with_faces(as_command(found, name))
+    if not apart:
+        return command
+    from warmside.cli.asking_back import asking_again
+
+    return asking_again(quiet(command))
 
 
 def as_command(found: Any, name: str) -> Any:
@@ -164,6 +170,16 @@ def _remember_file(context: Any, parameter: Any, value: Any) -> Any:
     return _remember(context, parameter, value)
 
 
+def root_of(app: typer.Typer) -> Any:
+    """The root of an app, for one run: it learns which plugins are at work there."""
+    return _root(app).fresh()
+
+
+@cache
+def _root(app: typer.Typer) -> Any:
+    return get_command(app)
+
+
 class LazyGroup(TyperGroup):
     """A group of stubs: the core's, and those of the enabled plugins' manifests."""
 
@@ -174,6 +190,12 @@ class LazyGroup(TyperGroup):
         for name, help, target in self.core:
             self.commands[name] = Stub(name, help, target, "Commands")
         self._plugins_added = False
+
+    def fresh(self) -> LazyGroup:
+        """The same group, as it was made."""
+        other = copy(self)
+        other.commands = dict(self.commands)
+        return other
 
     def plugin_manifests(self, context: Any) -> Iterable[Manifest]:
         """The manifests whose commands belong here."""

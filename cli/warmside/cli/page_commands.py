@@ -53,11 +53,11 @@ class PageCommands:
             return target.read_bytes()
 
     def _root(self) -> tuple[Any, Any]:
-        from typer.main import get_command
 
         from warmside.cli.app import app
+        from warmside.cli.lazy import root_of
 
-        root: Any = get_command(app)
+        root: Any = root_of(app)
         context = root.make_context("warmside", ["--collection", str(self._path), "today"])
         return root, context
 

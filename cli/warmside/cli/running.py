@@ -37,11 +37,10 @@ def run(arguments: list[str]) -> int:
 
 
 def _result(arguments: Sequence[str]) -> object:
-    from typer.main import get_command
-
     from warmside.cli.app import app
+    from warmside.cli.lazy import root_of
 
-    return get_command(app).main(list(arguments), prog_name="warmside", standalone_mode=False)
+    return root_of(app).main(list(arguments), prog_name="warmside", standalone_mode=False)
 
 
 def complain(text: str, code: int) -> int:
