@@ -19,6 +19,7 @@ from warmside.api import (
     Section,
     Task,
     hookimpl,
+    sheets,
 )
 from warmside.plugins.feeding import findings
 from warmside.plugins.feeding.kinds import KINDS
@@ -74,6 +75,19 @@ def warmside_report_sections(ask: Ask, about: About, on: date) -> Iterator[Secti
     from warmside.plugins.feeding.telling.report import sections
 
     return sections(Reading(ask, on, alone=True), about)
+
+
+@hookimpl
+def warmside_sheet_sections(
+    ask: Ask, sheet: sheets.Sheet, about: About, on: date
+) -> Iterable[Section]:
+    """The diet for a vet; how to thaw and to offer for a sitter."""
+    from warmside.plugins.feeding.telling.sheets import for_sitter, for_vet
+
+    reading = Reading(ask, on, alone=True)
+    if sheet is sheets.Sheet.VET:
+        return for_vet(reading, about)
+    return for_sitter(reading) if sheet is sheets.Sheet.SITTER else ()
 
 
 @hookimpl

@@ -1,12 +1,12 @@
 """Habitat: the enclosure described, measured, and what it must do."""
 
-from warmside.api import Command, Manifest
+from warmside.api import Answers, Command, Manifest, Unit
 from warmside.plugins.habitat.settings import SETTINGS
 
 MANIFEST = Manifest(
     name="habitat",
     summary="Habitat: air, heat, light and room of an enclosure, as described and measured",
-    hook_level=(2, 0),
+    hook_level=(2, 1),
     hooks="warmside.plugins.habitat.hooks",
     commands=(
         Command(
@@ -16,6 +16,7 @@ MANIFEST = Manifest(
         ),
     ),
     settings=SETTINGS,
+    answers=(Answers("hours without heat", Unit.HOURS),),
     findings=(
         ("habitat.hot", "the coolest place measured was too hot for who lives there"),
         ("habitat.cold", "the warmest place measured was too cold for who lives there"),

@@ -12,6 +12,7 @@ from warmside.api import (
     BadInput,
     Book,
     Doubtful,
+    Estimate,
     Event,
     EventKind,
     Finding,
@@ -20,6 +21,7 @@ from warmside.api import (
     Task,
     When,
     hookimpl,
+    sheets,
 )
 from warmside.plugins.habitat import tasks
 from warmside.plugins.habitat.entry.odd_readings import doubts, says_nothing
@@ -90,6 +92,28 @@ def warmside_label_lines(ask: Ask, about: About, on: date) -> Iterator[LabelLine
     if told:
         words = (f"{name} {low:g}–{high:g} °C" for name, (low, high) in told)
         yield LabelLine("habitat.targets", ", ".join(words))
+
+
+@hookimpl
+def warmside_answer(ask: Ask, about: object, on: date) -> Iterator[Estimate]:
+    """How long an enclosure stays warm enough without heat."""
+    from warmside.plugins.habitat.reading.warm_hours import warm_hours
+
+    return warm_hours(ask, about, on)
+
+
+@hookimpl
+def warmside_sheet_sections(
+    ask: Ask, sheet: sheets.Sheet, about: About, on: date
+) -> Iterator[Section]:
+    """Lamps, heat and what loggers say of an animal's home, for a vet."""
+    if sheet is not sheets.Sheet.VET or about.animal_id is None:
+        return
+    home = ask.book.whereabouts(on)[about.animal_id].enclosure_id
+    if home is not None:
+        from warmside.plugins.habitat.reading.for_vet import set_up_here
+
+        yield from set_up_here(ask, home, on)
 
 
 @hookimpl

@@ -40,6 +40,16 @@ SETTINGS = (
     _every("lamp_days", "a new lamp so many days after it was put in", 365.0, 3650.0),
     _every("mist_days", "while an animal is opaque, mist after so many days", 1.0, 14.0),
     Setting(
+        "cut_room",
+        "how cold the room is when the power is cut, for how long the heat may be off",
+        15.0,
+        "an unheated room in winter [common practice, no source]",
+        Unit.TEMPERATURE,
+        -20.0,
+        40.0,
+        per=("enclosure",),
+    ),
+    Setting(
         "probe_days",
         "days after which a probe is held beside a thermometer again; 0 asks for none",
         180.0,

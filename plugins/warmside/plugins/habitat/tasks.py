@@ -69,7 +69,8 @@ def upkeep(found: Enclosure, one: Due, enclosure: int, label: str, on: date) -> 
     if one.what == "substrate":
         basis, data = Basis(rule, CUSTOM), {"extent": "full"}
         what = "clean it out, new substrate"
-        return Task(what, one.day, basis, about, "cleaned", data, every_days=one.every_days)
+        every = one.every_days
+        return Task(what, one.day, basis, about, "cleaned", data, every_days=every, keepers=True)
     if one.what == "mist":
         basis = Basis(f"{label} is opaque; {rule}", CUSTOM)
         return Task("mist", one.day, basis, about, "misted", note=MIST, every_days=one.every_days)
@@ -83,4 +84,5 @@ def upkeep(found: Enclosure, one: Due, enclosure: int, label: str, on: date) -> 
         note=LAMP,
         every_days=one.every_days,
         key=f"lamp {one.mark}",
+        keepers=True,
     )

@@ -6,7 +6,7 @@ from warmside.plugins.labels.settings import SETTINGS
 MANIFEST = Manifest(
     name="labels",
     summary="Labels, cards and signs as PDF, with codes that scan",
-    hook_level=(2, 0),
+    hook_level=(2, 1),
     hooks="warmside.plugins.labels.hooks",
     commands=(
         Command(

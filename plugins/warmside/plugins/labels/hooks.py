@@ -4,14 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from warmside.api import About, Ask, Book, LabelLine, NewEvent, RowChange, hookimpl
+from warmside.api import (
+    About,
+    Ask,
+    Book,
+    LabelLine,
+    NewEvent,
+    RowChange,
+    Section,
+    hookimpl,
+    sheets,
+)
 from warmside.plugins.labels.reading.notes import note_lines
+from warmside.plugins.labels.telling.sheets import for_sheet
 
 
 @hookimpl
 def warmside_label_lines(book: Book, about: About) -> Iterable[LabelLine]:
     """What the keeper noted for the labels of an animal, or of an enclosure."""
     return note_lines(book, about)
+
+
+@hookimpl
+def warmside_sheet_sections(ask: Ask, sheet: sheets.Sheet) -> Iterable[Section]:
+    """Whom to call and what never to do, in the words that labels have, too."""
+    return for_sheet(sheet, ask.settings("labels"))
 
 
 @hookimpl

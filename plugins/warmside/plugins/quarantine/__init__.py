@@ -5,7 +5,7 @@ from warmside.api import Command, Manifest, Setting
 MANIFEST = Manifest(
     name="quarantine",
     summary="Quarantine under a protocol: the clock, tests, checks, and what release waits for",
-    hook_level=(2, 0),
+    hook_level=(2, 1),
     hooks="warmside.plugins.quarantine.hooks",
     commands=(
         Command(

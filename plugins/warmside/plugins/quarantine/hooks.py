@@ -18,6 +18,7 @@ from warmside.api import (
     Section,
     Task,
     hookimpl,
+    sheets,
 )
 from warmside.plugins.quarantine.findings.coming import newcomer
 from warmside.plugins.quarantine.findings.company import company_findings
@@ -112,6 +113,17 @@ def warmside_report_sections(ask: Ask, about: About, on: date) -> Iterator[Secti
         rows = [(animal.code, state) for animal, state in courses(ask, on, about)]
         if rows:
             yield enclosure_section(rows, on)
+
+
+@hookimpl
+def warmside_sheet_sections(
+    ask: Ask, sheet: sheets.Sheet, about: About, on: date
+) -> Iterator[Section]:
+    """Where the newest quarantine of an animal stands, for a vet."""
+    from warmside.plugins.quarantine.telling.for_vet import section
+
+    if sheet is sheets.Sheet.VET and about.animal_id is not None:
+        yield from section(quarantines_of(ask, about.animal_id, on))
 
 
 @hookimpl

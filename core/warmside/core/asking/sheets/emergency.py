@@ -8,8 +8,19 @@ from datetime import date
 from msgspec import Struct
 
 from warmside.core.answers.forms import lines_to_write
-from warmside.core.answers.parts import Answer, Cell, Column, Kind, Section, Table, Tone, Words
+from warmside.core.answers.parts import (
+    Answer,
+    Cell,
+    Column,
+    Kind,
+    Part,
+    Section,
+    Table,
+    Tone,
+    Words,
+)
 from warmside.core.asking.ask import Ask
+from warmside.core.asking.sheets.given import beside, parts_at
 from warmside.core.asking.sheets.paper import paper_named
 from warmside.core.asking.sheets.residents import is_venomous, residents
 from warmside.core.asking.sheets.who import identifiers
@@ -20,6 +31,7 @@ from warmside.core.values.basis import Estimate
 from warmside.core.values.errors import BadInput
 from warmside.core.values.units import Unit
 
+CALL = 100
 WARM = "hours without heat"
 PEOPLE_FIRST = (
     "People first: nobody goes back into smoke, fire or water for an animal. Leave doors of rooms "
@@ -55,6 +67,7 @@ COLUMNS = (
 LONG_H = 72.0
 """Beyond so many hours nobody is asked to hurry."""
 NOT_KNOWN = "not known: act at once"
+RESTING = "in winter rest: leave it cool, not below its rest's temperature"
 
 
 class EmergencySheet(Struct, frozen=True):
@@ -72,25 +85,24 @@ def emergency_sheet(ask: Ask, wanted: EmergencySheet) -> Answer:
         raise BadInput("no animal is here; the list would be empty")
     given = ask.sheet_sections(Sheet.EMERGENCY, on, on)
     sections = (
-        Section(
-            "Call", (*map(Words, wanted.call), lines_to_write("to_call", *_to_call(wanted))), 100
-        ),
+        Section("Call", _call(wanted, parts_at(given, CALL)), CALL),
         Section("Who is where", (_table(ask, animals, on),), 200),
-        Section("Heat or power off", (Words(HEAT_OFF),), 300),
+        Section("Heat or power off", (Words(HEAT_OFF), *_reasons(ask, animals, on)), 300),
         Section("Grab", tuple(Words(f"– {text}") for text in GRAB), 400),
         Section("Where this comes from", (Words(SOURCES),), 900),
     )
     return Answer(
         f"In an emergency, as of {on}",
         (Words(PEOPLE_FIRST, Tone.CAUTION), *_venomous(ask, animals, on)),
-        tuple(sorted((*sections, *given), key=lambda s: s.order)),
+        tuple(sorted((*sections, *beside(given, CALL)), key=lambda s: s.order)),
         paper=paper_named(wanted.paper, ask.book.home.display),
     )
 
 
-def _to_call(wanted: EmergencySheet) -> tuple[str, ...]:
-    missing = () if wanted.call else ("keeper:",)
-    return (*missing, "vet who treats reptiles:", "somebody with a key:")
+def _call(wanted: EmergencySheet, known: tuple[Part, ...]) -> tuple[Part, ...]:
+    missing = () if wanted.call or known else ("keeper:", "vet who treats reptiles:")
+    lines = lines_to_write("to_call", *missing, "somebody with a key:")
+    return (*map(Words, wanted.call), *known, lines)
 
 
 def _venomous(ask: Ask, animals: Sequence[Animal], on: date) -> tuple[Words, ...]:
@@ -129,7 +141,7 @@ def _row(ask: Ask, animal: Animal, on: date) -> tuple[Cell, ...]:
         f"{what}, venomous" if is_venomous(animal) else what,
         weighed.data["mass_g"] if weighed else None,
         "; ".join(identifiers(ask, animal, on)) or None,
-        _hours_words(warm),
+        RESTING if _rests(ask, animal, on) else _hours_words(warm),
         warm.low if warm else None,
         warm.high if warm else None,
         warm.basis.rule if warm else None,
@@ -143,6 +155,19 @@ def _warm(ask: Ask, animal: Animal, on: date) -> Estimate | None:
         return None
     answers = ask.answers(WARM, About(animal.id, home), on)
     return next((a.given for a in answers if isinstance(a.given, Estimate)), None)
+
+
+def _reasons(ask: Ask, animals: Sequence[Animal], on: date) -> tuple[Words, ...]:
+    """What the hours of each enclosure rest on."""
+    known = {_code(ask, a, on): warm for a in animals if (warm := _warm(ask, a, on)) is not None}
+    told = "; ".join(f"{code} {warm.basis.rule}" for code, warm in known.items())
+    return (Words(f"The hours, a rough reckoning: {told}."),) if told else ()
+
+
+def _rests(ask: Ask, animal: Animal, on: date) -> bool:
+    """Whether it is in winter cooling, which nobody should break by warming it."""
+    event = ask.book.latest("cooling", on=on)["cooling"].get(animal.id)
+    return event is not None and event.data["state"] == "begun"
 
 
 def _hours_words(warm: Estimate | None) -> str:

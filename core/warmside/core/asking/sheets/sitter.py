@@ -12,6 +12,7 @@ from warmside.core.answers.parts import Answer, Part, Section, Tone, Words
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.coming import each_due
 from warmside.core.asking.sheets import sitter_words as words
+from warmside.core.asking.sheets.given import beside, parts_at
 from warmside.core.asking.sheets.paper import paper_named
 from warmside.core.asking.sheets.residents import is_venomous, residents, residents_table
 from warmside.core.asking.sheets.sitter_days import Group, day_rows, days_table
@@ -46,7 +47,8 @@ def sitter_sheet(ask: Ask, wanted: SitterSheet) -> Answer:
     if not animals:
         raise BadInput(f"no animal is here on {wanted.first}; name other days or enclosures")
     given = ask.sheet_sections(Sheet.SITTER, wanted.first, wanted.last)
-    sections = (*_own(ask, wanted, found, animals), *given)
+    own = _own(ask, wanted, found, animals, given)
+    sections = (*own, *beside(given, SitterPlace.CALL, SitterPlace.NEVER))
     return Answer(
         f"For the sitter: {wanted.first} to {wanted.last}",
         (words.caution(), *_venomous(animals)),
@@ -86,16 +88,22 @@ def _enclosures(ask: Ask, wanted: SitterSheet) -> list[int] | None:
     return enclosures_meant(ask.book, wanted.only, everyone=False, room=None, on=wanted.first)
 
 
-def _own(ask: Ask, wanted: SitterSheet, found: Sitting, animals: list[Animal]) -> Iterator[Section]:
+def _own(
+    ask: Ask,
+    wanted: SitterSheet,
+    found: Sitting,
+    animals: list[Animal],
+    given: list[Section],
+) -> Iterator[Section]:
     groups = _groups(ask, wanted.first, animals)
     rows = day_rows(ask.book, found.turns, groups, wanted.first, wanted.last)
-    never = (*wanted.never, *words.NEVER)
     at = SitterPlace
-    yield Section("Whom to call", tuple(_call(wanted)), at.CALL)
+    never = [Words(f"– {text}") for text in (*wanted.never, *words.NEVER)]
+    yield Section("Whom to call", tuple(_call(wanted, parts_at(given, at.CALL))), at.CALL)
     yield Section("Day by day", (days_table(ask.book, rows, groups),), at.DAYS)
     yield Section("How", (Words(words.LOOKING), Words(words.HANDS)), at.HOW)
     yield Section("What if", words.what_if(), at.IF)
-    yield Section("Never", tuple(Words(f"– {text}") for text in never), at.NEVER)
+    yield Section("Never", (*parts_at(given, at.NEVER), *never), at.NEVER)
     yield Section("Call when an animal", tuple(Words(f"– {x}") for x in words.SIGNS), at.SIGNS)
     yield Section("Who lives where", (residents_table(ask, wanted.first, animals),), at.WHO)
     apart = [Words(f"{group.who}: {group.before}") for group in groups if group.before]
@@ -104,10 +112,10 @@ def _own(ask: Ask, wanted: SitterSheet, found: Sitting, animals: list[Animal]) -
     yield Section("Where this comes from", (Words(words.SOURCES),), at.LAST + 1)
 
 
-def _call(wanted: SitterSheet) -> Iterator[Part]:
-    yield from (Words(text) for text in wanted.call)
-    missing = () if wanted.call else ("keeper:",)
-    yield lines_to_write("to_call", *missing, "vet who treats reptiles:", "near by, with a key:")
+def _call(wanted: SitterSheet, known: tuple[Part, ...]) -> Iterator[Part]:
+    yield from (*map(Words, wanted.call), *known)
+    missing = () if wanted.call or known else ("keeper:", "vet who treats reptiles:")
+    yield lines_to_write("to_call", *missing, "near by, with a key:")
 
 
 def _groups(ask: Ask, on: date, animals: list[Animal]) -> list[Group]:

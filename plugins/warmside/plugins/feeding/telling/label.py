@@ -13,7 +13,7 @@ from warmside.plugins.feeding.telling.whole import often
 
 def label_lines(reading: Reading, about: About) -> Iterator[LabelLine]:
     """One line: of the animal, or of those that live in the enclosure, each by its name."""
-    told = {a: line for a in reading.meant(about) if (line := _diet(reading, a))}
+    told = {a: line for a in reading.meant(about) if (line := diet(reading, a))}
     if about.animal_id is None and len(told) > 1:
         names = reading.book.animals
         told = {a: f"{names[a].label}: {line}" for a, line in told.items()}
@@ -23,7 +23,8 @@ def label_lines(reading: Reading, about: About) -> Iterator[LabelLine]:
         yield LabelLine("feeding.do-not", "handle it for 48 hours after a meal")
 
 
-def _diet(reading: Reading, animal_id: int) -> str:
+def diet(reading: Reading, animal_id: int) -> str:
+    """`1 × adult mouse every 10 to 21 days`; empty where its diet is not known."""
     subject = reading.subject(animal_id, ask=False)
     if subject is None:
         return ""
