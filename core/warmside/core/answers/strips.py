@@ -32,8 +32,12 @@ class Shot(Struct, frozen=True):
 
 
 class Strip(Struct, frozen=True):
-    """Pictures in their order; `key` names the list in JSON."""
+    """Pictures in their order; `key` names the list in JSON.
+
+    `small` is for many that only tell who is who.
+    """
 
     key: str
     title: str
     shots: tuple[Shot, ...]
+    small: bool = False

@@ -9,7 +9,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 from reportlab.platypus import Flowable
 
-from warmside.core.answers.parts import Answer, Fact, Part, Section, Table, Tone, Words
+from warmside.core.answers.parts import Answer, Fact, Part, Section, Strip, Table, Tone, Words
 from warmside.faces.look import Look
 from warmside.faces.paper.page_fonts import Type
 from warmside.faces.paper.page_parts import beside_titles, page_head, pieces, set_piece
@@ -65,10 +65,16 @@ def one_page_story(
 
 
 def _filled(story: list[Flowable], answer: Answer, setting: _Setting, left: float) -> Iterator[str]:
-    """Add to the story what has room, in order; the names of what has none."""
+    """Add to the story what has room, in order, pictures small where that helps.
+
+    Gives the names of what has none.
+    """
     for title, piece in _titled_pieces(answer, setting.kind):
         flowables = setting.set(piece, title)
         height = setting.height(flowables)
+        if height > left and isinstance(piece[0], Strip):
+            flowables = setting.set([replace(piece[0], small=True)], title)
+            height = setting.height(flowables)
         if height > left:
             flowables, name = _shortened(piece, title, setting, left)
             height = setting.height(flowables)

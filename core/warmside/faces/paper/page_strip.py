@@ -16,9 +16,9 @@ from warmside.faces.paper.page_fonts import Type
 from warmside.faces.paper.page_styles import paragraph
 from warmside.faces.paper.page_tables import ROOM
 
-_ACROSS = 3
+_ACROSS, _SMALL_ACROSS = 3, 5
 _GAP = 8.0
-_HIGHEST = 170.0
+_HIGHEST, _SMALL_HIGHEST = 170.0, 80.0
 _LONE = 200.0  # points, for the longer side of a picture that stands alone
 
 
@@ -26,12 +26,10 @@ def page_strip(strip: Strip, look: Look, kind: Type) -> Iterator[Flowable]:
     """The title, then rows of pictures."""
     if strip.title:
         yield paragraph(strip.title, styles.CAPTION, kind)
-    across = 1 if len(strip.shots) == 1 else _ACROSS
-    wide = _LONE if across == 1 else (ROOM - _GAP * (_ACROSS - 1)) / _ACROSS
-    high = _LONE if across == 1 else _HIGHEST
+    across, wide, high = _sizes(strip)
     for start in range(0, len(strip.shots), across):
         shots = strip.shots[start : start + across]
-        cells = [_cell(shot, look, kind, wide, high) for shot in shots]
+        cells = [_cell(shot, strip.small, look, kind, (wide, high)) for shot in shots]
         yield Grid(
             [cells],
             colWidths=[wide + _GAP] * len(cells),
@@ -48,10 +46,23 @@ def page_strip(strip: Strip, look: Look, kind: Type) -> Iterator[Flowable]:
         )
 
 
-def _cell(shot: Shot, look: Look, kind: Type, wide: float, high: float) -> list[Flowable]:
-    image = _image(shot, look.pictures, wide, high)
+def _sizes(strip: Strip) -> tuple[int, float, float]:
+    """How many stand side by side, and the points that each may be wide and high."""
+    if strip.small:
+        return _SMALL_ACROSS, ROOM / _SMALL_ACROSS - _GAP, _SMALL_HIGHEST
+    if len(strip.shots) == 1:
+        return 1, _LONE, _LONE
+    return _ACROSS, ROOM / _ACROSS - _GAP, _HIGHEST
+
+
+def _cell(
+    shot: Shot, small: bool, look: Look, kind: Type, most: tuple[float, float]
+) -> list[Flowable]:
+    """The picture above its words; of a small one the number is left out, nobody asks for it."""
+    image = _image(shot, look.pictures, *most)
     shown = [image, Spacer(1, 3)] if image else [paragraph(_unseen(shot), styles.BASIS, kind)]
-    return [*shown, *(paragraph(words, styles.BASIS, kind) for words in (shot.called, *shot.words))]
+    said = shot.words if small else (shot.called, *shot.words)
+    return [*shown, *(paragraph(words, styles.BASIS, kind) for words in said)]
 
 
 def _unseen(shot: Shot) -> str:

@@ -113,7 +113,11 @@ class _Page:
 
     def _strip(self, strip: Strip, heading: str) -> Markup:
         title = element(heading, strip.title) if strip.title else None
-        shots = element("ul", [self._shot(shot) for shot in strip.shots], class_="strip")
+        shots = element(
+            "ul",
+            [self._shot(shot) for shot in strip.shots],
+            class_="small strip" if strip.small else "strip",
+        )
         return joined([title, shots])
 
     def _shot(self, shot: Shot) -> Markup:

@@ -22,6 +22,7 @@ from warmside.core.answers.parts import (
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.sheets.given import beside, parts_at
 from warmside.core.asking.sheets.paper import paper_named
+from warmside.core.asking.sheets.pictured import faces
 from warmside.core.asking.sheets.residents import is_venomous, residents
 from warmside.core.asking.sheets.who import identifiers
 from warmside.core.plugins.sheets import Sheet
@@ -86,7 +87,7 @@ def emergency_sheet(ask: Ask, wanted: EmergencySheet) -> Answer:
     given = ask.sheet_sections(Sheet.EMERGENCY, on, on)
     sections = (
         Section("Call", _call(wanted, parts_at(given, CALL)), CALL),
-        Section("Who is where", (_table(ask, animals, on),), 200),
+        Section("Who is where", (_table(ask, animals, on), *faces(ask.book, animals, on)), 200),
         Section("Heat or power off", (Words(HEAT_OFF), *_reasons(ask, animals, on)), 300),
         Section("Grab", tuple(Words(f"– {text}") for text in GRAB), 400),
         Section("Where this comes from", (Words(SOURCES),), 900),

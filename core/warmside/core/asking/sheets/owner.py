@@ -22,6 +22,7 @@ from warmside.core.answers.parts import (
     paragraphs,
 )
 from warmside.core.asking.ask import Ask
+from warmside.core.asking.picture_sections import pictures_section
 from warmside.core.asking.put_off import apart
 from warmside.core.asking.sheets.paper import paper_named
 from warmside.core.asking.sheets.who import genes, who
@@ -76,6 +77,7 @@ def owner_sheet(ask: Ask, wanted: OwnerSheet) -> Answer:
     sections = (
         *ask.sections(about, on),
         *ask.sheet_sections(Sheet.OWNER, on, on, about),
+        *pictures_section(ask.book, ask.book.pictures_of(animal=animal.id)),
         *_own(ask, animal, on, wanted.last),
     )
     return Answer(

@@ -14,6 +14,7 @@ from warmside.core.asking.coming import each_due
 from warmside.core.asking.sheets import sitter_words as words
 from warmside.core.asking.sheets.given import beside, parts_at
 from warmside.core.asking.sheets.paper import paper_named
+from warmside.core.asking.sheets.pictured import faces, noted_places
 from warmside.core.asking.sheets.residents import is_venomous, residents, residents_table
 from warmside.core.asking.sheets.sitter_days import Group, day_rows, days_table
 from warmside.core.asking.sheets.sitter_form import form
@@ -101,11 +102,14 @@ def _own(
     never = [Words(f"– {text}") for text in (*wanted.never, *words.NEVER)]
     yield Section("Whom to call", tuple(_call(wanted, parts_at(given, at.CALL))), at.CALL)
     yield Section("Day by day", (days_table(ask.book, rows, groups),), at.DAYS)
-    yield Section("How", (Words(words.LOOKING), Words(words.HANDS)), at.HOW)
+    seen = noted_places(ask.book, animals, ask.book.today)
+    yield Section("How", (Words(words.LOOKING), Words(words.HANDS), *seen), at.HOW)
     yield Section("What if", words.what_if(), at.IF)
     yield Section("Never", (*parts_at(given, at.NEVER), *never), at.NEVER)
     yield Section("Call when an animal", tuple(Words(f"– {x}") for x in words.SIGNS), at.SIGNS)
-    yield Section("Who lives where", (residents_table(ask, wanted.first, animals),), at.WHO)
+    shown = faces(ask.book, animals, ask.book.today)
+    who = residents_table(ask, wanted.first, animals)
+    yield Section("Who lives where", (who, *shown), at.WHO)
     apart = [Words(f"{group.who}: {group.before}") for group in groups if group.before]
     if apart:
         yield Section("Last of all", tuple(apart), at.LAST)

@@ -12,6 +12,7 @@ from warmside.core.answers.parts import Answer, Part, Section, Tone, Words
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.sheets.history import sections_of_history
 from warmside.core.asking.sheets.paper import paper_named
+from warmside.core.asking.sheets.pictured import for_a_vet
 from warmside.core.asking.sheets.who import who
 from warmside.core.asking.sheets.why import why
 from warmside.core.plugins.sheets import Place, Sheet
@@ -50,7 +51,8 @@ def vet_sheet(ask: Ask, wanted: VetSheet) -> Answer:
         raise BadInput(f"{len(wanted.questions)} questions do not fit; ask at most 12 at a visit")
     animal = ask.book.animal(wanted.animal)
     given = ask.sheet_sections(Sheet.VET, wanted.on, wanted.on, About(animal.id))
-    sections = (*_own(ask, animal, wanted), *given)
+    seen = for_a_vet(ask.book, animal, wanted.on)
+    sections = (*_own(ask, animal, wanted), *given, *seen)
     return Answer(
         f"For the vet: {animal.label}, {wanted.on}",
         (Words(NO_DIAGNOSIS, Tone.CAUTION), *who(ask, animal, wanted.on)),
