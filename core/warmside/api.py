@@ -50,6 +50,7 @@ if TYPE_CHECKING:
     from warmside.core.plugins.manifest import Command as Command
     from warmside.core.plugins.manifest import Manifest as Manifest
     from warmside.core.plugins.manifest import Setting as Setting
+    from warmside.core.record import brood as _brood
     from warmside.core.record import many_kin as _many_kin
     from warmside.core.record import series as _series
     from warmside.core.record.book import Book as Book
@@ -109,6 +110,7 @@ if TYPE_CHECKING:
     from warmside.faces.fonts import font_path as font_path
     from warmside.faces.progress import progress as progress
 
+    brood = _brood
     charts = _charts
     csv_files = _csv_files
     fields = _fields
@@ -162,6 +164,7 @@ _ROOMS = {
 """The names of each module below `warmside.core`."""
 
 SPACES = {
+    "brood": "warmside.core.record.brood",
     "charts": "warmside.core.answers.charts",
     "csv_files": "warmside.core.csv.rows",
     "fields": "warmside.core.kinds.declaring",

@@ -211,6 +211,7 @@ KINDS = {  # the first field of each kind where it must be typed
     "treated": "--what 'as ordered'",
     "mated": "--partner SKY",
     "pairing": "--partner SKY",
+    "looks": "--says 'visual albino'",
     "gravid": "--state suspected",
     "cooling": "--state begun",
     "sign": "--sign wheezing",

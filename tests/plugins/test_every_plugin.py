@@ -52,6 +52,12 @@ TYPED = {
         "clutch add --code C1 --dam EMB",
         "lineage loan divide EMB C1 --ours 2 --theirs 2",
         "lineage import {dir}/family.csv",
+        "lineage laid EMB --eggs 5 --misfit 1 --kept 31C --at 2026-01-02",
+        "lineage eggs check C2 --good 3",
+        "lineage eggs incubate C2 --kept 30C",
+        "lineage hatch C2 '54g visual' normal --lost 1 --confirm",
+        "record lineage.cycle EMB --seen ovulation",
+        "record lineage.nest EMB --confirm",
     ),
     "quarantine": (
         "quarantine start EMB",

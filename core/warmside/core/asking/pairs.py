@@ -26,14 +26,20 @@ def pairs_of(ask: Ask, on: date) -> tuple[Pair, ...]:
 
 
 def _planned(ask: Ask, on: date) -> Iterator[tuple[int, int]]:
-    """Those whose last pairing on record is planned or begun."""
-    last: dict[tuple[int, int], str] = {}
+    """Those whose last pairing is planned or begun; a plan is over once she has laid since."""
+    last: dict[tuple[int, int], Event] = {}
     since = on - timedelta(days=PLANNED_DAYS)
     for event in ask.book.events("pairing", since=since, until=on):
         for pair in _of_event(ask, event):
             last.pop(pair, None)
-            last[pair] = event.data["state"]
-    return (pair for pair, state in last.items() if state in PAIRED)
+            last[pair] = event
+    found = ((pair, event) for pair, event in last.items() if event.data["state"] in PAIRED)
+    return (pair for pair, event in found if not _laid_since(ask, pair[0], event, on))
+
+
+def _laid_since(ask: Ask, dam: int, plan: Event, on: date) -> bool:
+    laid = ask.book.latest_of(dam, "laid", on=on).get("laid")
+    return laid is not None and plan.data["state"] == "planned" and laid.order > plan.order
 
 
 def _mated(ask: Ask, on: date) -> Iterator[tuple[int, int]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from msgspec import Struct
@@ -12,10 +12,10 @@ from warmside.core.asking.clutch_cards import clutch_card, clutch_words
 from warmside.core.asking.kin_words import share_words
 from warmside.core.asking.recorded import TAKE_BACK
 from warmside.core.record.book import Book
+from warmside.core.record.brood import candidates
 from warmside.core.record.clutches import add_clutch, change_clutch
 from warmside.core.record.lineage import Candidate
 from warmside.core.record.parentage import in_role, set_parents
-from warmside.core.record.typed_subjects import typed_subjects
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput
 
@@ -47,25 +47,6 @@ def record_parents(session: Session, wanted: Parents) -> Answer:
         words = f"{child.label}: {'; '.join(told)}"
         writer.say(words)
     return said(words, hints=[TAKE_BACK])
-
-
-def candidates(book: Book, role: str, typed: Iterable[str]) -> list[Candidate]:
-    """The animals named, each with the weight behind its `=`."""
-    return [
-        Candidate(book.animal(t.name), _weight(role, t.value) if t.value else None)
-        for t in typed_subjects(tuple(typed))
-    ]
-
-
-def _weight(role: str, text: str) -> float:
-    percent = text.strip().endswith("%")
-    try:
-        weight = float(text.strip().removesuffix("%"))
-    except ValueError:
-        raise BadInput(
-            f"the weight of a {role} is a share such as 0.7 or 70%, not {text!r}"
-        ) from None
-    return weight / 100 if percent else weight
 
 
 class ClutchTyped(Struct, frozen=True):

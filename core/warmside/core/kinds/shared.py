@@ -235,6 +235,13 @@ class Pairing:
     state: str = choice(
         ("planned", "together", "apart", "given up"), "how far it is", default="together"
     )
+    begin: str | None = day("when they are to meet, of a plan", optional=True, before="from")
+
+
+class Looks:
+    """How an animal looks, in words of the trade, as a hatchling is described."""
+
+    says: str = words('such as "visual albino" or "normal albino"', optional=False)
 
 
 class Gravid:
@@ -289,6 +296,7 @@ SHARED_KINDS = (
     EventKind("treated", "treated", Treated, todo="treatment as the vet ordered"),
     EventKind("mated", "mated", Mated, one_of=("partner_animal_id", "partner_words"), absent=True),
     EventKind("pairing", "pairing", Pairing, absent=True),
+    EventKind("looks", "looks", Looks, absent=True),
     EventKind("gravid", "gravid", Gravid, absent=True),
     EventKind("laid", "laid", Laid, absent=True),
     EventKind("hatched", "hatched", Hatched, absent=True),

@@ -17,5 +17,10 @@ QUANTITIES: dict[str, Unit | None] = {
     "zone temperature": Unit.TEMPERATURE,
     "next meal": None,
     "kinship": Unit.RATIO,
+    "clutch odds": Unit.PROBABILITY,
 }
-"""Unit of each quantity; None for a range of days."""
+"""Unit of each quantity; None for a range of days.
+
+`clutch odds`, asked about one of its young: for each trait the chance that a clutch of its parents
+looks as odd as this one, or odder.
+"""

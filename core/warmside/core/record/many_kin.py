@@ -44,6 +44,8 @@ class Newcomer(Struct, frozen=True):
     sex: str = "unknown"
     hatched: PartialDate | None = None
     note: str = ""
+    sex_known_by: str = SEX_KNOWN_BY[0]
+    origin: str = ""
 
 
 class Link(NamedTuple):
@@ -98,9 +100,9 @@ def enter(
                 name=new.name,
                 species_id=species[new.species],
                 sex=new.sex,
-                sex_known_by=SEX_KNOWN_BY[0],
+                sex_known_by=new.sex_known_by,
                 hatched=new.hatched.text if new.hatched else "",
-                origin="",
+                origin=plain_text("origin", new.origin),
                 note=plain_text("note", new.note),
             )
         )

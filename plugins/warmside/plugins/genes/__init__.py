@@ -1,6 +1,6 @@
 """Genes: what animals carry by all that is known of their family, and what pairs can produce."""
 
-from warmside.api import Command, Manifest
+from warmside.api import Answers, Command, Manifest, Unit
 from warmside.plugins.genes.settings import SETTINGS
 
 MANIFEST = Manifest(
@@ -25,4 +25,5 @@ MANIFEST = Manifest(
     tables="warmside.plugins.genes.tables",
     migrations="warmside.plugins.genes.migrations",
     head="genes0001",
+    answers=(Answers("clutch odds", Unit.PROBABILITY),),
 )

@@ -5,7 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from warmside.api import About, Ask, Book, EventKind, Finding, LabelLine, Section, hookimpl
+from warmside.api import (
+    About,
+    Ask,
+    Book,
+    Estimate,
+    Event,
+    EventKind,
+    Finding,
+    LabelLine,
+    NewEvent,
+    Section,
+    hookimpl,
+)
 from warmside.plugins.genes.findings import finding, harmful
 from warmside.plugins.genes.kinds import KINDS
 from warmside.plugins.genes.reading.doubts import doubts
@@ -28,6 +40,23 @@ def warmside_findings(book: Book, ask: Ask, on: date) -> Iterator[Finding]:
     for harm in harms(ask, on):
         sire = book.animals[harm.sire]
         yield harmful(harm, catalogue(book, sire.species).trait(harm.trait), sire)
+
+
+@hookimpl
+def warmside_events_recorded(book: Book, events: tuple[Event, ...]) -> Iterator[NewEvent]:
+    """Looks that are recorded say something of the genes."""
+    from warmside.plugins.genes.reading.worded import from_looks
+
+    yield from from_looks(book, events)
+
+
+@hookimpl
+def warmside_answer(ask: Ask, what: str, about: object, on: date) -> Iterator[Estimate]:
+    """How odd the clutch of an animal looks, for each trait of which its young tell."""
+    if what == "clutch odds" and isinstance(about, About) and about.animal_id is not None:
+        from warmside.plugins.genes.reading.clutch_odds import clutch_odds
+
+        yield from clutch_odds(ask, ask.book.animals[about.animal_id], on)
 
 
 @hookimpl

@@ -1,17 +1,17 @@
-"""Lineage: families, how related animals are, pedigrees drawn, and loans."""
+"""Lineage: families, how related animals are, pedigrees drawn, loans, and the breeding season."""
 
 from warmside.api import Answers, Command, Manifest, Unit
 from warmside.plugins.lineage.settings import SETTINGS
 
 MANIFEST = Manifest(
     name="lineage",
-    summary="Families: kinship and inbreeding, founders, pedigrees drawn, loans",
+    summary="Families: kinship, pedigrees, loans, the breeding season up to its hatchlings",
     hook_level=(2, 0),
     hooks="warmside.plugins.lineage.hooks",
     commands=(
         Command(
             "lineage",
-            "Lineage: families, kinship, pedigrees, loans.",
+            "Lineage: families, kinship, pedigrees, loans, breeding seasons.",
             "warmside.plugins.lineage.commands:app",
         ),
     ),
@@ -19,6 +19,10 @@ MANIFEST = Manifest(
     findings=(
         ("lineage.overdue", "a loan that runs beyond its agreed end"),
         ("lineage.close_pair", "a pair that is related more closely than is set"),
+        ("lineage.unfit", "an animal of a pair under the mass, age or rest that is set, or thin"),
+        ("lineage.late", "a female that is late or long with laying or birth"),
+        ("lineage.eggs_late", "eggs that are past the days in which they were to hatch"),
     ),
     answers=(Answers("kinship", Unit.RATIO),),
+    values="warmside.plugins.lineage.season.figures:shipped",
 )

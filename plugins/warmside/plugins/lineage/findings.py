@@ -1,4 +1,4 @@
-"""What the keeper should know of loans and of pairs that are close kin."""
+"""What the keeper should know of loans, of pairs, of females that are late, and of late eggs."""
 
 from __future__ import annotations
 
@@ -7,9 +7,17 @@ from datetime import date
 from warmside.api import OWN_RECORDS, About, Animal, Basis, Finding, Level, Mark, Source
 from warmside.plugins.lineage.loans.loan import Loan
 from warmside.plugins.lineage.reading.close_pairs import PairKinship
+from warmside.plugins.lineage.reading.eggs import Incubation, parent_of
+from warmside.plugins.lineage.reading.season import Season
+from warmside.plugins.lineage.season.gates import Gate
 
 OVERDUE = "lineage.overdue"
 CLOSE = "lineage.close_pair"
+LATE = "lineage.late"
+UNFIT = "lineage.unfit"
+EGGS_LATE = "lineage.eggs_late"
+EGGS_LATE_DAYS = 7
+CUSTOM = Source("usual among keepers", Mark.COMMON_PRACTICE)
 WRIGHT = Source("Wright 1922 Am Nat 56:330-338", Mark.PUBLISHED)
 
 
@@ -42,3 +50,39 @@ def close_pair(pair: PairKinship, dam: Animal, sire: Animal, limit: float) -> Fi
     )
     basis = Basis("exact over all recorded ancestors; mated of late or kept together", WRIGHT)
     return Finding(CLOSE, Level.NOTE, words, basis, About(dam.id))
+
+
+def late_finding(season: Season) -> Finding | None:
+    """That a female is late or in trouble with laying; None where she is not."""
+    late, window = season.late, season.window
+    if late is None:
+        return None
+    source = window.source if window and late.events == window.events else CUSTOM
+    level = Level.ACT_NOW if late.act else Level.LOOK_SOON
+    code = season.animal.code
+    end = f"; if a vet found that she carries nothing: warmside record gravid {code} --state over"
+    basis = Basis(late.rule, source, late.events)
+    return Finding(LATE, level, late.words + end, basis, About(season.animal.id))
+
+
+def unfit(animal: Animal, gates: tuple[Gate, ...], *, meant: bool) -> Finding:
+    """That an animal of a pair does not hold a gate; pressing where the pair is meant to be one."""
+    told = "; ".join(f"{g.what}: {g.words}" for g in gates)
+    verb = "is to be paired" if meant else "lives with a mate"
+    level = Level.LOOK_SOON if meant and animal.sex == "female" else Level.NOTE
+    words = f"{verb} and does not hold what is set ({told}): let it wait, or ask a vet"
+    return Finding(UNFIT, level, words, gates[0].basis, About(animal.id))
+
+
+def eggs_late(found: Incubation, on: date) -> Finding | None:
+    """That eggs are past their window: no harm to wait, and none to be opened."""
+    window = found.window
+    if window is None or not found.here or (on - window.latest).days <= EGGS_LATE_DAYS:
+        return None
+    code = found.clutch.code
+    words = (
+        f"clutch {code} was to hatch by {window.latest}; eggs that look good may be later in a "
+        f"cooler incubator: check its temperature with a second thermometer, do not open them; if "
+        f"none is good any more: warmside lineage eggs check {code} --good 0"
+    )
+    return Finding(EGGS_LATE, Level.NOTE, words, window.basis, About(parent_of(found.clutch)))

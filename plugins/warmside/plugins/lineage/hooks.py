@@ -1,9 +1,10 @@
-"""Kinds, tasks, findings and report sections of families and loans."""
+"""Kinds, tasks, findings and report sections of families, loans, seasons and eggs."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date
+from typing import TYPE_CHECKING
 
 from warmside.api import (
     About,
@@ -15,13 +16,20 @@ from warmside.api import (
     Pair,
     Section,
     Task,
+    When,
     hookimpl,
 )
-from warmside.plugins.lineage.findings import close_pair, overdue
+from warmside.plugins.lineage.findings import close_pair, eggs_late, late_finding, overdue, unfit
 from warmside.plugins.lineage.kinds import KINDS
 from warmside.plugins.lineage.reading.close_pairs import kinship_answer, pairs_at_hand
+from warmside.plugins.lineage.reading.eggs import incubations
 from warmside.plugins.lineage.reading.loans import loans_of_animal, running
-from warmside.plugins.lineage.tasks import back_task
+from warmside.plugins.lineage.reading.season import season_of, seasons
+from warmside.plugins.lineage.reading.unfit import unfit_animals
+from warmside.plugins.lineage.tasks.of_a_day import all_tasks
+
+if TYPE_CHECKING:
+    from warmside.api import StepWriter
 
 
 @hookimpl
@@ -31,22 +39,34 @@ def warmside_event_kinds() -> Iterable[EventKind]:
 
 
 @hookimpl
-def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
-    """Loans that are to end."""
-    notice = int(ask.setting("lineage", "back_notice"))
-    tasks = (back_task(loan, book.animals[loan.animal_id], notice) for loan in running(book, on))
-    return filter(None, tasks)
+def warmside_tasks(ask: Ask, on: date) -> Iterator[Task]:
+    """Loans that are to end; what seasons, eggs and hatchlings ask for."""
+    yield from all_tasks(ask, on)
+
+
+@hookimpl
+def warmside_settle(
+    writer: StepWriter, task: Task, value: str, when: When, note: str
+) -> Iterator[str]:
+    """Eggs that were looked at, and a hatchling's sex."""
+    from warmside.plugins.lineage.commands.settled import settled
+
+    yield from settled(writer, task, value, when, note)
 
 
 @hookimpl
 def warmside_findings(book: Book, ask: Ask, on: date) -> Iterator[Finding]:
-    """Loans that should have ended, and pairs that are close kin."""
+    """Late loans, close kin, unfit animals of a pair, late females, late eggs."""
     late = (overdue(loan, book.animals[loan.animal_id], on) for loan in running(book, on))
     yield from filter(None, late)
     for pair in pairs_at_hand(ask, on):
         dam, sire = book.animals[pair.dam], book.animals[pair.sire]
         limit = float(ask.setting("lineage", "kinship_limit", About(dam.id)))
         yield from filter(None, (close_pair(pair, dam, sire, limit),))
+    for animal, gates, meant in unfit_animals(ask, on):
+        yield unfit(animal, gates, meant=meant)
+    yield from filter(None, map(late_finding, seasons(ask, on)))
+    yield from filter(None, (eggs_late(i, on) for i in incubations(ask, on)))
 
 
 @hookimpl
@@ -58,12 +78,15 @@ def warmside_answer(book: Book, what: str, about: object, on: date) -> Iterator[
 
 @hookimpl
 def warmside_report_sections(book: Book, ask: Ask, about: About, on: date) -> Iterator[Section]:
-    """The ancestors of an animal, how inbred it is, and its loans."""
+    """The ancestors of an animal, how inbred it is, its loans, her season."""
     from warmside.plugins.lineage.reading.loan_young import young_of_loans
     from warmside.plugins.lineage.telling.loans import loans_section
+    from warmside.plugins.lineage.telling.season import season_section
     from warmside.plugins.lineage.telling.section import section
 
     if about.animal_id is not None:
         yield from section(book, book.animals[about.animal_id])
         if found := loans_of_animal(book, about.animal_id, on):
             yield loans_section(book, young_of_loans(ask, found, on), on)
+        if book.animals[about.animal_id].sex != "male":
+            yield from season_section(ask, season_of(ask, book.animals[about.animal_id], on), on)

@@ -1,0 +1,1 @@
+"""What the plugin asks for: the end of loans, pairs, nests, eggs, the first weeks of young."""
