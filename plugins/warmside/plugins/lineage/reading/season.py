@@ -62,9 +62,8 @@ def _seasons(ask: Ask, on: date) -> Iterator[Season]:
 
 def _female(book: Book, event: Event) -> Iterator[int]:
     """Whose season an event tells of: a mating may stand with the male."""
-    for id in (event.animal_id, event.data.get("partner_animal_id")):
-        if id in book.animals and book.animals[id].sex != "male":
-            yield id
+    both: tuple[int | None, ...] = (event.animal_id, event.data.get("partner_animal_id"))
+    yield from (id for id in both if id is not None and book.animals[id].sex != "male")
 
 
 def season_of(ask: Ask, animal: Animal, on: date) -> Season:
