@@ -31,6 +31,7 @@ TYPED = {
         "habitat logger SHE grey --probe T1=warm --probe RH=hide:humidity",
         "habitat read grey {dir}/log.csv",
         "record habitat.read SHE --zone stone --surface 38C --uv-index 4.5",
+        "record habitat.metered SHE --used 0.6kWh --over 24h --outside 20C --inside 28C",
         "habitat stop grey",
     ),
     "health": (

@@ -141,9 +141,17 @@ def test_heat_needs_a_target_and_gives_ranges(room: Keeper, tmp_path: Path) -> N
     assert told["cut_low_hours"] < told["cut_high_hours"]
     wrong = room.run("habitat", "heat", "SHE", "--room", "86C", ok=False)
     assert (wrong.code, "Fahrenheit" in wrong.stderr) == (2, True)
+    meter = ("record", "habitat.metered", "SHE", "--used", "0.9kWh")
+    assert "--over 24h" in room.run(*meter, ok=False).complaint(2)
+    cold = (*meter, "--over", "24h", "--outside", "20C", "--inside", "19C")
+    assert "no warmer than the room" in room.run(*cold, ok=False).complaint(2)
+    room.run(*meter, "--over", "24h", "--outside", "20C", "--inside", "27C")
+    here = room.json("habitat", "heat", "SHE", "--room", "20C", "--hold", "34C")
+    assert here["metered_w"] == pytest.approx(37.5) and here["metered_here_w"] == pytest.approx(75)
+    room.run("enclosure", "add", "Empty", "--code", "EMP")
     bare = file(tmp_path, ('\nair = ["30C", "32C"]', ""))
-    room.run("habitat", "describe", "SHE", bare)
-    asked = room.run("habitat", "heat", "SHE", "--room", "20C", ok=False)
+    room.run("habitat", "describe", "EMP", bare)
+    asked = room.run("habitat", "heat", "EMP", "--room", "20C", ok=False)
     assert (asked.code, "--hold" in asked.stderr) == (2, True)
 
 

@@ -25,7 +25,8 @@ from warmside.api import (
 )
 from warmside.plugins.habitat import tasks
 from warmside.plugins.habitat.entry.odd_readings import doubts, says_nothing
-from warmside.plugins.habitat.kinds import READ_OUT, ZONE_READ
+from warmside.plugins.habitat.heat.metered import wrong
+from warmside.plugins.habitat.kinds import METERED, READ_OUT, ZONE_READ
 from warmside.plugins.habitat.reading.describing import described
 from warmside.plugins.habitat.reading.kept_up import upkeep
 from warmside.plugins.habitat.reading.lacking import lacking
@@ -41,8 +42,8 @@ REPORT_DAYS = 14
 
 @hookimpl
 def warmside_event_kinds() -> list[EventKind]:
-    """What was read at a place by hand; that a logger was read out."""
-    return [ZONE_READ, READ_OUT]
+    """What was read at a place by hand; that a logger was read out; what the heat used."""
+    return [ZONE_READ, READ_OUT, METERED]
 
 
 @hookimpl
@@ -81,6 +82,9 @@ def warmside_events_recorded(book: Book, events: tuple[Event, ...], confirmed: b
             found = list(doubts(event.data, book.home.display))
             if found and not confirmed:
                 raise Doubtful("; ".join(found), found)
+        elif event.kind == METERED.name:
+            for line in wrong(event.data):
+                raise BadInput(line)
     return ()
 
 

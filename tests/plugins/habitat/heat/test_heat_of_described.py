@@ -9,6 +9,12 @@ from scipy.integrate import solve_ivp
 from warmside.plugins.habitat.described.description_file import read_description
 from warmside.plugins.habitat.described.enclosure import Heat, Place
 from warmside.plugins.habitat.described.presets import preset_text
+from warmside.plugins.habitat.heat.by_zone import (
+    watts_by_zone,
+    watts_together,
+    zone_conductance,
+    zones_fill,
+)
 from warmside.plugins.habitat.heat.described import (
     coil_disc_mm,
     coils_within,
@@ -18,6 +24,7 @@ from warmside.plugins.habitat.heat.described import (
     reach,
     warm_after_cut,
 )
+from warmside.plugins.habitat.heat.metered import metered
 
 INCH = 25.4
 SNAKE = read_description(preset_text("snake").replace("# SAY ", ""), "snake.toml")
@@ -87,3 +94,66 @@ def test_the_times_are_those_of_an_integrated_lump() -> None:
     at_limit = lambda _, t: t[0] - 22  # noqa: E731
     solved = solve_ivp(cools, (0, 1e6), [31.0], events=at_limit, rtol=1e-8, max_step=5000)
     assert found.most == pytest.approx(solved.t_events[0][0] / 3600, rel=1e-3)
+
+
+def test_the_zones_lose_together_what_the_whole_loses() -> None:
+    """All at one temperature, zone by zone or as a whole: the same heat."""
+    held_c = {zone.name: 30.0 for zone in SNAKE.zones}
+    together = watts_together(SNAKE, watts_by_zone(SNAKE, held_c, 20.0))
+    assert together == pytest.approx(held(SNAKE, 30.0, 20.0))
+
+
+def test_a_gradient_needs_less_than_all_of_it_warm_and_more_than_its_warm_side() -> None:
+    held_c = dict(zip((z.name for z in SNAKE.zones), (31.0, 28.0, 25.0), strict=True))
+    by_zone = watts_by_zone(SNAKE, held_c, 20.0)
+    together = watts_together(SNAKE, by_zone)
+    assert together is not None
+    assert by_zone["warm side"].high < together.high < held(SNAKE, 31.0, 20.0).high
+    assert watts_together(SNAKE, {"warm side": by_zone["warm side"]}) is None
+
+
+def test_heat_of_a_coupled_chain_of_zones_is_the_sum_of_their_losses() -> None:
+    """Three nodes with any exchange of air between them, solved by NumPy: what the one source in
+    the warm zone gives is what the three lose at the temperatures that come of it."""
+    import numpy as np
+
+    loss = np.array([zone_conductance(SNAKE, z).low for z in SNAKE.zones])
+    room, watts = 20.0, 60.0
+    for exchange in (0.1, 1.0, 10.0):
+        matrix = np.diag(loss)
+        for a, b in ((0, 1), (1, 2)):
+            matrix[[a, b], [a, b]] += exchange
+            matrix[[a, b], [b, a]] -= exchange
+        inside = room + np.linalg.solve(matrix, [watts, 0.0, 0.0])
+        held_c = {z.name: float(c) for z, c in zip(SNAKE.zones, inside, strict=True)}
+        together = watts_together(SNAKE, watts_by_zone(SNAKE, held_c, room))
+        assert together is not None and together.low == pytest.approx(watts)
+
+
+def test_zones_with_a_gap_are_not_added_up() -> None:
+    first, *rest = SNAKE.zones
+    gap = replace(SNAKE, zones=(replace(first, width=first.width - 100), *rest))
+    assert zones_fill(SNAKE) and not zones_fill(gap)
+    assert watts_together(gap, watts_by_zone(gap, dict.fromkeys(["warm side"], 30.0), 20)) is None
+
+
+@pytest.mark.parametrize(
+    ("data", "watts"),
+    [
+        ({"used_kwh": 0.6, "over_hours": 24.0}, 25.0),
+        ({"on_percent": 50.0}, 40.0),
+        ({"used_kwh": 0.6, "over_hours": 24.0, "on_percent": 90.0}, 25.0),
+        ({"used_kwh": 0.6}, None),
+    ],
+)
+def test_what_was_metered(data: dict[str, float], watts: float | None) -> None:
+    found = metered(data, described_w=80.0)
+    assert (found.watts if found else None) == (None if watts is None else pytest.approx(watts))
+
+
+def test_what_was_metered_tells_of_other_rooms_by_the_difference() -> None:
+    found = metered({"used_kwh": 0.6, "over_hours": 24.0, "outside_c": 20.0, "inside_c": 30.0}, 0)
+    assert found and found.at(30.0, 20.0) == pytest.approx(25.0)
+    assert found.at(30.0, 15.0) == pytest.approx(37.5) and found.at(20.0, 22.0) == 0
+    bare = metered({"on_percent": 50.0}, 80.0)
+    assert bare is not None and bare.at(30.0, 15.0) is None

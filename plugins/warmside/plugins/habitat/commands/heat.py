@@ -6,8 +6,10 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, BadInput, NotFound, Unit, parse_quantity, session_of
+from warmside.api import Answer, BadInput, Unit, parse_quantity, session_of
+from warmside.plugins.habitat.commands.stored import nothing
 from warmside.plugins.habitat.reading.describing import described
+from warmside.plugins.habitat.reading.heated import heated
 from warmside.plugins.habitat.telling.heat import Asked, heat_parts
 
 
@@ -27,17 +29,18 @@ def heat(
 ) -> Answer:
     """Watts to hold it, whether its heat is enough or too much, and how long it stays warm."""
     session = session_of(context)
-    with session.read() as book:
-        where = book.enclosure(enclosure)
-        found = described(book, where.id, book.today)
-    if found is None:
-        raise NotFound(f"nobody has described {where.code}; see: warmside habitat describe --help")
+    with session.ask() as ask:
+        where, today = ask.book.enclosure(enclosure), ask.book.today
+        found = described(ask.book, where.id, today)
+        if found is None:
+            raise nothing(where)
+        known = heated(ask, where.id, found, today)
     if price is not None and not 0 <= price < 1e6:
         raise BadInput(f"--price is from 0 on, not {price:g}")
     if (length is None) != (girth is None):
         raise BadInput("a coil needs --length and --girth, both")
-    target = found.zones[0].air
-    inside = _celsius(hold, "hold") if hold else (sum(target) / 2 if target else None)
+    warmest = found.zones[0].name
+    inside = _celsius(hold, "hold") if hold else known.zones_c.get(warmest)
     if inside is None:
         raise BadInput("its warmest zone has no target; give --hold 30C, or describe it")
     asked = Asked(
@@ -48,7 +51,8 @@ def heat(
         _above_0(length, "length"),
         _above_0(girth, "girth"),
     )
-    return Answer(f"Heat of {where.code} in a room of {room}", heat_parts(found, asked))
+    known = known._replace(zones_c={**known.zones_c, warmest: inside})
+    return Answer(f"Heat of {where.code} in a room of {room}", heat_parts(found, asked, known))
 
 
 def _celsius(text: str, what: str) -> float:

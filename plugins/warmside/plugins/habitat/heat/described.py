@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from warmside.plugins.habitat.described.enclosure import WALLS, Enclosure, Heat, Span
@@ -30,10 +31,15 @@ class Reach(NamedTuple):
 
 def conductance(found: Enclosure) -> Span:
     """Watts lost for each degree above the room: by walls and air, least and most."""
-    through = sum(area * _u_value(found, face) for face, area in _faces(found).items())
+    return conductance_of(found, _faces(found), found.volume_m3)
+
+
+def conductance_of(found: Enclosure, faces: Mapping[str, float], volume_m3: float) -> Span:
+    """As `conductance`, of a part: its outer faces (side, top, floor) in m2, and its air."""
+    through = sum(area * _u_value(found, face) for face, area in faces.items())
     shares = (1 - WALL_UNSURE, 1 + WALL_UNSURE)
     low, high = (
-        conductance_w_per_k([Wall(share, through)], changes * found.volume_m3)
+        conductance_w_per_k([Wall(share, through)], changes * volume_m3)
         for share, changes in zip(shares, found.air_changes, strict=True)
     )
     return Span(low, high)

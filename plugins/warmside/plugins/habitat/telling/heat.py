@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from datetime import date
 from typing import NamedTuple
 
 from warmside.api import (
+    OWN_RECORDS,
     Basis,
+    Cell,
     Column,
     Fact,
     Kind,
@@ -19,6 +22,7 @@ from warmside.api import (
     paragraphs,
 )
 from warmside.plugins.habitat.described.enclosure import Enclosure, Span
+from warmside.plugins.habitat.heat.by_zone import watts_by_zone, watts_together, zones_fill
 from warmside.plugins.habitat.heat.described import (
     Reach,
     coil_disc_mm,
@@ -27,6 +31,7 @@ from warmside.plugins.habitat.heat.described import (
     reach,
     warm_after_cut,
 )
+from warmside.plugins.habitat.heat.metered import Metered
 
 ISO = Source("ISO 6946:2017 with indoor air on both faces, as quoted", Mark.SECONDARY)
 LUMPED = Source(
@@ -39,6 +44,12 @@ NO_THERMOMETER = (
 UNTIL_THEN = (
     "Until power is back keepers cover the enclosure, keep doors shut, warm the room, and do not "
     "feed; no flame and no hot bottle against the animal. Ask a vet if it was below its limit."
+)
+BY_ZONE = (
+    Column("zone", "zone"),
+    Column("held", "held at", Unit.TEMPERATURE),
+    Column("low", "watts from", Unit.POWER),
+    Column("high", "to", Unit.POWER),
 )
 COVERED = (
     Column("heat", "heat source"),
@@ -58,10 +69,22 @@ class Asked(NamedTuple):
     girth: float | None
 
 
-def heat_parts(found: Enclosure, asked: Asked) -> tuple[Part, ...]:
-    """Watts, cost, the floor that is covered, and a power cut."""
+class Heated(NamedTuple):
+    """What heat rests on: the temperature to hold in each zone, and what was metered when."""
+
+    zones_c: Mapping[str, float]
+    metered: Metered | None
+    metered_on: date | None
+
+
+def heat_parts(found: Enclosure, asked: Asked, heated: Heated) -> tuple[Part, ...]:
+    """Watts, by zone and as metered, cost, the floor that is covered, and a power cut."""
     can = reach(found, asked.inside, asked.room)
-    parts = [*_watts(can, asked), *_cost(can.needed_w, asked), *_covered(found, asked)]
+    by_zone = watts_by_zone(found, heated.zones_c, asked.room) if zones_fill(found) else {}
+    together = watts_together(found, by_zone)
+    parts = [*_watts(can, asked), *_by_zone(by_zone, together, heated)]
+    parts += [*paragraphs(_enough(can, together), _end(can)), *_metered(asked, heated)]
+    parts += [*_cost(together or can.needed_w, asked, heated), *_covered(found, asked)]
     parts += _cut(found, asked)
     return (*parts, *paragraphs(NO_THERMOMETER, tone=Tone.CAUTION))
 
@@ -72,15 +95,17 @@ def _watts(can: Reach, asked: Asked) -> Iterator[Part]:
     yield Fact("needed_low", "watts to hold it, from", can.needed_w.low, Unit.POWER)
     yield Fact("needed_high", "to", can.needed_w.high, Unit.POWER, basis)
     yield Fact("given", "its heat sources have", can.given_w, Unit.POWER)
-    yield from paragraphs(_enough(can), _end(can))
 
 
-def _enough(can: Reach) -> str:
-    if can.given_w >= can.needed_w.high:
-        return "That is enough to hold all of it so warm."
-    if can.given_w < can.needed_w.low:
-        return "That is not enough to hold all of it so warm; the warm side alone needs less."
-    return "Whether that holds all of it so warm rests on how tight it is."
+def _enough(can: Reach, together: Span | None) -> str:
+    """Whether its sources hold it: each zone as it should be, or all of it as warm."""
+    needed = together or can.needed_w
+    what = "each zone as warm as it should be" if together else "all of it so warm"
+    if can.given_w >= needed.high:
+        return f"Its sources are enough to hold {what}."
+    if can.given_w < needed.low:
+        return f"Its sources are not enough to hold {what} in that room."
+    return f"Whether they hold {what} rests on how tight it is."
 
 
 def _end(can: Reach) -> str:
@@ -91,8 +116,33 @@ def _end(can: Reach) -> str:
     )
 
 
-def _cost(needed: Span, asked: Asked) -> Iterator[Part]:
-    low, high = (w * 24 / 1000 for w in needed)
+def _by_zone(by_zone: Mapping[str, Span], together: Span | None, heated: Heated) -> Iterator[Part]:
+    """Each zone at its own temperature; all of them together where each is known."""
+    rows: list[tuple[Cell, ...]] = [(z, heated.zones_c[z], *w) for z, w in by_zone.items()]
+    if together is not None and len(rows) > 1:
+        rows.append(("all together", None, *together))
+    if rows:
+        title = "Zone by zone, each at its own temperature"
+        yield Table("by_zone", BY_ZONE, tuple(rows), title)
+
+
+def _metered(asked: Asked, heated: Heated) -> Iterator[Part]:
+    """What was measured counts before what is reckoned."""
+    if heated.metered is None or heated.metered_on is None:
+        return
+    basis = Basis(f"metered on {heated.metered_on}, before any estimate", OWN_RECORDS)
+    yield Fact("metered", "it used on average", heated.metered.watts, Unit.POWER, basis)
+    there = heated.metered.at(asked.inside, asked.room)
+    if there is not None:
+        rule = "what it used, by the difference to the room then and now"
+        title = f"so at {asked.inside:.1f} °C in this room"
+        yield Fact("metered_here", title, there, Unit.POWER, Basis(rule, OWN_RECORDS))
+
+
+def _cost(needed: Span, asked: Asked, heated: Heated) -> Iterator[Part]:
+    here = heated.metered.at(asked.inside, asked.room) if heated.metered else None
+    span = needed if here is None else Span(here, here)
+    low, high = (w * 24 / 1000 for w in span)
     words = f"About {_range(low, high, 1)} kWh a day"
     if asked.price is not None:
         words += f", {_range(30 * low * asked.price, 30 * high * asked.price, 0)} a month"
