@@ -38,7 +38,10 @@ TYPED = {
         "record health.case EMB --state open --what wheezing --recheck 2026-03-20",
         "record health.case EMB --state closed --what 'well again'",
         "health order EMB 'medicine A' --dose '0.1 ml' --amount 0.1ml --every '12 hours' "
-        "--clock 08:00 --doses 6 --by 'Dr. Reed' --bottle 5ml",
+        "--clock 08:00 --doses 6 --by 'Dr. Reed' --bottle 5ml --feeding 'half a mouse'",
+        "record sign EMB=wheezing",
+        "health visit EMB --told 'come again' --recheck 2026-03-20",
+        "health food EMB 'no food' --until 2026-03-08",
         "record treated EMB --what 'medicine A' --at '2026-03-05 08:00'",
         "health stop EMB 'medicine A' --by 'Dr. Reed'",
     ),

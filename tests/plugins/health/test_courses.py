@@ -24,7 +24,8 @@ def all_in_treatment(all_of_ill: Keeper, tmp_path_factory: pytest.TempPathFactor
     """What `treated` copies, made once."""
     keeper = copy_of(all_of_ill, tmp_path_factory.mktemp("treated"))
     keeper.run("record", "weighed", "EMB=400g", "--at", "2026-03-01")
-    keeper.run(*ORDER, "--doses", "6", "--from", "2026-03-05", "--at", "2026-03-04")
+    when = ("--from", "2026-03-05", "--at", "2026-03-04")
+    keeper.run(*ORDER, "--doses", "6", "--feeding", "as usual", *when)
     return keeper
 
 

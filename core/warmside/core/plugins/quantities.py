@@ -18,9 +18,15 @@ QUANTITIES: dict[str, Unit | None] = {
     "next meal": None,
     "kinship": Unit.RATIO,
     "clutch odds": Unit.PROBABILITY,
+    "treatment": None,
+    "feeding as told": None,
+    "standing signs": Unit.COUNT,
 }
 """Unit of each quantity; None for a range of days.
 
 `clutch odds`, asked about one of its young: for each trait the chance that a clutch of its parents
-looks as odd as this one, or odder.
+looks as odd as this one, or odder. The days of `treatment` are those of a case of illness or a
+course, with its words as the rule; `feeding as told` answers while an animal is fed by a vet's word
+and not by its plan, with the word as the rule; `standing signs` counts signs of illness of which
+the answering plugin speaks itself.
 """

@@ -1,4 +1,7 @@
-"""Cases at the head of the round and in the report, rechecks, and the doses of courses."""
+"""Cases at the head of the round and in the report, rechecks, and the doses of courses.
+
+Most herds have nobody ill: what speaks of an illness is imported where one is on record.
+"""
 
 from __future__ import annotations
 
@@ -7,28 +10,25 @@ from datetime import date
 
 from warmside.api import (
     About,
+    Ask,
     Book,
-    Doubtful,
+    DayRange,
     Event,
     EventKind,
     Finding,
     NewEvent,
+    Pair,
     Section,
     Task,
     hookimpl,
 )
-from warmside.plugins.health.cases.course_of_case import recheck
-from warmside.plugins.health.cases.refusing import refuse_impossible
-from warmside.plugins.health.findings.cases import open_case
-from warmside.plugins.health.kinds import BOTTLE, COURSE, KINDS, TREATED
-from warmside.plugins.health.reading import cases
-from warmside.plugins.health.reading.courses import courses_here, wall_now
-from warmside.plugins.health.tasks.recheck import recheck_task
+from warmside.plugins.health.kinds import KINDS
+from warmside.plugins.health.reading.ill import ill
 
 
 @hookimpl
 def warmside_event_kinds() -> tuple[EventKind, ...]:
-    """The entries of a case, orders, and bottles."""
+    """The entries of a case, orders, bottles, and a vet's word on food."""
     return KINDS
 
 
@@ -36,42 +36,28 @@ def warmside_event_kinds() -> tuple[EventKind, ...]:
 def warmside_events_recorded(
     book: Book, events: tuple[Event, ...], confirmed: bool
 ) -> tuple[NewEvent, ...]:
-    """Entries and orders that cannot be are refused; odd orders and doses are asked about."""
-    for code, entries, new in cases.touched(book, events):
-        refuse_impossible(code, entries, new)
-    if any(e.kind in (COURSE, BOTTLE, TREATED) for e in events):
-        from warmside.plugins.health.reading.entered import doubts_of
+    """What cannot be is refused and what is odd asked about; signs and visits begin cases."""
+    from warmside.plugins.health.reading.entered import brought
 
-        doubts = list(doubts_of(book, events))
-        if doubts and not confirmed:
-            raise Doubtful("; ".join(doubts))
-    return ()
+    return brought(book, events, confirmed=confirmed)
 
 
 @hookimpl
-def warmside_findings(book: Book, on: date, about: About | None) -> Iterator[Finding]:
-    """Each case until it is closed, and what is wrong in courses."""
-    for animal, case in cases.open_cases(book, on, about):
-        yield open_case(animal, book.animals[animal].code, case)
-    for animal, courses in courses_here(book, on, about):
-        from warmside.plugins.health.findings.of_courses import findings_of
+def warmside_findings(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
+    """Each case until it is closed, what is wrong in courses, who is not fed by its plan."""
+    for animal in ill(ask.book, on, about):
+        from warmside.plugins.health.findings.gathered import findings_of
 
-        yield from findings_of(book, animal, courses, on)
+        yield from findings_of(ask, animal, on)
 
 
 @hookimpl
 def warmside_tasks(book: Book, on: date) -> Iterator[Task]:
     """The rechecks that are due, and the doses of the day."""
-    for animal, case in cases.open_cases(book, on):
-        named = recheck(case, cases.seen_by_vet(book, animal, on))
-        task = recheck_task(animal, named) if named else None
-        if task is not None and task.due <= on:
-            yield task
-    for animal, courses in courses_here(book, on):
-        from warmside.plugins.health.tasks.doses import dose_tasks
+    for animal in ill(book, on):
+        from warmside.plugins.health.tasks.gathered import tasks_of
 
-        for course in courses:
-            yield from dose_tasks(animal, course, on, book.home.zone, wall_now(book, on))
+        yield from tasks_of(book, animal, on)
 
 
 @hookimpl
@@ -81,3 +67,12 @@ def warmside_report_sections(book: Book, about: About, on: date) -> Iterator[Sec
 
     if about.animal_id is not None:
         yield from sections(book, about.animal_id, on)
+
+
+@hookimpl
+def warmside_answer(book: Book, what: str, about: About | Pair, on: date) -> Iterator[DayRange]:
+    """The days of a treatment, and while an animal is fed as a vet said and not by its plan."""
+    from warmside.plugins.health.telling.answered import answered
+
+    if isinstance(about, About) and about.animal_id is not None:
+        yield from answered(book, what, about.animal_id, on)

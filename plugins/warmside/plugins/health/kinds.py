@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from warmside.api import EventKind, Unit, fields
+from warmside.plugins.health.cases.food_words import AS_TOLD, AS_USUAL, NO_FOOD
 
 CASE = "health.case"
 COURSE = "health.course"
 BOTTLE = "health.bottle"
+FOOD = "health.food"
 OPEN, CLOSED = "open", "closed"
 EXAMINED = "examined"
+SIGN = "sign"
 TREATED = "treated"
 FROM_PLAN, FROM_LAST = "plan", "last dose"
 
@@ -77,8 +80,20 @@ class BottleRecord:
     batch: str = fields.words("batch", before="batch")
 
 
+class FoodRecord:
+    """What a vet said of an animal's food while it is in treatment."""
+
+    says: str = fields.choice(
+        (AS_USUAL, NO_FOOD, AS_TOLD), "by its plan as usual, nothing, or as the vet's words tell"
+    )
+    words: str = fields.words("the vet's words")
+    by: str = fields.words("which vet", before="as said by")
+    until: str | None = fields.day("the last day for which it holds", optional=True)
+
+
 KINDS = (
     EventKind(CASE, "case of illness", CaseRecord, absent=True),
     EventKind(COURSE, "treatment ordered", CourseRecord, absent=True),
     EventKind(BOTTLE, "medicine in the house", BottleRecord, absent=True),
+    EventKind(FOOD, "food in treatment", FoodRecord, absent=True),
 )

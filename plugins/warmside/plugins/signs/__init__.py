@@ -1,6 +1,6 @@
 """Signs of illness that a keeper saw or wrote, and readings outside safe limits."""
 
-from warmside.api import Command, Manifest
+from warmside.api import Answers, Command, Manifest, Unit
 from warmside.plugins.signs.settings import SETTINGS
 
 MANIFEST = Manifest(
@@ -21,4 +21,5 @@ MANIFEST = Manifest(
         ("signs.unusual", "a reading outside the usual range of who lives there"),
         ("signs.condition", "a body condition far from good"),
     ),
+    answers=(Answers("standing signs", Unit.COUNT),),
 )

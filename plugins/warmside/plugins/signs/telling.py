@@ -9,13 +9,16 @@ from warmside.api import (
     OWN_RECORDS,
     About,
     Ask,
+    Basis,
     Column,
+    Estimate,
     Event,
     Finding,
     Kind,
     Section,
     Source,
     Table,
+    Unit,
 )
 from warmside.plugins.signs import findings, reading
 from warmside.plugins.signs.climate.judging import Judged, Reading, judged
@@ -84,6 +87,15 @@ def _source(ask: Ask, animal: int, wrong: Judged) -> Source:
         return figures.limits.source
     span = figures.humidity if wrong.is_damp else figures.warm
     return span.source if span else OWN_RECORDS
+
+
+def standing_signs(ask: Ask, animal: int, on: date) -> Iterator[Estimate]:
+    """The number of signs of an animal that stand; nothing where none does."""
+    runs = standing(reading.said_of(ask, on).get(animal, []), reading.vet_seen(ask, animal, on))
+    if runs:
+        number, events = float(len(runs)), tuple(run[-1].event for run in runs)
+        basis = Basis("signs seen, not gone, and no vet visit since", OWN_RECORDS, events)
+        yield Estimate(number, number, number, Unit.COUNT, basis)
 
 
 def section(ask: Ask, animal: int, on: date) -> Iterator[Section]:

@@ -33,7 +33,8 @@ class Situation(Struct, frozen=True):
 
     `opaque_since` only while no slough followed; `shed` the last slough. `slough_expected`:
     earliest and latest day. `cooling`: first and last day of winter cooling, the last None while
-    it is open; `rest` a planned winter rest.
+    it is open; `rest` a planned winter rest. `told` is the word of a vet by which it is fed
+    instead of by its plan.
     """
 
     arrived: date | None = None
@@ -46,6 +47,7 @@ class Situation(Struct, frozen=True):
     laid: date | None = None
     cooling: tuple[date, date | None] | None = None
     rest: Rest | None = None
+    told: Basis | None = None
 
     @property
     def is_gravid(self) -> bool:
@@ -109,6 +111,8 @@ def _reasons(
 ) -> Iterator[Wait]:
     """The reasons of the record, also those that are over by that day."""
     rules = rests.rules
+    if situation.told is not None:
+        yield Wait("in-treatment", situation.told.rule, situation.told)
     yield from _settling("arrived", situation.arrived, "arrival", rests, day)
     yield from _settling("moved", situation.moved, "move", rests, day)
     yield from _shed(situation, rests, day)

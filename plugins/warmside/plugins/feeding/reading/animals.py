@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from msgspec.structs import replace
 
-from warmside.api import About, Ask, Estimate, Event, Valued, Whereabouts
+from warmside.api import About, Ask, Basis, Estimate, Event, Valued, Whereabouts
 from warmside.plugins.feeding.care.own import Own
 from warmside.plugins.feeding.care.own_diet import OwnPart, on_own_diet
 from warmside.plugins.feeding.care.rules import Rules, rule_rows, rules_with
@@ -168,7 +168,11 @@ class Reading:
         return replace(
             own,
             expected=self.mass_on(animal_id, self.on),
-            situation=replace(own.situation, slough_expected=self._slough(animal_id)),
+            situation=replace(
+                own.situation,
+                slough_expected=self._slough(animal_id),
+                told=self._told(animal_id),
+            ),
             stocked=stocked(self.ask, self.on),
         )
 
@@ -237,6 +241,11 @@ class Reading:
             return None
         first, last = (self.on + timedelta(days=round(d)) for d in (told.low, told.high))
         return first, last
+
+    def _told(self, animal_id: int) -> Basis | None:
+        """A vet's word by which it is fed instead of by its plan, as another plugin tells it."""
+        found = self.ask.answers("feeding as told", About(animal_id), self.on)
+        return found[0].given.basis if found else None
 
     def _expected(self, what: str, animal_id: int, on: date) -> Estimate | None:
         found = self.ask.answers(what, About(animal_id), on)

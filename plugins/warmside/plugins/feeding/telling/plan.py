@@ -78,6 +78,10 @@ def parts(reading: Reading, animal_id: int) -> tuple[Part, ...]:
     if not custody.is_here:
         diet = Fact("diet", "eats", subject.species.diet.words or None)
         return diet, last, Words(f"not here ({custody}): no meal is planned for it")
+    if subject.situation.told is not None:
+        diet = Fact("diet", "eats", subject.species.diet.words or None)
+        told = f"{subject.situation.told.rule}; no meal is planned for it"
+        return diet, last, Words(told), *cautioned(cautions(subject.species, animal.species.group))
     plans = whole_plan(subject, reading.on, reading.rules)
     found = plans[0].plan
     own = reading.own.get(animal_id)

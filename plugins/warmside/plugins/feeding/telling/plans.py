@@ -27,6 +27,8 @@ COLUMNS = (
     Column("dust", "dust", Kind.CODE, text=False),
     Column("waits", "waits", Kind.LIST, text=False),
 )
+_NOT_PLANNED: tuple[Cell, ...] = (None, None, "–")
+_NOTHING: tuple[Cell, ...] = (None,) * 7
 
 
 def all_parts(reading: Reading, ids: Sequence[int]) -> tuple[Table, tuple[Species, ...]]:
@@ -44,6 +46,8 @@ def all_parts(reading: Reading, ids: Sequence[int]) -> tuple[Table, tuple[Specie
 
 def _all_row(reading: Reading, animal_id: int, part: PartPlan) -> tuple[Cell, ...]:
     animal, found = reading.book.animals[animal_id], part.plan
+    if (told := part.subject.situation.told) is not None:
+        return (animal.code, animal.name, *_NOT_PLANNED, told.rule, *_NOTHING, ("in-treatment",))
     best = found.fits[0] if found.fits else None
     return (
         animal.code,
@@ -66,5 +70,4 @@ def _all_row(reading: Reading, animal_id: int, part: PartPlan) -> tuple[Cell, ..
 def _unknown_row(reading: Reading, animal_id: int) -> tuple[Cell, ...]:
     animal = reading.book.animals[animal_id]
     said = no_row(animal.species.scientific).partition(":")[0]
-    nothing: tuple[Cell, ...] = (None,) * 7
-    return (animal.code, animal.name, None, None, "–", said, *nothing, ())
+    return (animal.code, animal.name, *_NOT_PLANNED, said, *_NOTHING, ())

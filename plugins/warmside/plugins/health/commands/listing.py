@@ -6,18 +6,15 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, Tone, Words, paragraphs, session_of
+from warmside.api import Answer, paragraphs, session_of
 from warmside.plugins.health.cases.course_of_case import cases
 from warmside.plugins.health.reading.cases import entries_of
 from warmside.plugins.health.reading.courses import courses_of, wall_now
-from warmside.plugins.health.telling.cases import table
+from warmside.plugins.health.telling.cases import NO_DIAGNOSIS, table
 from warmside.plugins.health.telling.courses import AS_ORDERED, history_line
 from warmside.plugins.health.telling.courses import table as course_table
 
 app = typer.Typer(help="Illness on record: cases and courses.", no_args_is_help=True)
-NO_DIAGNOSIS = (
-    "What the keeper wrote down, no diagnosis. What is ill and how it is treated a vet says."
-)
 
 
 @app.callback()
@@ -34,7 +31,7 @@ def show_cases(
     with session_of(context).read() as book:
         whom = book.animal(animal)
         shown = table(cases(entries_of(book, whom.id, book.today)))
-    return Answer(f"Cases of {whom.label}", (Words(NO_DIAGNOSIS, Tone.CAUTION), shown))
+    return Answer(f"Cases of {whom.label}", (NO_DIAGNOSIS, shown))
 
 
 @app.command("courses")

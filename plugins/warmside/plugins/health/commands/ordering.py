@@ -15,8 +15,9 @@ from warmside.api import (
     recorded,
     session_of,
 )
+from warmside.plugins.health.cases.food_words import food_data
 from warmside.plugins.health.courses.order import STOPPED
-from warmside.plugins.health.kinds import BOTTLE, COURSE, TREATED
+from warmside.plugins.health.kinds import BOTTLE, COURSE, FOOD, TREATED
 from warmside.plugins.health.reading.courses import running_named
 from warmside.plugins.health.telling.courses import AS_ORDERED
 
@@ -56,6 +57,10 @@ def order_course(
     expires: Annotated[str | None, typer.Option(help="Last day of its use.")] = None,
     storage: Annotated[str, typer.Option(help="How to keep it, as on its label.")] = "",
     batch: Annotated[str, typer.Option(help="Its batch.")] = "",
+    food_told: Annotated[
+        str,
+        typer.Option("--feeding", help='"as usual", "no food", or the vet\'s words on its food.'),
+    ] = "",
     at: At = None,
     note: Annotated[str, typer.Option(help="A note.")] = "",
     confirm: Confirm = False,
@@ -95,6 +100,9 @@ def order_course(
             held = {"of": medicine, "holds": bottle, "expires": day["expires"]}
             held |= {"storage": storage, "batch": batch}
             writer.record(NewEvent(BOTTLE, when.day, held, found.id, at=when.at))
+        if food_told:
+            told = food_data(food_told, by, None)
+            writer.record(NewEvent(FOOD, when.day, told, found.id, at=when.at))
         writer.say(f"{medicine} ordered for {found.label}")
     with session.ask() as ask:
         return recorded(ask, writer.recorded, AS_ORDERED)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from warmside.api import About, Book, Event
-from warmside.plugins.health.cases.course_of_case import Case, Entry, cases
+from warmside.api import Book, Event
+from warmside.plugins.health.cases.course_of_case import Case, Entry
 from warmside.plugins.health.kinds import CASE, CLOSED, EXAMINED
 
 
@@ -32,25 +32,13 @@ def touched(
         yield book.animals[animal].code, entries_of(book, animal), frozenset(e.id for e in new)
 
 
-def open_cases(book: Book, on: date, about: About | None = None) -> Iterator[tuple[int, Case]]:
-    """The open case of each animal that is here, or of the one that is meant."""
-    last = book.latest(CASE, on=on)[CASE]
-    for animal in book.animals_here(on):
-        if animal in last and is_meant(book, animal, about, on):
-            run = cases(entries_of(book, animal, on))
-            if run and run[-1].is_open:
-                yield animal, run[-1]
-
-
-def is_meant(book: Book, animal: int, about: About | None, on: date) -> bool:
-    """Whether an animal that is here is the one that is asked about, or lives where is asked."""
-    if about is None:
-        return True
-    if about.animal_id is not None:
-        return about.animal_id == animal
-    return book.animals_here(on)[animal].enclosure_id == about.enclosure_id
-
-
 def seen_by_vet(book: Book, animal: int, on: date) -> list[date]:
     """The days on which a vet saw the animal."""
     return [e.day for e in book.events(EXAMINED, animal=animal, until=on)]
+
+
+def last_visit(book: Book, animal: int, case: Case, on: date) -> Event | None:
+    """The newest visit to a vet within a case, after its newest entry."""
+    since = case.entries[-1].day
+    visits = book.events(EXAMINED, animal=animal, since=since, until=on)
+    return next((e for e in reversed(list(visits)) if e.id > case.entries[-1].event), None)

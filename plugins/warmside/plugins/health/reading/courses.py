@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import date, datetime, time
 
-from warmside.api import About, Animal, Book, Event, NotFound, quoted
+from warmside.api import Animal, Book, Event, NotFound, quoted
 from warmside.plugins.health.courses.amount import amount_of
 from warmside.plugins.health.courses.bottle import Bottle
 from warmside.plugins.health.courses.interval import hours_of
@@ -13,7 +12,6 @@ from warmside.plugins.health.courses.order import GIVEN, Course, Dose, Order
 from warmside.plugins.health.courses.schedule import course, horizon
 from warmside.plugins.health.courses.weight import goes_by_weight
 from warmside.plugins.health.kinds import BOTTLE, COURSE, FROM_LAST, TREATED
-from warmside.plugins.health.reading.cases import is_meant
 
 
 def same_name(one: str, other: str) -> bool:
@@ -94,16 +92,6 @@ def _courses_of(book: Book, animal: int, on: date) -> list[Course]:
         ]
         found.append(course(one, mine, horizon(one, on), replaced))
     return found
-
-
-def courses_here(
-    book: Book, on: date, about: About | None = None
-) -> Iterator[tuple[int, list[Course]]]:
-    """The courses of each animal that is here, or of the one that is meant."""
-    ordered = book.latest(COURSE, on=on)[COURSE]
-    for animal in book.animals_here(on):
-        if animal in ordered and is_meant(book, animal, about, on):
-            yield animal, courses_of(book, animal, on)
 
 
 def bottle_of(book: Book, animal: int, what: str, on: date) -> Bottle | None:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from warmside.api import BadInput, Book, Event, near_miss, quoted
+from warmside.api import BadInput, Book, Doubtful, Event, NewEvent, near_miss, quoted
+from warmside.plugins.health.cases.refusing import refuse_impossible
 from warmside.plugins.health.courses.entering import (
     dose_doubts,
     order_doubts,
@@ -13,6 +14,8 @@ from warmside.plugins.health.courses.entering import (
 )
 from warmside.plugins.health.courses.order import Course
 from warmside.plugins.health.kinds import BOTTLE, COURSE, TREATED
+from warmside.plugins.health.reading.begun import entries_from
+from warmside.plugins.health.reading.cases import touched
 from warmside.plugins.health.reading.courses import (
     bottle,
     courses_of,
@@ -20,6 +23,16 @@ from warmside.plugins.health.reading.courses import (
     order,
     same_name,
 )
+
+
+def brought(book: Book, events: Sequence[Event], *, confirmed: bool) -> tuple[NewEvent, ...]:
+    """The entries of cases that follow from a step; raises what is wrong or odd in it."""
+    for code, entries, new in touched(book, events):
+        refuse_impossible(code, entries, new)
+    doubts = list(doubts_of(book, events))
+    if doubts and not confirmed:
+        raise Doubtful("; ".join(doubts))
+    return tuple(entries_from(book, events))
 
 
 def doubts_of(book: Book, events: Sequence[Event]) -> Iterator[str]:

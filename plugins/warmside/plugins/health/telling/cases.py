@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from warmside.api import Column, Kind, Table
+from warmside.api import Column, Kind, Table, Tone, Words
 from warmside.plugins.health.cases.course_of_case import Case
 from warmside.plugins.health.kinds import CASE
 
@@ -15,6 +15,10 @@ COLUMNS = (
     Column("what", "what was seen or said"),
     Column("awaited", "awaited"),
     Column("recheck", "recheck", Kind.DATE),
+)
+NO_DIAGNOSIS = Words(
+    "What the keeper wrote down, no diagnosis. What is ill and how it is treated a vet says.",
+    Tone.CAUTION,
 )
 NONE_YET = (
     f'no case on record; open one: warmside record {CASE} CODE --state open --what "what was seen"'

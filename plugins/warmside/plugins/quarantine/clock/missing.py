@@ -16,9 +16,9 @@ from warmside.plugins.quarantine.clock.restarts import MITES
 class Missing(Struct, frozen=True):
     """One thing that release waits for.
 
-    `what` is `positive`, `days`, `tests.<name>`, `checks.<name>` or `rechecks`; `possible_on` the
-    first day on which it can be settled (for a test: on which its last sample can be taken), None
-    where nobody can say; `next_on` the day of the next step toward it.
+    `what` is `treatment`, `positive`, `days`, `tests.<name>`, `checks.<name>` or `rechecks`;
+    `possible_on` the first day on which it can be settled (for a test: on which its last sample can
+    be taken), None where nobody can say; `next_on` the day of the next step toward it.
     """
 
     what: str
@@ -42,6 +42,11 @@ def missing_visits(positives: Iterable[Positive], today: date) -> list[Missing]:
         Missing("positive", f"{p.words}: no vet has seen the animal since", today, None)
         for p in positives
     ]
+
+
+def missing_end_of(treatments: Iterable[str], today: date) -> list[Missing]:
+    """The end of each treatment, in its words; nobody can say when the vet closes it."""
+    return [Missing("treatment", words, today, None) for words in treatments]
 
 
 def missing_tests(tests: Iterable[Progress], today: date) -> list[Missing]:

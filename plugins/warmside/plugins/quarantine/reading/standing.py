@@ -6,8 +6,10 @@ from collections.abc import Collection, Iterator
 from datetime import date
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.api import About, Animal, Ask, Book, WarmsideError
+from warmside.plugins.quarantine.clock.missing import missing_end_of
 from warmside.plugins.quarantine.clock.state import QuarantineState
 from warmside.plugins.quarantine.clock.timeline import quarantines, running
 from warmside.plugins.quarantine.kinds import RELEASED, RESULTED, STARTED
@@ -40,9 +42,20 @@ def quarantines_of(ask: Ask, animal_id: int, on: date) -> tuple[QuarantineState,
 
     def make() -> tuple[QuarantineState, ...]:
         events = events_of(ask.book, animal_id, on)
-        return quarantines(events, protocols(ask), on, originals(ask.book)) if events else ()
+        if not events:
+            return ()
+        found = quarantines(events, protocols(ask), on, originals(ask.book))
+        return (*found[:-1], _with_treatment(ask, animal_id, found[-1], on)) if found else ()
 
     return ask.book.once((NAME, "quarantines", animal_id, on), make)
+
+
+def _with_treatment(ask: Ask, animal_id: int, state: QuarantineState, on: date) -> QuarantineState:
+    """The same with a treatment, of which another plugin knows, as what release waits for."""
+    if not state.running:
+        return state
+    told = [a.given.basis.rule for a in ask.answers("treatment", About(animal_id), on)]
+    return replace(state, missing=(*missing_end_of(told, on), *state.missing)) if told else state
 
 
 def computable(ask: Ask, animal_id: int, on: date) -> tuple[QuarantineState, ...]:
