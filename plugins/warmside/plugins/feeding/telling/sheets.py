@@ -24,7 +24,7 @@ THAW_STEPS = (
 INSECTS = (
     "Live insects: feed them well from the day before (greens, a feed for them); dust them as the "
     "day's line says; put in no more than are eaten within minutes; take the rest out the same "
-    "evening, since crickets bite a sleeping animal. None from the wild."
+    "evening, since crickets bite a sleeping animal. Never from the wild."
 )
 PLANTS = (
     "Greens: only those that lie ready or are named by the keeper, washed; away in the evening."

@@ -46,7 +46,7 @@ def _row(course: Course, on: date, now: datetime) -> tuple[str | date | int | No
         course.last_day,
         state(course, on),
         _next(course, on, now),
-        came_of(course, on) or None,
+        came_of(course, on) or "none yet",
         order.by,
         order.event,
     )
