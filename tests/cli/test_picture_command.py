@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -237,3 +238,67 @@ def test_the_report_and_the_cards_show_them(mine: Keeper, tmp_path: Path) -> Non
     assert "picture 8: 2026-02-08, wound" in mine.run("animal", "show", "EMB").stdout
     assert "picture 9" in mine.run("enclosure", "show", "SHE").stdout
     assert "Pictures" not in mine.run("report", "EMB", "--on", "2026-01-01").stdout
+
+
+def test_a_dropped_folder_says_whose_its_pictures_are(mine: Keeper, tmp_path: Path) -> None:
+    mine.run("animal", "add", "Moss", "--species", "ball python", "--code", "V-02")
+    drop = tmp_path / "drop"
+    (drop / "SHE").mkdir(parents=True)
+    (drop / "empty").mkdir()
+    given = {"EMB-1.jpg": 20, "v-02 left.jpg": 21, "Ember_2.JPG": 22, "SHE/IMG_1.jpg": 23}
+    for name, width in given.items():
+        write(drop, name, jpeg(picture(width, 20)))
+    write(drop, "IMG_9.jpg", jpeg(picture(60, 20)))
+    line = mine.run("picture", "folder", drop, ok=False).complaint(4)
+    assert "1 of 5 files" in line and "IMG_9.jpg names nobody" in line
+    assert mine.json("picture", "list")["pictures"] == []
+    mine.run("picture", "folder", drop, "--confirm")
+    told = [p["of"] for p in mine.json("picture", "list")["pictures"]]
+    assert sorted(told) == ["Ember (EMB)", "Ember (EMB)", "Moss (V-02)", "SHE"]
+    words = mine.json("undo", "--list")["steps"][0]["what"]
+    assert words == "took in 4 files of 3 animals and enclosures"
+    mine.run("undo")
+    assert mine.json("picture", "list")["pictures"] == []
+
+
+@pytest.mark.parametrize("make", [lambda p: p / "none", lambda p: write(p, "a.jpg", jpeg())])
+def test_what_is_no_folder_is_said(
+    make: Callable[[Path], Path], mine: Keeper, tmp_path: Path
+) -> None:
+    assert "cannot read the folder" in mine.run(
+        "picture", "folder", make(tmp_path), ok=False
+    ).complaint(2)
+
+
+def test_a_forgotten_picture_is_gone_everywhere_and_undo_does_not_bring_it_back(
+    mine: Keeper, tmp_path: Path
+) -> None:
+    second = tmp_path / "stick"
+    second.mkdir()
+    mine.run("file", "change", "--second", second)
+    mine.run("picture", "add", "EMB", write(tmp_path, "a.jpg", jpeg()))
+    mine.run("picture", "change", "1", "--note", "a face")
+    mine.pass_days(1)
+    mine.run("record", "observed", "EMB", "--what", "calm")
+    name = next(n for n in files(mine) if not n.endswith("small.jpg"))
+    lying = list(tmp_path.rglob(f"{name[:64]}*"))
+    assert len(lying) == 6
+    line = mine.run("picture", "forget", "1", ok=False).complaint(4)
+    assert "for good" in line and "--number 1" in line
+    mine.run("picture", "forget", "1", "--number", "1")
+    assert list(tmp_path.rglob(f"{name[:64]}*")) == []
+    assert mine.json("picture", "list")["pictures"] == []
+    mine.run("undo")
+    mine.run("undo", "3", ok=False)
+    assert mine.json("picture", "list")["pictures"] == []
+    mine.run("file", "check")
+
+
+def test_a_file_that_another_picture_needs_outlives_a_forgotten_one(
+    mine: Keeper, tmp_path: Path
+) -> None:
+    photo = write(tmp_path, "a.jpg", jpeg())
+    for subject in ("EMB", "SHE"):
+        mine.run("picture", "add", subject, photo)
+    assert "its file stays" in mine.run("picture", "forget", "1", "--number", "1").stdout
+    assert len(files(mine)) == 2 and mine.run("file", "check")

@@ -123,6 +123,8 @@ def write_files(folder: Path) -> None:
     hours = "\n".join(f"2026-03-0{d} {h:02d}:00,{h},50" for d in (2, 3, 4) for h in range(24))
     (folder / "log.csv").write_text(f"time,T1,RH\n{hours}\n")
     (folder / "photo.jpg").write_bytes(jpeg())
+    (folder / "pictures").mkdir(exist_ok=True)
+    (folder / "pictures" / "EMB-1.jpg").write_bytes(jpeg())
     (folder / "paper.pdf").write_bytes(paper())
     (folder / "set_up.toml").write_text(SET_UP)
     (folder / "events.csv").write_text(

@@ -12,6 +12,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from built_once import restored
 from crafted_archives import Members, members_of
@@ -183,6 +184,42 @@ def test_undo_and_redo_take_them_out_and_bring_them_back(mine: Keeper) -> None:
 def test_an_animal_with_a_picture_is_not_undone_from_under_it(mine: Keeper) -> None:
     line = mine.run("undo", "2", ok=False).complaint(4)
     assert "took in" in line and "rests on it" in line
+
+
+def test_an_archive_beyond_two_gigabytes_is_read_too(
+    mine: Keeper, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Such a one ends with larger records; here they are wanted from 200,000 bytes on."""
+    monkeypatch.setattr(zipfile, "ZIP64_LIMIT", 200_000)
+    noise = Image.effect_noise((500, 500), 90).convert("RGB")
+    mine.run("picture", "add", "EMB", write(tmp_path, "n.jpg", jpeg(noise, quality=95)))
+    mine.run("file", "export", tmp_path / "large.zip")
+    content = (tmp_path / "large.zip").read_bytes()
+    assert b"PK\x06\x07" in content[-60:]
+    new = Keeper(tmp_path / "new" / "test.warmside", mine.now)
+    restored(tmp_path / "large.zip", new.path)
+    assert all(is_sound(pictures_of(new.path), one) for one in named_in(mine.path))
+    at = content.rindex(b"PK\x06\x06") + 40  # the size of its table of contents
+    for size in (1 << 40, 5 << 20):
+        many = content[:at] + size.to_bytes(8, "little") + content[at + 8 :]
+        (tmp_path / "many.zip").write_bytes(many)
+        with pytest.raises(BadInput, match="too many members"):
+            restored(tmp_path / "many.zip", tmp_path / "none.warmside")
+    where = content.rindex(b"PK\x06\x07") + 8
+    astray = content[:where] + (1 << 50).to_bytes(8, "little") + content[where + 8 :]
+    (tmp_path / "astray.zip").write_bytes(astray)
+    with pytest.raises(BadInput, match="its end is broken"):
+        restored(tmp_path / "astray.zip", tmp_path / "none.warmside")
+
+
+def test_an_archive_without_its_pictures_says_what_is_missing(mine: Keeper, tmp_path: Path) -> None:
+    photo_of(mine).unlink()
+    (kept_for_copies(mine.path) / photo_of(mine).name).unlink()
+    told = mine.run("file", "export", tmp_path / "all.zip")
+    assert "1 is missing (picture 1)" in told.stderr
+    new = Keeper(tmp_path / "new" / "test.warmside", mine.now)
+    told = new.run("file", "import", tmp_path / "all.zip")
+    assert "1 picture is not in the archive" in told.stderr
 
 
 def archive(mine: Keeper, tmp_path: Path) -> Members:

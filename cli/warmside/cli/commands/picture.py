@@ -8,11 +8,13 @@ from typing import Annotated
 
 import typer
 
+from warmside.cli.asking_back import with_questions
 from warmside.cli.second_copies import second_folder
 from warmside.core.answers.parts import Answer
 from warmside.core.asking.picture_lists import Which, picture_list, picture_strip
 from warmside.core.doing import keeping_pictures
-from warmside.core.doing.taking_pictures import TakingIn, take_in
+from warmside.core.doing.forgetting_pictures import ForgettingPicture, forget_picture
+from warmside.core.doing.taking_pictures import TakingIn, take_in, take_in_folder
 from warmside.core.file.picture_reading import Given
 from warmside.core.session.session import session_of
 from warmside.faces.progress import progress
@@ -50,6 +52,27 @@ def add(
     """Take in pictures or papers: made upright, without place and camera numbers, kept once."""
     wanted = TakingIn(subject, tuple(files), view, note, on, event, thing, confirm)
     return take_in(session_of(context), wanted, _counted)
+
+
+@app.command()
+def folder(
+    context: typer.Context,
+    folder: Annotated[
+        Path,
+        typer.Argument(help="Files named EMB-1.jpg, or within folders that are named by a code."),
+    ],
+    view: Annotated[str, typer.Option(help="What they show, if all the same.")] = "",
+    note: Annotated[str, typer.Option(help="A note, for all of them.")] = "",
+    on: Annotated[
+        str | None, typer.Option(help="The day they were taken; else the camera's, else today.")
+    ] = None,
+    confirm: Annotated[
+        bool, typer.Option("--confirm", help="Leave out files that cannot be taken in.")
+    ] = False,
+) -> Answer:
+    """Take in a folder of pictures and papers whose names say whose they are."""
+    wanted = TakingIn("", (folder,), view, note, on, confirmed=confirm)
+    return take_in_folder(session_of(context), wanted, _counted)
 
 
 def _counted(files: Iterable[Given], total: int) -> Iterator[Given]:
@@ -115,6 +138,20 @@ def save(
 ) -> Answer:
     """Write a picture to a file elsewhere."""
     return keeping_pictures.save_picture(session_of(context), picture, target)
+
+
+@app.command()
+def forget(
+    context: typer.Context,
+    picture: Number,
+    number: Annotated[
+        str | None, typer.Option(help="Its number again, to remove it for good.")
+    ] = None,
+) -> Answer:
+    """Remove a picture for good, from the copies, too; there is no undo."""
+    session = session_of(context)
+    wanted = ForgettingPicture(picture, number)
+    return with_questions(session, lambda s, w: forget_picture(s, w, second_folder), wanted)
 
 
 @app.command()

@@ -15,7 +15,7 @@ from warmside.core.file.archive_reading import MakeTables
 from warmside.core.file.checking import STALE_BACKUP_DAYS, Checked, check_file, not_checked
 from warmside.core.file.daily import DAY, seconds_of
 from warmside.core.file.keeping import parse_keeping
-from warmside.core.file.picture_copies import copy_along
+from warmside.core.file.picture_copies import copy_along, missing_in
 from warmside.core.file.places import check_place
 from warmside.core.file.state import FileState, identity_in, read_state
 from warmside.core.file.strangers import Thing
@@ -141,7 +141,11 @@ def change_copies(
 def read_archive(session: Session, source: Path, make_tables: MakeTables) -> Answer:
     """A new collection file from an archive."""
     rows = archive_reading.restore(source, session.path, make_tables)
-    return said(f"made {session.path} with {counted(rows, 'row')} from {source}")
+    missing = len(missing_in(session.path))
+    are = counted(missing, "picture is", "pictures are")
+    warnings = (f"{are} not in the archive, as its rows name them",) if missing else ()
+    told = said(f"made {session.path} with {counted(rows, 'row')} from {source}")
+    return Answer(parts=told.parts, warnings=warnings)
 
 
 def _need_file(session: Session) -> None:

@@ -25,8 +25,12 @@ NAMED = 3
 
 
 class Looked(Struct, frozen=True):
-    """A file as it is kept, without its bytes; its day, and whether the camera's clock said it."""
+    """A file as it is kept, without its bytes; its day, and whether the camera's clock said it.
 
+    `number` is its place among the files that were given.
+    """
+
+    number: int
     taken: Taken
     day: date
     by_camera: bool
@@ -50,7 +54,7 @@ def look_through(
 ) -> tuple[list[Looked], list[str]]:
     """The files that can be taken in, put apart, and why others cannot; a single one raises."""
     looked, refused = list[Looked](), list[str]()
-    for file in watch(files, len(files)):
+    for number, file in enumerate(watch(files, len(files))):
         try:
             taken = _taken(file, known)
         except BadInput as problem:
@@ -61,7 +65,7 @@ def look_through(
         if taken.raw:
             stage.add(taken)
         bare = replace(taken, raw=b"", small=b"")
-        looked.append(Looked(bare, *_day(taken, said, known.today)))
+        looked.append(Looked(number, bare, *_day(taken, said, known.today)))
     return looked, refused
 
 

@@ -11,10 +11,11 @@ from msgspec import Struct
 from warmside.core.answers.parts import Answer, said
 from warmside.core.asking.pictures_told import pictures_table
 from warmside.core.asking.recorded import TAKE_BACK
+from warmside.core.doing.dropped_folder import dropped
 from warmside.core.doing.looking_at_pictures import Looked, Watch, known_of, look_through, refuse
 from warmside.core.doing.picture_subjects import Of, of_whom
 from warmside.core.file.picture_places import pictures_of
-from warmside.core.file.picture_reading import Given, listed
+from warmside.core.file.picture_reading import Given, Upload, listed
 from warmside.core.file.picture_staging import staged
 from warmside.core.record import tables
 from warmside.core.record.book import Book
@@ -52,22 +53,55 @@ def unwatched(files: Iterable[Given], total: int) -> Iterator[Given]:
 
 def take_in(session: Session, wanted: TakingIn, watch: Watch = unwatched) -> Answer:
     """Take the files in as one step."""
+    pairs = [(wanted.subject, file) for file in listed(wanted.files)]
+    return _taken_in(session, wanted, pairs, [], watch)
+
+
+def take_in_folder(session: Session, wanted: TakingIn, watch: Watch = unwatched) -> Answer:
+    """As `take_in`, each file of the folder with the subject that its name or folder names."""
+    (folder,) = wanted.files
+    assert not isinstance(folder, Upload)
+    with session.read() as book:
+        pairs, refused = dropped(book, folder)
+    return _taken_in(session, wanted, pairs, refused, watch)
+
+
+def _taken_in(
+    session: Session,
+    wanted: TakingIn,
+    pairs: Sequence[tuple[str, Given]],
+    refused: list[str],
+    watch: Watch,
+) -> Answer:
+    """Look at all of them, then enter them at once; `refused` is what could not be looked at."""
     with session.read() as book:  # what is wrong with the words is said before the work begins
-        of_whom(book, wanted.subject, wanted.event, wanted.thing)
+        for subject in dict.fromkeys(subject for subject, _ in pairs):
+            of_whom(book, subject, wanted.event, wanted.thing)
         plain_text("the note", wanted.note)
         plain_view(wanted.view)
         day, known = day_said(session, wanted.on, book), known_of(book, session.path)
-    files = listed(wanted.files)
     with staged(pictures_of(session.path)) as stage:
-        looked, refused = look_through(files, known, day, stage, watch)
+        looked, bad = look_through([file for _, file in pairs], known, day, stage, watch)
+        refused = [*refused, *bad]
         if refused and not wanted.confirmed:
-            refuse(refused, len(files))
+            refuse(refused, len(pairs) + len(refused) - len(bad))
         with session.step("took in pictures", confirmed=wanted.confirmed) as writer:
-            of = of_whom(writer.book, wanted.subject, wanted.event, wanted.thing)
-            made = _entered(writer, of, wanted, looked)
+            whose = [_whose(writer.book, pairs[one.number][0], wanted) for one in looked]
+            made = _entered(writer, whose, wanted, looked)
             stage.settle()
-            writer.say(f"took in {counted(len(made), 'file')} of {of.words(writer.book)}")
+            writer.say(_step_words(writer.book, made, whose))
     return _told(session, made, looked, refused)
+
+
+def _whose(book: Book, subject: str, wanted: TakingIn) -> Of:
+    return of_whom(book, subject, wanted.event, wanted.thing)
+
+
+def _step_words(book: Book, made: Sequence[int], whose: Sequence[Of]) -> str:
+    """`took in 3 files of Ember (EMB)`, or of how many."""
+    names = dict.fromkeys(of.words(book) for of in whose)
+    of = next(iter(names), "nobody") if len(names) < 2 else f"{len(names)} animals and enclosures"
+    return f"took in {counted(len(made), 'file')} of {of}"
 
 
 def plain_view(view: str) -> str:
@@ -86,13 +120,15 @@ def day_said(session: Session, typed: str | None, book: Book) -> date | None:
     return day
 
 
-def _entered(writer: StepWriter, of: Of, wanted: TakingIn, looked: Sequence[Looked]) -> list[int]:
+def _entered(
+    writer: StepWriter, whose: Sequence[Of], wanted: TakingIn, looked: Sequence[Looked]
+) -> list[int]:
     """The numbers of the rows that are new; what is on record of that subject is left."""
-    there = {p.digest for p in writer.book.pictures.values() if _of(p) == of}
+    there = {(_of(p), p.digest) for p in writer.book.pictures.values()}
     made = []
-    for one in looked:
-        if one.taken.digest not in there:
-            there.add(one.taken.digest)
+    for of, one in zip(whose, looked, strict=True):
+        if (of, one.taken.digest) not in there:
+            there.add((of, one.taken.digest))
             made.append(writer.insert(tables.picture, **_row(writer.book, of, wanted, one)))
     return made
 

@@ -47,6 +47,12 @@ def named_in(path: Path) -> set[KeptFile]:
         return set()
 
 
+def missing_in(path: Path) -> list[KeptFile]:
+    """What a collection names and does not have beside it."""
+    folder = pictures_of(path)
+    return [kept for kept in sorted(named_in(path)) if not (folder / kept.name).is_file()]
+
+
 def lost_words(carried: Carried) -> list[str]:
     """A line for pictures of which no file is left anywhere."""
     if not carried.lost:
