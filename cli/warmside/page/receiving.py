@@ -7,11 +7,11 @@ network could fill it.
 from __future__ import annotations
 
 from copy import copy
-from http.cookies import CookieError, SimpleCookie
 from typing import TYPE_CHECKING, Any
 
 from waitress.channel import HTTPChannel
 from waitress.parser import HTTPRequestParser
+from werkzeug.http import parse_cookie
 
 from warmside.core.values.errors import WarmsideError
 from warmside.page.doors import COOKIE
@@ -43,7 +43,7 @@ def channel_of(page: Page) -> Any:
 def is_paired(page: Page, header: str) -> bool:
     """Whether the cookie of a request is that of a paired phone."""
     try:
-        cookie = SimpleCookie(header).get(COOKIE)
-        return cookie is not None and page.devices.of(cookie.value, page.now()) is not None
-    except (CookieError, WarmsideError):
+        cookie = parse_cookie(header).get(COOKIE, "")
+        return page.devices.of(cookie, page.now()) is not None
+    except WarmsideError:
         return False
