@@ -63,6 +63,16 @@ TYPED = {
         "record lineage.cycle EMB --seen ovulation",
         "record lineage.nest EMB --confirm",
     ),
+    "papers": (
+        "papers mark EMB 276098100123456 --place 'left side'",
+        "papers mark EMB 'ring 17' --kind ring",
+        "papers unmark 2",
+        "papers add permit --animal EMB --number 12-3 --by office --issued 2025-01-02 "
+        "--until 2026-04-01 --kept folder",
+        "papers add licence",
+        "papers change 1 --until 2027-04-01",
+        "papers end 2",
+    ),
     "quarantine": (
         "quarantine start EMB",
         "quarantine laboratory flotation --sensitivity 0.8",

@@ -19,6 +19,7 @@ BUILT_IN = {
         "health",
         "labels",
         "lineage",
+        "papers",
         "quarantine",
         "rhythm",
         "shed",

@@ -59,7 +59,7 @@ COLUMNS = (
     Column("animal", "who"),
     Column("species", "what"),
     Column("mass", "mass", Unit.MASS),
-    Column("identifiers", "marks and numbers"),
+    Column("identifiers", "marks", below=True),
     Column("warm", "heat may be off"),
     Column("least", "hours at least", Unit.HOURS, text=False),
     Column("most", "hours at most", Unit.HOURS, text=False),

@@ -1,0 +1,1 @@
+"""Revisions of the papers plugin's tables."""

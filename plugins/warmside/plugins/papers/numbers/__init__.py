@@ -1,0 +1,1 @@
+"""The numbers of transponders; pure computation, without the book."""

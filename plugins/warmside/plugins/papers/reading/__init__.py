@@ -1,0 +1,1 @@
+"""What the record holds of marks and documents."""

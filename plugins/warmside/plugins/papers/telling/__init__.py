@@ -1,0 +1,1 @@
+"""Marks and documents as parts of answers."""
