@@ -59,13 +59,19 @@ def test_the_same_picture_is_kept_once(mine: Keeper, tmp_path: Path) -> None:
     photo = write(tmp_path, "a.jpg", jpeg())
     mine.run("picture", "add", "EMB", photo)
     kept = files(mine)
-    assert "1 file was on record already" in mine.run("picture", "add", "EMB", photo).stdout
+    assert "1 file was known already" in mine.run("picture", "add", "EMB", photo).stdout
     mine.run("picture", "add", "SHE", photo)
     assert files(mine) == kept and len(kept) == 2
     saved = tmp_path / "saved.jpg"
     mine.run("picture", "save", "1", saved)
-    assert "on record already" in mine.run("picture", "add", "EMB", saved).stdout
+    assert "known already" in mine.run("picture", "add", "EMB", saved).stdout
     assert len(mine.json("picture", "list")["pictures"]) == 2
+
+
+def test_the_same_picture_under_two_names_is_one(mine: Keeper, tmp_path: Path) -> None:
+    two = [write(tmp_path, name, jpeg()) for name in ("a.jpg", "b.jpg")]
+    assert "took in 1 file; 1 file was known" in mine.run("picture", "add", "EMB", *two).stdout
+    assert len(files(mine)) == 2
 
 
 def test_a_picture_may_show_an_event_and_nothing_else_than_that(
@@ -80,6 +86,28 @@ def test_a_picture_may_show_an_event_and_nothing_else_than_that(
     assert mine.run("picture", "add", "EMB", photo, "--event", "99", ok=False).code == 3
     line = mine.run("undo", "3", ok=False).complaint(4)
     assert "rests on it" in line
+    mine.run("file", "check")
+
+
+def test_a_corrected_event_keeps_its_picture_also_when_it_was_another_animal_s(
+    mine: Keeper, tmp_path: Path
+) -> None:
+    mine.run("animal", "add", "Moss", "--species", "ball python", "--enclosure", "SHE")
+    mine.run("picture", "add", "EMB", write(tmp_path, "a.jpg", jpeg()), "--event", "2")
+
+    def shown() -> list[tuple[str, str]]:
+        told = mine.json("history")["events"]
+        whose = mine.json("picture", "list")["pictures"][0]["of"]
+        return [(str(e["event"]), whose) for e in told if e["pictures"] == ["1"]]
+
+    assert shown() == [("2", "Ember (EMB)")]
+    mine.run("correct", "2", "--subject", "MOS")
+    (number, whose) = shown()[0]
+    assert number != "2" and whose == "Moss (MOS)"
+    mine.run("undo")
+    assert shown() == [("2", "Ember (EMB)")]
+    mine.run("redo")
+    assert shown() == [(number, "Moss (MOS)")]
     mine.run("file", "check")
 
 

@@ -7,7 +7,7 @@ from datetime import date
 
 from msgspec import Struct
 
-from warmside.core.answers.parts import Answer, Column, Table
+from warmside.core.answers.parts import Answer, Column, Kind, Table
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.recorded import columns_for, event_data, event_row, with_data
 from warmside.core.record.book import Book
@@ -42,9 +42,14 @@ def history(ask: Ask, wanted: History) -> Answer:
         corrected=True,
     )
     shown = events[-wanted.last :]
-    rows = tuple((*event_row(ask, e), _state(e)) for e in shown)
+    pictures = _shown_by(ask.book)
+    rows = tuple((*event_row(ask, e), pictures.get(e.id, ()), _state(e)) for e in shown)
     told = columns_for(shown, one_animal="animal" in about)
-    columns = (*told, Column("state", "state", text=any(r[-1] for r in rows)))
+    columns = (
+        *told,
+        Column("pictures", "pictures", Kind.LIST, text=any(r[-2] for r in rows)),
+        Column("state", "state", text=any(r[-1] for r in rows)),
+    )
     more = f" (the last {wanted.last} of {len(events)})" if len(events) > wanted.last else ""
     extra = {"events": with_data(columns, rows, [event_data(ask, e) for e in shown])}
     return Answer(f"History{more}", (Table("events", columns, rows),), extra=extra)
@@ -72,6 +77,15 @@ def unknown(book: Book, subject: str, no_animal: NotFound) -> NotFound:
         f"there is no animal or enclosure {subject!r}{near_miss(subject, known)}; list them with: "
         "warmside animal list --all, warmside enclosure list"
     )
+
+
+def _shown_by(book: Book) -> dict[int, tuple[str, ...]]:
+    """The numbers of pictures by the event that they show."""
+    found: dict[int, list[str]] = {}
+    for picture in book.pictures.values():
+        if picture.event_id is not None:
+            found.setdefault(picture.event_id, []).append(str(picture.id))
+    return {event: tuple(numbers) for event, numbers in found.items()}
 
 
 def _state(event: Event) -> str:

@@ -177,7 +177,7 @@ def _told(
         table = pictures_table(book, [book.pictures[id] for id in made], key="taken_in")
     same = len(looked) - len(made)
     told = [f"took in {counted(len(made), 'file')}" if made else "nothing is new"]
-    told += [f"{counted(same, 'file was', 'files were')} on record already"] if same else []
+    told += [f"{counted(same, 'file was', 'files were')} known already"] if same else []
     told += [f"{counted(len(refused), 'file was', 'files were')} left out"] if refused else []
     by_camera = sum(one.by_camera for one in looked)
     told += ["days are those of the camera's clock"] if by_camera else []

@@ -24,21 +24,23 @@ class Staged:
     def __init__(self, store: Path) -> None:
         self._store = store
         self._apart = store / f"{COMING}{os.urandom(6).hex()}"
-        self._waiting: list[KeptFile] = []
+        self._waiting: set[KeptFile] = set()
 
     def add(self, taken: Taken) -> None:
         """Put a picture that was looked at beside the others."""
         own_folder(self._store)
         own_folder(self._apart)
         kept = KeptFile(taken.digest, taken.kind)
+        if kept in self._waiting:  # the same picture under two names
+            return
         put(self._apart / kept.name, taken.raw)
         if kept.small:
             put(self._apart / kept.small, taken.small)
-        self._waiting.append(kept)
+        self._waiting.add(kept)
 
     def settle(self) -> None:
         """Give them their place; what lies there sound already stays. Call it before the commit."""
-        for kept in self._waiting:
+        for kept in sorted(self._waiting):
             if not is_sound(self._store, kept):
                 (self._apart / kept.name).replace(self._store / kept.name)
             if kept.small:

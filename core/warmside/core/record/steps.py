@@ -231,7 +231,20 @@ class StepWriter:
         )
         self._log("event", key, before, image(self._connection, "event", key))
         self._touched |= of_events([(old.kind, old.animal_id)])
+        self._move_pictures(old, made)
         return made
+
+    def _move_pictures(self, old: Event, new: Event) -> None:
+        """What showed the old event shows the new one, and whom that is about."""
+        query = "SELECT id, animal_id, enclosure_id FROM picture WHERE event_id = ?"
+        for id, animal, enclosure in self._connection.exec_driver_sql(query, (old.id,)).all():
+            self.change(
+                tables.picture,
+                {"id": id},
+                event_id=new.id,
+                animal_id=new.animal_id if animal == old.animal_id else animal,
+                enclosure_id=new.enclosure_id if enclosure == old.enclosure_id else enclosure,
+            )
 
     def _replacing(self, old: Event, new: NewEvent) -> Event:
         without_old = [e for e in self._doubts_without(old, new) if e]
