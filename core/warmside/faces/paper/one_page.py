@@ -154,7 +154,7 @@ def _name(piece: _Whole) -> str:
     if isinstance(part, Fact):
         text = ", ".join(fact.title for fact in piece if isinstance(fact, Fact))
     else:
-        text = part.text if isinstance(part, Words) else part.title or part.key
+        text = part.text if isinstance(part, Words) else part.title or part.key.replace("_", " ")
     flat = " ".join(text.split())
     return flat if len(flat) <= _NAME else flat[: _NAME - 1] + "…"
 

@@ -5,7 +5,7 @@ from warmside.api import Answers, Command, Manifest
 MANIFEST = Manifest(
     name="health",
     summary="Cases of illness and courses of treatment as a vet ordered them, with their doses",
-    hook_level=(2, 0),
+    hook_level=(2, 1),
     hooks="warmside.plugins.health.hooks",
     commands=(Command("health", "Illness on record.", "warmside.plugins.health.commands:app"),),
     findings=(

@@ -21,6 +21,7 @@ from warmside.api import (
     Section,
     Task,
     hookimpl,
+    sheets,
 )
 from warmside.plugins.health.kinds import KINDS
 from warmside.plugins.health.reading.ill import ill
@@ -67,6 +68,19 @@ def warmside_report_sections(book: Book, about: About, on: date) -> Iterator[Sec
 
     if about.animal_id is not None:
         yield from sections(book, about.animal_id, on)
+
+
+@hookimpl
+def warmside_sheet_sections(
+    book: Book, sheet: sheets.Sheet, about: About, on: date, until: date
+) -> Iterator[Section]:
+    """Cases and courses for a vet; how medicines are given for a sitter."""
+    from warmside.plugins.health.reading.on_sheets import for_vet, medicines
+
+    if sheet is sheets.Sheet.VET and about.animal_id is not None:
+        yield from for_vet(book, about.animal_id, on)
+    elif sheet is sheets.Sheet.SITTER:
+        yield from medicines(book, on, until)
 
 
 @hookimpl

@@ -60,7 +60,7 @@ def test_an_animal_without_a_record_says_what_is_missing(house: Keeper) -> None:
         "no weighing is on record for a year",
         "no meal that was eaten is on record",
         "no temperature was written down in the last 60 days",
-        "no visit to a vet and no treatment is on record for a year",
+        "no visit to a vet and no dose given is on record for a year",
     ):
         assert missing in text
     assert "!" not in text, "what is not known is not an alarm"

@@ -83,7 +83,7 @@ def _sheds(ask: Ask, animal: Animal, on: date) -> tuple[Part, ...]:
 def _treatment(ask: Ask, animal: Animal, since: date, on: date) -> tuple[Part, ...]:
     events = ask.book.events(*TREATED, animal=animal.id, since=since, until=on)
     if not events:
-        return (Words("no visit to a vet and no treatment is on record for a year"),)
+        return (Words("no visit to a vet and no dose given is on record for a year"),)
     left = len(events) - LAST_TREATED
     more = (Words(f"and {counted(left, 'entry', 'entries')} before"),) if left > 0 else ()
     return (*_told(ask, events[-LAST_TREATED:]), *more)

@@ -73,8 +73,9 @@ def _own(ask: Ask, animal: Animal, wanted: VetSheet) -> list[Section]:
 
 def _questions(wanted: VetSheet) -> Iterator[Part]:
     yield from (Words(f"{n}. {text}") for n, text in enumerate(wanted.questions, 1))
-    keeper = () if wanted.keeper else ("keeper, address, telephone:",)
-    yield lines_to_write("to_write", "", *keeper)
     if wanted.keeper:
         yield Words(f"brought by {wanted.keeper}")
+    else:
+        yield lines_to_write("keeper", "keeper, address, telephone:")
+    yield lines_to_write("to_write", "")
     yield Words(TAKE_ALONG, Tone.HINT)
