@@ -15,7 +15,7 @@ NOT_LEGAL = (
     "A vet judges health; nothing here is a diagnosis."
 )
 """What stands on papers that two people sign."""
-WIDE_MM, WORDS_MM, ROW_MM, TALL_MM, SIGN_MM = 168.0, 82.0, 6.5, 8.0, 16.0
+WIDE_MM, WORDS_MM, ROW_MM, TALL_MM, SIGN_MM = 168.0, 82.0, 6.5, 7.5, 16.0
 THIN_PT, SMALL_PT = 0.5, 8.0
 PERSON, PLACE, SIGN = "name and address", "day and place", "signature"
 DASHES = 76

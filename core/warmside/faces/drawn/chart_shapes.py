@@ -19,7 +19,7 @@ NOTHING_TO_DRAW = "nothing on record to draw"
 MOST_UNNAMED = 3
 """More curves than these are also named at their ends."""
 
-_HEIGHT, _LOW, _STRIP, _TICK, _EDGE = 170.0, 85.0, 13.0, 3.0, 6.0
+_HEIGHT, _LOW, _STRIP, _TICK, _EDGE = 170.0, 72.0, 13.0, 3.0, 6.0
 _Y_TICKS = 6
 _MOST_MARGIN = 100.0
 _LEADER, _LABELS_SHARE = 14.0, 0.28

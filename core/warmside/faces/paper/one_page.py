@@ -32,10 +32,13 @@ class _Setting(Struct, frozen=True):
     kind: Type
 
     def height(self, flowables: list[Flowable]) -> float:
-        """The points that these take, their spaces counted in full."""
-        return float(
-            sum(f.wrap(ROOM, 1e6)[1] + f.getSpaceBefore() + f.getSpaceAfter() for f in flowables)
-        )
+        """The points that these take below each other; of two spaces that meet the larger."""
+        whole = after = 0.0
+        for flowable in flowables:
+            before = max(0.0, flowable.getSpaceBefore() - after)
+            after = flowable.getSpaceAfter()
+            whole += flowable.wrap(ROOM, 1e6)[1] + before + after
+        return float(whole)
 
     def set(self, piece: _Whole, before: list[Flowable]) -> list[Flowable]:
         sections = [part for part in piece if isinstance(part, Section)]

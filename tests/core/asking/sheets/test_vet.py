@@ -119,3 +119,10 @@ def test_bad_input_is_told_in_a_line(house: Keeper) -> None:
     told = house.run("sheet", "vet", "EMB", *many, ok=False).complaint(2)
     assert "13 questions do not fit; ask at most 12 at a visit" in told
     assert "no animal" in house.run("sheet", "vet", "EMBR", ok=False).complaint(3)
+
+
+def test_of_a_dead_animal_that_is_said_first(house: Keeper) -> None:
+    house.run("record", "died", "EMB", "--circumstances", "found in the morning")
+    assert said(sections(house)["Why it comes"]).startswith("2026-03-05")
+    text = house.run("sheet", "vet", "EMB").stdout
+    assert "died: found in the morning" in text and "age at death" in text

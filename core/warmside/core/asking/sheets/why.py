@@ -26,10 +26,17 @@ def why(ask: Ask, animal: Animal, since: date, on: date, reason: str) -> tuple[P
     signs = seen_signs(ask.book.events("sign", animal=animal.id, until=on))
     recent = [sign for sign in signs if (sign.gone or on) >= since]
     return (
+        *_died(ask, animal, on),
         Words(reason) if reason else lines_to_write("reason", "reason for the visit:"),
         _signs(recent),
         *_notes(ask, animal, on),
     )
+
+
+def _died(ask: Ask, animal: Animal, on: date) -> Iterator[Words]:
+    """That it is dead, which a vet who opens it must read first."""
+    for event in ask.book.events("died", animal=animal.id, until=on)[-1:]:
+        yield Words(f"{ask.when_words(event)}: {ask.event_words(event)}")
 
 
 def _signs(signs: list[SeenSign]) -> Table:
