@@ -182,3 +182,13 @@ def test_a_rest_that_is_over_still_tells_the_first_day_of_food(
     situation: Situation, until: date | None
 ) -> None:
     assert rested_until(situation, (), DAY, SNAKE) == until
+
+
+def test_a_snake_that_hatched_here_is_not_fed_before_its_first_shed() -> None:
+    young = rests_for("snake", "", "hatchling", RULES)
+    situation = Situation(arrived=ago(10), hatched_here=ago(10))
+    (wait,) = waits(situation, (), DAY, young)
+    assert (wait.code, wait.until) == ("first-shed", ago(-4)) and wait.blocks
+    assert waits(situation, (), ago(-4), young) == ()  # then it is offered food all the same
+    assert waits(situation, (Offer(ago(1), "mouse", 1, 1.0),), DAY, young) == ()
+    assert waits(situation, (), DAY, GECKO) == ()

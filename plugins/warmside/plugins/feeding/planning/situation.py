@@ -35,7 +35,16 @@ def situation_of(
         laid=_newest(last, "laid"),
         cooling=_cooling(last.get("cooling"), coolings),
         rest=rest_in(last.get(REST)),
+        hatched_here=_hatched_here(last),
     )
+
+
+def _hatched_here(last: Latest) -> date | None:
+    """When it hatched here, while it did not shed since."""
+    came = last.get("arrived")
+    if came is None or "shed" in last or came.data.get("how") != "bred here":
+        return None
+    return came.day
 
 
 def rest_in(event: Event | None) -> Rest | None:

@@ -18,6 +18,9 @@ from warmside.plugins.feeding.resting.period import Rest
 SURE_RANGES = 4
 # So many days before the last meal of a winter rest it is said.
 STOP_TOLD_DAYS = 21
+# So long after hatching a young snake is not fed before its first slough.
+FIRST_SHED_DAYS = 14
+YOLK = Source("young snakes are fed after their first shed", Mark.COMMON_PRACTICE)
 LAYS_SOON = (
     "more food and calcium until she stops eating by herself, and a place to dig; weak, straining "
     "or restless for long: a vet at once"
@@ -34,7 +37,7 @@ class Situation(Struct, frozen=True):
     `opaque_since` only while no slough followed; `shed` the last slough. `slough_expected`:
     earliest and latest day. `cooling`: first and last day of winter cooling, the last None while
     it is open; `rest` a planned winter rest. `told` is the word of a vet by which it is fed
-    instead of by its plan.
+    instead of by its plan; `hatched_here` only while no slough followed.
     """
 
     arrived: date | None = None
@@ -48,6 +51,7 @@ class Situation(Struct, frozen=True):
     cooling: tuple[date, date | None] | None = None
     rest: Rest | None = None
     told: Basis | None = None
+    hatched_here: date | None = None
 
     @property
     def is_gravid(self) -> bool:
@@ -123,6 +127,7 @@ def _reasons(
         _cooling(situation, day, rules),
         _rest(situation, day),
         _gravid(situation, rests),
+        _first_shed(situation, offers, rests),
     )
     yield from (w for w in found if w)
 
@@ -133,6 +138,17 @@ def _settling(code: str, since: date | None, rest: str, rests: Rests, day: date)
     until = _after(since, days)
     said = f"{code} on {since.isoformat()}: no food until {until.isoformat()}, let it settle"
     yield Wait(code, said, rests.basis(rest), until=until)
+
+
+def _first_shed(situation: Situation, offers: tuple[Offer, ...], rests: Rests) -> Wait | None:
+    """A snake that hatched here lives on its yolk until its first slough; one that eats, eats."""
+    since = situation.hatched_here
+    if since is None or rests.form != SNAKE or any(o.eaten for o in offers):
+        return None
+    until = _after(since, FIRST_SHED_DAYS)
+    said = f"hatched on {since.isoformat()}: no food before its first shed"
+    rule = f"{FIRST_SHED_DAYS} days at most from hatching to the first meal"
+    return Wait("first-shed", said, Basis(rule, YOLK), until=until)
 
 
 def _shed(situation: Situation, rests: Rests, day: date) -> Iterator[Wait]:

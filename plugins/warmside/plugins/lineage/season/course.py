@@ -74,7 +74,8 @@ class Course(Struct, frozen=True):
             (Sign.SUSPECTED, "perhaps gravid"),
             (Sign.MATED, "mated"),
         )
-        return next((words for sign, words in order if self.newest(sign)), "nothing seen yet")
+        since = f"laid on {self.last_laid.day}" if self.last_laid else "nothing seen yet"
+        return next((words for sign, words in order if self.newest(sign)), since)
 
 
 def course_of(seen: Iterable[Seen], on: date, shed_from: int | None = None) -> Course:

@@ -57,7 +57,7 @@ def eggs_table(book: Book, found: Sequence[Incubation], on: date) -> Table:
     """A row a clutch."""
     rows = tuple(_row(book, i) for i in found)
     hint = "no eggs are awaited; enter a clutch: warmside lineage laid CODE --eggs 6"
-    return Table("clutches", COLUMNS, rows, empty=hint)
+    return Table("clutches", COLUMNS, rows, "Eggs", hint)
 
 
 def _row(book: Book, found: Incubation) -> tuple[Cell, ...]:
