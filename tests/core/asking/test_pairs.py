@@ -96,3 +96,16 @@ def test_a_plan_of_more_than_a_year_ago_was_forgotten(mine: Keeper) -> None:
     assert pairs(mine) == [("Fern", "Rust")]
     mine.pass_days(1)
     assert pairs(mine) == []
+
+
+def test_a_plan_is_over_once_she_has_laid_and_a_pair_that_is_together_stays_one(
+    mine: Keeper,
+) -> None:
+    paired(mine, "planned")
+    mine.pass_days(60)
+    mine.run("record", "laid", "Fern", "--count", "12")
+    assert pairs(mine) == []
+    paired(mine, "together")
+    mine.pass_days(60)
+    mine.run("record", "laid", "Fern", "--count", "8")
+    assert pairs(mine) == [("Fern", "Rust")]

@@ -105,6 +105,11 @@ def test_a_clutch_ends_what_was_seen_before_it_even_on_its_day() -> None:
     assert again and (again.earliest, again.latest) == (day(40), day(50))
 
 
+def test_a_clutch_entered_without_an_event_comes_after_what_was_seen_on_its_day() -> None:
+    seen = [Seen(Sign.CONFIRMED, day(25), 7), Seen(Sign.LAID, day(25))]
+    assert course_of(seen, day(30)).signs == ()
+
+
 def test_what_is_over_is_no_course_any_more() -> None:
     assert course(BALL, (Sign.OVULATION, 0), (Sign.OVER, 60)).signs == ()
 

@@ -53,11 +53,11 @@ def _seasons(ask: Ask, on: date) -> Iterator[Season]:
     events = ask.book.events(*STARTS, since=since, until=on)
     females = {id for e in events for id in _female(ask.book, e)}
     gone = {e.animal_id for e in ask.book.events("died", until=on)} if females else set()
-    for animal in ask.book.animals.values():
-        if animal.id in females - gone:
-            season = season_of(ask, animal, on)
-            if season.course.signs:
-                yield season
+    found = [ask.book.animals[id] for id in females - gone]
+    for animal in sorted(found, key=lambda a: a.code):
+        season = season_of(ask, animal, on)
+        if season.course.signs:
+            yield season
 
 
 def _female(book: Book, event: Event) -> Iterator[int]:
