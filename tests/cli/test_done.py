@@ -74,6 +74,7 @@ def test_a_number_keeps_its_task_after_another_is_done(fed: Keeper) -> None:
         ("1=banana", 2, "banana cannot be recorded with it; it takes: mass, form, outcome"),
         ("9", 3, "no task '9'"),
         ("x", 3, "no task 'x'"),
+        ("1-", 2, "lacks its other end; type 1-2, or 1 alone"),
     ],
 )
 def test_what_cannot_be_recorded_is_said(fed: Keeper, typed: str, code: int, said: str) -> None:

@@ -31,6 +31,10 @@ def dot(ready: Keeper, tmp_path: Path) -> Keeper:
     [
         (("shedding", "DOT=blue"), "shedding", "stage", "opaque"),
         (("shedding", "dot=Opaque"), "shedding", "stage", "opaque"),
+        (("blue", "DOT"), "shedding", "stage", "opaque"),
+        (("Cleared", "dot"), "shedding", "stage", "clear"),
+        (("blue", "DOT", "--stage", "dull"), "shedding", "stage", "dull"),
+        (("refused", "DOT=cricket"), "fed", "outcome", "refused"),
         (("poop", "DOT=loose"), "defecated", "looks", "loose"),
         (("weight", "DOT=66"), "weighed", "mass_g", 66.0),
         (("climate", "LOW", "--warm", "31"), "climate", "warm_c", 31.0),
@@ -108,3 +112,37 @@ def test_the_zones_of_the_us_are_known_by_the_iana_database() -> None:
     assert american and all(in_the_us(zone) for zone in american)
     assert not any(in_the_us(zone) for zone in foreign)
     assert {"US/Eastern", "US/Pacific"} <= available_timezones() and in_the_us("US/Eastern")
+
+
+def test_history_takes_a_month_or_a_year_for_the_ends_of_a_span(dot: Keeper) -> None:
+    for day in ("2025-02-28", "2025-03-01", "2025-03-31", "2025-04-01"):
+        dot.run("record", "observed", f"DOT={day}", "--at", day, "--confirm")
+
+    def days(*typed: str) -> list[str]:
+        return [
+            e["day"] for e in dot.json("history", "DOT", "--kind", "observed", *typed)["events"]
+        ]
+
+    assert days("--since", "2025-03", "--until", "3/2025") == ["2025-03-01", "2025-03-31"]
+    assert len(days("--until", "2025")) == 4 and days("--until", "2024") == []
+
+
+def test_who_is_here_since_some_month_is_here_from_its_first_day_with_a_note(dot: Keeper) -> None:
+    dot.run("animal", "add", "Fern", "--species", "leopard gecko", "--since", "2021-05")
+    (kept,) = dot.json("history", "FER")["events"]
+    assert (kept["day"], kept["note"]) == ("2021-05-01", "since some day of 2021-05")
+
+
+@pytest.mark.parametrize(("at", "said"), [("2025-03", "a whole month"), ("2025", "a whole year")])
+def test_what_happened_on_one_day_wants_the_day(dot: Keeper, at: str, said: str) -> None:
+    result = dot.run("record", "weighed", "DOT=60", "--at", at, ok=False)
+    assert result.code == 2 and said in result.stderr and "write it as 2026-03-05" in result.stderr
+
+
+def test_one_event_is_told_in_a_sentence_and_several_share_their_time(dot: Keeper) -> None:
+    dot.run("animal", "add", "Fern", "--species", "leopard gecko", "--enclosure", "LOW")
+    one = dot.run("record", "weighed", "DOT=60").stdout
+    assert "Dot (DOT), weighed: 60 g" in one and "---" not in one
+    two = dot.run("record", "weighed", "DOT=61", "FER=55", "--at", "today").stdout
+    assert two.count("2026-03-05") == 1
+    assert {e["when"] for e in dot.json("record", "observed", "DOT=a", "FER=b")["recorded"]}

@@ -135,3 +135,16 @@ def test_cells_never_break_a_line(table: Table, width: int) -> None:
     text = "\n".join(render_table(table, replace(LOOK, width=width)))
     assert len(text.splitlines()) == len(text.split("\n")) - text.endswith("\n")
     text.encode("utf-8")
+
+
+def test_a_single_row_may_be_a_sentence_without_what_is_empty() -> None:
+    one = replace(TABLE, rows=(("Ember", 612.0, None, "x1"),), prose=True)
+    assert render_table(one, LOOK) == ["Animals", "Ember: mass 612 g"]
+    assert len(render_table(replace(TABLE, prose=True), LOOK)) == 5  # two rows are a table
+
+
+def test_the_sentence_keeps_the_basis_of_its_estimate() -> None:
+    basis = Basis("a rule", SOURCE)
+    mass = Estimate(612.0, 600.0, 620.0, Unit.MASS, basis)
+    told = render_table(replace(TABLE, rows=(("Ember", mass, "", "x1"),), prose=True), LOOK)
+    assert told[1] == "Ember: mass 612 (600–620) g" and "basis of mass: a rule" in told[2]

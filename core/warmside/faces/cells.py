@@ -32,6 +32,13 @@ def cell_text(value: Cell, kind: Kind | Unit, look: Look) -> str:
     return visible(_words(value, look))
 
 
+def fact_text(fact: Fact, look: Look) -> str:
+    """The value of a fact; what it wants, or a dash, where there is none."""
+    if fact.value is None and fact.missing:
+        return visible(fact.missing)
+    return cell_text(fact.value, fact.kind, look)
+
+
 def estimate_text(estimate: Estimate, look: Look) -> str:
     """`8.1 (6.9–9.4) kJ/day`, to the digit that the range warrants; the range alone if need be."""
     if any(map(math.isnan, (estimate.low, estimate.high))):

@@ -38,7 +38,7 @@ def add(
     hatched: Hatched = "",
     origin: Annotated[str, typer.Option(help="Where it comes from.")] = "",
     enclosure: Annotated[str | None, typer.Option(help="Enclosure.")] = None,
-    since: Annotated[str | None, typer.Option(help="Here since that day.")] = None,
+    since: Annotated[str | None, typer.Option(help="Here since that day, month or year.")] = None,
     clutch: Annotated[str | None, typer.Option(help="The clutch that it hatched from.")] = None,
     ancestor: Annotated[bool, typer.Option(help="Never kept here, only an ancestor.")] = False,
     note: Annotated[str, typer.Option(help="A note.")] = "",

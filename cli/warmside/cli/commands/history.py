@@ -22,8 +22,8 @@ def history(
         typer.Argument(help="An animal or enclosure."),
     ] = None,
     kind: Annotated[list[str] | None, typer.Option(help="Only events of this kind.")] = None,
-    since: Annotated[str | None, typer.Option(help="From that day on.")] = None,
-    until: Annotated[str | None, typer.Option(help="Up to that day.")] = None,
+    since: Annotated[str | None, typer.Option(help="From that day, month or year on.")] = None,
+    until: Annotated[str | None, typer.Option(help="Up to that day, month or year.")] = None,
     last: Annotated[int, typer.Option(help="At most so many, the newest.")] = 30,
 ) -> Answer:
     """What happened, the newest last; corrected events are shown with what replaced them."""
@@ -32,8 +32,8 @@ def history(
         wanted = History(
             subject,
             tuple(kind or ()),
-            session.day(since, ask.book) if since else None,
-            session.day(until, ask.book) if until else None,
+            session.typed_date(since, ask.book).earliest if since else None,
+            session.typed_date(until, ask.book).latest if until else None,
             last,
         )
         return told(ask, wanted)

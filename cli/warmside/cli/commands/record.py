@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 
 from typer.core import TyperArgument, TyperCommand, TyperGroup, TyperOption
@@ -14,7 +16,7 @@ from warmside.core.doing.given_again import with_treatment
 from warmside.core.doing.recording import Recording, record
 from warmside.core.kinds.fields import FieldSpec, Form
 from warmside.core.kinds.kind import EventKind, Subject
-from warmside.core.kinds.known import ALSO
+from warmside.core.kinds.known import ALSO, WITH_VALUE
 from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.core.session.session import Session, session_of
 from warmside.core.values.errors import WarmsideError
@@ -35,8 +37,9 @@ class KindGroup(TyperGroup):
 
     def get_command(self, ctx: Any, cmd_name: str) -> Any:
         """The command that records that kind."""
-        kind = SHARED.get(ALSO.get(cmd_name.casefold(), cmd_name)) or self._all(ctx).get(cmd_name)
-        return None if kind is None else with_faces(KindCommand(kind))
+        name, given = WITH_VALUE.get(cmd_name.casefold(), (cmd_name, {}))
+        kind = SHARED.get(ALSO.get(name.casefold(), name)) or self._all(ctx).get(name)
+        return None if kind is None else with_faces(KindCommand(kind, given))
 
     def _all(self, ctx: Any) -> dict[str, EventKind]:
         session = ctx.find_object(Session)
@@ -49,9 +52,9 @@ class KindGroup(TyperGroup):
 
 
 class KindCommand(TyperCommand):
-    """Records events of one kind."""
+    """Records events of one kind; `given` are fields that its name says already."""
 
-    def __init__(self, kind: EventKind) -> None:
+    def __init__(self, kind: EventKind, given: Mapping[str, str] = MappingProxyType({})) -> None:
         doc = kind.help or (kind.record.__doc__ or "").strip()
         super().__init__(
             kind.name,
@@ -61,11 +64,11 @@ class KindCommand(TyperCommand):
             callback=lambda **_: None,
             rich_markup_mode=None,
         )
-        self.kind = kind
+        self.kind, self.given = kind, given
 
     def invoke(self, ctx: Any) -> Answer:
         """Record what was typed."""
-        session, wanted = session_of(ctx), recording(self.kind, ctx.params)
+        session, wanted = session_of(ctx), recording(self.kind, ctx.params, self.given)
         if session.asks:
             wanted = _treated(session, wanted)
         return record(session, wanted)
@@ -127,12 +130,12 @@ def _option(spec: FieldSpec) -> TyperOption:
     return option
 
 
-def recording(kind: EventKind, params: dict[str, Any]) -> Recording:
-    """The request that was typed."""
+def recording(kind: EventKind, params: dict[str, Any], given: Mapping[str, str]) -> Recording:
+    """The request that was typed; an option goes before what the name of the command gives."""
     return Recording(
         kind.name,
         tuple(params["subjects"] or ()),
-        {k: _text(v) for k, v in params.items() if k not in COMMON and _given(v)},
+        {**given, **{k: _text(v) for k, v in params.items() if k not in COMMON and _given(v)}},
         everyone=bool(params["everyone"]),
         room=params["room"],
         enclosure=params.get("enclosure"),

@@ -12,7 +12,8 @@ from warmside.core.values.units import Unit
 class Fact(Struct, frozen=True):
     """One named value; in JSON a key at the top of the object, ending in the unit.
 
-    `basis` is said below the value in text and under `<key>_basis` in JSON.
+    `basis` is said below the value in text and under `<key>_basis` in JSON. `missing` says why
+    there is no value, or what it wants, where the value is None; in JSON that stays null.
     """
 
     key: str
@@ -20,6 +21,7 @@ class Fact(Struct, frozen=True):
     value: Cell
     kind: Kind | Unit = Kind.TEXT
     basis: Basis | None = None
+    missing: str = ""
 
 
 class Column(Struct, frozen=True):
@@ -44,6 +46,7 @@ class Table(Struct, frozen=True):
     `dense` lets the terminal leave out the headings and the blank lines around breaks: for a list
     that is to fit a screen and explains itself.
     `ticks` marks a list to work through: on paper each row has a box to tick and room to write.
+    `prose` lets a single row be said as a sentence, as in reports, which are read and not compared.
     """
 
     key: str
@@ -55,6 +58,7 @@ class Table(Struct, frozen=True):
     heads: tuple[tuple[int, str], ...] = ()
     dense: bool = False
     ticks: bool = False
+    prose: bool = False
 
     @property
     def before(self) -> dict[int, str]:

@@ -6,7 +6,17 @@ from collections.abc import Iterable, Sequence
 
 from msgspec.structs import replace
 
-from warmside.core.answers.parts import Answer, Cell, Column, Kind, Part, Table, Tone, paragraphs
+from warmside.core.answers.parts import (
+    Answer,
+    Cell,
+    Column,
+    Kind,
+    Part,
+    Table,
+    Tone,
+    Words,
+    paragraphs,
+)
 from warmside.core.asking.ask import Ask
 from warmside.core.record.entities import Event
 from warmside.core.record.references import told_data
@@ -78,9 +88,21 @@ def recorded(ask: Ask, events: Iterable[Event], *more: Part) -> Answer:
     """
     made = list(events)
     rows = tuple(event_row(ask, e) for e in made)
-    table = Table("recorded", EVENT_COLUMNS, rows, "Recorded")
     data = [event_data(ask, e) for e in made]
     return Answer(
-        parts=(table, *more, *paragraphs(TAKE_BACK, tone=Tone.HINT)),
+        parts=(_told(ask, made, rows), *more, *paragraphs(TAKE_BACK, tone=Tone.HINT)),
         extra={"recorded": with_data(EVENT_COLUMNS, rows, data)},
     )
+
+
+def _told(ask: Ask, made: Sequence[Event], rows: tuple[tuple[Cell, ...], ...]) -> Part:
+    """One event as a sentence, several as a table; a time that all share is said once, above."""
+    times = {ask.when_words(e) for e in made}
+    if len(made) == 1:
+        (one,) = made
+        about = f"{ask.subject_words(one)}, {ask.event_words(one)}"
+        return Words(f"recorded as event {one.id}, {times.pop()}: {about}")
+    if len(times) != 1:
+        return Table("recorded", EVENT_COLUMNS, rows, "Recorded")
+    columns = tuple(replace(c, text=False) if c is _WHEN else c for c in EVENT_COLUMNS)
+    return Table("recorded", columns, rows, f"Recorded, {times.pop()}")

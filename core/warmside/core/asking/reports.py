@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.core.answers.parts import Answer, Part, Section, Table, Tone, Words
 from warmside.core.asking.ask import Ask
@@ -80,13 +81,19 @@ def _told(
     columns = columns_for(shown, one_animal=about.animal_id is not None)
     more = f" (the last {wanted.last} of {len(events)})" if len(events) > wanted.last else ""
     sections = [
-        *ask.sections(about, wanted.on),
+        *map(_in_sentences, ask.sections(about, wanted.on)),
         *pictures_section(ask.book, _pictures(ask.book, about, wanted.on)),
         Section("Findings", _findings(ask, about, wanted.on), 800),
         Section(f"History{more}", (Table("events", columns, rows),), 900),
     ]
     ordered = tuple(sorted(sections, key=lambda s: (s.order, s.title)))
     return Answer(title, (Words(DEFER, Tone.CAUTION), *facts), ordered)
+
+
+def _in_sentences(section: Section) -> Section:
+    """The section with each table of one row said as a sentence."""
+    parts = (replace(p, prose=True) if isinstance(p, Table) else p for p in section.parts)
+    return replace(section, parts=tuple(parts))
 
 
 def _pictures(book: Book, about: About, on: date) -> list[Picture]:

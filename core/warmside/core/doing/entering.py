@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Any
 
 from msgspec import Struct
@@ -80,14 +81,23 @@ def enter_animal(
         made = add(writer, wanted)
         place = writer.book.enclosure(wanted.enclosure) if wanted.enclosure else None
         if not ancestor:
-            day = session.day(since, writer.book)
+            day, note = _kept_since(session, since, writer.book)
             data = {"source": wanted.origin}
-            writer.record(NewEvent("kept", day, data, made.id, place.id if place else None))
+            where_to = place.id if place else None
+            writer.record(NewEvent("kept", day, data, made.id, where_to, note=note))
     where = f" in {place.code}" if place else ""
     kept = " as an ancestor" if ancestor else where
     return said(
         f"entered {made.name}, {made.species.scientific}, as {made.code}{kept}", hints=[TAKE_BACK]
     )
+
+
+def _kept_since(session: Session, since: str | None, book: Book) -> tuple[date, str]:
+    """The first day that it can have been here, and a note where the day is not known."""
+    if not since:
+        return book.today, ""
+    known = session.typed_date(since, book)
+    return known.earliest, "" if known.day else f"since some day of {known}"
 
 
 def alter_animal(session: Session, animal: str, values: Mapping[str, Any]) -> Answer:

@@ -58,16 +58,29 @@ def check(
     # a plugin that fails says so itself; it is no reason to keep old copies
     of_file = [text for text in wrong if not text.startswith("plugin ")]
     attention.keep(session.path, of_file, session.now.date())
+    return _told(
+        found, not_checked(session.path, kinds), code=FileProblem.exit_code if wrong else 0
+    )
+
+
+def _told(found: list[Checked], left: list[str], *, code: int) -> Answer:
+    """What is wrong, row by row, or one sentence; all that was looked at is in the JSON."""
     columns = (Column("what", "checked"), Column("problem", "problem"))
-    rows = tuple((c.what, c.problem or "none") for c in found)
-    bad = [c for c in found if c.problem]
+    bad = tuple((c.what, c.problem) for c in found if c.problem)
     need = "needs" if len(bad) == 1 else "need"
-    verdict = f"{len(bad)} of {len(found)} checks {need} attention" if bad else "all is well"
-    code = FileProblem.exit_code if wrong else 0
-    facts = Fact("ok", "the file is sound", not code, Kind.YESNO)
-    left = Fact("not_checked", "not checked", tuple(not_checked(session.path, kinds)), Kind.LIST)
-    parts = (Words(verdict), facts, Table("checks", columns, rows), left)
-    return Answer("", parts, exit_code=code)
+    verdict = (
+        f"{len(bad)} of {len(found)} checks {need} attention"
+        if bad
+        else f"all is well: {len(found)} checks, and nothing was found"
+    )
+    parts = (
+        Words(verdict),
+        Fact("ok", "the file is sound", not code, Kind.YESNO),
+        Fact("not_checked", "not checked", tuple(left), Kind.LIST),
+        Table("checks", columns, bad, empty=""),
+    )
+    checks = [{"what": c.what, "problem": c.problem or "none"} for c in found]
+    return Answer("", parts, extra={"checks": checks}, exit_code=code)
 
 
 def _second_copies(session: Session, folder: Path | None) -> list[Checked]:

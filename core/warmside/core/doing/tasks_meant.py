@@ -15,6 +15,7 @@ from warmside.core.values.hints import quoted
 
 ALL = "all"
 _NUMBERS = re.compile(r"\d+(-\d+)?(,\d+(-\d+)?)*,?")
+_HALF = re.compile(r"\d+(,\d+)*-")
 _SEE = "numbers are in: warmside today"
 
 
@@ -47,6 +48,8 @@ def _numbers(book: Book, shown: Shown, typed: Typed) -> Iterator[int]:
         for part in filter(None, typed.name.split(",")):
             yield from _span(part, len(shown.tasks))
         return
+    if _HALF.fullmatch(typed.name):
+        raise _half_a_span(typed.name, len(shown.tasks))
     if typed.name.casefold() == ALL:
         numbers = [n for n, task in enumerate(shown.tasks, 1) if not task.may]
     else:
@@ -65,6 +68,13 @@ def _span(part: str, last: int) -> range:
     if end < first:
         raise BadInput(f"{part} runs backwards; type {end}-{first}")
     return range(first, end + 1)
+
+
+def _half_a_span(typed: str, last: int) -> BadInput:
+    """What to type in the place of `1-`: where it ends is asked, for it would settle the rest."""
+    named = typed.removesuffix("-")
+    first = named.rpartition(",")[2]
+    return BadInput(f"{quoted(typed)} lacks its other end; type {first}-{last}, or {named} alone")
 
 
 def _of_subject(book: Book, shown: Shown, name: str) -> list[int]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from warmside.core.kinds.kind import EventKind
+from warmside.core.kinds.shared import SHED_WORDS
 from warmside.core.values.errors import NotFound
 from warmside.core.values.hints import near_miss
 
@@ -32,6 +33,13 @@ ALSO = {
     "saw": "observed",
 }
 """Other words that keepers type, each for one of the shared kinds."""
+
+WITH_VALUE = {
+    **{w: ("shedding", {"stage": s}) for w, s in SHED_WORDS.items()},
+    **{s: ("shedding", {"stage": s}) for s in ("dull", "opaque", "clear")},
+    "refused": ("fed", {"outcome": "refused"}),
+}
+"""Words that say a kind and one of its values at once: who records `blue` means opaque eyes."""
 
 
 class Kinds(dict[str, EventKind]):

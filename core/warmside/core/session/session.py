@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from warmside.core.file.state import read_state
 from warmside.core.values.errors import Refused
-from warmside.core.values.moments import When, parse_day, parse_when
+from warmside.core.values.moments import PartialDate, When, parse_day, parse_typed_date, parse_when
 
 if TYPE_CHECKING:  # help needs a session, but no collection
     from warmside.core.asking.ask import Ask
@@ -120,6 +120,10 @@ class Session:
     def typed_day(self, text: str, book: Book) -> date:
         """The day that was typed."""
         return parse_day(text, self.now, book.home.zone, book.home.dates)
+
+    def typed_date(self, text: str, book: Book) -> PartialDate:
+        """What was typed where a month or a year will do: the first or the last day of a span."""
+        return parse_typed_date(text, self.now, book.home.zone, book.home.dates)
 
 
 def session_of(context: Any) -> Session:

@@ -72,17 +72,14 @@ def parse_day(text: str, now: datetime, zone: ZoneInfo, dates: str = "") -> date
     """
     day = _day_or_none(text, now.astimezone(zone).date(), dates)
     if day is None:
-        raise BadInput(f"day {quoted(text)} cannot be read; {_WRITE_DAY}")
+        raise _unread("day", text, _WRITE_DAY)
     return day
 
 
 def parse_typed_date(text: str, now: datetime, zone: ZoneInfo, dates: str = "") -> PartialDate:
     """A date of which the day may be unknown: as in `parse_day`, or `2023-07`, `7/2023`, `2023`."""
     day = _day_or_none(text, now.astimezone(zone).date(), dates)
-    month = re.fullmatch(_MONTH_YEAR, text.strip())
-    if day is not None:
-        return PartialDate.of(day)
-    return parse_partial_date(f"{month[2]}-{month[1]}" if month else text)
+    return _partial(text) if day is None else PartialDate.of(day)
 
 
 def parse_when(text: str, now: datetime, zone: ZoneInfo, dates: str = "") -> When:
@@ -104,8 +101,23 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo, dates: str = "") -> Whe
     found = re.fullmatch(_DAY_AND_CLOCK, words)
     day = _day_or_none(found["when"] or "today", today, dates) if found else None
     if found is None or day is None:
-        raise BadInput(f"time {quoted(text)} cannot be read; {_WRITE_WHEN}")
+        raise _unread("time", text, _WRITE_WHEN)
     return wall_when(day, _clock(found, text), zone, lambda both: _which(both, now, zone))
+
+
+def _unread(what: str, text: str, write: str) -> BadInput:
+    """Why no day can be read; a month or a year alone is told that the day is missing."""
+    try:
+        known = _partial(text)
+    except BadInput:
+        return BadInput(f"{what} {quoted(text)} cannot be read; {write}")
+    span = "year" if known.month is None else "month"
+    return BadInput(f"{quoted(text)} is a whole {span}; here the day is needed: {write}")
+
+
+def _partial(text: str) -> PartialDate:
+    month = re.fullmatch(_MONTH_YEAR, text.strip())
+    return parse_partial_date(f"{month[2]}-{month[1]}" if month else text)
 
 
 def _which(both: Both, now: datetime, zone: ZoneInfo) -> datetime:

@@ -24,7 +24,7 @@ from warmside.core.answers.parts import (
     Tone,
     Words,
 )
-from warmside.faces.cells import cell_text, said_bases, table_bases
+from warmside.faces.cells import fact_text, said_bases, table_bases
 from warmside.faces.drawn.shapes import sketch_of
 from warmside.faces.look import Look
 from warmside.faces.paper import page_styles as styles
@@ -166,7 +166,7 @@ def _two_columns(rows: list[list[Any]], left: float) -> Grid:
 
 def _value(fact: Fact, basis: str, look: Look, kind: Type) -> list[Paragraph]:
     style = styles.LATIN if fact.kind is Kind.LATIN else styles.FIELD
-    value = [paragraph(cell_text(fact.value, fact.kind, look), style, kind)]
+    value = [paragraph(fact_text(fact, look), style, kind)]
     return [*value, paragraph(basis, styles.BASIS, kind)] if basis else value
 
 

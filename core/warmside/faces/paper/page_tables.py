@@ -15,6 +15,7 @@ from warmside.faces.cells import cell_text, is_numeric, is_unbroken
 from warmside.faces.look import Look
 from warmside.faces.paper.page_fonts import BOLD, OBLIQUE, REGULAR, Type, width
 from warmside.faces.paper.page_styles import BREAK, CAPTION, PLAIN, cell_style, paragraph
+from warmside.faces.row_words import row_words
 from warmside.faces.terminal.fitting import fitted
 
 ROOM = 480.0
@@ -66,6 +67,9 @@ def page_table(table: Table, look: Look, kind: Type) -> Iterator[Flowable]:
     shown = [index for index, column in enumerate(table.columns) if column.text]
     if not table.rows or not shown:
         yield paragraph(table.empty, PLAIN, kind)
+        return
+    if said := row_words(table, look):
+        yield paragraph(said, PLAIN, kind)
         return
     columns = [_shown(table, index, look, kind) for index in shown]
     if table.ticks:

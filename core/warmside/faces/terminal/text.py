@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from warmside.core.answers.parts import Answer, Fact, Kind, Section, Table, Tone, Words
-from warmside.faces.cells import cell_text, said_bases
+from warmside.faces.cells import fact_text, said_bases
 from warmside.faces.look import Look
 from warmside.faces.preformatted import panels, pre_lines
 from warmside.faces.terminal.ink import Ink, field_lines, paint
@@ -104,7 +104,7 @@ def _facts(facts: list[Fact], look: Look) -> list[str]:
     lines: list[str] = []
     for fact, title, basis in zip(facts, titles, said_bases(facts), strict=True):
         ink = Ink.ITALIC if fact.kind is Kind.LATIN else Ink.NONE
-        value = cell_text(fact.value, fact.kind, look)
+        value = fact_text(fact, look)
         if column > look.width * _TITLE_SHARE:
             lines += field_lines(title, value, ink, look)
             lines += _basis(basis, _BASIS_INDENT, look)

@@ -9,6 +9,7 @@ from msgspec import Struct
 from warmside.core.answers.parts import Kind, Table
 from warmside.faces.cells import NOTHING, cell_text, is_numeric, is_unbroken, table_bases
 from warmside.faces.look import Look
+from warmside.faces.row_words import row_words
 from warmside.faces.terminal.fitting import fitted
 from warmside.faces.terminal.ink import Ink, field_lines, paint
 from warmside.faces.terminal.visible import visible
@@ -53,6 +54,8 @@ def render_table(table: Table, look: Look) -> list[str]:
     shown = [index for index, column in enumerate(table.columns) if column.text]
     if not table.rows or not shown:
         return lines + wrap(visible(table.empty), look.width)
+    if said := row_words(table, look):
+        return [*lines, *wrap(visible(said), look.width), *_bases(table, shown, look)]
     columns = [_shown(table, index, look) for index in shown]
     beside, under = _placed(columns, look.width)
     widths = _fit(beside, look.width)
@@ -62,9 +65,12 @@ def render_table(table: Table, look: Look) -> list[str]:
     else:
         lines += [] if table.dense else _headings(beside, widths, look)
         lines += _aligned(beside, under, widths, breaks, look)
-    for basis in table_bases(table, shown):
-        lines += [paint(line, Ink.DIM, look.colour) for line in hanging(basis, look.width)]
-    return lines
+    return lines + _bases(table, shown, look)
+
+
+def _bases(table: Table, shown: Sequence[int], look: Look) -> list[str]:
+    said = [line for b in table_bases(table, shown) for line in hanging(b, look.width)]
+    return [paint(line, Ink.DIM, look.colour) for line in said]
 
 
 def _placed(columns: Sequence[_Shown], width: int) -> tuple[list[_Shown], list[_Shown]]:

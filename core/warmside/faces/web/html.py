@@ -137,7 +137,9 @@ class _Page:
         for fact, basis in zip(facts, said_bases(facts), strict=True):
             small = element("small", basis, class_="basis") if basis else None
             rows.append(element("dt", fact.title))
-            rows.append(element("dd", self._cell(fact.value, fact.kind), small))
+            missing = fact.missing if fact.value is None else ""
+            shown = joined(missing) if missing else self._cell(fact.value, fact.kind)
+            rows.append(element("dd", shown, small))
         return element("dl", rows, class_="facts")
 
     def _cell(self, value: Cell, kind: Kind | Unit) -> Markup:

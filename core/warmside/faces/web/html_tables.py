@@ -8,6 +8,7 @@ from warmside.core.answers.parts import Cell, Column, Kind, Table
 from warmside.core.values.units import Unit
 from warmside.faces.cells import cell_text, is_numeric, table_bases
 from warmside.faces.look import Look
+from warmside.faces.row_words import row_words
 from warmside.faces.web.markup import Markup, element, joined
 
 ShowCell = Callable[[Cell, "Kind | Unit"], Markup]
@@ -19,6 +20,9 @@ def html_table(table: Table, look: Look, show: ShowCell, heading: str) -> Markup
     shown = [index for index, column in enumerate(table.columns) if column.text]
     if not table.rows or not shown:
         return joined([title, element("p", table.empty) if table.empty else None])
+    bases = [element("p", basis, class_="basis") for basis in table_bases(table, shown)]
+    if said := row_words(table, look):
+        return joined([title, element("p", said), *bases])
     beside = [index for index in shown if not table.columns[index].below] or shown
     under = [index for index in shown if index not in beside]
     numeric = {i for i in beside if is_numeric(table.columns[i], [r[i] for r in table.rows])}
@@ -30,7 +34,6 @@ def html_table(table: Table, look: Look, show: ShowCell, heading: str) -> Markup
     grid = element("table", element("thead", element("tr", head)), element("tbody", rows))
     name = table.title or table.key
     scroll = element("div", grid, class_="scroll", tabindex=0, role="region", aria_label=name)
-    bases = [element("p", basis, class_="basis") for basis in table_bases(table, shown)]
     return joined([title, scroll, bases])
 
 

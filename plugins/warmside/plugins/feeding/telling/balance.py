@@ -48,6 +48,7 @@ MEAL_COLUMNS = (
     Column("eaten", "eaten", Unit.COUNT),
     Column("energy", "energy", Unit.ENERGY),
 )
+NO_SHARE = "no share of body mass is known for its species and stage"
 USUAL = "meals of its species and stage over their days, in a month"
 DEFER = (
     "a keeper's estimate, no ration: a vet decides for an animal that is ill, thin, fat or does "
@@ -149,9 +150,11 @@ def _usual(eaten: Intake) -> Estimate | None:
 def _eaten(eaten: Intake) -> Iterator[Fact]:
     yield Fact("month", "eaten a month", eaten.month_g, Unit.MASS)
     yield Fact("month_share", "share of its mass", eaten.month_percent, Unit.PERCENT)
-    yield Fact("usual_share", "usual share", _usual(eaten), Unit.PERCENT)
-    yield Fact("gain", "change of mass", eaten.gain_g, Unit.MASS)
-    yield Fact("gain_per_gram", "gain per gram eaten", eaten.per_gram, Unit.RATIO)
+    yield Fact("usual_share", "usual share", _usual(eaten), Unit.PERCENT, missing=NO_SHARE)
+    weigh = f"wants two weighings on different days within these {counted(eaten.days, 'day')}"
+    yield Fact("gain", "change of mass", eaten.gain_g, Unit.MASS, missing=weigh)
+    why = weigh if eaten.gain_g is None else "wants a meal that was eaten in this time"
+    yield Fact("gain_per_gram", "gain per gram eaten", eaten.per_gram, Unit.RATIO, missing=why)
 
 
 def _facts(told: Balance, own_temperatures: bool) -> Iterator[Fact]:
@@ -164,7 +167,8 @@ def _facts(told: Balance, own_temperatures: bool) -> Iterator[Fact]:
     yield Fact("resting", "resting rate", told.needs.resting, Unit.ENERGY_RATE)
     yield Fact("field", "field rate", told.needs.field, Unit.ENERGY_RATE)
     yield Fact("ratio", "net over resting", told.ratio, Unit.RATIO)
-    yield Fact("trend", "weight", told.trend, Unit.PERCENT)
+    weigh = "wants two weighings on different days in this time"
+    yield Fact("trend", "weight", told.trend, Unit.PERCENT, missing=weigh)
     said = "read in its enclosure" if own_temperatures else "usual for its species"
     yield Fact("temperatures", "temperatures", said)
 

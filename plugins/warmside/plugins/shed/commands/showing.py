@@ -42,7 +42,7 @@ def cycles(
         day = session.day(on, book)
         subject = book.animal(animal)
         sheds = sheds_of(book, subject, day)
-        first = session.typed_day(since, book) if since else shown_since(sheds)
+        first = session.typed_date(since, book).earliest if since else shown_since(sheds)
         if first > day:
             raise BadInput(f"--since {first} is after {day}; give an earlier day")
         drawn = timeline(sheds, first, usual_ahead(ask, sheds))

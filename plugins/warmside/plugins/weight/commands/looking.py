@@ -47,7 +47,7 @@ def chart(
     session = session_of(context)
     with session.ask() as ask:
         day = session.day(on, ask.book)
-        first = session.typed_day(since, ask.book) if since else None
+        first = session.typed_date(since, ask.book).earliest if since else None
         if first is not None and first > day:
             raise BadInput(f"--since {first} is after {day}; give an earlier day")
         it = standing(ask, ask.book.animal(animal), day)
