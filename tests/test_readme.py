@@ -31,7 +31,8 @@ BETWEEN = "\n\f\n"
 def walked(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str, str]:
     """The folder after the walk and README's morning, played one after the other; what both say."""
     folder = tmp_path_factory.mktemp("walk")
-    for name in ("events.csv", "scales.csv", "scales.toml"):
+    given = ("events.csv", "scales.csv", "scales.toml", "low-shelf.toml", "low-shelf-log.csv")
+    for name in given:
         shutil.copy(EXAMPLES / name, folder)
     said = [path.read_text(encoding="utf-8") for path in (WALK, README)]
     walk, readme = rewritten(BETWEEN.join(said), folder).split(BETWEEN)
@@ -43,7 +44,7 @@ def test_the_walk_and_the_morning_print_what_is_written(walked: tuple[Path, str,
         if WRITING:
             path.write_text(now, encoding="utf-8")
         assert now == path.read_text(encoding="utf-8")
-    for name in ("labels.pdf", "tuppence.pdf"):
+    for name in ("labels.pdf", "tuppence.pdf", "low-shelf.pdf"):
         assert (walked[0] / name).read_bytes().startswith(b"%PDF-")
 
 

@@ -168,8 +168,8 @@ def test_a_logger_is_held_against_the_targets_of_the_description(
     assert (now["target_low_c"], now["target_high_c"]) == (30, 32)
     assert (before["target_low_c"], before["target_high_c"]) != (30, 32)
     assert (before["target_by"], now["target_by"]) == (
-        "target figures of the species",
-        "target as described",
+        "figures of the species",
+        "as described",
     )
 
 

@@ -8,13 +8,14 @@ import io
 import shlex
 import sys
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Annotated, Any
 
 import typer
 
 from warmside.cli.demo_events import COLUMNS, characters, demo_rows
+from warmside.cli.demo_readings import demo_readings
 from warmside.cli.whereis import VARIABLE
 from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Tone, Words
 from warmside.core.session.session import session_of
@@ -38,6 +39,7 @@ def demo(
     made = new_folder(folder)
     today = session.now.date()
     write_events(made / "events.csv", today)
+    write_readings(made / "logger.csv", session.now)
     collection = made / "demo.warmside"
     done = [walk_step(what, command, collection, silent) for what, command in steps(made, today)]
     return told(made, collection, done)
@@ -62,11 +64,18 @@ def write_events(path: Path, today: date) -> None:
         writer.writerows(demo_rows(today))
 
 
+def write_readings(path: Path, now: datetime) -> None:
+    """An invented week of an enclosure, as a logger would save it."""
+    rows = [",".join(str(value) for value in row) for row in demo_readings(now)]
+    path.write_text("\n".join(["time,warm,cool,humidity", *rows, ""]), encoding="utf-8")
+
+
 def steps(folder: Path, today: date) -> Iterator[Step]:
     """The main job, command by command."""
     yield from set_up(folder, today)
     yield from daily_round()
     yield from newcomer()
+    yield from enclosure(folder)
     yield from papers(folder)
 
 
@@ -108,6 +117,39 @@ def newcomer() -> Iterator[Step]:
     yield "", (*arrive, "--from", "an invented keeper", "--enclosure", "HAL")
     yield "the timer", ("quarantine", "show")
     yield "the round now: the newcomer last", ("today",)
+
+
+def enclosure(folder: Path) -> Iterator[Step]:
+    """One enclosure described, thing by thing, its logger read, its set-up sheet written."""
+    add = ("habitat", "add")
+    yield "how an enclosure is set up, and why", ("plugin", "enable", "habitat")
+    zones = "warm side 40cm, middle 20cm, cool side 30cm"
+    box = ("--wall", "wood", "--wall-thickness", "15mm", "--zones", zones)
+    yield "", ("habitat", "describe", "LOW", *box)
+    for kind, zone, size, why in (
+        ("hide", "warm side", "25cm 20cm 7cm", "to be warm without being seen"),
+        ("humid-hide", "middle", "16cm 16cm 9cm", "damp moss for the days before a shed"),
+        ("hide", "cool side", "25cm 20cm 7cm", "to be cool without being seen"),
+    ):
+        yield "", (*add, kind, "LOW", "--zone", zone, *sized(size), "--front", "22cm", "--why", why)
+    bowl = ("--left", "72cm", "--why", "away from the heat and from mains")
+    yield "", (*add, "water-bowl", "LOW", "--zone", "cool side", *sized("14cm 14cm 5cm"), *bowl)
+    safe = ("--thermostat", "yes", "--reach", "no", "--guard", "yes", "--bottom", "42cm")
+    panel = (*sized("35cm 35cm 3cm"), "--watts", "60", *safe, "--why", "warm from above")
+    yield "", (*add, "panel", "LOW", "--zone", "warm side", *panel)
+    probes = ("warm=warm side", "cool=cool side", "humidity=cool side:humidity")
+    given = [part for probe in probes for part in ("--probe", probe)]
+    yield "a logger hangs in it, and its file is read", ("habitat", "logger", "LOW", "grey", *given)
+    yield "", ("habitat", "read", "grey", str(folder / "logger.csv"))
+    yield "its zones, against what the species needs", ("habitat", "zones", "LOW")
+    sheet = ("habitat", "show", "LOW", "--save", str(folder / "set-up.pdf"))
+    yield "the set-up sheet, for whoever asks how and why", sheet
+
+
+def sized(text: str) -> tuple[str, ...]:
+    """Width, depth and height as options."""
+    pairs = zip(("--width", "--depth", "--height"), text.split(), strict=True)
+    return tuple(part for pair in pairs for part in pair)
 
 
 def papers(folder: Path) -> Iterator[Step]:

@@ -66,6 +66,13 @@ def test_a_thermostat_that_swings() -> None:
     assert swing([(at, 30 + n) for (at, _), n in zip(points, noise, strict=True)]) is None
 
 
+def test_day_and_night_are_no_swing_of_a_thermostat() -> None:
+    """Two days of half hours, warm by day: a cycle of a day, with a probe's noise."""
+    hours = np.arange(0, 96, 0.5)
+    air = 28 + 4 * np.sin(hours / 24 * 2 * np.pi) + np.where(hours % 6 < 3, 0.5, -0.5)
+    assert swing(list(zip((hours * 3600).tolist(), air.tolist(), strict=True))) is None
+
+
 def test_the_span_of_a_zone() -> None:
     wanted = Wanted((28.0, 32.0), (22.0, 25.0), 18.0, (40.0, 60.0), (2.9, 7.4))
     assert target("Warm side", Measure.AIR, wanted) == Target((28.0, 32.0), (18.0, 32.0))

@@ -11,6 +11,8 @@ from msgspec import Struct
 NOISE = 0.6
 """Less than this, in the stored unit, is no turn (a probe's own noise; common practice)."""
 LEAST_TURNS = 6
+LONGEST_MIN = 240
+"""What takes longer is day, night and the room, no thermostat (common practice, no source)."""
 
 
 class Swing(Struct, frozen=True):
@@ -22,13 +24,16 @@ class Swing(Struct, frozen=True):
 
 
 def swing(points: Sequence[tuple[int, float]], noise: float = NOISE) -> Swing | None:
-    """The swing of readings in order of time (seconds, value); None with too few turns to say."""
+    """The swing of readings in order of time (seconds, value); None with too few turns or too slow."""
     found = list(turns(points, noise))
     if len(found) < LEAST_TURNS:
         return None
     heights = [abs(b[1] - a[1]) for a, b in pairwise(found)]
     cycles = [b[0] - a[0] for a, b in zip(found, found[2:], strict=False)]
-    return Swing(median(heights), median(cycles) / 60, len(cycles) // 2)
+    minutes = median(cycles) / 60
+    if minutes > LONGEST_MIN:
+        return None
+    return Swing(median(heights), minutes, len(cycles) // 2)
 
 
 def turns(points: Sequence[tuple[int, float]], noise: float) -> Iterator[tuple[int, float]]:

@@ -82,7 +82,7 @@ def _table(measure: Measure, rows: Sequence[Measured]) -> Table:
         Column("night_middle", "by night", unit),
         Column("target_low", "from", unit),
         Column("target_high", "to", unit),
-        Column("target_by", "by whom", below=True),
+        Column("target_by", "target", below=True),
         Column("readings", "readings", Unit.COUNT, text=False),
         Column("offset", "offset", text=False),
     )
@@ -100,7 +100,7 @@ def _row(m: Measured) -> tuple[Cell, ...]:
         s.day.middle if s.day else None,
         s.night.middle if s.night else None,
         *(day or (None, None)),
-        f"target {m.target.by}" if m.target and m.target.by else None,
+        m.target.by if m.target and m.target.by else None,
         s.whole.readings,
         f"{m.probe.offset / 1000:g}",
     )
