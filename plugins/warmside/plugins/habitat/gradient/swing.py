@@ -24,7 +24,7 @@ class Swing(Struct, frozen=True):
 
 
 def swing(points: Sequence[tuple[int, float]], noise: float = NOISE) -> Swing | None:
-    """The swing of readings in order of time (seconds, value); None with too few turns or too slow."""
+    """The swing of readings in order of time (seconds, value); None with few turns or slow ones."""
     found = list(turns(points, noise))
     if len(found) < LEAST_TURNS:
         return None
