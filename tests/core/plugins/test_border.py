@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import contextlib
 import math
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from datetime import date, datetime
 from typing import Any
 
 import pytest
+from sqlalchemy.exc import DBAPIError
 
 from warmside.core.answers.parts import Section
 from warmside.core.asking.ask import Ask
@@ -19,7 +21,7 @@ from warmside.core.record.book import Book
 from warmside.core.record.entities import NewEvent
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis, Estimate
-from warmside.core.values.errors import BadInput
+from warmside.core.values.errors import BadInput, WarmsideError
 from warmside.core.values.estimates import DayRange, Distribution
 from warmside.core.values.units import Unit
 from warmside.testing import Keeper, throw_away_plugin
@@ -172,6 +174,63 @@ def test_a_reaction_that_writes_past_the_step_stops_it(ember: Keeper) -> None:
     with ember.book() as book:
         assert {a.note for a in book.animals.values()} == {""}
         assert not book.events("weighed")
+
+
+ENDINGS: dict[str, Callable[[Book], object]] = {
+    "a statement": lambda book: book._connection.execute("COMMIT"),
+    "the driver": lambda book: book._connection.commit(),
+    "a script": lambda book: book._connection.executescript("UPDATE animal SET note = 'mine'"),
+    "taking back": lambda book: book._connection.rollback(),
+}
+
+
+@pytest.mark.parametrize("name", ENDINGS)
+def test_a_reaction_that_commits_by_itself_is_named_and_nothing_of_the_step_is_kept(
+    ember: Keeper, name: str
+) -> None:
+    def commits(book: Book) -> list[NewEvent]:
+        ENDINGS[name](book)
+        return []
+
+    with throw_away_plugin("birch", warmside_events_recorded=commits):
+        ember.run("plugin", "enable", "birch")
+        before = ember.path.read_bytes()
+        line = ember.run("record", "weighed", "EMB=412g", ok=False).complaint(1)
+    assert "plugin birch failed in warmside_events_recorded: it commits or rolls back" in line
+    assert "nothing was recorded" in line and ember.path.read_bytes() == before
+
+
+def test_a_step_that_is_ended_from_within_is_given_up_even_where_that_is_passed_over(
+    ember: Keeper,
+) -> None:
+    def quiet(book: Book) -> list[NewEvent]:
+        with contextlib.suppress(sqlite3.Error):
+            book._connection.commit()
+        return []
+
+    with throw_away_plugin("birch", warmside_events_recorded=quiet):
+        ember.run("plugin", "enable", "birch")
+        before = ember.path.read_bytes()
+        line = ember.run("record", "weighed", "EMB=412g", ok=False).complaint(1)
+    assert "ended from within" in line and ember.path.read_bytes() == before
+
+
+@pytest.mark.parametrize("then", ["record", "give up"])
+def test_a_command_that_commits_in_its_own_step_keeps_nothing_of_it(
+    ember: Keeper, then: str
+) -> None:
+    before = ember.path.read_bytes()
+    weighed = NewEvent("weighed", DAY, {"mass_g": 412.0}, 1)
+    with (
+        pytest.raises(WarmsideError, match="ended from within"),
+        ember.open().step("half", ember.now) as writer,
+    ):
+        writer.record(weighed)
+        with contextlib.suppress(DBAPIError) if then == "record" else contextlib.nullcontext():
+            writer._connection.commit()
+        writer.record(weighed)
+    ember.run("today")
+    assert ember.path.read_bytes() == before
 
 
 def test_no_day_that_is_none_gets_past_the_writer_or_the_wall(ember: Keeper) -> None:

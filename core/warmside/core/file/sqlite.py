@@ -13,8 +13,8 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.pool import NullPool
 
-from warmside.core.file.state import BUSY_SECONDS, file_problem
-from warmside.core.values.errors import FileProblem
+from warmside.core.file.state import BUSY_SECONDS, ENDED, file_problem
+from warmside.core.values.errors import FileProblem, WarmsideError
 
 
 def open_engine(path: Path, busy_seconds: float = BUSY_SECONDS) -> Engine:
@@ -59,9 +59,42 @@ def reading(engine: Engine) -> Iterator[Connection]:
 
 @contextmanager
 def writing(engine: Engine) -> Iterator[Connection]:
-    """One write transaction, committed at the end or rolled back whole."""
-    with keeper_errors(engine), engine.begin() as connection:
+    """One write transaction, committed at the end or rolled back whole, and by nobody within."""
+    with keeper_errors(engine), engine.begin() as connection, _ended_only_here(connection):
         yield connection
+
+
+def give_up(connection: Connection) -> None:
+    """Take back what was written so far; nothing more can be."""
+    _driver(connection).set_authorizer(None)
+    connection.rollback()
+
+
+@contextmanager
+def _ended_only_here(connection: Connection) -> Iterator[None]:
+    """Refuse any COMMIT or ROLLBACK within, also one whose failure is passed over."""
+    tried = list[str]()
+
+    def look(action: int, word: str | None, *_: str | None) -> int:
+        if action != sqlite3.SQLITE_TRANSACTION:
+            return sqlite3.SQLITE_OK
+        tried.append(str(word))
+        return sqlite3.SQLITE_DENY
+
+    driver = _driver(connection)
+    driver.set_authorizer(look)
+    try:
+        yield
+    except WarmsideError:
+        raise
+    except Exception as error:
+        if tried:
+            raise WarmsideError(f"{ENDED}, by {tried[0]}; nothing was written") from error
+        raise
+    finally:
+        driver.set_authorizer(None)
+    if tried:
+        raise WarmsideError(f"{ENDED}, by {tried[0]}; nothing was written")
 
 
 @contextmanager
@@ -74,7 +107,8 @@ def schema_change(engine: Engine) -> Iterator[Connection]:
     with keeper_errors(engine), engine.connect() as connection:
         _driver(connection).execute("PRAGMA foreign_keys=OFF")
         with connection.begin():
-            yield connection
+            with _ended_only_here(connection):
+                yield connection
             broken = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
             if broken:
                 raise FileProblem(f"the change would break references in {broken[0][0]}; undone")

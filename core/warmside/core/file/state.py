@@ -138,8 +138,13 @@ def is_about_the_file(error: BaseException, *, in_snapshot: bool = False) -> boo
     return code & 0xFF in FILE_COMPLAINTS
 
 
+ENDED = "the transaction was to be ended from within, which only the end of a step may do"
+
+
 def file_problem(path: Path, error: BaseException) -> WarmsideError:
     """SQLite's complaint about a file, in the keeper's words, with the exit code that fits."""
+    if getattr(error, "sqlite_errorcode", 0) == sqlite3.SQLITE_AUTH:
+        return WarmsideError(f"{ENDED}; nothing was written")
     text = str(error).lower()
     if "locked" in text:
         return Busy(f"{path} is in use by another program; nothing was written; try again")

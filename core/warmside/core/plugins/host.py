@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import sqlite3
 import sys
 import time
 from collections.abc import Callable, Collection, Iterable, Iterator
@@ -249,6 +250,8 @@ def told(error: BaseException) -> str:
         text = " ".join(str(error).split())
     except Exception:  # one whose text cannot even be told
         text = "(without words)"
+    if getattr(getattr(error, "orig", error), "sqlite_errorcode", 0) == sqlite3.SQLITE_AUTH:
+        return f"it commits or rolls back by itself ({text})"
     plain = isinstance(error, WarmsideError | Circle)
     return text if plain else f"{type(error).__name__}: {text}"
 

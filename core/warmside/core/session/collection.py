@@ -73,6 +73,7 @@ class Collection:
 
         A step that wrote nothing leaves no trace.
         """
+        from warmside.core.file import sqlite
         from warmside.core.record.steps import StepWriter
         from warmside.core.session.reacting import react
 
@@ -82,7 +83,7 @@ class Collection:
             react(writer, self.host)
             writer.finish()
             if not writer.changed:
-                connection.rollback()
+                sqlite.give_up(connection)
 
     def undo(self, now: datetime, number: int | None = None, sender: Sender = AT_THE_DESK) -> Step:
         """Take back the last step, or the one of that number."""
