@@ -56,4 +56,4 @@ def test_it_is_written_and_taken_back_and_checked(grown: Keeper) -> None:
             with grown.book() as book:
                 assert book.rows(query) == [wanted]
         grown.run("file", "backup")
-        assert "series birch_ring" in grown.run("file", "check").stdout
+        assert "series birch_ring" in [c["what"] for c in grown.json("file", "check")["checks"]]
