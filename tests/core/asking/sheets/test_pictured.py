@@ -68,6 +68,6 @@ def test_on_one_page_pictures_take_the_room_that_is_left(pictured: Keeper, tmp_p
     reader = PdfReader(tmp_path / "vet.pdf")
     assert len(reader.pages) == 1 and len(reader.pages[0].images) == 3
     assert "left out" not in done.stderr
-    asked = [word for n in range(11) for word in ("--question", f"question {n} " + "long " * 60)]
+    asked = [word for n in range(12) for word in ("--question", f"question {n} " + "long " * 60)]
     full = pictured.run("sheet", "vet", "EMB", *asked, "--save", tmp_path / "full.pdf")
     assert "wound" in full.stderr and len(PdfReader(tmp_path / "full.pdf").pages[0].images) == 0

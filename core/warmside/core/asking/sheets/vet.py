@@ -67,7 +67,7 @@ def _own(ask: Ask, animal: Animal, wanted: VetSheet) -> list[Section]:
     return [
         Section("Why it comes", why(ask, animal, since, wanted.on, wanted.reason), Place.WHY),
         *sections_of_history(ask, animal, since, wanted.on, whole=wanted.whole),
-        Section("To ask, and to write down", tuple(_questions(wanted)), Place.QUESTIONS),
+        Section("Questions and keeper", tuple(_questions(wanted)), Place.QUESTIONS),
     ]
 
 
@@ -77,5 +77,4 @@ def _questions(wanted: VetSheet) -> Iterator[Part]:
         yield Words(f"brought by {wanted.keeper}")
     else:
         yield lines_to_write("keeper", "keeper, address, telephone:")
-    yield lines_to_write("to_write", "")
     yield Words(TAKE_ALONG, Tone.HINT)
