@@ -33,7 +33,7 @@ from warmside.core.answers.parts import (
 )
 from warmside.core.values.basis import Estimate
 from warmside.core.values.units import Unit
-from warmside.faces.cells import basis_text, cell_text, fact_basis, table_bases
+from warmside.faces.cells import basis_text, cell_text, fact_basis, fact_text, table_bases
 from warmside.faces.data.json_values import plain_value
 from warmside.faces.drawn.plot import ready_to_draw
 from warmside.faces.look import Look
@@ -86,7 +86,7 @@ def _check_part(reader: Reader, part: Part, look: Look, terminal: bool) -> None:
         reader.next(part.text)
     elif isinstance(part, Fact):
         reader.next(part.title)
-        reader.next(cell_text(part.value, part.kind, look))
+        reader.next(fact_text(part, look))
         basis = fact_basis(part)
         if basis and reader.text.find("asabove", reader.at) < 0:
             reader.next(basis_text(basis))

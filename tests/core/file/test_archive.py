@@ -64,7 +64,8 @@ def test_what_is_imported_equals_what_was_exported(whole: Keeper, tmp_path: Path
     new.run("file", "import", str(tmp_path / "all.zip"))
     assert contents(new.path) == contents(whole.path)
     assert read_state(new.path) == read_state(whole.path)
-    assert new.run("file", "check", ok=False).stdout.count("none") > 5
+    checks = new.run("file", "check", "--json", ok=False).json["checks"]
+    assert [check["problem"] for check in checks].count("none") > 5
     for words in (("today",), ("history",), ("animal", "list", "--all"), ("undo", "--list")):
         assert new.run(*words) == whole.run(*words)
 
