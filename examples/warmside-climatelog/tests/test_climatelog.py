@@ -142,7 +142,8 @@ def test_a_label_and_other_plugins_are_told(keeper: Keeper) -> None:
 
 def test_the_file_check_names_what_is_out_of_time_or_hangs_nowhere(keeper: Keeper) -> None:
     log(keeper, *MORNING)
-    assert "climatelog" in keeper.run("file", "check", ok=False).stdout
+    checks = keeper.run("file", "check", "--json", ok=False).json["checks"]
+    assert "climatelog" in " ".join(check["what"] for check in checks)
     with closing(sqlite3.connect(keeper.path)) as file, file:
         step = file.execute("SELECT max(step_id) FROM climatelog_reading").fetchone()[0]
         for at in (1, 4_000_000_000):
