@@ -15,9 +15,8 @@ NEW_DAYS = 90
 def hatchlings(ask: Ask, on: date) -> Iterator[Hatchling]:
     """Young of clutches on record that hatched of late and are here."""
     since = on - timedelta(days=NEW_DAYS)
-    here = ask.book.animals_here(on)
-    for animal in ask.book.animals.values():
-        if animal.clutch_id is None or animal.hatched is None or animal.id not in here:
+    for animal in map(ask.book.animals.__getitem__, ask.book.animals_here(on)):
+        if animal.clutch_id is None or animal.hatched is None:
             continue
         if since <= animal.hatched.earliest <= on:
             yield _hatchling(ask, animal, animal.hatched.earliest, on)
