@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 
 from warmside.cli.built_tables import make_tables
-from warmside.core.file import archive_reading
+from warmside.core.file.archives import reading as archive_reading
 
 
 @cache

@@ -16,7 +16,7 @@ from sqlalchemy.schema import SchemaItem
 from warmside.core.file import sqlite
 from warmside.core.record import sums, tables
 from warmside.core.record.guards import series_guards
-from warmside.core.record.series import declare
+from warmside.core.record.series.declared import declare
 from warmside.core.record.steps import driver_of
 
 METADATA = MetaData(naming_convention=tables.metadata.naming_convention)

@@ -25,11 +25,11 @@ if TYPE_CHECKING:
     from warmside.core.answers.parts import Words as Words
     from warmside.core.answers.parts import paragraphs as paragraphs
     from warmside.core.answers.parts import said as said
-    from warmside.core.asking import picture_parts as _pictures
     from warmside.core.asking.answered import Answered as Answered
     from warmside.core.asking.ask import Ask as Ask
-    from warmside.core.asking.glance import at_a_glance as at_a_glance
-    from warmside.core.asking.recorded import recorded as recorded
+    from warmside.core.asking.pictures import parts as _pictures
+    from warmside.core.asking.rounds.glance import at_a_glance as at_a_glance
+    from warmside.core.asking.subjects.recorded import recorded as recorded
     from warmside.core.csv import rows as _csv_files
     from warmside.core.figures import fits_and_intervals as _figures
     from warmside.core.figures.sourced import SourcedRow as SourcedRow
@@ -50,9 +50,6 @@ if TYPE_CHECKING:
     from warmside.core.plugins.manifest import Command as Command
     from warmside.core.plugins.manifest import Manifest as Manifest
     from warmside.core.plugins.manifest import Setting as Setting
-    from warmside.core.record import brood as _brood
-    from warmside.core.record import many_kin as _many_kin
-    from warmside.core.record import series as _series
     from warmside.core.record.book import Book as Book
     from warmside.core.record.entities import Animal as Animal
     from warmside.core.record.entities import Clutch as Clutch
@@ -62,10 +59,13 @@ if TYPE_CHECKING:
     from warmside.core.record.entities import Parent as Parent
     from warmside.core.record.entities import RowChange as RowChange
     from warmside.core.record.entities import Species as Species
-    from warmside.core.record.life_stage import LifeStage as LifeStage
-    from warmside.core.record.species import shipped_species_named as shipped_species_named
-    from warmside.core.record.species_figures import SpeciesFigures as SpeciesFigures
-    from warmside.core.record.staged import Staged as Staged
+    from warmside.core.record.kin import brood as _brood
+    from warmside.core.record.kin import many_kin as _many_kin
+    from warmside.core.record.series import declared as _series
+    from warmside.core.record.species.figures import SpeciesFigures as SpeciesFigures
+    from warmside.core.record.species.known import shipped_species_named as shipped_species_named
+    from warmside.core.record.species.life_stage import LifeStage as LifeStage
+    from warmside.core.record.species.staged import Staged as Staged
     from warmside.core.record.steps import StepWriter as StepWriter
     from warmside.core.record.tables import metadata as metadata
     from warmside.core.record.typed_subjects import enclosures_meant as enclosures_meant
@@ -130,17 +130,17 @@ _ROOMS = {
     "plugins.hook_values": "CareRank Finding LabelLine Level ShippedValue Task",
     "record.book": "Book",
     "record.entities": "Animal Clutch Enclosure Event NewEvent Parent RowChange Species",
-    "record.life_stage": "LifeStage",
-    "record.species": "shipped_species_named",
-    "record.species_figures": "SpeciesFigures",
-    "record.staged": "Staged",
+    "record.species.life_stage": "LifeStage",
+    "record.species.known": "shipped_species_named",
+    "record.species.figures": "SpeciesFigures",
+    "record.species.staged": "Staged",
     "record.steps": "StepWriter",
     "record.tables": "metadata",
     "record.whereabouts": "Whereabouts",
     "asking.ask": "Ask",
     "asking.answered": "Answered",
-    "asking.glance": "at_a_glance",
-    "asking.recorded": "recorded",
+    "asking.rounds.glance": "at_a_glance",
+    "asking.subjects.recorded": "recorded",
     "record.typed_subjects": "enclosures_meant typed_subjects",
     "values.questions": "Question",
     "figures.sourced": "SourcedRow sourced_rows",
@@ -164,16 +164,16 @@ _ROOMS = {
 """The names of each module below `warmside.core`."""
 
 SPACES = {
-    "brood": "warmside.core.record.brood",
+    "brood": "warmside.core.record.kin.brood",
     "charts": "warmside.core.answers.charts",
     "csv_files": "warmside.core.csv.rows",
     "fields": "warmside.core.kinds.declaring",
     "figures": "warmside.core.figures.fits_and_intervals",
     "forms": "warmside.core.answers.forms",
-    "many_kin": "warmside.core.record.many_kin",
+    "many_kin": "warmside.core.record.kin.many_kin",
     "measures": "warmside.core.values.measures.declaring",
-    "pictures": "warmside.core.asking.picture_parts",
-    "series": "warmside.core.record.series",
+    "pictures": "warmside.core.asking.pictures.parts",
+    "series": "warmside.core.record.series.declared",
     "shapes": "warmside.core.answers.drawings",
     "sheets": "warmside.core.plugins.sheets",
     "timelines": "warmside.core.answers.timelines",

@@ -14,7 +14,7 @@ from pathlib import Path
 from tests.bench.measured import hold, medians
 
 from random_pedigrees import clutches
-from warmside.core.asking.round_told import told_round
+from warmside.core.asking.rounds.round_told import told_round
 from warmside.core.record.derived import Kept
 from warmside.core.session.collection import Collection
 from warmside.testing import Keeper

@@ -23,8 +23,8 @@ from typing import Any
 from tests.bench.generated import EVENT_INSERT, event_rows
 from tests.bench.measured import hold, hold_ratio, timed
 
-from warmside.core.asking.round_told import told_round
-from warmside.core.file.daily import daily
+from warmside.core.asking.rounds.round_told import told_round
+from warmside.core.file.copies.daily import daily
 from warmside.core.kinds.kind import Subject
 from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.testing import NOON, Keeper

@@ -20,7 +20,7 @@ from pathlib import Path
 import pytest
 from tests.bench.measured import hold, medians
 
-from warmside.core.asking.round_told import told_round
+from warmside.core.asking.rounds.round_told import told_round
 from warmside.core.record.derived import Kept
 from warmside.core.session.collection import Collection
 from warmside.testing import Keeper

@@ -22,7 +22,7 @@ import pytest
 from tests.bench.measured import hold
 
 from readings import READINGS, make_tables
-from warmside.core.file.daily import daily
+from warmside.core.file.copies.daily import daily
 from warmside.testing import Keeper, new_keeper
 
 ROWS, SENSORS = 1_000_000, 10

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core.file import backup
+from warmside.core.file.copies import backup
 from warmside.testing import Keeper, copy_of, new_keeper
 
 

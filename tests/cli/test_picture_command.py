@@ -11,7 +11,7 @@ import pytest
 from pypdf import PdfReader
 
 from invented_pictures import SECRETS, coded, exif, jpeg, paper, picture, write, zipped
-from warmside.core.file.picture_places import pictures_of
+from warmside.core.file.pictures.places import pictures_of
 from warmside.testing import Keeper, new_keeper
 
 

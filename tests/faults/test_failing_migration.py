@@ -12,7 +12,8 @@ import pytest
 from sqlalchemy import Engine, event
 
 from warmside import migrations
-from warmside.core.file import backup, sqlite
+from warmside.core.file import sqlite
+from warmside.core.file.copies import backup
 from warmside.core.plugins.discovery import BUILT_IN, manifest_of
 from warmside.core.plugins.manifest import BadPlugin
 from warmside.core.values.errors import WarmsideError

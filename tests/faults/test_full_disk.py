@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from sqlalchemy import Engine, event
 
-from warmside.core.file import backup
+from warmside.core.file.copies import backup
 from warmside.testing import Keeper
 
 LONG = "a long note " * 500

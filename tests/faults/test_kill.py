@@ -18,7 +18,7 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core.file import backup
+from warmside.core.file.copies import backup
 from warmside.migrations import Lineage
 from warmside.testing import Keeper
 
@@ -37,7 +37,7 @@ while main(["record", "observed", "EMB", "SOL", "--what", str(n)]) == 0:
 WARMED_UP = """
 import sys
 import warmside.cli.app, warmside.cli.commands.file, warmside.cli.commands.plugin
-import warmside.cli.plugin_switching, warmside.migrations.runner, warmside.core.file.checking
+import warmside.cli.plugin_switching, warmside.migrations.runner, warmside.core.file.checks.whole
 from warmside.cli.entry import main
 print("go", flush=True)
 sys.exit(main(sys.argv[1:]))

@@ -15,9 +15,9 @@ from typing import Any
 import pytest
 
 from invented_pictures import jpeg, picture, write
-from warmside.core.file.picture_copies import named_in
-from warmside.core.file.picture_places import pictures_of
-from warmside.core.file.picture_store import is_sound
+from warmside.core.file.copies.pictures import named_in
+from warmside.core.file.pictures.places import pictures_of
+from warmside.core.file.pictures.store import is_sound
 from warmside.testing import Keeper
 
 if not hasattr(os, "fork"):

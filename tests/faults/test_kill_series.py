@@ -11,7 +11,7 @@ import pytest
 from tests.faults.test_kill import killed_at_random, sound, writing
 
 from readings import READINGS, make_tables, readings
-from warmside.core.file.checking_series import check
+from warmside.core.file.checks.series import check
 from warmside.testing import Keeper
 
 if os.name != "posix":

@@ -16,7 +16,7 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core.file import backup
+from warmside.core.file.copies import backup
 from warmside.testing import Keeper
 
 if os.name != "posix":

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from warmside.core.file import backup
+from warmside.core.file.copies import backup
 from warmside.testing import Keeper, Result
 
 if os.name != "posix" or (os.geteuid() == 0 and not sys.platform.startswith("linux")):

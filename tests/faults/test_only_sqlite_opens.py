@@ -105,32 +105,32 @@ SAFE = {
     "doing/scaffolding.py": dict.fromkeys(
         ("shutil.rmtree", "target.write_text", "template.read_text"), "a new plugin's folder"
     ),
-    "file/archive.py": {
+    "file/archives/writing.py": {
         "archive.open": "a member of an archive",
         "zipfile.ZipFile": "a half-made archive",
     },
-    "file/archive_members.py": {
+    "file/archives/members.py": {
         "path.open": "an archive to make a new collection of",
         "zipfile.BadZipFile": "an error",
         "zipfile.ZipFile": "the same archive",
     },
-    "file/archive_reading.py": {"archive.open": "a member of an archive"},
+    "file/archives/reading.py": {"archive.open": "a member of an archive"},
     "file/attention.py": {
         "_place(path).read_text": "a note beside the copies",
         "place.write_text": "a note beside the copies",
     },
-    "doing/keeping_pictures.py": {
+    "doing/pictures/keeping.py": {
         "part.write_bytes": "a picture for elsewhere",
         "source.read_bytes": "a kept picture",
     },
-    "file/picture_archive.py": {
+    "file/archives/pictures.py": {
         "source.read_bytes": "a kept picture",
         "zipfile.ZipInfo": "a member of an archive",
     },
-    "file/picture_reading.py": {"path.read_bytes": "not the collection, which is looked at before"},
-    "file/picture_staging.py": {"shutil.rmtree": "a folder of pictures on their way"},
-    "file/picture_copies.py": {"shutil.rmtree": "a folder that a killed program left"},
-    "file/picture_store.py": {
+    "file/pictures/reading.py": {"path.read_bytes": "not the collection, which is looked at before"},
+    "file/pictures/staging.py": {"shutil.rmtree": "a folder of pictures on their way"},
+    "file/copies/pictures.py": {"shutil.rmtree": "a folder that a killed program left"},
+    "file/pictures/store.py": {
         "part.write_bytes": "a half-made picture",
         "path.open": "a kept picture",
         "small.read_bytes": "a preview",
@@ -138,15 +138,15 @@ SAFE = {
         "source.read_bytes": "a kept picture",
     },
     "file/half_made.py": {"os.open": "a file that nobody has open yet"},
-    "file/backup.py": {
+    "file/copies/backup.py": {
         "os.open": "a finished copy or a folder",
     },
     "pictures/photos.py": {"Image.open": "bytes in memory"},
-    "record/species_files.py": {
+    "record/species/files.py": {
         "(_FOLDER / f\"{name.lower().replace(' ', '_')}.toml\").read_text": "a shipped row",
         "_FOLDER.parent.joinpath('synonyms.toml').read_text": "a shipped table",
     },
-    "file/restoring.py": {
+    "file/copies/restoring.py": {
         "kept.write_bytes": "a copy that nobody has open yet",
         "path.open": "never closed where that would drop locks",
         "_journal(kept).write_bytes": "a journal, on which nobody holds locks",

@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from warmside.core.file.checking import check_open_file
+from warmside.core.file.checks.whole import check_open_file
 from warmside.core.kinds.known import Kinds
 from warmside.core.record import sums
 from warmside.core.record.guards import GUARD_NAMES

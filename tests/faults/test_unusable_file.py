@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core.file import backup
+from warmside.core.file.copies import backup
 from warmside.core.record import sums
 from warmside.testing import Keeper
 

@@ -11,7 +11,7 @@ from werkzeug.test import TestResponse
 
 from invented_pictures import SECRETS, exif, jpeg, paper, picture, zipped
 from page.phones import HOST, ORIGIN, Clock, Phone
-from warmside.core.file.picture_places import pictures_of
+from warmside.core.file.pictures.places import pictures_of
 from warmside.page.app import Page
 from warmside.page.inviting import sitters_rights
 from warmside.page.picture_posting import MOST_UPLOAD

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.round_told import told_round
+from warmside.core.asking.rounds.round_told import told_round
 from warmside.core.record.derived import Kept
 from warmside.core.session.collection import Collection
 from warmside.core.values.about import About

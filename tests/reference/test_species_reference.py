@@ -6,8 +6,8 @@ import re
 
 import pytest
 
-from warmside.core.record.species_figures import FORM_OF_GROUP, species_figures
-from warmside.core.record.species_files import all_species_rows, species_row
+from warmside.core.record.species.figures import FORM_OF_GROUP, species_figures
+from warmside.core.record.species.files import all_species_rows, species_row
 from warmside.core.values.basis import Mark
 
 ROWS = {row["scientific"]: row for row in all_species_rows()}

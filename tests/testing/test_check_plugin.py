@@ -152,7 +152,7 @@ def test_a_plugin_that_takes_the_rest_along_is_named(
 def test_an_archive_that_loses_rows_is_named(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from warmside.core.file import archive
+    from warmside.core.file.archives import writing as archive
 
     manifest, lines = made("alder21", tmp_path, monkeypatch), archive._lines
     losing = lambda c, table: [] if table == "alder21_plan" else lines(c, table)  # noqa: E731

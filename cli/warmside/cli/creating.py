@@ -12,11 +12,13 @@ from msgspec import Struct
 from sqlalchemy import insert
 
 from warmside.core.answers.parts import Answer, said
-from warmside.core.file import backup, sqlite
+from warmside.core.file import sqlite
+from warmside.core.file.copies import backup
+from warmside.core.file.copies.keeping import USUAL
 from warmside.core.file.half_made import begin, part_beside
-from warmside.core.file.keeping import USUAL
 from warmside.core.file.state import APPLICATION_ID
-from warmside.core.record import species, sums, tables
+from warmside.core.record import sums, tables
+from warmside.core.record.species import known as species
 from warmside.core.record.steps import driver_of
 from warmside.core.session.session import Session
 from warmside.core.values.counts import counted

@@ -13,7 +13,7 @@ from zoneinfo import ZoneInfo
 
 from warmside.cli.saved_files import written
 from warmside.core.answers.parts import Answer
-from warmside.core.file.picture_places import places
+from warmside.core.file.pictures.places import places
 from warmside.core.session.session import Session
 from warmside.core.values.errors import FileProblem
 from warmside.core.values.quantities import Display

@@ -37,7 +37,7 @@ def look_if_due(session: Session) -> None:
 
 def problems(path: Path, kinds: Kinds, now: datetime) -> list[str]:
     """What a check of the whole file finds wrong in it; plugins' own rules are not asked."""
-    from warmside.core.file.checking import check_file
+    from warmside.core.file.checks.whole import check_file
 
     checked = check_file(path, kinds, now)
     return [f"{c.what}: {c.problem}" for c in checked if c.problem and not c.only_a_note]

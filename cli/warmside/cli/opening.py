@@ -21,7 +21,7 @@ from warmside.migrations import Lineage, outdated
 def open_collection(path: Path, now: datetime, choice: PluginChoice) -> Collection:
     """The open collection; NotFound where there is no file yet, FileProblem for a bad one."""
     if not path.exists():
-        from warmside.core.file.backup import no_file
+        from warmside.core.file.copies.backup import no_file
 
         raise no_file(path)
     state = read_state(path)
@@ -59,7 +59,8 @@ def _brought_up_to_date(
     notices: list[str],
 ) -> list[Manifest | BadPlugin]:
     """Migrate; a plugin whose own tables cannot be brought up to date is left out and named."""
-    from warmside.core.file import backup, sqlite
+    from warmside.core.file import sqlite
+    from warmside.core.file.copies import backup
     from warmside.migrations import runner
 
     engine = sqlite.open_engine(path)

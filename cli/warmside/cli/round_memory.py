@@ -12,7 +12,7 @@ from pathlib import Path
 import msgspec
 
 from warmside.cli.cache import cache_file
-from warmside.core.asking.shown import Shown
+from warmside.core.asking.rounds.shown import Shown
 
 
 def _file_of(collection: Path) -> Path:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from warmside.core.asking.findings_told import by_urgency
+from warmside.core.asking.rounds.findings_told import by_urgency
 from warmside.core.plugins.hook_values import Finding, Level
 from warmside.core.record.book import Book
 from warmside.faces.web.markup import Child, Markup, element

@@ -6,10 +6,10 @@ from werkzeug.datastructures import FileStorage
 from werkzeug.exceptions import NotFound as NoPage
 from werkzeug.wrappers import Response
 
-from warmside.core.doing.taking_pictures import TakingIn, take_in
-from warmside.core.file.picture_places import places
-from warmside.core.file.picture_reading import Upload
-from warmside.core.file.picture_store import found, small_of
+from warmside.core.doing.pictures.taking import TakingIn, take_in
+from warmside.core.file.pictures.places import places
+from warmside.core.file.pictures.reading import Upload
+from warmside.core.file.pictures.store import found, small_of
 from warmside.core.pictures.content import MOST_BYTES as MOST_OF_ONE
 from warmside.core.record.book import Book
 from warmside.core.record.pictures import KeptFile, Picture

@@ -11,10 +11,10 @@ from werkzeug.utils import redirect
 from werkzeug.wrappers import Response
 
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.round import Stop
-from warmside.core.asking.shown import shown_round
+from warmside.core.asking.rounds.round import Stop
+from warmside.core.asking.rounds.shown import shown_round
 from warmside.core.doing.recording import Recording, record
-from warmside.core.doing.settling import Settling, settle
+from warmside.core.doing.rounds.settling import Settling, settle
 from warmside.core.doing.undoing import Undoing, undo
 from warmside.core.record.entities import Step
 from warmside.core.session.session import Session

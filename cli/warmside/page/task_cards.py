@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import date
 
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.picture_parts import strip_of
-from warmside.core.asking.round import Stop
-from warmside.core.asking.round_told import when_words, why_words
-from warmside.core.doing.settled_by import open_fields
+from warmside.core.asking.pictures.parts import strip_of
+from warmside.core.asking.rounds.round import Stop
+from warmside.core.asking.rounds.round_told import when_words, why_words
+from warmside.core.doing.rounds.settled_by import open_fields
 from warmside.core.kinds.fields import FieldSpec, Form
 from warmside.core.kinds.kind import EventKind
 from warmside.core.record.entities import Animal, Enclosure

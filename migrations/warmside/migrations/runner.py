@@ -21,7 +21,7 @@ from warmside.core.file import sqlite
 from warmside.core.file.state import is_about_the_file
 from warmside.core.record import sums
 from warmside.core.record.owners import owner_of
-from warmside.core.record.series_sums import wrong_lines
+from warmside.core.record.series.sums import wrong_lines
 from warmside.core.record.steps import driver_of
 from warmside.core.record.tables import metadata
 from warmside.core.values.errors import FileProblem, WarmsideError

@@ -9,8 +9,8 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.asking.round import Pace, Stop, before_each, ordered
-from warmside.core.asking.round_told import when_words
+from warmside.core.asking.rounds.round import Pace, Stop, before_each, ordered
+from warmside.core.asking.rounds.round_told import when_words
 from warmside.core.plugins.hook_values import CareRank, Task
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis

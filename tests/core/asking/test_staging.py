@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from warmside.core.record.life_stage import LifeStage
+from warmside.core.record.species.life_stage import LifeStage
 from warmside.core.values.basis import Mark
 from warmside.testing import Keeper
 

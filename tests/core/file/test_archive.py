@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from built_once import restored
 from readings import READINGS, make_tables, own_version, readings
-from warmside.core.file import archive
+from warmside.core.file.archives import writing as archive
 from warmside.core.file.state import read_state
 from warmside.core.values.errors import BadInput
 from warmside.testing import Keeper, copy_of, new_keeper

@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core.file import backup
-from warmside.core.file.daily import daily
+from warmside.core.file.copies import backup
+from warmside.core.file.copies.daily import daily
 from warmside.core.file.state import read_state
 from warmside.core.values.errors import FileProblem, NotFound
 from warmside.testing import Keeper
@@ -168,7 +168,7 @@ BACKING_UP = """
 import sys
 from datetime import date
 from pathlib import Path
-from warmside.core.file.daily import daily
+from warmside.core.file.copies.daily import daily
 for day in range(1, 9):
     daily(Path(sys.argv[1]), date(2026, 4, day))
 """

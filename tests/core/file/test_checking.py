@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core.file import backup
-from warmside.core.file.checking import check_file
-from warmside.core.file.checking_rules import INVARIANTS
+from warmside.core.file.checks.rules import INVARIANTS
+from warmside.core.file.checks.whole import check_file
+from warmside.core.file.copies import backup
 from warmside.core.plugins.host import Host
 from warmside.core.record import sums
 from warmside.core.record.guards import GUARD_NAMES

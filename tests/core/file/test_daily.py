@@ -10,10 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from warmside.core.file import attention, backup
-from warmside.core.file.checking_sums import SLICES, slice_of
-from warmside.core.file.daily import daily, superfluous
-from warmside.core.file.keeping import Keeping
+from warmside.core.file import attention
+from warmside.core.file.checks.sums import SLICES, slice_of
+from warmside.core.file.copies import backup
+from warmside.core.file.copies.daily import daily, superfluous
+from warmside.core.file.copies.keeping import Keeping
 from warmside.core.file.state import identity_in
 from warmside.testing import Keeper, copy_of, new_keeper
 

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from warmside.core.file.keeping import USUAL, Keeping, kept, parse_keeping
+from warmside.core.file.copies.keeping import USUAL, Keeping, kept, parse_keeping
 from warmside.core.values.errors import BadInput
 
 START = date(2024, 1, 1)

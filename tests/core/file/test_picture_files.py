@@ -18,11 +18,12 @@ from built_once import restored
 from crafted_archives import Members, members_of
 from crafted_archives import write as write_archive
 from invented_pictures import jpeg, paper, picture, write
-from warmside.core.file import attention, backup
-from warmside.core.file.daily import daily
-from warmside.core.file.picture_copies import named_in
-from warmside.core.file.picture_places import kept_for_copies, pictures_of
-from warmside.core.file.picture_store import is_sound
+from warmside.core.file import attention
+from warmside.core.file.copies import backup
+from warmside.core.file.copies.daily import daily
+from warmside.core.file.copies.pictures import named_in
+from warmside.core.file.pictures.places import kept_for_copies, pictures_of
+from warmside.core.file.pictures.store import is_sound
 from warmside.core.values.errors import BadInput
 from warmside.testing import Keeper, new_keeper
 

@@ -11,7 +11,7 @@ import pytest
 
 from built_once import made_once
 from warmside.cli import built_tables
-from warmside.core.file import backup
+from warmside.core.file.copies import backup
 from warmside.core.file.pages import Pages
 from warmside.testing import Keeper, copy_of, new_keeper
 

@@ -12,8 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from warmside.core.record.clutches import NOBODY
-from warmside.core.record.lineage import hatched_in
+from warmside.core.record.kin.clutches import NOBODY
+from warmside.core.record.kin.lineage import hatched_in
 from warmside.core.values.moments import parse_partial_date
 from warmside.testing import Keeper, copy_of, new_keeper
 

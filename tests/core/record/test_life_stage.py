@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from warmside.core.record.life_stage import ORDER, Life, LifeStage, Weight
-from warmside.core.record.species_figures import species_figures
-from warmside.core.record.staged import Staged, staged
+from warmside.core.record.species.figures import species_figures
+from warmside.core.record.species.life_stage import ORDER, Life, LifeStage, Weight
+from warmside.core.record.species.staged import Staged, staged
 from warmside.core.values.display import Display
 
 YEAR = 365.25

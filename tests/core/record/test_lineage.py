@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from warmside.core.record.entities import Animal, Parent, Species
-from warmside.core.record.lineage import (
+from warmside.core.record.kin.lineage import (
     Candidate,
     ancestors,
     certainties,

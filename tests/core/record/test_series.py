@@ -19,10 +19,10 @@ from sqlalchemy import Column, Float, Integer, MetaData
 
 from readings import KEY, METADATA, READINGS, REMARK, SENSOR, items, make_tables
 from warmside.core.file import sqlite
-from warmside.core.file.checking_series import check
-from warmside.core.record.series import Inserted, create, declare
-from warmside.core.record.series_rows import OnSame
-from warmside.core.record.series_sums import wrong_lines
+from warmside.core.file.checks.series import check
+from warmside.core.record.series.declared import Inserted, create, declare
+from warmside.core.record.series.rows import OnSame
+from warmside.core.record.series.sums import wrong_lines
 from warmside.core.session.collection import Collection
 from warmside.core.values.errors import BadInput, NotFound, Refused, WarmsideError
 from warmside.testing import Keeper, copy_of, new_keeper

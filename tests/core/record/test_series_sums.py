@@ -16,10 +16,11 @@ from sqlalchemy import REAL, Column, Integer, MetaData, Text
 
 from readings import READINGS, make_tables, own_version, readings
 from warmside.core.file import sqlite
-from warmside.core.record import series_rows, sums
+from warmside.core.record import sums
 from warmside.core.record.guards import series_guards
-from warmside.core.record.series import declare
-from warmside.core.record.series_sums import rows_sum, wrong_lines
+from warmside.core.record.series import rows as series_rows
+from warmside.core.record.series.declared import declare
+from warmside.core.record.series.sums import rows_sum, wrong_lines
 from warmside.testing import Keeper, copy_of, new_keeper
 
 METADATA = MetaData()

@@ -8,7 +8,7 @@ import pytest
 
 from warmside.core.record import tables
 from warmside.core.record.entities import SEX_SYSTEMS, Species
-from warmside.core.record.species import GROUPS, ShippedSpecies, find, shipped
+from warmside.core.record.species.known import GROUPS, ShippedSpecies, find, shipped
 from warmside.core.values.basis import Mark
 from warmside.core.values.errors import NotFound
 from warmside.testing import Keeper

@@ -14,8 +14,8 @@ from warmside.core.record import tables
 from warmside.core.record.book import Book
 from warmside.core.record.entities import NewEvent
 from warmside.core.record.entries import add_animal, add_enclosure, add_species
-from warmside.core.record.lineage import Candidate
-from warmside.core.record.parentage import set_parents
+from warmside.core.record.kin.lineage import Candidate
+from warmside.core.record.kin.parentage import set_parents
 from warmside.core.record.steps import StepWriter
 from warmside.core.values.errors import BadInput, NotFound, Refused, WarmsideError
 from warmside.testing import Keeper, copy_of, new_keeper, throw_away_plugin

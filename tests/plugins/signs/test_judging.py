@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from warmside.core.record.species_figures import species_figures
+from warmside.core.record.species.figures import species_figures
 from warmside.plugins.signs.climate.judging import Needs, Reading, judged
 
 

@@ -7,9 +7,9 @@ from typing import Annotated
 import typer
 
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.cards import animal_card
-from warmside.core.asking.listings import animals
 from warmside.core.asking.own_values import CORE, names_of
+from warmside.core.asking.subjects.cards import animal_card
+from warmside.core.asking.subjects.listings import animals
 from warmside.core.doing.entering import NewAnimal, alter_animal, enter_animal
 from warmside.core.doing.kin import Parents, record_parents
 from warmside.core.doing.setting import NewValue, set_value

@@ -10,7 +10,7 @@ import typer
 
 from warmside.cli.saved_files import may_write, written
 from warmside.core.answers.parts import Answer, Fact, said
-from warmside.core.asking.coming import coming
+from warmside.core.asking.rounds.coming import coming
 from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput
 from warmside.core.values.units import Unit

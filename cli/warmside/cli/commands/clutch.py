@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.clutch_cards import clutches
+from warmside.core.asking.subjects.clutch_cards import clutches
 from warmside.core.doing.kin import ClutchTyped, alter_clutch, enter_clutch, show_clutch
 from warmside.core.session.session import session_of
 

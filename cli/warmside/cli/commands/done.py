@@ -9,8 +9,8 @@ from msgspec.structs import replace
 
 from warmside.cli.round_memory import remembered
 from warmside.core.answers.parts import Answer
-from warmside.core.doing.settled_by import Lacking
-from warmside.core.doing.settling import Settling, settle, still_asked, value_problem
+from warmside.core.doing.rounds.settled_by import Lacking
+from warmside.core.doing.rounds.settling import Settling, settle, still_asked, value_problem
 from warmside.core.session.session import Session, session_of
 from warmside.faces.terminal.visible import visible_line
 

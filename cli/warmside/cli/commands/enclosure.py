@@ -7,8 +7,8 @@ from typing import Annotated
 import typer
 
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.cards import enclosure_card
-from warmside.core.asking.listings import enclosures
+from warmside.core.asking.subjects.cards import enclosure_card
+from warmside.core.asking.subjects.listings import enclosures
 from warmside.core.doing.entering import alter_enclosure, enter_enclosure
 from warmside.core.session.session import session_of
 

@@ -12,8 +12,8 @@ from warmside.cli.explained import unexplained
 from warmside.cli.second_copies import second_folder
 from warmside.core.answers.parts import Answer, Fact, Kind, Tone, paragraphs
 from warmside.core.doing import filing, putting_back
-from warmside.core.file import backup
-from warmside.core.file.daily import DAY, seconds_of
+from warmside.core.file.copies import backup
+from warmside.core.file.copies.daily import DAY, seconds_of
 from warmside.core.file.state import identity_in
 from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput
@@ -73,7 +73,7 @@ def change(
 ) -> Answer:
     """Show units, read days or keep copies in another way; what is stored stays as it is."""
     from warmside.cli.second_copies import keep_second_folder
-    from warmside.core.doing.showing import change_order, change_units
+    from warmside.core.doing.rounds.showing import change_order, change_units
 
     session = session_of(context)
     copies = keep is not None or second is not None

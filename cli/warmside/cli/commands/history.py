@@ -7,8 +7,8 @@ from typing import Annotated
 import typer
 
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.histories import History
-from warmside.core.asking.histories import history as told
+from warmside.core.asking.subjects.histories import History
+from warmside.core.asking.subjects.histories import history as told
 from warmside.core.session.session import session_of
 
 app = typer.Typer()

@@ -11,11 +11,11 @@ import typer
 from warmside.cli.asking_back import with_questions
 from warmside.cli.second_copies import second_folder
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.picture_lists import Which, picture_list, picture_strip
-from warmside.core.doing import keeping_pictures
-from warmside.core.doing.forgetting_pictures import ForgettingPicture, forget_picture
-from warmside.core.doing.taking_pictures import TakingIn, take_in, take_in_folder
-from warmside.core.file.picture_reading import Given
+from warmside.core.asking.pictures.lists import Which, picture_list, picture_strip
+from warmside.core.doing.pictures import keeping as keeping_pictures
+from warmside.core.doing.pictures.forgetting import ForgettingPicture, forget_picture
+from warmside.core.doing.pictures.taking import TakingIn, take_in, take_in_folder
+from warmside.core.file.pictures.reading import Given
 from warmside.core.session.session import session_of
 from warmside.faces.progress import progress
 

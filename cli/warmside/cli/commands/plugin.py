@@ -14,7 +14,7 @@ from warmside.cli.plugin_switching import (
     enable_plugin,
 )
 from warmside.core.answers.parts import Answer, Tone, paragraphs, said
-from warmside.core.asking.plugin_cards import plugin_card, plugin_list, unusable_plugin
+from warmside.core.asking.subjects.plugin_cards import plugin_card, plugin_list, unusable_plugin
 from warmside.core.doing.forgetting import Forgetting, forget_plugin
 from warmside.core.doing.scaffolding import Scaffolding
 from warmside.core.doing.scaffolding import scaffold as scaffolded

@@ -7,8 +7,8 @@ from typing import Annotated
 import typer
 
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.reports import Report
-from warmside.core.asking.reports import report as told
+from warmside.core.asking.subjects.reports import Report
+from warmside.core.asking.subjects.reports import report as told
 from warmside.core.session.session import session_of
 
 app = typer.Typer()

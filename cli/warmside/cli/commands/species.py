@@ -7,11 +7,11 @@ from typing import Annotated
 import typer
 
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.listings import species
 from warmside.core.asking.own_values import CORE, names_of
+from warmside.core.asking.subjects.listings import species
 from warmside.core.doing.entering import enter_species
 from warmside.core.doing.setting import NewValue, set_value
-from warmside.core.record.species import GROUPS
+from warmside.core.record.species.known import GROUPS
 from warmside.core.session.session import session_of
 
 app = typer.Typer(help="Species.", no_args_is_help=True)

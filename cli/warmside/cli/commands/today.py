@@ -10,10 +10,10 @@ from msgspec.structs import replace
 from warmside.cli.asking_back import with_questions
 from warmside.cli.round_memory import remember, remembered
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.round_told import told_round
-from warmside.core.asking.shown import shown_round
+from warmside.core.asking.rounds.round_told import told_round
+from warmside.core.asking.rounds.shown import shown_round
+from warmside.core.asking.rounds.why_told import told_why
 from warmside.core.asking.timings import timings
-from warmside.core.asking.why_told import told_why
 from warmside.core.session.session import session_of
 
 app = typer.Typer()
@@ -62,7 +62,7 @@ def later(
     reason: Annotated[str | None, typer.Option(help="Why it can wait.")] = None,
 ) -> Answer:
     """Put a finding off until a day; it comes back sooner if it becomes more urgent."""
-    from warmside.core.doing.putting_off import PuttingOff, put_off  # imports SQLAlchemy
+    from warmside.core.doing.rounds.putting_off import PuttingOff, put_off  # imports SQLAlchemy
 
     session = session_of(context)
     wanted = PuttingOff(finding, until, reason, remembered(session.path))

@@ -8,7 +8,7 @@ import typer
 
 from warmside.cli.asking_back import with_questions
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.histories import steps
+from warmside.core.asking.subjects.histories import steps
 from warmside.core.doing import undoing
 from warmside.core.session.session import session_of
 

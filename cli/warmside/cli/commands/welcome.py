@@ -5,7 +5,7 @@ from __future__ import annotations
 from warmside.cli.whereis import Place
 from warmside.core import __version__
 from warmside.core.answers.parts import Answer, said
-from warmside.core.file import backup
+from warmside.core.file.copies import backup
 
 
 def welcome(place: Place, version: bool) -> Answer:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from warmside.core.answers.parts import Answer
-from warmside.core.asking.histories import History, history
-from warmside.core.asking.reports import Report, report
+from warmside.core.asking.subjects.histories import History, history
+from warmside.core.asking.subjects.reports import Report, report
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Step
 from warmside.core.values.moments import local_text

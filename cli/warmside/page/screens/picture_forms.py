@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from warmside.core.answers.parts import Answer
 from warmside.core.answers.strips import Strip
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.picture_parts import strip_of
+from warmside.core.asking.pictures.parts import strip_of
 from warmside.core.record.entities import Animal, Enclosure
 from warmside.core.record.pictures import Picture
 from warmside.faces.web.html import render_html

@@ -6,9 +6,9 @@ from datetime import date
 
 from warmside.core.answers.parts import Answer
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.away import away_table
-from warmside.core.asking.put_off import apart
-from warmside.core.asking.round import Stop, before_each, paces
+from warmside.core.asking.rounds.away import away_table
+from warmside.core.asking.rounds.put_off import apart
+from warmside.core.asking.rounds.round import Stop, before_each, paces
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
 from warmside.page.finding_list import finding_list

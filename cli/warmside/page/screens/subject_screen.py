@@ -6,8 +6,8 @@ from datetime import date
 
 from warmside.core.answers.parts import Answer, Fact, Words
 from warmside.core.asking.ask import Ask, related
-from warmside.core.asking.glance import at_a_glance, concerns_one_of
-from warmside.core.asking.put_off import apart
+from warmside.core.asking.rounds.glance import at_a_glance, concerns_one_of
+from warmside.core.asking.rounds.put_off import apart
 from warmside.core.values.about import About
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined

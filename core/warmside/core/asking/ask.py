@@ -7,12 +7,12 @@ from datetime import date
 from typing import Any
 
 from warmside.core.answers.parts import Section
-from warmside.core.asking import event_telling
 from warmside.core.asking.answered import Answered, Given, declaring, narrowest_first
 from warmside.core.asking.own_values import with_own
 from warmside.core.asking.pairs import pairs_of
-from warmside.core.asking.round import Stop, ordered
+from warmside.core.asking.rounds.round import Stop, ordered
 from warmside.core.asking.staging import stage_of
+from warmside.core.asking.subjects import event_telling
 from warmside.core.asking.valued import all_settings, valued
 from warmside.core.kinds.kind import EventKind
 from warmside.core.kinds.known import Kinds
@@ -21,8 +21,8 @@ from warmside.core.plugins.hook_values import CareRank, Finding, LabelLine, Task
 from warmside.core.plugins.sheets import Sheet
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, Species
-from warmside.core.record.species_figures import SpeciesFigures, species_figures
-from warmside.core.record.staged import Staged
+from warmside.core.record.species.figures import SpeciesFigures, species_figures
+from warmside.core.record.species.staged import Staged
 from warmside.core.values.about import NOBODY, About, Pair, Whom
 from warmside.core.values.basis import Estimate
 from warmside.core.values.estimates import DayRange, Distribution, Valued

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from warmside.core.asking.ask import Ask
-from warmside.core.file.checking import Checked
+from warmside.core.file.checks.whole import Checked
 
 
 def plugin_checks(ask: Ask) -> Iterator[Checked]:

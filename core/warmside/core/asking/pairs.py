@@ -8,7 +8,7 @@ from itertools import product
 from typing import TYPE_CHECKING
 
 from warmside.core.record.entities import Animal, Event
-from warmside.core.record.life_stage import LifeStage
+from warmside.core.record.species.life_stage import LifeStage
 from warmside.core.values.about import About, Pair
 
 if TYPE_CHECKING:

@@ -11,9 +11,9 @@ from msgspec.structs import replace
 from warmside.core.asking.own_values import CORE
 from warmside.core.asking.valued import anything_narrow
 from warmside.core.record.entities import Animal
-from warmside.core.record.life_stage import UNKNOWN, Life, Weight
-from warmside.core.record.species_figures import FORM_OF_GROUP, StageLimits, species_figures
-from warmside.core.record.staged import Staged, staged
+from warmside.core.record.species.figures import FORM_OF_GROUP, StageLimits, species_figures
+from warmside.core.record.species.life_stage import UNKNOWN, Life, Weight
+from warmside.core.record.species.staged import Staged, staged
 from warmside.core.record.whereabouts import Custody
 from warmside.core.values.about import About
 

@@ -9,8 +9,8 @@ from typing import Any
 from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, said
-from warmside.core.asking.cards import enclosure_sizes
-from warmside.core.asking.recorded import TAKE_BACK
+from warmside.core.asking.subjects.cards import enclosure_sizes
+from warmside.core.asking.subjects.recorded import TAKE_BACK
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal, Clutch, NewEvent
 from warmside.core.record.entries import (

@@ -10,12 +10,15 @@ from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, Column, Fact, Kind, Table, Words, said
 from warmside.core.asking.checks import plugin_checks
-from warmside.core.file import archive, archive_reading, attention, backup
-from warmside.core.file.archive_reading import MakeTables
-from warmside.core.file.checking import STALE_BACKUP_DAYS, Checked, check_file, not_checked
-from warmside.core.file.daily import DAY, seconds_of
-from warmside.core.file.keeping import parse_keeping
-from warmside.core.file.picture_copies import copy_along, missing_in
+from warmside.core.file import attention
+from warmside.core.file.archives import reading as archive_reading
+from warmside.core.file.archives import writing as archive
+from warmside.core.file.archives.reading import MakeTables
+from warmside.core.file.checks.whole import STALE_BACKUP_DAYS, Checked, check_file, not_checked
+from warmside.core.file.copies import backup
+from warmside.core.file.copies.daily import DAY, seconds_of
+from warmside.core.file.copies.keeping import parse_keeping
+from warmside.core.file.copies.pictures import copy_along, missing_in
 from warmside.core.file.places import check_place
 from warmside.core.file.state import FileState, identity_in, read_state
 from warmside.core.file.strangers import Thing

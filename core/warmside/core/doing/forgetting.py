@@ -10,7 +10,9 @@ from pathlib import Path
 from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, said
-from warmside.core.file import archive, backup, sqlite
+from warmside.core.file import sqlite
+from warmside.core.file.archives import writing as archive
+from warmside.core.file.copies import backup
 from warmside.core.file.state import read_state
 from warmside.core.record import sums
 from warmside.core.record.steps import driver_of

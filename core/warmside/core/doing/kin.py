@@ -8,14 +8,14 @@ from typing import Any
 from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, said
-from warmside.core.asking.clutch_cards import clutch_card, clutch_words
-from warmside.core.asking.kin_words import share_words
-from warmside.core.asking.recorded import TAKE_BACK
+from warmside.core.asking.subjects.clutch_cards import clutch_card, clutch_words
+from warmside.core.asking.subjects.kin_words import share_words
+from warmside.core.asking.subjects.recorded import TAKE_BACK
 from warmside.core.record.book import Book
-from warmside.core.record.brood import candidates
-from warmside.core.record.clutches import add_clutch, change_clutch
-from warmside.core.record.lineage import Candidate
-from warmside.core.record.parentage import in_role, set_parents
+from warmside.core.record.kin.brood import candidates
+from warmside.core.record.kin.clutches import add_clutch, change_clutch
+from warmside.core.record.kin.lineage import Candidate
+from warmside.core.record.kin.parentage import in_role, set_parents
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput
 

@@ -8,9 +8,10 @@ from pathlib import Path
 from msgspec import Struct
 
 from warmside.core.answers.parts import Answer, Column, Kind, Table, said
-from warmside.core.file import attention, backup, restoring
-from warmside.core.file.copies import Copy, is_ahead, look_into, newest_first, of_collection
-from warmside.core.file.picture_copies import bring_back, lost_words
+from warmside.core.file import attention
+from warmside.core.file.copies import backup, restoring
+from warmside.core.file.copies.found import Copy, is_ahead, look_into, newest_first, of_collection
+from warmside.core.file.copies.pictures import bring_back, lost_words
 from warmside.core.file.state import identity_in, read_state
 from warmside.core.session.session import Session
 from warmside.core.values.counts import counted

@@ -8,7 +8,7 @@ from msgspec import Struct, field
 
 from warmside.core.answers.parts import Answer
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.recorded import recorded
+from warmside.core.asking.subjects.recorded import recorded
 from warmside.core.asking.telling import step_words
 from warmside.core.kinds.kind import EventKind, Subject
 from warmside.core.kinds.validating import Data

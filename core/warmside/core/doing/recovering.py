@@ -7,8 +7,8 @@ from pathlib import Path
 from warmside.core.answers.parts import Answer, Column, Part, Table, Words, paragraphs
 from warmside.core.answers.words import Tone
 from warmside.core.file import recovering
-from warmside.core.file.copies import of_collection
-from warmside.core.file.picture_copies import bring_back, lost_words
+from warmside.core.file.copies.found import of_collection
+from warmside.core.file.copies.pictures import bring_back, lost_words
 from warmside.core.file.recovering import MakeTables
 from warmside.core.file.state import identity_in
 from warmside.core.session.session import Session

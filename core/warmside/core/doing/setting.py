@@ -11,8 +11,8 @@ from msgspec import Struct
 from warmside.core.answers.parts import Answer, said
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.own_values import CORE, with_own
-from warmside.core.asking.plugin_cards import shown_value
-from warmside.core.asking.recorded import TAKE_BACK
+from warmside.core.asking.subjects.plugin_cards import shown_value
+from warmside.core.asking.subjects.recorded import TAKE_BACK
 from warmside.core.asking.valued import setting_named
 from warmside.core.plugins.discovery import load_object
 from warmside.core.plugins.manifest import Manifest, Setting, setting_value

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from warmside.core.file import backup, restoring
+from warmside.core.file.copies import backup, restoring
 from warmside.core.file.half_made import begin, part_beside
 from warmside.core.file.pages import Pages, Row
 from warmside.core.file.places import check_place

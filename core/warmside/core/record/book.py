@@ -17,7 +17,6 @@ from zoneinfo import ZoneInfo
 from msgspec.json import decode
 
 from warmside.core.record.animals import Animals
-from warmside.core.record.clutch_rows import read_clutches
 from warmside.core.record.derived import Kept, MakeEach
 from warmside.core.record.entities import (
     Animal,
@@ -36,10 +35,11 @@ from warmside.core.record.event_rows import (
     latest_query,
     newest_query,
 )
+from warmside.core.record.kin.clutch_rows import read_clutches
 from warmside.core.record.naming import named
 from warmside.core.record.pictures import COLUMNS as PICTURE_COLUMNS
 from warmside.core.record.pictures import Picture, picture_from
-from warmside.core.record.species import find
+from warmside.core.record.species.known import find
 from warmside.core.record.stamps import FIRST, by_animal
 from warmside.core.record.whereabouts import (
     WHEREABOUTS_KINDS,

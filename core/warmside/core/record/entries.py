@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from warmside.core.record import species, tables
+from warmside.core.record import tables
 from warmside.core.record.book import Book
 from warmside.core.record.entities import (
     SEX_KNOWN_BY,
@@ -17,8 +17,9 @@ from warmside.core.record.entities import (
     whole_sex,
 )
 from warmside.core.record.entry_checks import free_code, named, one_of
-from warmside.core.record.lineage import check_clutch, check_parent, hatched_in
-from warmside.core.record.parentage import put_into
+from warmside.core.record.kin.lineage import check_clutch, check_parent, hatched_in
+from warmside.core.record.kin.parentage import put_into
+from warmside.core.record.species import known as species
 from warmside.core.record.steps import StepWriter
 from warmside.core.values.display import Display
 from warmside.core.values.errors import BadInput, Refused

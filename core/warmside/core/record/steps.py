@@ -25,8 +25,8 @@ from warmside.core.record.book import Book, take_over
 from warmside.core.record.entities import AT_THE_DESK, Event, NewEvent, RowChange, Sender
 from warmside.core.record.plausible import Known, doubts, later_today
 from warmside.core.record.references import check_references
-from warmside.core.record.series import Inserted, Series
-from warmside.core.record.series_rows import OnSame, insert_rows
+from warmside.core.record.series.declared import Inserted, Series
+from warmside.core.record.series.rows import OnSame, insert_rows
 from warmside.core.record.stamps import of_events, stamp
 from warmside.core.record.step_rows import begin_step, writable
 from warmside.core.values.calendar_checks import FIRST_YEAR, LAST_YEAR

@@ -16,7 +16,7 @@ from typing import Any
 
 from msgspec import Struct
 
-from warmside.core.record.series_sums import to_renew, wrong_lines
+from warmside.core.record.series.sums import to_renew, wrong_lines
 
 EVENT = "id, kind, animal_id, enclosure_id, day, at, zone, data, note, step_id"
 STEP = ("id", "at", "kind", "words", "of", "by", "ref")

@@ -11,9 +11,10 @@ from sqlalchemy import ColumnElement, Connection, exists, or_, select, update
 from sqlalchemy.exc import IntegrityError
 
 from warmside.core.kinds.fields import Target
-from warmside.core.record import resting, series_rows, sums, tables
+from warmside.core.record import resting, sums, tables
 from warmside.core.record.book import LARGEST
 from warmside.core.record.entities import AT_THE_DESK, RowChange, Sender, Step
+from warmside.core.record.series import rows as series_rows
 from warmside.core.record.stamps import stamp, touched_by
 from warmside.core.record.step_rows import begin_step
 from warmside.core.record.steps import driver_of, image

@@ -21,7 +21,7 @@ from warmside.core.values.errors import WarmsideError
 if TYPE_CHECKING:
     from sqlalchemy import Connection, Engine
 
-    from warmside.core.file.daily import Second
+    from warmside.core.file.copies.daily import Second
     from warmside.core.record.entities import Step
     from warmside.core.record.steps import StepWriter
 
@@ -125,7 +125,7 @@ class Collection:
                 yield connection
 
     def _back_up_daily(self, now: datetime) -> None:
-        from warmside.core.file.daily import daily
+        from warmside.core.file.copies.daily import daily
 
         try:
             self.notices += daily(self.path, now.date(), self._second).notes

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.core.asking.round import FIRST, Stop
+from warmside.core.asking.rounds.round import FIRST, Stop
 from warmside.core.asking.sheets.sitting import is_keepers, sitting, to_thaw
 from warmside.core.plugins.hook_values import Task
 from warmside.core.values.about import About

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.core.record.species import GROUPS, ShippedSpecies, shipped
+from warmside.core.record.species.known import GROUPS, ShippedSpecies, shipped
 from warmside.core.values.basis import Mark
 from warmside.core.values.errors import BadInput
 from warmside.plugins.feeding.care.diets import Stage

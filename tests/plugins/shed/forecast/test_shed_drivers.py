@@ -8,9 +8,9 @@ import pytest
 from scipy import stats
 
 from warmside.api import Display, Staged
-from warmside.core.record.life_stage import Life
-from warmside.core.record.species_figures import species_figures
-from warmside.core.record.staged import staged
+from warmside.core.record.species.figures import species_figures
+from warmside.core.record.species.life_stage import Life
+from warmside.core.record.species.staged import staged
 from warmside.plugins.shed.cycles.cycle import Seen, Stage, read
 from warmside.plugins.shed.forecast.drivers import drivers
 from warmside.plugins.shed.forecast.intervals import Interval

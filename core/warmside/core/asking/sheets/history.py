@@ -8,11 +8,11 @@ from datetime import date, timedelta
 
 from warmside.core.answers.parts import Part, Section, Table, Words
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.recorded import columns_for, event_row
 from warmside.core.asking.sheets.company import company
 from warmside.core.asking.sheets.housing import housing
 from warmside.core.asking.sheets.meals import meals
 from warmside.core.asking.sheets.weight_told import weight
+from warmside.core.asking.subjects.recorded import columns_for, event_row
 from warmside.core.plugins.sheets import Place
 from warmside.core.record.entities import Animal, Event
 from warmside.core.values.counts import counted

@@ -22,8 +22,8 @@ from warmside.core.answers.parts import (
     paragraphs,
 )
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.picture_sections import pictures_section
-from warmside.core.asking.put_off import apart
+from warmside.core.asking.pictures.sections import pictures_section
+from warmside.core.asking.rounds.put_off import apart
 from warmside.core.asking.sheets.paper import paper_named
 from warmside.core.asking.sheets.who import genes, who
 from warmside.core.plugins.sheets import Sheet

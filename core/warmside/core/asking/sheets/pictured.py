@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from msgspec.structs import replace
 
 from warmside.core.answers.parts import Part, Section, Strip
-from warmside.core.asking.picture_parts import by_view, series_of, strip_of
+from warmside.core.asking.pictures.parts import by_view, series_of, strip_of
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal
 from warmside.core.record.pictures import Picture

@@ -10,7 +10,8 @@ from msgspec import Struct
 from warmside.core.answers.forms import lines_to_write
 from warmside.core.answers.parts import Answer, Part, Section, Tone, Words
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.coming import each_due
+from warmside.core.asking.rounds.coming import each_due
+from warmside.core.asking.rounds.shown import named
 from warmside.core.asking.sheets import sitter_words as words
 from warmside.core.asking.sheets.given import beside, parts_at
 from warmside.core.asking.sheets.paper import paper_named
@@ -19,7 +20,6 @@ from warmside.core.asking.sheets.residents import is_venomous, residents, reside
 from warmside.core.asking.sheets.sitter_days import Group, day_rows, days_table
 from warmside.core.asking.sheets.sitter_form import form
 from warmside.core.asking.sheets.sitting import Sitting, sitting, to_thaw
-from warmside.core.asking.shown import named
 from warmside.core.plugins.sheets import Sheet, SitterPlace
 from warmside.core.record.entities import Animal
 from warmside.core.record.typed_subjects import enclosures_meant

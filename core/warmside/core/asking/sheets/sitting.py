@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from msgspec import Struct
 
-from warmside.core.asking.round import Stop
+from warmside.core.asking.rounds.round import Stop
 
 KEEPERS_KINDS = frozenset({"weighed", "measured", "condition", "examined"})
 """What a keeper records himself, whoever asks for it (common practice, no source)."""

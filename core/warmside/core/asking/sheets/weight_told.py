@@ -8,9 +8,9 @@ from datetime import date
 from warmside.core.answers.charts import Chart, Line, MarkRow
 from warmside.core.answers.parts import Fact, Part, Words
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.bodies import body_facts
 from warmside.core.asking.sheets.meals import ATE
 from warmside.core.asking.sheets.weights import Course, course
+from warmside.core.asking.subjects.bodies import body_facts
 from warmside.core.record.entities import Animal, Event
 from warmside.core.values.quantities import format_quantity
 from warmside.core.values.units import Unit

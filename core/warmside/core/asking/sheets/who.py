@@ -7,7 +7,7 @@ from datetime import date
 
 from warmside.core.answers.parts import Fact, Kind
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.cards import age
+from warmside.core.asking.subjects.cards import age
 from warmside.core.record.entities import Animal
 from warmside.core.values.about import About
 

@@ -1,0 +1,1 @@
+"""Pictures as parts of answers: a subject's pictures as list, section and strip."""

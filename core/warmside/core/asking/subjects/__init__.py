@@ -1,0 +1,1 @@
+"""One animal, clutch, enclosure or plugin told: card, report, history, row of a list."""

@@ -1,0 +1,1 @@
+"""Pictures taken in, kept, looked at and forgotten."""

@@ -1,0 +1,1 @@
+"""Tasks of the round settled, shown and put off."""

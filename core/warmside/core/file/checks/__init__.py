@@ -1,0 +1,1 @@
+"""What is looked at when a file is checked, one matter a module."""

@@ -1,0 +1,1 @@
+"""Copies of the file: made daily, kept by age, restored."""

@@ -1,0 +1,1 @@
+"""Parents, clutches and broods as they stand in the record."""
