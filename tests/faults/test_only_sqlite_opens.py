@@ -127,7 +127,9 @@ SAFE = {
         "source.read_bytes": "a kept picture",
         "zipfile.ZipInfo": "a member of an archive",
     },
-    "file/pictures/reading.py": {"path.read_bytes": "not the collection, which is looked at before"},
+    "file/pictures/reading.py": {
+        "path.read_bytes": "not the collection, which is looked at before"
+    },
     "file/pictures/staging.py": {"shutil.rmtree": "a folder of pictures on their way"},
     "file/copies/pictures.py": {"shutil.rmtree": "a folder that a killed program left"},
     "file/pictures/store.py": {
