@@ -21,11 +21,12 @@ import pytest
 from tests.bench.measured import hold, medians
 
 from warmside.core.asking.rounds.round_told import told_round
+from warmside.core.plugins.discovery import BUILT_IN
 from warmside.core.record.derived import Kept
 from warmside.core.session.collection import Collection
 from warmside.testing import Keeper
 
-ALL = ("feeding", "genes", "labels", "quarantine", "rhythm", "shed", "weight")
+ALL = tuple(sorted(BUILT_IN))
 SECONDS, FIRST, ADDED = 0.5, 3.0, 0.5
 ROUNDS, RUNS = 9, 25
 WITHOUT = ("--without", "weight", "--without", "shed")

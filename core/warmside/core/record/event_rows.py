@@ -40,8 +40,8 @@ def events_query(
     corrected: bool,
 ) -> Query:
     """Events of these kinds (of all, if none is named), oldest first, both days included."""
-    if kinds and not corrected and (animal, enclosure, since) == (None, None, None):
-        return _of_kinds_query(kinds, until)
+    if kinds and not corrected and (animal, enclosure) == (None, None):
+        return _of_kinds_query(kinds, since, until)
     wanted = [] if corrected else ["replaced_by IS NULL"]
     values: list[Any] = []
     for clause, value in (
@@ -60,24 +60,20 @@ def events_query(
     return f"SELECT {EVENT_COLUMNS} FROM event{where} ORDER BY day, at, id", values
 
 
-def _of_kinds_query(kinds: tuple[str, ...], until: date | None) -> Query:
+def _of_kinds_query(kinds: tuple[str, ...], since: date | None, until: date | None) -> Query:
     """All events of a few kinds: by the index of animals, in which rows without one stand, too.
 
-    By day alone the whole file would be read for a kind that is rare.
+    By day alone all of a year would be read for a kind that is rare.
     """
-    values: list[Any] = list(kinds)
-    upto = ""
-    if until is not None:
-        upto = " AND day <= ?"
-        values.append(until.isoformat())
-    of_whom = ("animal_id IN (SELECT id FROM who)", "animal_id IS NULL")
+    days = [("day >= ?", since), ("day <= ?", until)]
+    clauses = "".join(f" AND {clause}" for clause, day in days if day is not None)
     parts = [
         f"SELECT {EVENT_COLUMNS} FROM event WHERE replaced_by IS NULL AND {whom} "
-        f"AND kind IN ({marks(kinds)}){upto}"
-        for whom in of_whom
+        f"AND kind IN ({marks(kinds)}){clauses}"
+        for whom in ("animal_id IN (SELECT id FROM who)", "animal_id IS NULL")
     ]
     sql = f"WITH RECURSIVE {who('animal')} {' UNION ALL '.join(parts)} ORDER BY day, at, id"
-    return sql, values * 2
+    return sql, [*kinds, *(day.isoformat() for _, day in days if day is not None)] * 2
 
 
 def who(subject: str) -> str:
