@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import redirect_stdout
 from copy import copy
 from functools import cache, lru_cache, wraps
@@ -32,16 +32,24 @@ class Stub(TyperGroup):
     """Stands for a command or group in help and completion lists.
 
     `plugin` is the plugin without which the command may not open a collection; `quiet` that what it
-    prints is no answer.
+    prints is no answer; `reads` names what below it only answers.
     """
 
     def __init__(
-        self, name: str, help: str, target: str, panel: str, plugin: str = "", quiet: bool = False
+        self,
+        name: str,
+        help: str,
+        target: str,
+        panel: str,
+        plugin: str = "",
+        quiet: bool = False,
+        reads: tuple[str, ...] = (),
     ) -> None:
         super().__init__(name=name, help=help, short_help=help, rich_help_panel=panel)
         self.target = target
         self.plugin = plugin
         self.quiet = quiet
+        self.reads = reads
 
     def load(self) -> Any:
         """The real command, with the options that every command has."""
@@ -116,6 +124,15 @@ def _to_stderr(callback: Callable[..., object]) -> Callable[..., object]:
             return callback(*args, **given)
 
     return run
+
+
+def leaves(command: Any, words: str = "") -> Iterator[tuple[str, Any]]:
+    """The commands below one, each with the words that call it; itself where it has none."""
+    if not hasattr(command, "commands"):
+        yield words, command
+        return
+    for name, part in command.commands.items():
+        yield from leaves(part, f"{words} {name}".strip())
 
 
 def first_sentence(help: str) -> str:
@@ -208,8 +225,14 @@ class LazyGroup(TyperGroup):
         for manifest in self.plugin_manifests(context):
             for command in manifest.commands:
                 if command.name not in self.commands:
-                    stub = Stub(command.name, command.help, command.app, "Plugins", quiet=True)
-                    self.commands[command.name] = stub
+                    self.commands[command.name] = Stub(
+                        command.name,
+                        command.help,
+                        command.app,
+                        "Plugins",
+                        quiet=True,
+                        reads=command.reads,
+                    )
 
     def list_commands(self, ctx: Any) -> list[str]:
         """The names of all commands, in the order of help."""

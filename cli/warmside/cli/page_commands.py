@@ -1,4 +1,4 @@
-"""The answering commands of plugins, for the page: forms from Typer, run where nothing writes."""
+"""The answering commands, for the page: forms from Typer, run where nothing writes."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from warmside.cli.lazy import Stub
-from warmside.cli.writing_commands import writes
+from warmside.cli.completing import TABLES
+from warmside.cli.lazy import Stub, leaves
 from warmside.core.answers.parts import Answer
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, Refused, WarmsideError
@@ -16,24 +16,31 @@ from warmside.page.asked import Asked, Blank
 
 NO_BLANKS = ("as_json", "save", "help", "confirm", "yes", "overwrite", "replace", "replace_saved")
 WRITES = "this writes, and the page only shows; at the desk it is: warmside"
+OF_THE_CORE = {
+    "sheet": ("vet", "sitter", "owner", "emergency"),
+    "animal": ("list", "show"),
+    "enclosure": ("list",),
+    "clutch": ("list", "show"),
+    "species": ("list",),
+    "picture": ("list", "strip"),
+}
+"""What only answers, as plugins declare it of theirs, and has no screen of its own."""
 
 
 class PageCommands:
-    """The commands of the plugins of one collection."""
+    """The commands of one collection, those of the plugins at work among them."""
 
     def __init__(self, path: Path) -> None:
         self._path = path
 
     def all(self, session: Session) -> Sequence[Asked]:
-        """Those of enabled plugins that a page can offer, in the order of their help."""
+        """Those that a page can offer: of the core, then of enabled plugins, as help has them."""
         root, context = self._root()
-        found: list[Asked] = []
         with context:
-            for name in root.list_commands(context):
-                stub = root.get_command(context, name)
-                if isinstance(stub, Stub) and stub.rich_help_panel == "Plugins":
-                    found += _leaves(name, stub.load())
-        return found
+            stubs = [root.get_command(context, n) for n in root.list_commands(context)]
+            found = [s for s in stubs if isinstance(s, Stub)]
+            core = [a for s in found if s.name in OF_THE_CORE for a in _asked(s)]
+            return [*core, *(a for s in found if s.rich_help_panel == "Plugins" for a in _asked(s))]
 
     def answer(self, command: Asked, given: dict[str, str], session: Session) -> Answer:
         """What the command answers; Refused for one that would write."""
@@ -107,27 +114,29 @@ def _typed(command: Any, given: dict[str, str]) -> list[str]:
         elif getattr(parameter, "is_flag", False):
             options.append(parameter.opts[0])
         else:
-            options.append(f"{parameter.opts[0]}={value}")
+            lines = value.splitlines() if parameter.multiple else [value]
+            options += [f"{parameter.opts[0]}={x.strip()}" for x in lines if x.strip()]
     return [*options, "--", *arguments]
 
 
-def _leaves(words: str, command: Any) -> Iterator[Asked]:
-    """The commands below one, each with its blanks: those that only answer, and those that write
-    one PDF.
-    """
-    if hasattr(command, "commands"):
-        for name, part in command.commands.items():
-            yield from _leaves(f"{words} {name}", part)
-        return
-    parameters = [p for p in command.params if p.name not in NO_BLANKS]
-    targets = [p.name for p in parameters if p.required and _is_file(p)]
-    on_paper = len(targets) == 1 and any(p.metavar == "FILE.pdf" for p in parameters)
-    files = [p for p in parameters if _is_file(p)]
-    if command.hidden or (not on_paper and (files or writes(command.callback))):
-        return
-    blanks = tuple(_blank(p) for p in parameters if p not in files)
-    help = command.short_help or (command.help or "").split("\n")[0]
-    yield Asked(words, help, blanks, targets[0] if on_paper else "")
+def _asked(stub: Stub) -> Iterator[Asked]:
+    """The commands below a stub, each with its blanks: that only answer, or that write one PDF."""
+    reads = OF_THE_CORE.get(stub.name or "", stub.reads)
+    for words, command in leaves(stub.load()):
+        parameters = [p for p in command.params if p.name not in NO_BLANKS]
+        files = [p for p in parameters if _is_file(p)]
+        target = _target(files)
+        if command.hidden or not (target or words in reads):
+            continue
+        blanks = tuple(_blank(p) for p in parameters if p not in files)
+        help = command.short_help or (command.help or "").split("\n")[0]
+        yield Asked(f"{stub.name} {words}".strip(), help, blanks, target)
+
+
+def _target(files: Sequence[Any]) -> str:
+    """The argument for the one PDF that a command writes; nothing where it writes none."""
+    needed = [p.name for p in files if p.required]
+    return str(needed[0]) if len(needed) == 1 and files[0].metavar == "FILE.pdf" else ""
 
 
 def _is_file(parameter: Any) -> bool:
@@ -143,4 +152,6 @@ def _blank(parameter: Any) -> Blank:
         bool(parameter.required),
         bool(getattr(parameter, "is_flag", False)),
         tuple(map(str, choices)),
+        bool(getattr(parameter, "multiple", False)),
+        TABLES.get(parameter.name or "", ()),
     )

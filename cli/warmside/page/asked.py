@@ -12,13 +12,18 @@ from warmside.core.session.session import Session
 
 
 class Blank(Struct, frozen=True):
-    """A blank of a command's form; `flag` is ticked or not, `choices` are all that may be said."""
+    """A blank of a command's form; `flag` is ticked or not, `choices` are all that may be said.
+
+    One that is `many` takes several values, a line each; `codes` are the tables whose codes fit.
+    """
 
     name: str
     help: str
     required: bool = False
     flag: bool = False
     choices: tuple[str, ...] = ()
+    many: bool = False
+    codes: tuple[str, ...] = ()
 
 
 class Asked(Struct, frozen=True):
@@ -34,10 +39,10 @@ class Asked(Struct, frozen=True):
 
 
 class Commands(Protocol):
-    """The commands of the plugins at work."""
+    """The commands of the core and of the plugins at work that a page can offer."""
 
     def all(self, session: Session) -> Sequence[Asked]:
-        """Those that a page can offer, in the order of their help."""
+        """All of them, in the order of their help."""
 
     def answer(self, command: Asked, given: dict[str, str], session: Session) -> Answer:
         """What a command answers in a session in which nothing can be written."""

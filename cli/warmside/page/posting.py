@@ -19,11 +19,13 @@ from warmside.core.doing.undoing import Undoing, undo
 from warmside.core.record.entities import Step
 from warmside.core.session.session import Session
 from warmside.core.values.errors import NotFound, Refused, SentBefore
+from warmside.page.answer_paper import paper
 from warmside.page.doors import local
 from warmside.page.forms import FIELD
+from warmside.page.screens.asking_forms import BLANK
 from warmside.page.screens.history_screen import SEARCHED, may_undo
 from warmside.page.screens.round_screen import stops_seen
-from warmside.page.screens.tell_screen import BLANK, command_named
+from warmside.page.screens.tell_screen import command_named
 from warmside.page.visit import Visit
 
 YES = "yes"
@@ -125,10 +127,7 @@ def post_paper(visit: Visit) -> Response:
     if not command.target:
         raise NotFound("that question has no paper")
     given = {b.name: visit.typed(f"{BLANK}{b.name}") for b in command.blanks}
-    made = visit.page.commands.paper(command, given, visit.session)
-    name = f"{command.words.replace(' ', '-')}.pdf"
-    shown = {"Content-Disposition": f'inline; filename="{name}"'}
-    return Response(made, mimetype="application/pdf", headers=shown)
+    return paper(visit.page.commands.paper(command, given, visit.session), command.words)
 
 
 def done(visit: Visit, write: Callable[[Session], Any]) -> Response:

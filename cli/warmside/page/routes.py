@@ -13,6 +13,7 @@ from werkzeug.wrappers import Response
 from warmside.core.values.errors import Refused
 from warmside.faces.web.markup import Child, Markup, element
 from warmside.page import posting
+from warmside.page.answer_paper import answer_paper
 from warmside.page.frame import hidden, post, screen
 from warmside.page.inviting import post_forget, post_pair, post_sitter
 from warmside.page.picture_posting import UPLOADS, picture_file, post_picture
@@ -27,6 +28,7 @@ from warmside.page.visit import Visit
 
 Shows = Callable[..., Markup]
 Does = Callable[[Visit], Response | Markup]
+PAPER = "/tell.pdf"
 
 
 class Shown(Struct, frozen=True):
@@ -75,6 +77,7 @@ ROUTES = Map(
         Rule("/log/<code>/<kind_name>", endpoint="log_kind", methods=["GET"]),
         Rule("/find", endpoint="find", methods=["GET"]),
         Rule("/tell", endpoint="tell", methods=["GET"]),
+        Rule(PAPER, endpoint="tell", methods=["GET"]),
         Rule("/people", endpoint="people", methods=["GET"]),
         Rule("/picture/<int:number>", endpoint="picture_file", methods=["GET"]),
         Rule("/record", endpoint="record", methods=["POST"]),
@@ -107,6 +110,8 @@ def answered(visit: Visit, token: str) -> Response:
     shown = SCREENS[name]
     if shown.keepers and not visit.rights.is_keeper:
         raise Refused(KEEPERS_ONLY)
+    if name == "tell" and path == PAPER:
+        return answer_paper(visit)
     body = shown.make(visit, **arguments)
     here = visit.request.path
     return screen(visit.device, shown.title, body, token=token, banner=_banner(visit), here=here)

@@ -79,6 +79,16 @@ def _raising(hook: str) -> Any:
     return hookimpl(raising)
 
 
+def reading_that_writes(tried: Tried) -> Iterator[str]:
+    """Typed commands, which write, that the manifest says to only answer."""
+    for words in tried.typed:
+        said = " ".join(map(str, words))
+        for command in tried.manifest.commands:
+            for reads in command.reads:
+                if f"{said} ".startswith(f"{command.name} {reads}".strip() + " "):
+                    yield f"manifest: {command.name} {reads} writes and stands in its reads".strip()
+
+
 def undo_and_redo(tried: Tried) -> Iterator[str]:
     """Commands that write nothing, or whose step does not come back as it was."""
     keeper = tried.copy(tried.filled, "undone")
@@ -136,6 +146,7 @@ FIRST: tuple[Check, ...] = (typed_commands,)
 CHECKS: tuple[Check, ...] = (
     hooks_on_any_collection,
     hooks_that_raise,
+    reading_that_writes,
     undo_and_redo,
     export_and_import,
     forgetting,

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from sqlalchemy import Engine
 
+from warmside.cli.lazy import as_command, leaves
 from warmside.core.file import sqlite
 from warmside.core.plugins.discovery import load_object
 from warmside.core.plugins.hook_values import ShippedValue
@@ -32,6 +33,15 @@ def loading(tried: Tried) -> Iterator[str]:
             load_object(target)
         except Exception as error:
             yield f"manifest: {target} does not import: {type(error).__name__}: {error}"
+
+
+def reading_commands(tried: Tried) -> Iterator[str]:
+    """What the manifest says to only answer, and that is none of its commands."""
+    for command in tried.manifest.commands:
+        known = [words for words, _ in leaves(as_command(load_object(command.app), command.name))]
+        for words in command.reads:
+            if words not in known:
+                yield f"manifest: {command.name} reads {words!r}, which is none of its commands"
 
 
 def _targets(tried: Tried) -> list[str]:
@@ -168,4 +178,4 @@ def _unguarded(tried: Tried, own: set[str]) -> Iterator[str]:
 
 
 FIRST: tuple[Check, ...] = (loading, head)  # nothing more can be tried where one of them fails
-CHECKS: tuple[Check, ...] = (manifest, imports, late_imports, tables)
+CHECKS: tuple[Check, ...] = (manifest, reading_commands, imports, late_imports, tables)

@@ -16,6 +16,7 @@ from warmside.page.screens.history_screen import PHONE
 from warmside.page.screens.log_forms import animal_log, place_log
 from warmside.page.screens.picture_forms import pictures_of_animal, pictures_of_place
 from warmside.page.screens.round_screen import stops_seen
+from warmside.page.screens.tell_screen import question_address
 from warmside.page.shown import on_a_phone
 from warmside.page.task_cards import task_card
 from warmside.page.visit import Visit, address, links_of, look_of, picture_address
@@ -64,7 +65,7 @@ def _animal(visit: Visit, code: str) -> Markup:
                 pictures_of_animal(visit, ask, animal, back),
                 logs,
                 told,
-                _more(visit, animal.code),
+                _more(visit, animal.code, animal=True),
             ]
         )
 
@@ -118,14 +119,16 @@ def _never(ask: Ask, subjects: list[About], on: date) -> str:
     return "; ".join(dict.fromkeys(x.text for x in lines if x.key.endswith(".do-not")))
 
 
-def _more(visit: Visit, code: str) -> Child:
+def _more(visit: Visit, code: str, *, animal: bool = False) -> Child:
     if not visit.rights.is_keeper:
         return None
-    ways = (
+    ways = [
         (f"/report/{code}", "Whole story"),
         (f"/history/{code}", "History"),
         (f"/log/{code}", "Log more"),
-    )
+    ]
+    if animal:
+        ways.append((question_address("sheet vet", animal=code), "Sheet for a vet"))
     return element(
         "p", [element("a", words, href=to, class_="button") for to, words in ways], class_="row"
     )

@@ -30,11 +30,16 @@ CHANGED = (
 
 
 class Command(NamedTuple):
-    """A command that the plugin adds; the target is imported only when it is called."""
+    """A command that the plugin adds; the target is imported only when it is called.
+
+    `reads` names what below it only answers, as it is typed (`show`, `plan list`; empty text is
+    the command itself): the page for the phone offers these, and nothing can be written by them.
+    """
 
     name: str
     help: str
     app: str  # "module:attribute" of a typer.Typer
+    reads: tuple[str, ...] = ()
 
 
 class Setting(NamedTuple):

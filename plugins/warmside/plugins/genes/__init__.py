@@ -13,6 +13,7 @@ MANIFEST = Manifest(
             "genes",
             "Genes: what an animal carries, what a pair can produce.",
             "warmside.plugins.genes.commands:app",
+            reads=("show", "pair", "plan", "traits", "clutch", "ratio", "prove"),
         ),
     ),
     settings=SETTINGS,

@@ -7,7 +7,14 @@ MANIFEST = Manifest(
     summary="Cases of illness and courses of treatment as a vet ordered them, with their doses",
     hook_level=(2, 1),
     hooks="warmside.plugins.health.hooks",
-    commands=(Command("health", "Illness on record.", "warmside.plugins.health.commands:app"),),
+    commands=(
+        Command(
+            "health",
+            "Illness on record.",
+            "warmside.plugins.health.commands:app",
+            reads=("cases", "courses", "case"),
+        ),
+    ),
     findings=(
         ("health.case", "a case that is not closed"),
         ("health.unrecorded", "planned doses without a record"),

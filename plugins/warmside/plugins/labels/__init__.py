@@ -10,9 +10,17 @@ MANIFEST = Manifest(
     hooks="warmside.plugins.labels.hooks",
     commands=(
         Command(
-            "labels", "Labels, cards and signs to print.", "warmside.plugins.labels.commands:app"
+            "labels",
+            "Labels, cards and signs to print.",
+            "warmside.plugins.labels.commands:app",
+            reads=("stocks", "lines", "hazards", "notes", "calibrate list"),
         ),
-        Command("scan", "Open what a scanner typed.", "warmside.plugins.labels.commands.scan:app"),
+        Command(
+            "scan",
+            "Open what a scanner typed.",
+            "warmside.plugins.labels.commands.scan:app",
+            reads=("",),
+        ),
     ),
     settings=SETTINGS,
     tables="warmside.plugins.labels.tables",

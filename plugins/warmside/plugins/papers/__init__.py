@@ -9,7 +9,10 @@ MANIFEST = Manifest(
     hooks="warmside.plugins.papers.hooks",
     commands=(
         Command(
-            "papers", "Marks, documents, and lists of them.", "warmside.plugins.papers.commands:app"
+            "papers",
+            "Marks, documents, and lists of them.",
+            "warmside.plugins.papers.commands:app",
+            reads=("list", "inventory"),
         ),
     ),
     settings=(

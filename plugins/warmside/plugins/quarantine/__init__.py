@@ -12,6 +12,7 @@ MANIFEST = Manifest(
             "quarantine",
             "Quarantine: begin, follow, test, release.",
             "warmside.plugins.quarantine.commands:app",
+            reads=("show", "odds", "risk", "figures", "protocols", "protocol show"),
         ),
     ),
     settings=(

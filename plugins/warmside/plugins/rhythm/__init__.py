@@ -8,7 +8,12 @@ MANIFEST = Manifest(
     hook_level=(2, 0),
     hooks="warmside.plugins.rhythm.hooks",
     commands=(
-        Command("rhythm", "How often something is done.", "warmside.plugins.rhythm.commands:app"),
+        Command(
+            "rhythm",
+            "How often something is done.",
+            "warmside.plugins.rhythm.commands:app",
+            reads=("list",),
+        ),
     ),
     tables="warmside.plugins.rhythm.tables",
     migrations="warmside.plugins.rhythm.migrations",

@@ -9,7 +9,12 @@ MANIFEST = Manifest(
     hook_level=(2, 0),
     hooks="warmside.plugins.shed.hooks",
     commands=(
-        Command("shed", "Sheds: stage, forecast, cycles.", "warmside.plugins.shed.commands:app"),
+        Command(
+            "shed",
+            "Sheds: stage, forecast, cycles.",
+            "warmside.plugins.shed.commands:app",
+            reads=("show", "forecast", "cycles", "why"),
+        ),
     ),
     settings=SETTINGS,
     answers=(Answers("days to slough", Unit.DAYS),),

@@ -10,7 +10,10 @@ MANIFEST = Manifest(
     hooks="warmside.plugins.signs.hooks",
     commands=(
         Command(
-            "signs", "Signs of illness, condition steps.", "warmside.plugins.signs.commands:app"
+            "signs",
+            "Signs of illness, condition steps.",
+            "warmside.plugins.signs.commands:app",
+            reads=("list", "steps"),
         ),
     ),
     settings=SETTINGS,

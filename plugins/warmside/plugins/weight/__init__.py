@@ -13,6 +13,7 @@ MANIFEST = Manifest(
             "weight",
             "Weights: percentiles, growth, loss, references.",
             "warmside.plugins.weight.commands:app",
+            reads=("show", "chart", "growth", "condition", "reference list", "reference show"),
         ),
     ),
     settings=SETTINGS,
