@@ -10,7 +10,9 @@ from __future__ import annotations
 import math
 import re
 import shlex
+import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
 from datetime import date, timedelta
 from importlib.resources import files
 from pathlib import Path
@@ -33,6 +35,7 @@ from invented_pictures import jpeg, paper
 from warmside.cli import finishing
 from warmside.cli.app import Root
 from warmside.cli.lazy import as_command
+from warmside.cli.page_commands import OF_THE_CORE
 from warmside.core.answers.parts import Answer, Chart, Drawing, Timeline
 from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.core.plugins.discovery import BUILT_IN, load_object, manifest_of
@@ -250,7 +253,13 @@ def test_the_answer_in_every_face(
     *before, last = line.replace("{dir}", str(tmp_path)).split(" && ")
     for command in before:
         keeper.run(*shlex.split(command))
+    steps = steps_of(keeper)
     result = keeper.run(*shlex.split(last), "--json")
+    wrote = steps_of(keeper) != steps
+    assert not (wrote and only_answers(last)), "it writes, and stands in `reads` of its plugin"
+    assert wrote or only_answers(last) or not is_plugins(last), (
+        "say in `reads` that it only answers"
+    )
     answer = answers[-1]
     assert not re.search(r"<[\w.]+ object at|\bnan\b", result.stdout)
     check_json(result.stdout, answer, LOOKS[0])
@@ -261,6 +270,46 @@ def test_the_answer_in_every_face(
     check_html(render_html(answer, LOOKS[0]), answer, LOOKS[0])
     if any(isinstance(p, Chart | Timeline | Drawing) for p in answer.all_parts()):
         check_svg(render_svg(answer, LOOKS[0]), answer, LOOKS[0])
+
+
+NEEDS_FILES = {  # which a page cannot give to a command, nor take from it, but for one PDF
+    "genes chances",
+    "habitat export",
+    "habitat preset",
+    "habitat wall",
+    "labels calibrate page",
+    "labels print",
+    "lineage export",
+    "lineage import",
+    "lineage kinship",
+    "weight score",
+}
+FOUND_NOTHING = {  # these write where there is something to write; here there was not
+    "feeding thaw",
+    "weight doubts",
+}
+
+
+def is_plugins(line: str) -> bool:
+    """Whether a page should know of it: of a plugin, and it needs no file."""
+    core = {name for name, _, _ in Root.core}
+    apart = any(f"{line} ".startswith(f"{words} ") for words in NEEDS_FILES | FOUND_NOTHING)
+    return line.split()[0] not in core and not apart
+
+
+def only_answers(line: str) -> bool:
+    """Whether the manifest of its plugin, or the page for the core, says that it only answers."""
+    reads = OF_THE_CORE | {c.name: c.reads for p in BUILT_IN for c in manifest_of(p).commands}
+    name = line.split()[0]
+    return any(f"{line} ".startswith(f"{name} {w}".strip() + " ") for w in reads.get(name, ()))
+
+
+def steps_of(keeper: Keeper) -> int | None:
+    """The newest step of the file; None where there is no file yet."""
+    if not keeper.path.exists():
+        return None
+    with closing(sqlite3.connect(keeper.path)) as connection:
+        return int(connection.execute("SELECT coalesce(max(id), 0) FROM step").fetchone()[0])
 
 
 def number_of(keeper: Keeper, line: str) -> str:

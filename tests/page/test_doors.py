@@ -26,6 +26,7 @@ EVERY_SCREEN = (
     "/tell",
     "/people",
 )
+PAPER = "/tell.pdf?ask=shed+show"
 EVERY_POST = (
     "/record",
     "/settle",
@@ -43,7 +44,7 @@ def test_every_screen_opens_for_a_keeper_and_for_nobody_who_is_not_paired(
     phone: Phone, page: Page
 ) -> None:
     stranger = Phone(page)
-    for path in EVERY_SCREEN:
+    for path in (*EVERY_SCREEN, PAPER):
         assert phone.get(path).status_code == 200, path
         told = stranger.get(path)
         assert told.status_code == 401, path

@@ -52,7 +52,13 @@ def test_other_enclosures_and_stories_are_shut(sitter: Phone) -> None:
 
 
 def test_what_is_for_keepers_is_shut(sitter: Phone) -> None:
-    for path in ("/people", "/tell", "/log/EMB/weighed", "/events"):
+    for path in (
+        "/people",
+        "/tell",
+        "/tell.pdf?ask=sheet+vet&p.animal=EMB",
+        "/log/EMB/weighed",
+        "/events",
+    ):
         assert sitter.get(path).status_code == 409, path
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import io
 import re
 from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
 from page.phones import Clock, Phone
 from warmside.core.values.errors import Refused
@@ -172,12 +174,38 @@ def test_commands_that_write_are_not_offered_and_would_be_refused(
 ) -> None:
     text = phone.get("/tell").text
     assert "rhythm list" in text and "rhythm set" not in text and "feeding stock add" not in text
+    assert "animal add" not in text and "labels calibrate set" not in text
     before = keeper.json("undo", "--list")["steps"]
     asked = Asked("rhythm set", "", (Blank("kind", ""), Blank("every", "")))
     given = {"kind": "watered", "every": "9"}
     with pytest.raises(Refused, match="the page only shows"):
         page.commands.answer(asked, given, page.live.session())
     assert keeper.json("undo", "--list")["steps"] == before
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ("ask=sheet+vet&p.animal=EMB&p.reason=wheezes", "wheezes"),
+        ("ask=sheet+sitter&p.until=tomorrow&p.call=Ann+0000%0D%0ABen+1111", "Ben 1111"),
+        ("ask=sheet+owner&p.animal=EMB&p.to=Cleo", "Cleo"),
+        ("ask=sheet+emergency&p.call=Ann+0000", "Ann 0000"),
+    ],
+)
+def test_a_sheet_is_shown_on_the_phone_and_printed_from_it(
+    phone: Phone, asked: str, said: str
+) -> None:
+    shown = phone.get(f"/tell?{asked}&go=1").text
+    assert said in shown and "As a PDF, to print" in shown and 'role="status"' not in shown
+    printed = phone.get(f"/tell.pdf?{asked}&go=1")
+    assert printed.mimetype == "application/pdf"
+    words = " ".join(p.extract_text() for p in PdfReader(io.BytesIO(printed.data)).pages)
+    assert said in words
+
+
+def test_an_animal_leads_to_the_sheet_for_a_vet_with_its_code_filled_in(phone: Phone) -> None:
+    assert 'href="/tell?ask=sheet+vet&amp;p.animal=EMB"' in phone.get("/WS.A.EMB").text
+    assert 'name="p.animal" value="EMB"' in phone.get("/tell?ask=sheet+vet&p.animal=EMB").text
 
 
 def test_an_animal_shows_what_plugins_tell_of_it(phone: Phone) -> None:

@@ -123,6 +123,20 @@ def check(manifest: Manifest, folder: Path) -> None:
             "from datetime import date\n\ndef warmside_answer():\n    return ()\n",
             "manifest: warmside_answer is never asked, as answers names no quantity",
         ),
+        (
+            "alder13",
+            "__init__.py",
+            'reads=("list",)',
+            'reads=("list", "plan", "show")',
+            "manifest: alder13 reads 'show', which is none of its commands",
+        ),
+        (
+            "alder14",
+            "__init__.py",
+            'reads=("list",)',
+            'reads=("plan",)',
+            "manifest: alder14 plan writes and stands in its reads",
+        ),
     ],
 )
 def test_what_is_wrong_is_named(

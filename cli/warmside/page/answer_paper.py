@@ -8,7 +8,7 @@ from tempfile import TemporaryDirectory
 from msgspec.structs import replace
 from werkzeug.wrappers import Response
 
-from warmside.core.file.picture_places import places
+from warmside.core.file.pictures.places import places
 from warmside.faces.paper.pdf import render_pdf
 from warmside.page.screens.asking_forms import given_in
 from warmside.page.screens.tell_screen import command_named
