@@ -8,7 +8,14 @@ MANIFEST = Manifest(
     summary="Readings of temperature loggers, their days, and which probe wants a look",
     hook_level=(2, 0),
     hooks="warmside_climatelog.hooks",
-    commands=(Command("climatelog", "Temperature loggers.", "warmside_climatelog.commands:app", reads=("list", "day", "days")),),
+    commands=(
+        Command(
+            "climatelog",
+            "Temperature loggers.",
+            "warmside_climatelog.commands:app",
+            reads=("list", "day", "days"),
+        ),
+    ),
     settings=SETTINGS,
     findings=(
         ("climatelog.silent", "A logger has given no reading for longer than it should."),
