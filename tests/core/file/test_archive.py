@@ -94,6 +94,17 @@ def test_an_imported_collection_goes_on_like_the_old_one(whole: Keeper, tmp_path
     assert found == wanted
 
 
+def test_a_table_beyond_what_a_plain_zip_holds_travels_too(
+    whole: Keeper, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The limit is 2 GB a member; here a kilobyte stands for it."""
+    monkeypatch.setattr("zipfile.ZIP64_LIMIT", 1000)
+    whole.run("file", "export", str(tmp_path / "all.zip"))
+    new = Keeper(tmp_path / "new.warmside", whole.now)
+    new.run("file", "import", str(tmp_path / "all.zip"))
+    assert contents(new.path) == contents(whole.path)
+
+
 def test_exporting_twice_gives_the_same_rows(whole: Keeper, tmp_path: Path) -> None:
     texts = []
     for name in ("one.zip", "two.zip"):

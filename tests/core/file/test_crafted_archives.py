@@ -76,11 +76,11 @@ PEAK = r"""
 import re, sys
 from pathlib import Path
 from warmside.cli.built_tables import make_tables
-from warmside.core.file import archive_reading
+from warmside.core.file.archives import reading
 from warmside.core.values.errors import BadInput
 for name in sys.argv[1:]:
     try:
-        archive_reading.restore(Path(name), Path(name).with_suffix(".warmside"), make_tables)
+        reading.restore(Path(name), Path(name).with_suffix(".warmside"), make_tables)
     except BadInput:
         pass
     else:

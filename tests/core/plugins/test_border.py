@@ -17,8 +17,10 @@ from warmside.core.answers.parts import Section
 from warmside.core.asking.ask import Ask
 from warmside.core.plugins.hook_values import CareRank, Finding, LabelLine, Level, Task
 from warmside.core.plugins.host import Host
+from warmside.core.plugins.manifest import Answers
 from warmside.core.record.book import Book
 from warmside.core.record.entities import NewEvent
+from warmside.core.record.steps import StepWriter
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.errors import BadInput, WarmsideError
@@ -156,7 +158,7 @@ def test_a_hook_that_takes_off_the_guard_is_found_out_and_named(ember: Keeper, n
     with throw_away_plugin("birch", warmside_tasks=writes):
         ember.run("plugin", "enable", "birch")
         told = ember.run("today")
-    assert "plugin birch failed in warmside_tasks: Wrote: it wrote past the step" in told.stderr
+    assert "plugin birch failed in warmside_tasks: it wrote past the step" in told.stderr
     assert "polish" not in told.stdout
     with ember.book() as book:
         assert {a.note for a in book.animals.values()} == {""}
@@ -170,7 +172,7 @@ def test_a_reaction_that_writes_past_the_step_stops_it(ember: Keeper) -> None:
     with throw_away_plugin("birch", warmside_events_recorded=writes):
         ember.run("plugin", "enable", "birch")
         line = ember.run("record", "weighed", "EMB=412g", ok=False).complaint(1)
-    assert "plugin birch failed in warmside_events_recorded: Wrote" in line
+    assert "plugin birch failed in warmside_events_recorded: it wrote past" in line
     with ember.book() as book:
         assert {a.note for a in book.animals.values()} == {""}
         assert not book.events("weighed")
@@ -200,7 +202,7 @@ def test_a_reaction_that_commits_by_itself_is_named_and_nothing_of_the_step_is_k
     assert "nothing was recorded" in line and ember.path.read_bytes() == before
 
 
-def test_a_step_that_is_ended_from_within_is_given_up_even_where_that_is_passed_over(
+def test_a_reaction_that_passes_over_a_refused_commit_is_named_all_the_same(
     ember: Keeper,
 ) -> None:
     def quiet(book: Book) -> list[NewEvent]:
@@ -212,7 +214,53 @@ def test_a_step_that_is_ended_from_within_is_given_up_even_where_that_is_passed_
         ember.run("plugin", "enable", "birch")
         before = ember.path.read_bytes()
         line = ember.run("record", "weighed", "EMB=412g", ok=False).complaint(1)
-    assert "ended from within" in line and ember.path.read_bytes() == before
+    assert "plugin birch failed in warmside_events_recorded: it commits or rolls" in line
+    assert "nothing was recorded" in line and ember.path.read_bytes() == before
+
+
+def test_an_observer_within_a_step_that_passes_over_a_refused_commit_is_the_one_named(
+    ember: Keeper,
+) -> None:
+    """Birch only asks; the step is stopped by alder, which answers it."""
+
+    def asks(ask: Ask) -> list[NewEvent]:
+        ask.answers("mass", About(1), DAY)
+        return []
+
+    def quiet(book: Book) -> list[Estimate]:
+        with contextlib.suppress(sqlite3.Error):
+            book._connection.execute("ROLLBACK")
+        return []
+
+    answers = {"answers": (Answers("mass", Unit.MASS),)}
+    with (
+        throw_away_plugin("birch", warmside_events_recorded=asks),
+        throw_away_plugin("alder", manifest=answers, warmside_answer=quiet),
+    ):
+        ember.run("plugin", "enable", "birch", "alder")
+        line = ember.run("record", "weighed", "EMB=412g", ok=False).complaint(1)
+    assert line.startswith("warmside: plugin alder failed in warmside_answer: it commits or rolls")
+    with ember.book() as book:
+        assert not book.events("weighed")
+
+
+def test_a_settling_that_passes_over_a_refused_commit_is_named(ember: Keeper) -> None:
+    def quiet(writer: StepWriter) -> list[str]:
+        writer.record(NewEvent("observed", DAY, {"what": "polished"}, 1))
+        with contextlib.suppress(DBAPIError):
+            writer._connection.exec_driver_sql("COMMIT")
+        return ["polished"]
+
+    def task() -> list[Task]:
+        return [Task("polish", DAY, RULE, About(1))]
+
+    with throw_away_plugin("birch", warmside_tasks=task, warmside_settle=quiet):
+        ember.run("plugin", "enable", "birch")
+        ember.run("today")
+        line = ember.run("done", "1", ok=False).complaint(1)
+    assert "plugin birch failed in warmside_settle: it commits or rolls back" in line
+    with ember.book() as book:
+        assert not book.events("observed")
 
 
 @pytest.mark.parametrize("then", ["record", "give up"])

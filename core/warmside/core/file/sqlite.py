@@ -14,6 +14,7 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.pool import NullPool
 
 from warmside.core.file.state import BUSY_SECONDS, ENDED, file_problem
+from warmside.core.record.step_connection import StepConnection
 from warmside.core.values.errors import FileProblem, WarmsideError
 
 
@@ -22,7 +23,11 @@ def open_engine(path: Path, busy_seconds: float = BUSY_SECONDS) -> Engine:
 
     isolation_level=None: the driver itself never emits BEGIN, so schema changes are transactional.
     """
-    arguments: dict[str, Any] = {"isolation_level": None, "timeout": busy_seconds}
+    arguments: dict[str, Any] = {
+        "isolation_level": None,
+        "timeout": busy_seconds,
+        "factory": StepConnection,
+    }
     if sys.version_info >= (3, 12):
         arguments["autocommit"] = sqlite3.LEGACY_TRANSACTION_CONTROL
     engine = create_engine(
@@ -73,7 +78,9 @@ def give_up(connection: Connection) -> None:
 @contextmanager
 def _ended_only_here(connection: Connection) -> Iterator[None]:
     """Refuse any COMMIT or ROLLBACK within, also one whose failure is passed over."""
-    tried = list[str]()
+    driver = _driver(connection)
+    tried = driver.endings
+    tried.clear()
 
     def look(action: int, word: str | None, *_: str | None) -> int:
         if action != sqlite3.SQLITE_TRANSACTION:
@@ -81,7 +88,6 @@ def _ended_only_here(connection: Connection) -> Iterator[None]:
         tried.append(str(word))
         return sqlite3.SQLITE_DENY
 
-    driver = _driver(connection)
     driver.set_authorizer(look)
     try:
         yield
@@ -114,9 +120,9 @@ def schema_change(engine: Engine) -> Iterator[Connection]:
                 raise FileProblem(f"the change would break references in {broken[0][0]}; undone")
 
 
-def _driver(connection: Connection) -> Any:
+def _driver(connection: Connection) -> StepConnection:
     driver = connection.connection.driver_connection
-    assert driver is not None
+    assert isinstance(driver, StepConnection)
     return driver
 
 

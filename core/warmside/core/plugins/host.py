@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import copy
-import sqlite3
 import sys
 import time
 from collections.abc import Callable, Collection, Iterable, Iterator
@@ -27,6 +26,7 @@ from warmside.core.values.errors import WarmsideError
 
 T = TypeVar("T")
 FAULTS: tuple[type[BaseException], ...] = (BaseException,)  # of a plugin, bar Ctrl-C
+ENDS = "it commits or rolls back by itself"
 SHARED_BY_ALL = ("book", "ask", "writer")  # arguments that do not tell one call from another
 
 
@@ -190,7 +190,8 @@ class Host:
         border = Border(plugin, codes, self.kinds, arguments.get("book"))
         asked = tuple(v for n, v in arguments.items() if n not in SHARED_BY_ALL)
         watched = None if self._calls or "writer" in arguments else arguments.get("book")
-        with self._guarded(Call(plugin, hook, asked)), _only_reading(watched), _quiet():
+        call = Call(plugin, hook, asked)
+        with self._guarded(call), _ending_nothing(arguments), _only_reading(watched), _quiet():
             given = function(*[arguments[n] for n in names])
             return border.checked(given, of)  # a generator works on here
 
@@ -223,7 +224,9 @@ class Host:
 class Wrote(Exception):
     """A hook that only reads has written, or taken off what keeps it from writing."""
 
-    within_step = False
+    def __init__(self, text: str, within_step: bool) -> None:
+        super().__init__(text)
+        self.within_step = within_step
 
 
 def _quiet() -> AbstractContextManager[object]:
@@ -237,11 +240,28 @@ def _only_reading(book: Book | None) -> Iterator[None]:
     before = book.watch() if book is not None else None
     yield
     if book is not None and book.watch() != before:
-        error = Wrote(
-            "it wrote past the step, or took off the guard; look with: warmside file check"
+        raise Wrote(
+            "it wrote past the step, or took off the guard; look with: warmside file check",
+            within_step=not book.shut(),
         )
-        error.within_step = not book.shut()
-        raise error
+
+
+@contextmanager
+def _ending_nothing(arguments: dict[str, Any]) -> Iterator[None]:
+    """Raise Wrote where a hook tried to end the step, also where it passed over the refusal."""
+    writer = arguments.get("writer")
+    book: Book | None = arguments.get("book") if writer is None else writer.book
+    before = book.endings() if book is not None else 0
+    try:
+        yield
+    except WarmsideError:
+        raise
+    except Exception as error:
+        if book is not None and book.endings() > before:
+            raise Wrote(ENDS, within_step=True) from error
+        raise
+    if book is not None and book.endings() > before:
+        raise Wrote(ENDS, within_step=True)
 
 
 def told(error: BaseException) -> str:
@@ -250,9 +270,7 @@ def told(error: BaseException) -> str:
         text = " ".join(str(error).split())
     except Exception:  # one whose text cannot even be told
         text = "(without words)"
-    if getattr(getattr(error, "orig", error), "sqlite_errorcode", 0) == sqlite3.SQLITE_AUTH:
-        return f"it commits or rolls back by itself ({text})"
-    plain = isinstance(error, WarmsideError | Circle)
+    plain = isinstance(error, WarmsideError | Circle | Wrote)
     return text if plain else f"{type(error).__name__}: {text}"
 
 

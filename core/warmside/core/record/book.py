@@ -41,6 +41,7 @@ from warmside.core.record.pictures import COLUMNS as PICTURE_COLUMNS
 from warmside.core.record.pictures import Picture, picture_from
 from warmside.core.record.species.known import find
 from warmside.core.record.stamps import FIRST, by_animal
+from warmside.core.record.step_connection import endings_of
 from warmside.core.record.whereabouts import (
     WHEREABOUTS_KINDS,
     Held,
@@ -97,6 +98,10 @@ class Book:
         """What changes where somebody writes through this book, or takes its guard off."""
         (guarded,) = self._connection.execute("PRAGMA query_only").fetchone()
         return self._connection.total_changes, self._connection.in_transaction, guarded
+
+    def endings(self) -> int:
+        """How often the step that this book reads was to be ended from within; 0 in a snapshot."""
+        return endings_of(self._connection)
 
     def shut(self) -> bool:
         """Take back what was written through a snapshot, and guard it again.

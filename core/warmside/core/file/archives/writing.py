@@ -89,7 +89,7 @@ def _write(
     names = [n for n in table_names(connection) if n in chosen]
     counts = {}
     for name in names:
-        with archive.open(f"tables/{name}.jsonl", "w") as member, _text(member) as file:
+        with _text(_member(archive, f"tables/{name}.jsonl")) as file:
             counts[name] = 0
             for line in _lines(connection, name):
                 file.write(line)
@@ -116,6 +116,11 @@ def table_names(connection: sqlite3.Connection) -> list[str]:
         "ESCAPE '\\' ORDER BY name"
     )
     return [r[0] for r in rows]
+
+
+def _member(archive: zipfile.ZipFile, name: str) -> IO[bytes]:
+    """A member to be written, whose size nobody knows yet: it may pass 2 GB."""
+    return archive.open(name, "w", force_zip64=True)
 
 
 def _text(member: IO[bytes]) -> io.TextIOWrapper:
