@@ -8,6 +8,8 @@ import pytest
 
 from warmside.testing import Keeper, copy_of
 
+RATIO = ("genes", "ratio", "--seen")
+
 
 @pytest.fixture(scope="session")
 def bred(family: Keeper, tmp_path_factory: pytest.TempPathFactory) -> Keeper:
@@ -84,6 +86,23 @@ def test_counts_without_a_record(keeper: Keeper) -> None:
     assert "Class 2 should have no young at all" in never
 
 
+def test_a_chance_too_small_to_be_read_is_said_by_what_it_is_less_than(keeper: Keeper) -> None:
+    shares = ("--expected", "0.123456,0.876543")
+    assert "less than one in a billion" in keeper.run(*RATIO, "900,100", *shares).stdout
+    answer = keeper.json(*RATIO, "900,100", *shares)
+    assert answer["p"] is None and answer["p_exact"] is None
+
+
+def test_what_was_drawn_at_random_says_between_what_the_chance_lies(keeper: Keeper) -> None:
+    shares = ("--expected", ",".join(["1"] * 10))
+    seen = "50,10,15,21,2,60,17,13,4,40"
+    answer = keeper.json(*RATIO, seen, *shares)
+    assert (
+        answer["p"] is answer["p_exact"] is None and "drawn at random" in answer["p_basis"]["rule"]
+    )
+    assert answer["p_low"] == 0 < answer["p_high"] < 1e-4
+
+
 @pytest.mark.parametrize(
     ("seen", "expected", "told"),
     [
@@ -94,8 +113,8 @@ def test_counts_without_a_record(keeper: Keeper) -> None:
         ("6,6", "0,0", "0 for every class"),
         ("6,6", "3,1/0", "'1/0' is no number"),
         ("-6,6", "3,1", "is no number"),
-        ("4000,4000", "1,1", "too many"),
-        ("90,90,90,90,90", "1,1,1,1,1", "too many"),
+        ("9000,4000", "1,1", "at most 10,000 young"),
+        (",".join(["1"] * 101), ",".join(["1"] * 101), "in 101 classes are too many"),
     ],
 )
 def test_bad_counts_are_one_line(keeper: Keeper, seen: str, expected: str, told: str) -> None:

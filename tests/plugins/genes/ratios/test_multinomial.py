@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from itertools import product
+from math import comb
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from warmside.plugins.genes.ratios.multinomial import chance_as_odd, outcomes
+from warmside.plugins.genes.ratios.drawn import drawn_chance
+from warmside.plugins.genes.ratios.multinomial import chance_as_odd
 
 
 def ratio(*shares: int) -> list[Fraction]:
@@ -55,6 +57,25 @@ def test_a_printed_example() -> None:
     assert float(found) == pytest.approx(0.01991, abs=2e-5)
 
 
+def test_mendel_s_peas() -> None:
+    """556 peas, round or wrinkled and yellow or green (Mendel 1866): p .9382.
+
+    The p is printed in Engels 2015; 7,324 round or wrinkled ones against SciPy.
+    """
+    found = chance_as_odd((315, 108, 101, 32), ratio(9, 3, 3, 1))
+    assert float(found) == pytest.approx(0.938222, abs=5e-7)
+    seeds = chance_as_odd((5474, 1850), ratio(3, 1))
+    assert float(seeds) == pytest.approx(stats.binomtest(5474, 7324, 3 / 4).pvalue, rel=1e-9)
+
+
+def test_draws_come_to_the_same_within_their_limits() -> None:
+    for seen, shares in (((315, 108, 101, 32), (9, 3, 3, 1)), ((17, 7), (3, 1))):
+        exact = float(chance_as_odd(seen, ratio(*shares)))
+        chance, low, high = drawn_chance(seen, ratio(*shares))
+        assert low <= exact <= high
+        assert chance == pytest.approx(exact, abs=0.005)
+
+
 @settings(max_examples=40, deadline=None)
 @given(st.integers(0, 30), st.integers(0, 30), st.integers(1, 15), st.integers(1, 15))
 def test_two_classes_are_the_binomial_test_of_scipy(a: int, b: int, one: int, other: int) -> None:
@@ -75,7 +96,7 @@ def test_more_classes_are_the_sum_over_scipy_s_multinomial(
     shares, young = shares[: len(seen)], sum(seen)
     law = stats.multinomial(young, [s / sum(shares) for s in shares])
     every = [c for c in product(range(young + 1), repeat=len(seen)) if sum(c) == young]
-    assert len(every) == outcomes(young, len(seen))
+    assert len(every) == comb(young + len(seen) - 1, len(seen) - 1)
     chances = law.pmf(every)
     theirs = chances[chances <= law.pmf(seen) * (1 + 1e-9)].sum()
     assert float(chance_as_odd(seen, ratio(*shares))) == pytest.approx(theirs, rel=1e-8)

@@ -6,48 +6,39 @@ the seen one. All is done in whole numbers, so that outcomes exactly as likely a
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
-from math import comb, lcm
+from math import comb, gcd, lcm
 
-
-def outcomes(young: int, classes: int) -> int:
-    """In how many ways so many young can fall into so many classes."""
-    return comb(young + classes - 1, classes - 1)
+from warmside.plugins.genes.ratios.likelier import likelier
 
 
 def chance_as_odd(seen: Sequence[int], expected: Sequence[Fraction]) -> Fraction:
     """The chance of counts as unlikely as those seen, or unlikelier, if `expected` is true.
 
-    `expected` are shares in any scale (3 and 1), none negative and not all 0.
+    `expected` are shares in any scale (3 and 1), none negative and not all 0. Raises TooMany where
+    more outcomes are likelier than can be gone through.
     """
-    shares = _whole(expected)
-    young = sum(seen)
-    limit = _weight(seen, shares)
-    odd = sum(w for w in _weights(young, shares) if w <= limit)
-    return Fraction(odd, sum(shares) ** young)
+    if any(count and not share for count, share in zip(seen, expected, strict=True)):
+        return Fraction(0)
+    shares = whole(expected)
+    limit = weight(seen, shares)
+    every = sum(shares) ** sum(seen)
+    return Fraction(every - likelier(sum(seen), sorted(filter(None, shares)), limit), every)
 
 
-def _whole(expected: Sequence[Fraction]) -> list[int]:
-    """The same ratio in whole numbers."""
+def whole(expected: Sequence[Fraction]) -> list[int]:
+    """The same ratio in the least whole numbers."""
     scale = lcm(*(e.denominator for e in expected))
-    return [int(e * scale) for e in expected]
+    shares = [int(e * scale) for e in expected]
+    common = gcd(*shares)
+    return [share // common for share in shares]
 
 
-def _weight(counts: Sequence[int], shares: Sequence[int]) -> int:
+def weight(counts: Sequence[int], shares: Sequence[int]) -> int:
     """The probability of counts, times the sum of the shares to the power of the young."""
-    weight, left = 1, sum(counts)
+    found, left = 1, sum(counts)
     for count, share in zip(counts, shares, strict=True):
-        weight *= comb(left, count) * share**count
+        found *= comb(left, count) * share**count
         left -= count
-    return weight
-
-
-def _weights(left: int, shares: Sequence[int], before: int = 1) -> Iterator[int]:
-    """The weight of every outcome of the young that are left."""
-    first, *rest = shares
-    if not rest:
-        yield before * first**left
-        return
-    for count in range(left + 1):
-        yield from _weights(left - count, rest, before * comb(left, count) * first**count)
+    return found

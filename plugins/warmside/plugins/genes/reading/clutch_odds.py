@@ -18,8 +18,8 @@ def clutch_odds(ask: Ask, young: Animal, on: date) -> Iterator[Estimate]:
     except BadInput:  # a parent that is not certain, or a family that cannot be reckoned
         return
     for test in found.loci:
-        chance = float(test.chance)
-        yield Estimate(chance, chance, chance, Unit.PROBABILITY, Basis(_rule(test)))
+        odd = test.odd
+        yield Estimate(odd.chance, odd.low, odd.high, Unit.PROBABILITY, Basis(_rule(test)))
 
 
 def _rule(test: LocusTest) -> str:

@@ -12,7 +12,7 @@ from warmside.api import Animal, Ask, BadInput, Clutch
 from warmside.plugins.genes.inheritance.doubted import Doubted, doubted
 from warmside.plugins.genes.inheritance.loci import WILD, Genotype, genotype
 from warmside.plugins.genes.ratios.expected import Counted, Shares, counted, shares
-from warmside.plugins.genes.ratios.multinomial import chance_as_odd
+from warmside.plugins.genes.ratios.oddness import Oddness, oddness
 from warmside.plugins.genes.ratios.parents import (
     Likeliest,
     likeliest,
@@ -23,16 +23,13 @@ from warmside.plugins.genes.reading.family import Kin, kin_of
 
 
 class LocusTest(Struct, frozen=True):
-    """Counts at a locus against what its parents' likeliest genotypes give.
-
-    `chance` is that of counts as odd or odder.
-    """
+    """Counts at a locus against what its parents' likeliest genotypes give."""
 
     locus: str
     parents: Likeliest
     expected: Shares
     counts: Counted
-    chance: Fraction
+    odd: Oddness
 
 
 class ClutchTest(Struct, frozen=True):
@@ -89,7 +86,7 @@ def _tests(kin: Kin, pair: tuple[int, int], young: list[int]) -> Iterator[LocusT
         expected = shares(locus, found.dam, found.sire, _dead(kin, name))
         counts = counted(locus, possible_of(kin.family, name, young), expected)
         if any(counts.looks.values()):
-            yield LocusTest(name, found, expected, counts, _chance(counts, expected))
+            yield LocusTest(name, found, expected, counts, _odd(counts, expected))
 
 
 def _dead(kin: Kin, locus: str) -> set[Genotype]:
@@ -98,6 +95,6 @@ def _dead(kin: Kin, locus: str) -> set[Genotype]:
     return {genotype(a, b) for a in lethal for b in lethal if WILD not in (a, b)}
 
 
-def _chance(counts: Counted, expected: Shares) -> Fraction:
+def _odd(counts: Counted, expected: Shares) -> Oddness:
     seen = list(counts.looks.values())
-    return chance_as_odd(seen, [expected.get(look, Fraction(0)) for look in counts.looks])
+    return oddness(seen, [expected.get(look, Fraction(0)) for look in counts.looks])

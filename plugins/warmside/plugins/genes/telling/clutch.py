@@ -8,8 +8,9 @@ from fractions import Fraction
 from warmside.api import Answer, Cell, Column, Part, Table, Tone, Unit, paragraphs
 from warmside.plugins.genes.inheritance.doubted import Doubted
 from warmside.plugins.genes.inheritance.loci import Genotype
+from warmside.plugins.genes.ratios.oddness import ADDED_UP
 from warmside.plugins.genes.reading.clutches import ClutchTest, LocusTest
-from warmside.plugins.genes.telling.ratio import ODD, RULE
+from warmside.plugins.genes.telling.ratio import ODD
 from warmside.plugins.genes.telling.wording import percent
 
 COLUMNS = (
@@ -34,11 +35,11 @@ def clutch_shown(name: str, found: ClutchTest) -> Answer:
         f"{found.young} young of {found.dam.label} × {found.sire.label}",
         empty="no young has a look on record: warmside genes known NAME",
     )
-    odd = [t for t in found.loci if t.chance < ODD]
+    odd = [t for t in found.loci if t.odd.chance < ODD]
     cautions = (*map(_odd_words, odd), *(_doubt_words(d, found) for d in found.doubts))
     rule = (
         "Expected by Mendel's rules of the likeliest parents, as if nothing were known of these "
-        f"young. How odd: {RULE}."
+        f"young. How odd: {'; '.join(dict.fromkeys(t.odd.rule for t in found.loci)) or ADDED_UP}."
     )
     plain = (*_silent_words(found), rule, *((LUCK,) if odd else ()))
     parts: tuple[Part, ...] = (
@@ -51,7 +52,7 @@ def clutch_shown(name: str, found: ClutchTest) -> Answer:
 
 def _row(test: LocusTest) -> tuple[Cell, ...]:
     seen = ", ".join(f"{n} {look}" for look, n in test.counts.looks.items())
-    chance = float(test.chance)
+    chance = test.odd.chance
     return (
         test.locus,
         pair_words(test.parents.dam),
