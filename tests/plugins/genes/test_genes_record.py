@@ -230,6 +230,32 @@ def test_young_of_which_nothing_is_known_change_nothing(mine: Keeper) -> None:
     assert traits(mine, "Rust") == before
 
 
+@pytest.mark.parametrize("said", ["66 % het amelanistic", "possible het amelanistic"])
+def test_what_may_be_het_does_not_show_it(mine: Keeper, said: str) -> None:
+    """Normal-looking young of two hets: 2/3 carry it, whoever says how much (Mendel)."""
+    mine.run("genes", "known", "Rust", "het amelanistic")
+    mine.run("genes", "known", "Fern", "het amelanistic")
+    mine.run("genes", "known", "Moss", said)
+    row = traits(mine, "Moss")["amelanistic"]
+    assert (row["one_copy"], row["two_copies"]) == (pytest.approx(2 / 3), 0)
+    assert findings(mine) == []
+
+
+def test_what_turned_out_to_show_it_is_no_longer_called_het_by_chance(mine: Keeper) -> None:
+    mine.run("genes", "known", "Moss", "66 % het amelanistic")
+    mine.run("genes", "known", "Moss", "visual amelanistic")
+    assert traits(mine, "Moss")["amelanistic"]["two_copies"] == 1
+    assert findings(mine) == []
+
+
+def test_a_chance_that_the_family_contradicts_is_told_of(mine: Keeper) -> None:
+    """Young of two visuals show it, all of them."""
+    for name in ("Rust", "Fern"):
+        mine.run("genes", "known", name, "visual amelanistic")
+    mine.run("genes", "known", "Moss", "66 % het amelanistic")
+    assert findings(mine) == [("genes.disproved", Level.NOTE, About(animal_id=3))]
+
+
 def test_what_is_called_proven_is_known_by_young(mine: Keeper) -> None:
     mine.run("genes", "known", "Rust", "proven het amelanistic, het lavender")
     told = {e["what"] for e in mine.json("history", "Rust")["events"]}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from warmside.api import BadInput
@@ -18,6 +18,9 @@ from warmside.plugins.genes.inheritance.loci import (
 )
 from warmside.plugins.genes.traits.words import Carries, Known
 
+UNSURE = (Carries.PART, Carries.POSSIBLE)
+SHOWING = (Carries.VISUAL, Carries.TWO, Carries.BOTH)
+
 
 class Word(NamedTuple):
     """Something said of an animal, and how it is known."""
@@ -27,13 +30,15 @@ class Word(NamedTuple):
 
 
 def facts(animal: Id, words: Sequence[Word], locus: Locus) -> Iterator[Fact]:
-    """What is said of an animal at a locus, as facts; chances and possibilities are none.
+    """What is said of an animal at a locus, as facts; a chance of a visible trait is none.
 
-    Two alleles of which one copy shows, both said to show, are one of each.
+    Two alleles of which one copy shows, both said to show, are one of each. What was called het by
+    chance, and shows the trait by now, is no more called so.
     """
     shown = [w.known.trait.name for w in words if _shows_once(w.known)]
+    seen = {w.known.trait.name for w in words if w.known.carries in SHOWING}
     for known, source in words:
-        if known.carries in (Carries.PART, Carries.POSSIBLE):
+        if known.carries in UNSURE and not _hidden(known, seen):
             continue
         if len(shown) == 2 and known.trait.name in shown:
             pair = frozenset({genotype(*shown)})
@@ -42,12 +47,17 @@ def facts(animal: Id, words: Sequence[Word], locus: Locus) -> Iterator[Fact]:
             yield Fact(animal, locus.name, genotypes(known, locus), known.words, source)
 
 
+def _hidden(known: Known, seen: Collection[str]) -> bool:
+    """Whether "66 % het" and "possible het" say that an animal does not show the trait."""
+    return known.trait.shows is Shows.RECESSIVE and known.trait.name not in seen
+
+
 def _shows_once(known: Known) -> bool:
     return known.carries is Carries.VISUAL and known.trait.shows is not Shows.RECESSIVE
 
 
 def genotypes(known: Known, locus: Locus) -> frozenset[Genotype]:
-    """The genotypes that are possible by what is known; all of them for a chance."""
+    """The genotypes that are possible by what is known; all that do not show it for a chance."""
     name = known.trait.name
     match known.carries:
         case Carries.VISUAL:
@@ -58,12 +68,10 @@ def genotypes(known: Known, locus: Locus) -> frozenset[Genotype]:
             return locus.showing(known.words)
         case Carries.HET:
             return frozenset({genotype(WILD, name)})
-        case Carries.NORMAL:
+        case Carries.NORMAL | Carries.PART | Carries.POSSIBLE:
             return frozenset(g for g in _every(locus) if not _shows(locus, g, name))
         case Carries.FREE:
             return frozenset(g for g in _every(locus) if name not in g)
-        case _:
-            return _every(locus)
 
 
 def _least(known: Known) -> Genotype:
