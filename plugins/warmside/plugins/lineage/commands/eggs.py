@@ -15,7 +15,8 @@ from warmside.api import (
     recorded,
     session_of,
 )
-from warmside.plugins.lineage.commands.laying import At, Confirm, Note, doubt
+from warmside.plugins.lineage.commands.mothers import doubt
+from warmside.plugins.lineage.commands.options import At, Confirm, Note
 from warmside.plugins.lineage.eggs.warmth import warmth_doubts
 from warmside.plugins.lineage.kinds import EGGS, INCUBATED
 from warmside.plugins.lineage.reading.eggs import incubation, incubations, own_clutches, parent_of

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from warmside.api import Answer, BadInput, Doubtful, NewEvent, session_of
-from warmside.plugins.lineage.commands.laying import Confirm, Note
+from warmside.plugins.lineage.commands.options import Confirm, Note
 from warmside.plugins.lineage.reading.eggs import incubations
 from warmside.plugins.lineage.reading.season import season_of, seasons
 from warmside.plugins.lineage.reading.unfit import gates_failed

@@ -12,7 +12,6 @@ from warmside.api import (
     Basis,
     Book,
     Cell,
-    Clutch,
     Column,
     Fact,
     Kind,
@@ -24,7 +23,7 @@ from warmside.api import (
     paragraphs,
 )
 from warmside.plugins.lineage.eggs.clutch_course import Eggs, misfits, own_days
-from warmside.plugins.lineage.reading.eggs import Incubation, incubation, parent_of
+from warmside.plugins.lineage.reading.eggs import Incubation, parent_of
 
 COLUMNS = (
     Column("clutch", "clutch", Kind.CODE),
@@ -41,11 +40,6 @@ LOOKS = (
     Column("day", "day", Kind.DATE),
     Column("good", "good", Unit.COUNT),
     Column("event", "event", Unit.COUNT),
-)
-AFTER_LAYING = (
-    "Watch her after laying: straining, a swelling that stays, weakness, or a clutch that is not "
-    "finished within 24 to 48 hours (common practice, no source) is for a vet, not for waiting. "
-    "Give water, rest, and small meals at first."
 )
 EGG_CARE = (
     "Do not turn the eggs; keep the air about them damp and the incubator on a thermostat with a "
@@ -129,38 +123,3 @@ def _notes(found: Incubation) -> Iterator[str]:
         yield f"Usual: {warm.low:g} to {warm.high:g} °C ({warm.source.mark}); warmer is faster."
     if figures.sex_note:
         yield figures.sex_note
-
-
-def laid_told(ask: Ask, clutch: Clutch, on: date, *, sire_given: bool) -> Answer:
-    """What was entered of a clutch, when it is to hatch, and what to watch the mother for."""
-    found = incubation(ask, clutch, on)
-    sires = [ask.book.animals[s.animal_id].label for s in clutch.sires]
-    parts: tuple[Part, ...] = (
-        Fact("clutch", "clutch", clutch.code, Kind.CODE),
-        *eggs_facts(found),
-        Fact("sires", "sires", tuple(sires), Kind.LIST),
-    )
-    notes = [] if sire_given else [_sire_words(clutch, sires)]
-    return Answer(
-        f"Clutch {clutch.code} of {ask.book.animals[parent_of(clutch)].label}",
-        (
-            *(p for p in parts if not (isinstance(p, Fact) and p.value in (None, ()))),
-            *paragraphs(*notes),
-            *paragraphs(
-                AFTER_LAYING, *([EGG_CARE] if found.eggs.open(on) else []), tone=Tone.CAUTION
-            ),
-            *paragraphs("warmside undo (take it back)", tone=Tone.HINT),
-        ),
-    )
-
-
-def _sire_words(clutch: Clutch, sires: Sequence[str]) -> str:
-    """How the sire was found where the keeper named none."""
-    change = f"warmside clutch change {clutch.code} --sire CODE"
-    if not sires:
-        return (
-            "No mating of the last year is on record, so the sire is left open: sperm is stored "
-            f"for long, and young without a father happen. If you know him: {change}"
-        )
-    sure = "probable" if len(sires) == 1 else "possible"
-    return f"Sire by the matings on record: {' or '.join(sires)}, {sure}. If you are sure: {change}"
