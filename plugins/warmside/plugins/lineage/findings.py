@@ -29,8 +29,13 @@ def overdue(loan: Loan, animal: Animal, on: date) -> Finding | None:
     days = "1 day" if late == 1 else f"{late} days"
     who = loan.other or ("its keeper" if loan.out else "its owner")
     what = f"should be back from {who}" if loan.out else f"should be back with {who}"
+    over = (
+        f"if it is: warmside return {animal.code}"
+        if loan.out
+        else f'if it is: warmside depart {animal.code} --how "back to its owner"'
+    )
     words = (
-        f"{animal.name} {what} since {loan.until_said}, {days} ago. If a longer loan was agreed: "
+        f"{what} since {loan.until_said}, {days} ago; {over}; if a longer loan was agreed: "
         f"warmside lineage loan agree {animal.code} --until DAY"
     )
     basis = Basis("the agreed end of the loan", OWN_RECORDS, loan.events)

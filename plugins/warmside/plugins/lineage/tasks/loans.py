@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 
 from warmside.api import OWN_RECORDS, About, Animal, Basis, Task
 from warmside.plugins.lineage.loans.loan import Loan
 
 
-def back_task(loan: Loan, animal: Animal, notice_days: int) -> Task | None:
-    """To have an animal back, or to give it back; None where no day was agreed."""
-    if loan.until is None:
+def back_task(loan: Loan, animal: Animal, notice_days: int, on: date) -> Task | None:
+    """To have an animal back, or to give it back; None where no day was agreed.
+
+    None, too, once the day is over: then a finding tells of it, and twice would be too much.
+    """
+    if loan.until is None or loan.late_days(on):
         return None
     basis = Basis(f"on loan until {loan.until_said}", OWN_RECORDS, loan.events)
     due = max(loan.since, loan.until - timedelta(days=notice_days))

@@ -21,7 +21,7 @@ def all_tasks(ask: Ask, on: date) -> Iterator[Task]:
     """Loans that end, pairs to put together, nests, eggs to look at, hatchlings' first weeks."""
     book = ask.book
     notice = int(ask.setting("lineage", "back_notice"))
-    back = (back_task(loan, book.animals[loan.animal_id], notice) for loan in running(book, on))
+    back = (back_task(loan, book.animals[loan.animal_id], notice, on) for loan in running(book, on))
     yield from filter(None, back)
     for event in planned_meetings(ask, on):
         one, other = (
