@@ -23,6 +23,7 @@ from warmside.page.pairing import pairing
 from warmside.page.picture_posting import MOST_UPLOAD, UPLOADS
 from warmside.page.refusals import refused
 from warmside.page.routes import answered
+from warmside.page.said import Said
 from warmside.page.throttle import Throttle
 from warmside.page.visit import Visit
 
@@ -50,6 +51,7 @@ class Page:
         self.commands = commands
         self.hosts = frozenset(host.lower() for host in hosts)
         self.cache = Cache(live.path)
+        self.said = Said()
         self.throttle = Throttle(seconds)
         folder = files("warmside.page") / "static"
         self._assets = {path: (folder / path[1:]).read_bytes() for path in ASSETS}

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import suppress
-from typing import Any
 from urllib.parse import urlencode
 
 from werkzeug.utils import redirect
 from werkzeug.wrappers import Response
 
+from warmside.core.answers.parts import Answer
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.rounds.round import Stop
 from warmside.core.asking.rounds.shown import shown_round
@@ -22,6 +22,7 @@ from warmside.core.values.errors import NotFound, Refused, SentBefore
 from warmside.page.answer_paper import paper
 from warmside.page.doors import local
 from warmside.page.forms import FIELD
+from warmside.page.said import told_by
 from warmside.page.screens.asking_forms import BLANK
 from warmside.page.screens.history_screen import SEARCHED, may_undo
 from warmside.page.screens.round_screen import stops_seen
@@ -130,17 +131,18 @@ def post_paper(visit: Visit) -> Response:
     return paper(visit.page.commands.paper(command, given, visit.session), command.words)
 
 
-def done(visit: Visit, write: Callable[[Session], Any]) -> Response:
+def done(visit: Visit, write: Callable[[Session], Answer]) -> Response:
     """Back to where the form was, with the step that was written, now or when it came first."""
     try:
-        write(visit.session)
-        number = visit.session.written
+        answer = write(visit.session)
     except SentBefore as before:
-        number = before.step_id
-    return _back(visit, step=number)
+        return _back(visit, step=before.step_id)
+    lines = told_by(visit.session, answer, keeper=visit.rights.is_keeper)
+    kept = visit.page.said.keep(visit.device.id, lines)
+    return _back(visit, step=visit.session.written, said=kept)
 
 
-def _back(visit: Visit, **said: int | None) -> Response:
+def _back(visit: Visit, **said: int | str | None) -> Response:
     """Go back (303, so that reloading posts nothing) and say what was done."""
     query = urlencode({name: value for name, value in said.items() if value is not None})
     path = visit.back.partition("?")[0].partition("#")[0]

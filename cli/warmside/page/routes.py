@@ -131,7 +131,13 @@ def _did(visit: Visit, token: str, name: str) -> Response:
 
 
 def _banner(visit: Visit) -> Child:
-    """What was just recorded, with undo; or that it was taken back."""
+    """What was just recorded, with undo, and what was said to it; or that it was taken back."""
+    lines = visit.page.said.of(visit.device.id, visit.asked("said"))
+    notices = [element("p", words, class_="notice", role="status") for words in lines]
+    return [_recorded(visit), notices]
+
+
+def _recorded(visit: Visit) -> Child:
     if visit.asked("undone"):
         return _taken_back(visit)
     step = posting.step_numbered(visit, visit.asked("step"))
