@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from warmside.core.values.questions import Question, Unanswered
 from warmside.testing import Keeper
 
 GROUPS = ("animal", "enclosure", "species", "plugin", "file", "feeding", "labels", "quarantine")
@@ -127,3 +128,26 @@ def test_restore_from_an_archive_names_the_command_that_reads_it(
 def test_backups_are_listed_with_their_size_as_a_number(mine: Keeper) -> None:
     mine.run("file", "backup")
     assert mine.json("file", "restore", "--list")["backups"][0]["bytes"] > 10_000
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("record weighd EMB=1g", "'weighd' (did you mean 'weighed'?); see: warmside record --help"),
+        ("animal lst", "'lst' (did you mean 'list'?); see: warmside animal --help"),
+        ("anmial list", "'anmial' (did you mean 'animal'?); see: warmside --help"),
+        ("xyzzy", "there is no command 'xyzzy'; see: warmside --help"),
+    ],
+)
+def test_a_mistyped_command_is_told_with_its_near_miss(
+    mine: Keeper, typed: str, meant: str
+) -> None:
+    assert meant in mine.run(*typed.split(), ok=False).complaint(2)
+
+
+def test_a_question_that_cannot_be_put_keeps_names_as_they_are_written() -> None:
+    asked = Unanswered(Question("food", "What food was it for Ember (EMB)?", "--food"))
+    assert str(asked) == "what food was it for Ember (EMB)? add --food"
+    assert str(Unanswered(Question("why", "Why it can wait", "--reason TEXT"))) == (
+        "why it can wait is needed: add --reason TEXT"
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
 from collections.abc import Sequence
 from itertools import pairwise
@@ -13,6 +14,7 @@ from warmside.core.values.errors import Doubtful, FileProblem, WarmsideError
 TRACE = "WARMSIDE_TRACE"
 INTERRUPTED = 130
 STOPPED = "interrupted; nothing more was written"
+_NO_COMMAND = re.compile(r"No such command '(.*?)'")
 
 
 def run(arguments: list[str]) -> int:
@@ -97,10 +99,17 @@ def _wrong_in_file(arguments: Sequence[str]) -> str:
 
 
 def _usage(message: str, error: Any) -> str:
+    """What is wrong with a command line; a command that there is not is told with its near miss."""
+    from warmside.core.values.hints import near_miss, quoted
+
     context = getattr(error, "ctx", None)
     path = context.command_path if context is not None else "warmside"
     if path == "warmside" and getattr(error, "option_name", "") in ("--json", "--save"):
         return f"{error.option_name} stands behind the command: warmside today {error.option_name}"
+    unknown = _NO_COMMAND.match(message)
+    if unknown and context is not None:
+        near = near_miss(unknown[1], context.command.list_commands(context))
+        return f"there is no command {quoted(unknown[1])!r}{near}; see: {path} --help"
     text = message.rstrip(".").replace("\n", "; ")
     text = text[:1].lower() + text[1:] if text[:2] != text[:2].upper() else text
     return f"{text}; see: {path} --help"

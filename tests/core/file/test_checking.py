@@ -81,35 +81,39 @@ BROKEN = [
         "UPDATE step SET undone_by = (SELECT max(id) FROM step) WHERE id = "
         "(SELECT step_id FROM event WHERE id = 4)",
         "events belong to steps in force",
-        "1 events of undone steps are still in force",
+        "1 event of undone steps still in force",
     ),
     (
         "UPDATE event SET replaced_by = 1 WHERE id = 2",
         "corrected events are replaced by one of the same kind",
-        "1 events are replaced by one of another kind",
+        "1 event replaced by one of another kind",
     ),
     (
         "UPDATE step SET undone_by = (SELECT max(id) FROM step) WHERE id = 2",
         "undone steps and undoing ones name each other",
-        "1 steps are marked undone",
+        "1 step marked undone",
     ),
     (
         "INSERT INTO event_shelf (id, kind, day, data, note, step_id) "
         "VALUES (900, 'weighed', '2026-03-01', '{}', '', 1)",
         "shelved events belong to undone steps",
-        "1 shelved events belong to no undone step",
+        "1 event on the shelf of no undone step",
     ),
-    ("DELETE FROM step WHERE id = 2", "steps are numbered without a gap", "1 steps are missing"),
+    ("DELETE FROM step WHERE id = 2", "steps are numbered without a gap", "1 step missing"),
     (
         "UPDATE event SET replaced_by = NULL",
         "corrections are in force as their steps say",
-        "1 corrections are not as their steps say",
+        "1 correction in force other than steps say",
     ),
-    ("UPDATE event SET at = 'noon' WHERE id = 4", "instants are instants", "1 instants are none"),
+    (
+        "UPDATE event SET at = 'noon' WHERE id = 4",
+        "instants are instants",
+        "1 instant that is none",
+    ),
     (
         "UPDATE sqlite_sequence SET seq = 3",
         "numbers of events are not given twice",
-        "1 events have a number that may be given again",
+        "1 event with a number that may be given again",
     ),
     ("UPDATE collection SET zone = 'Europe/Nowhere'", "zones are known", "'Europe/Nowhere' is"),
     ("UPDATE collection SET units = 'stones'", "units are known", "'stones' is none"),
@@ -133,24 +137,24 @@ BROKEN = [
     (
         "UPDATE event SET day = '2026-02-30' WHERE id = 4",
         "days are dates",
-        "1 events have a day that is no date",
+        "1 event with a day that is no date",
     ),
     (
         "UPDATE event SET day = 'last week' WHERE id >= 3",
         "days are dates",
-        "2 events have a day that is no date",
+        "2 events with a day that is no date",
     ),
     (
         "INSERT INTO parentage (child_id, role, parent_id, certainty) "
         "SELECT parent_id, 'dam', child_id, certainty FROM parentage",
         "nobody is an own ancestor",
-        "2 animals descend from themselves",
+        "2 animals in a circle of parents",
     ),
     (
         "INSERT INTO clutch (id, code, dam_id, note) VALUES (1, 'C1', 1, ''); "
         "INSERT INTO clutch_sire SELECT 1, id, 'probable', 0.6 FROM animal LIMIT 2",
         "weights of parents sum to at most 1",
-        "1 sums of weights are more than 1",
+        "1 sum of weights above 1",
     ),
     (
         "UPDATE event SET animal_id = 99 WHERE id = 4",

@@ -124,7 +124,7 @@ def test_check_finds_an_event_that_refers_to_no_animal(pair: Keeper) -> None:
             "UPDATE event SET data = '{\"other_animal_id\":99}' WHERE kind = 'spar.fought'"
         )
     told = pair.run("file", "check", ok=False)
-    assert "1 events refer to no animal" in told.stdout
+    assert "1 event referring to no animal" in told.stdout
 
 
 def test_an_import_reads_days_in_its_own_format_and_animals_by_its_own_names(

@@ -286,7 +286,7 @@ def test_step_numbers_that_cannot_be_undone_are_told_apart(ember: Keeper) -> Non
     collection = ember.open()
     for number, error, text in (
         (2, Refused, "step 2 is undone already"),
-        (3, Refused, "step 3 is an undo itself; use: warmside redo"),
+        (3, Refused, "step 3 took back or redid another itself; use: warmside redo"),
         (99, NotFound, "there is no step 99"),
     ):
         with pytest.raises(error, match=text):

@@ -20,7 +20,7 @@ def shown(keeper: Keeper, animal: str = "PEB") -> dict:
 def test_an_arrival_begins_a_quarantine_in_the_same_step(house: Keeper) -> None:
     kinds = [r["what"] for r in arrive(house)["recorded"]]
     assert kinds[0].startswith("arrived")
-    assert kinds[1].startswith("quarantine begun: general, new arrival")
+    assert kinds[1] == "quarantine begun: general, new arrival"
     state = shown(house)
     assert (state["day"], state["days"], state["earliest_end"]) == (0, 90, "2026-06-03")
     house.run("undo")

@@ -50,13 +50,14 @@ def whole(
     before: str = "",
     after: str = "",
     times: bool = False,
+    told: bool = True,
 ) -> Any:
     """A field: a whole number; `default`, or None, where none is typed, unless it is required.
 
     History says it before `after` or after `before`, else after the field's name; with `times` as
-    `6 ×` in front of the field that is declared before it.
+    `6 ×` in front of the field that is declared before it; not at all where it is not `told`.
     """
-    said = {"before": before, "after": after, "times": times}
+    said = {"before": before, "after": after, "times": times, "told": told}
     about = {"help": help, "least": least, "most": most, **said}
     return _field(Form.WHOLE, about, dataclasses.MISSING if required else default)
 

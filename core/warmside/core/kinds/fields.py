@@ -82,6 +82,7 @@ class FieldSpec(Struct, frozen=True):
     before: str = ""
     after: str = ""
     times: bool = False
+    told: bool = True
 
     @property
     def option(self) -> str:

@@ -21,7 +21,7 @@ def say_field(
     spec: FieldSpec, value: Any, display: Display, names: Names, *, named: bool = True
 ) -> str:
     """The field in a history line; nothing for an empty one or a plain single piece."""
-    if value is None or value is False or value in ("", (), []):
+    if not spec.told or value is None or value is False or value in ("", (), []):
         return ""
     match spec.form:
         case Form.QUANTITY:

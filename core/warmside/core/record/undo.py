@@ -64,7 +64,7 @@ def step_numbered(connection: Connection, id: int) -> Step:
     query = select(tables.step).where(tables.step.c.id == id)
     step = _one(connection, query, f"there is no step {id}; list them with: warmside undo --list")
     if step.kind != "do":
-        raise Refused(f"step {id} is an {step.kind} itself; use: warmside redo")
+        raise Refused(f"step {id} took back or redid another itself; use: warmside redo")
     if step.undone_by is not None:
         raise Refused(f"step {id} is undone already")
     if connection.execute(query.where(_wrote())).first() is None:

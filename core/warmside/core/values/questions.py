@@ -48,4 +48,6 @@ def _said(question: Question) -> str:
         return f"{question.words}; to do it, add {question.option} {question.exact}"
     if question.yes_or_no:
         return f"{question.words} add {question.option} to do it"
-    return f"{question.words.lower()} is needed: add {question.option}"
+    words = question.words[:1].lower() + question.words[1:]
+    asked = words if words.endswith("?") else f"{words} is needed:"
+    return f"{asked} add {question.option}"

@@ -137,7 +137,8 @@ def _told(code: str, level: Level, found: Balance, animal_id: int) -> Finding:
         found.ratio.basis.source,
         found.eaten.basis.events,
     )
-    return Finding(code, level, found.words, basis, about=About(animal_id))
+    words = f"by energy {found.verdict.value}: {found.words}"
+    return Finding(code, level, words, basis, about=About(animal_id))
 
 
 def _balance(

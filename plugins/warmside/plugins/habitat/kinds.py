@@ -27,7 +27,9 @@ class ReadOut:
     """A logger's file was read."""
 
     logger: str = fields.words("which logger", optional=False)
-    readings: int = fields.whole("how many new readings", most=100_000_000, required=True)
+    readings: int = fields.whole(
+        "how many new readings", most=100_000_000, required=True, after="new readings"
+    )
 
 
 class Metered:

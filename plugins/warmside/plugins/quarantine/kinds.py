@@ -25,7 +25,7 @@ class StartedRecord:
         "number of the event by which the animal came",
         least=1,
         most=_LAST_EVENT,
-        before="on event",
+        told=False,
     )
 
 

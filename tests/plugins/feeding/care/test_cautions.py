@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from warmside.plugins.feeding.care.cautions import cautions, digest
+from warmside.plugins.feeding.care.cautions import VET, cautions, digest, in_brief
 from warmside.plugins.feeding.care.species import species_for, species_rows
 
 
@@ -31,3 +31,14 @@ def test_venomous_groups_are_warned_of() -> None:
 def test_a_round_says_each_caution_once() -> None:
     found = digest(tuple(species_rows().values()))
     assert len(found) == len(set(found)) and {"thaw", "insects"} <= {c.code for c in found}
+
+
+def test_a_report_keeps_whom_to_ask_in_full_and_each_other_danger_in_few_words() -> None:
+    for species in species_rows().values():
+        whole = cautions(species)
+        said = in_brief(whole)
+        assert said[0] == VET.words
+        assert all(c.brief in said[-1] for c in whole if c is not VET)
+        assert len(said[-1]) < sum(len(c.words) for c in whole) / 2
+    viper = in_brief(cautions(species_rows()["Boa constrictor"], "viper"))
+    assert "by trained people, never alone" in viper[1]

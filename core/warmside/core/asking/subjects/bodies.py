@@ -19,7 +19,9 @@ STEPS = ("wasted", "thin", "good", "heavy", "obese")
 def body_facts(ask: Ask, animal: Animal, on: date) -> Iterator[Fact]:
     """The life stage on a day with its reason, the last score, the target mass."""
     staged = ask.stage(animal.id, on)
-    yield Fact("life_stage", "life stage", staged.stage and staged.stage.value, basis=staged.basis)
+    stage = staged.stage and staged.stage.value
+    basis = staged.basis
+    yield Fact("life_stage", "life stage", stage, basis=basis, missing="not known")
     scored = ask.book.latest("condition", on=on)["condition"].get(animal.id)
     if scored is not None:
         told = f"{scored.data['score']} of 5, {STEPS[scored.data['score'] - 1]}"

@@ -97,7 +97,7 @@ def places(book: Book, animal: Animal) -> Table:
         Column("since", "since", Kind.DATE, text=several),
         Column("custody", "it was", text=several),
         Column("enclosure", "in", Kind.CODE, text=several),
-        Column("counterpart", "with", text=several and told),
+        Column("counterpart", "from or to", text=several and told),
         Column("terms", "terms", text=several and told),
     )
     rows = []
@@ -121,7 +121,8 @@ def _stay(book: Book, stretch: Whereabouts) -> str:
     """`here since 2026-02-13, in L1`."""
     place = book.enclosures.get(stretch.enclosure_id) if stretch.enclosure_id else None
     said = [f"{stretch.custody.value} since {stretch.since}", f"in {place.code}" if place else ""]
-    said += [f"with {stretch.counterpart}" if stretch.counterpart else "", stretch.terms]
+    other = "from" if stretch.custody.is_here else "to"
+    said += [f"{other} {stretch.counterpart}" if stretch.counterpart else "", stretch.terms]
     return ", ".join(filter(None, said))
 
 

@@ -7,6 +7,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator
 
 from warmside.core.kinds.fields import Target
+from warmside.core.values.counts import counted
 
 PARENTAGE = "SELECT child_id, parent_id FROM parentage"
 INVARIANTS = (
@@ -14,13 +15,13 @@ INVARIANTS = (
         "events belong to steps in force",
         "SELECT count(*) FROM event e JOIN step s ON s.id = e.step_id "
         "WHERE s.undone_by IS NOT NULL",
-        "{} events of undone steps are still in force",
+        "event of undone steps still in force",
     ),
     (
         "shelved events belong to undone steps",
         "SELECT count(*) FROM event_shelf e LEFT JOIN step s ON s.id = e.step_id "
         "WHERE s.undone_by IS NULL",
-        "{} shelved events belong to no undone step",
+        "event on the shelf of no undone step",
     ),
     (
         "undone steps and undoing ones name each other",
@@ -29,17 +30,17 @@ INVARIANTS = (
         "AND u.kind = CASE s.kind WHEN 'do' THEN 'undo' WHEN 'undo' THEN 'redo' END)) + "
         "(SELECT count(*) FROM step u WHERE u.kind = 'undo' AND u.undone_by IS NULL AND "
         "(SELECT s.undone_by FROM step s WHERE s.id = u.of) IS NOT u.id)",
-        "{} steps are marked undone, or undoing, by themselves alone",
+        "step marked undone, or undoing, that no other names",
     ),
     (
         "steps are numbered without a gap",
         "SELECT coalesce(max(id), 0) - count(*) FROM step",
-        "{} steps are missing",
+        "step missing",
     ),
     (
         "corrected events are replaced by one of the same kind",
         "SELECT count(*) FROM event e JOIN event r ON r.id = e.replaced_by WHERE r.kind <> e.kind",
-        "{} events are replaced by one of another kind",
+        "event replaced by one of another kind",
     ),
     (
         "corrections are in force as their steps say",
@@ -49,38 +50,38 @@ INVARIANTS = (
         "now(id, new) AS (SELECT id, replaced_by FROM event WHERE replaced_by IS NOT NULL) "
         "SELECT (SELECT count(*) FROM (SELECT * FROM said EXCEPT SELECT * FROM now)) + "
         "(SELECT count(*) FROM (SELECT * FROM now EXCEPT SELECT * FROM said))",
-        "{} corrections are not as their steps say",
+        "correction in force other than steps say",
     ),
     (
         "days are dates",
         # date('2026-02-30') is taken as it stands; adding nothing makes SQLite reckon
         "SELECT count(*) FROM event WHERE date(day, '+0 days') IS NOT day "
         "OR day NOT BETWEEN '1800-01-01' AND '2999-12-31'",
-        "{} events have a day that is no date",
+        "event with a day that is no date",
     ),
     (
         "instants are instants",
         "SELECT (SELECT count(*) FROM event WHERE at IS NOT NULL AND "
         "strftime('%Y-%m-%dT%H:%M:%SZ', at) IS NOT at) + (SELECT count(*) FROM step WHERE "
         "strftime('%Y-%m-%dT%H:%M:%SZ', at) IS NOT at)",
-        "{} instants are none",
+        "instant that is none",
     ),
     (
         "numbers of events are not given twice",
         "SELECT count(*) FROM event WHERE id > coalesce((SELECT seq FROM sqlite_sequence WHERE "
         "name = 'event'), 0) OR id IN (SELECT id FROM event_shelf)",
-        "{} events have a number that may be given again",
+        "event with a number that may be given again",
     ),
     (
         "nobody is an own ancestor",
         PARENTAGE,
-        "{} animals descend from themselves",
+        "animal in a circle of parents",
     ),
     (
         "weights of parents sum to at most 1",
         "SELECT count(*) FROM (SELECT sum(weight) AS total FROM parentage GROUP BY child_id, role "
         "UNION ALL SELECT sum(weight) FROM clutch_sire GROUP BY clutch_id) WHERE total > 1.000001",
-        "{} sums of weights are more than 1",
+        "sum of weights above 1",
     ),
 )
 
@@ -100,7 +101,7 @@ def check(connection: sqlite3.Connection) -> Iterator[tuple[str, str]]:
     for target in Target:
         query = DATA_REFER.format(ending=target.ending, table=target.value)
         what = f"events refer to a known {target.value}"
-        yield what, _told(connection, query, f"{{}} events refer to no {target.value}")
+        yield what, _told(connection, query, f"event referring to no {target.value}")
 
 
 def _told(connection: sqlite3.Connection, query: str, problem: str) -> str:
@@ -108,7 +109,13 @@ def _told(connection: sqlite3.Connection, query: str, problem: str) -> str:
         number = connection.execute(query).fetchone()[0]
     except sqlite3.OperationalError as error:  # such as JSON that is none, which others name
         return f"cannot be told ({error})"
-    return problem.format(number) if number else ""
+    return _counted(number, problem)
+
+
+def _counted(number: int, problem: str) -> str:
+    """`2 events with a day that is no date`, the problem's first word counted; nothing for none."""
+    noun, _, rest = problem.partition(" ")
+    return f"{counted(number, noun)} {rest}" if number else ""
 
 
 def _own_ancestors(connection: sqlite3.Connection, query: str, problem: str) -> str:
@@ -119,7 +126,7 @@ def _own_ancestors(connection: sqlite3.Connection, query: str, problem: str) -> 
     pairs = set(connection.execute(query).fetchall())
     pairs = _peeled({(parent, child) for child, parent in _peeled(pairs)})
     left = {one for pair in pairs for one in pair}
-    return problem.format(len(left)) if left else ""
+    return _counted(len(left), problem)
 
 
 def _peeled(pairs: set[tuple[int, int]]) -> set[tuple[int, int]]:

@@ -19,6 +19,7 @@ from warmside.core.kinds.known import Kinds
 from warmside.core.record.guards import GUARD_NAMES
 from warmside.core.record.owners import CORE_TABLES
 from warmside.core.record.series.sums import lines_of, series_in
+from warmside.core.values.counts import counted
 from warmside.core.values.errors import BadInput, NotFound
 
 STALE_BACKUP_DAYS = 30  # common practice, no source
@@ -71,13 +72,14 @@ def not_checked(path: Path, kinds: Kinds) -> list[str]:
     found = ["whether what was typed is true"]
     with closing(reader(path)) as connection:
         lines = {name: lines_of(connection, name) for name in series_in(connection)}
-        counted = connection.execute("SELECT kind, count(*) FROM event GROUP BY kind").fetchall()
+        by_kind = connection.execute("SELECT kind, count(*) FROM event GROUP BY kind").fetchall()
     if names := [name for name, of in lines.items() if any(x.sum is None for x in of)]:
         rows = "rows of series that an older version wrote, of which the number alone is known"
         found.append(f"{rows}: {', '.join(names)}")
-    if absent := {k: n for k, n in counted if k not in kinds}:
+    if absent := {k: n for k, n in by_kind if k not in kinds}:
         kinds_told = ", ".join(sorted(map(str, absent)))
-        found.append(f"data of {sum(absent.values())} events of absent plugins: {kinds_told}")
+        events = counted(sum(absent.values()), "event")
+        found.append(f"data of {events} of absent plugins: {kinds_told}")
     return found
 
 

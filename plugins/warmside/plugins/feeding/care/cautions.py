@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 
@@ -14,11 +14,12 @@ USUAL = Source("usual caution", Mark.COMMON_PRACTICE)
 
 
 class Caution(Struct, frozen=True):
-    """A caution and where it comes from."""
+    """A caution, where it comes from, and how a report puts it, beside others in a line."""
 
     code: str
     words: str
     source: Source = USUAL
+    brief: str = ""
 
 
 VET = Caution(
@@ -30,6 +31,7 @@ HANDS = Caution(
     "hands",
     "wash hands and tools after prey and animal: reptiles and prey can carry Salmonella; "
     "keep both away from kitchens, small children and people with weak defences",
+    brief="wash hands after prey and animal",
 )
 THAW = Caution(
     "thaw",
@@ -42,6 +44,7 @@ THAW = Caution(
         "reptiles, 2022 (press copy)",
         Mark.SECONDARY,
     ),
+    "thaw prey fully, away from human food, never in a microwave",
 )
 SHORT_GUT_LOAD = "a balanced feed, a full day before they are offered; dust them all the same"
 SHORT_THAW = "in a sealed box away from human food, not in the kitchen; wash hands at once"
@@ -50,22 +53,30 @@ DEAD = Caution(
     "dead",
     "offer prey frozen and thawed rather than live: rodents bite and have killed animals; never "
     "leave a live rodent unattended",
+    brief="offer it dead, no live rodent unattended",
 )
-LAW = Caution("law", "feeding live vertebrates is forbidden or limited in many places: local law")
+LAW = Caution(
+    "law",
+    "feeding live vertebrates is forbidden or limited in many places: local law",
+    brief="live vertebrates only as local law allows",
+)
 WIDTH = Caution(
-    "width", "no prey wider than the widest part of the animal, where its row says no other"
+    "width",
+    "no prey wider than the widest part of the animal, where its row says no other",
+    brief="no wider than the animal",
 )
 VENOM = Caution(
     "venom",
     "venomous: fed only with a licence where the law asks for one, by trained people, never alone, "
     "with the plan for a bite at hand",
 )
-TONGS = Caution("tongs", "offer with long tongs, never from the hand")
+TONGS = Caution("tongs", "offer with long tongs, never from the hand", brief="with long tongs")
 WARM = (DEAD, LAW, WIDTH, TONGS)
 INSECTS = Caution(
     "insects",
     "take uneaten insects out: crickets bite a sleeping animal; no fireflies, no insects from the "
     "wild or from places that were sprayed",
+    brief="take uneaten insects out, give none from the wild",
 )
 GUT_LOAD = Caution(
     "gut-load",
@@ -82,16 +93,19 @@ THIAMINASE = Caution(
     "no goldfish, minnow, smelt, herring or other fish with thiaminase as a main food: it destroys "
     "vitamin B1, and freezing does not stop it; where fish is the main food ask a vet for thiamin",
     Source("lists of fish with thiaminase", Mark.FROM_MEMORY),
+    "no goldfish or other fish with thiaminase as a main food",
 )
 EGGS = Caution(
     "eggs",
     "eggs fresh, unwashed and unsalted, no wider than it can manage by the species' row; never a "
     "mouse or a chick instead",
     Source("usual care of egg-eating snakes", Mark.COMMON_PRACTICE),
+    "eggs fresh and unwashed",
 )
 PLANTS = Caution(
     "plants",
     "no plants that you cannot name and no greens with spray, no avocado; ask a vet for a list",
+    brief="no plants that you cannot name, no avocado",
 )
 
 
@@ -121,6 +135,13 @@ def _of_food(diet: Diet) -> Iterator[Caution]:
         yield THIAMINASE
     if diet.has("egg"):
         yield EGGS
+
+
+def in_brief(of: Sequence[Caution]) -> tuple[str, ...]:
+    """The cautions for a report: those of vet and venom in full, the others joined in one line."""
+    whole = tuple(c.words for c in of if c in (VET, VENOM))
+    brief = "; ".join(c.brief for c in of if c.brief)
+    return (*whole, brief) if brief else whole
 
 
 def left_alone(species: Species) -> bool:

@@ -195,7 +195,7 @@ def missing(kept: Sequence[Offer], own_day: bool) -> str:
     if not own_day:
         wanted.append("readings of the warm and the cool side")
     lacking = ", ".join(wanted) or "a fresh weight and steadier readings"
-    return f"the energy balance cannot be told, its range is too wide; it lacks {lacking}"
+    return f"to tell the energy balance it lacks {lacking}"
 
 
 def _verdict(
@@ -215,9 +215,9 @@ def _words(
     verdict: Verdict, ratio: Estimate, trend: Estimate | None, need: Needs, net: Estimate
 ) -> str:
     if verdict is Verdict.UNKNOWN:
-        return "no meals on record: nothing can be said of what it eats"
+        return "nothing can be said of what it eats"
     times = f"{ratio.low:.1f} to {ratio.high:.1f} times its resting need"
-    said = [f"by energy {verdict.value}: {times}"]
+    said = [times]
     if net.low > (need.field.value or 0.0):
         said.append("that is above the field rate, the upper mark")
     said.append(_against(verdict, trend))

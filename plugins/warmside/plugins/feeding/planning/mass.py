@@ -21,17 +21,13 @@ NO_WEIGHT = (
 
 
 class MassNow(Struct, frozen=True):
-    """The mass in g on a day, the life stage, the last weight and its age; stale where it is old.
-
-    `is_expected` where another plugin gave the mass.
-    """
+    """The mass on a day in g, the stage, the last weight with its age; stale where it is old."""
 
     mass: Estimate
     stage: Stage | None
     last: Weighing
     age_days: int
     stale: bool
-    is_expected: bool = False
 
     @property
     def middle(self) -> float:
@@ -39,12 +35,14 @@ class MassNow(Struct, frozen=True):
         return middle_mass(self.mass)
 
     def words(self, rules: Rules) -> str:
-        """Where the mass comes from, in words."""
-        said = _weighed_words(self, rules)
-        if not self.is_expected:
+        """When it was weighed, and what is reckoned with where that is long ago."""
+        weighed = rules.grams(self.last.mass_g, digits=None)
+        ago = {0: "today", 1: "yesterday"}.get(self.age_days, f"{self.age_days} days ago")
+        said = f"weighed {weighed} on {self.last.day.isoformat()}, {ago}"
+        if not self.stale:
             return said
-        expected = f"mass expected from {self.mass.basis.rule}"
-        return f"{said}; {expected}" if self.stale else expected
+        low, high = rules.grams(self.mass.low), rules.grams(self.mass.high)
+        return f"{said}: stale, so reckoned with {low} to {high}; weigh it again"
 
 
 def mass_now(
@@ -69,7 +67,7 @@ def mass_now(
     if expected is not None:
         check_mass(middle_mass(expected))
         stage = older_of(species.stage(middle_mass(expected)), aged)
-        return MassNow(expected, stage, last, age, stale, is_expected=True)
+        return MassNow(expected, stage, last, age, stale)
     mass = _widened(last, age, species, rules) if stale else _as_weighed(last, age)
     return MassNow(mass, stage, last, age, stale)
 
@@ -114,16 +112,6 @@ def _widened(last: Weighing, age: int, species: Species, rules: Rules) -> Estima
     )
     high = grown(last.mass_g, weeks, species, share=1.0)
     return Estimate(last.mass_g, last.mass_g * max(kept, 0.5), high, Unit.MASS, basis)
-
-
-def _weighed_words(now: MassNow, rules: Rules) -> str:
-    last = now.last
-    weighed = rules.grams(last.mass_g, digits=None)
-    said = f"weighed {weighed} on {last.day.isoformat()}, {counted(now.age_days, 'day')} ago"
-    if not now.stale:
-        return said
-    low, high = rules.grams(now.mass.low), rules.grams(now.mass.high)
-    return f"{said}: stale, so reckoned with {low} to {high}; weigh it again"
 
 
 def _ids(last: Weighing) -> tuple[int, ...]:

@@ -111,6 +111,7 @@ def parts(reading: Reading, animal_id: int, weeks: int | None = None) -> tuple[P
     return (
         Words(intake_words(found.intake, reading.rules)),
         *_eaten(found.intake),
+        Fact("verdict", "by energy", told.verdict.value),
         Words(told.words),
         *_facts(told, reading.day_c(animal_id) is not None),
         chart(found),
@@ -158,7 +159,6 @@ def _eaten(eaten: Intake) -> Iterator[Fact]:
 
 
 def _facts(told: Balance, own_temperatures: bool) -> Iterator[Fact]:
-    yield Fact("verdict", "by energy", told.verdict.value)
     yield Fact("since", "from", told.since, Kind.DATE)
     yield Fact("until", "until", told.until, Kind.DATE)
     yield Fact("eaten", "eaten", told.eaten, Unit.ENERGY_RATE)

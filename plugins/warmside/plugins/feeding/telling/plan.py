@@ -23,7 +23,13 @@ from warmside.api import (
     Unit,
     Words,
 )
-from warmside.plugins.feeding.care.cautions import NO_HANDLING, Caution, cautions, left_alone
+from warmside.plugins.feeding.care.cautions import (
+    NO_HANDLING,
+    Caution,
+    cautions,
+    in_brief,
+    left_alone,
+)
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.condition.refusals import cost_words
 from warmside.plugins.feeding.meals.records import last_meal
@@ -67,21 +73,21 @@ def no_row(species: str) -> str:
     )
 
 
-def parts(reading: Reading, animal_id: int) -> tuple[Part, ...]:
-    """The plan of one animal in full, cautions last."""
+def parts(reading: Reading, animal_id: int, *, brief: bool = False) -> tuple[Part, ...]:
+    """The plan of one animal in full, cautions last; in a report these are `brief`."""
     animal = reading.book.animals[animal_id]
     subject = reading.subject(animal_id)
     if subject is None:
         return (Words(no_row(animal.species.scientific), Tone.CAUTION),)
-    last = Fact("last_meal", "last meal", _last_meal(reading, animal_id), Kind.DATE)
-    custody = reading.where(animal_id).custody
-    if not custody.is_here:
+    eaten = _last_meal(reading, animal_id)
+    last = Fact("last_meal", "last meal", eaten, Kind.DATE, missing="none on record")
+    minded = cautions(subject.species, animal.species.group)
+    see = f"warmside feeding plan {animal.code}"
+    said = briefly(minded, see) if brief else cautioned(minded)
+    if why := _unplanned(reading, subject, animal_id):
         diet = Fact("diet", "eats", subject.species.diet.words or None)
-        return diet, last, Words(f"not here ({custody}): no meal is planned for it")
-    if subject.situation.told is not None:
-        diet = Fact("diet", "eats", subject.species.diet.words or None)
-        told = f"{subject.situation.told.rule}; no meal is planned for it"
-        return diet, last, Words(told), *cautioned(cautions(subject.species, animal.species.group))
+        here = reading.where(animal_id).custody.is_here
+        return diet, last, Words(f"{why} no meal is planned for it"), *(said if here else ())
     plans = whole_plan(subject, reading.on, reading.rules)
     found = plans[0].plan
     own = reading.own.get(animal_id)
@@ -105,8 +111,16 @@ def parts(reading: Reading, animal_id: int) -> tuple[Part, ...]:
         *map(Words, _said(found)),
         *([Words(NO_HANDLING.words)] if left_alone(subject.species) else []),
         *_fast(reading, animal_id, subject),
-        *cautioned(cautions(subject.species, animal.species.group)),
+        *said,
     )
+
+
+def _unplanned(reading: Reading, subject: Subject, animal_id: int) -> str:
+    """Why no meal is planned: it is not here, or is fed as a vet says; empty where one is."""
+    custody = reading.where(animal_id).custody
+    if not custody.is_here:
+        return f"not here ({custody}):"
+    return f"{subject.situation.told.rule};" if subject.situation.told else ""
 
 
 def _fast(reading: Reading, animal_id: int, subject: Subject) -> Iterator[Words]:
@@ -233,3 +247,8 @@ def _said(found: Plan) -> tuple[str, ...]:
 def cautioned(of: Sequence[Caution]) -> tuple[Words, ...]:
     """Cautions as words."""
     return tuple(Words(c.words, Tone.CAUTION) for c in of)
+
+
+def briefly(of: Sequence[Caution], command: str) -> tuple[Words, ...]:
+    """Cautions for a report, in one paragraph; the command gives each in full."""
+    return (Words("; ".join((*in_brief(of), f"in full: {command}")), Tone.CAUTION),)

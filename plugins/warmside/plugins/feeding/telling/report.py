@@ -13,10 +13,11 @@ from warmside.plugins.feeding.telling import balance, plan, plans
 def sections(reading: Reading, about: About) -> Iterator[Section]:
     """The plan and the energy balance, as their commands give them."""
     if about.animal_id is not None:
-        yield Section("Feeding", plan.parts(reading, about.animal_id), 300)
+        yield Section("Feeding", plan.parts(reading, about.animal_id, brief=True), 300)
         here = reading.where(about.animal_id).custody.is_here
         if here and (balanced := balance.parts(reading, about.animal_id)):
             yield Section("Energy balance", balanced, 310)
     elif ids := reading.meant(about):
         table, species = plans.all_parts(reading, ids)
-        yield Section("Feeding", (table, *plan.cautioned(digest(species))), 300)
+        minded = plan.briefly(digest(species), "warmside feeding plan --all")
+        yield Section("Feeding", (table, *minded), 300)

@@ -80,7 +80,7 @@ def details_of(state: QuarantineState) -> tuple[Table, ...]:
             RESTART_COLUMNS,
             tuple((r.day, r.words, r.cause.value, r.event_id) for r in state.restarts),
             "Restarts",
-            "none",
+            "",
         ),
         Table("tests", TEST_COLUMNS, tuple(_tests(state)), "Tests", "none wanted"),
         Table("checks", CHECK_COLUMNS, tuple(_checks(state)), "Checks", "none wanted"),

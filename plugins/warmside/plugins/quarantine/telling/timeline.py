@@ -18,7 +18,7 @@ def timeline_of(rows: Sequence[tuple[str, QuarantineState]], on: date) -> timeli
     start = min(s.started for _, s in rows)
     end = max([on, *(_last_day(s) for _, s in rows)])
     drawn = tuple(_row(title, state) for title, state in rows)
-    return timelines.Timeline("timeline", "Quarantine", start, end, drawn, on)
+    return timelines.Timeline("timeline", "Days gone, days to come", start, end, drawn, on)
 
 
 def _last_day(state: QuarantineState) -> date:

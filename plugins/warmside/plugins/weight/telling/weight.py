@@ -83,7 +83,7 @@ def _mass_facts(it: Standing) -> Iterator[Fact]:
     if hatched is not None:
         yield Fact("age", "age then", float(round(those.days[-1] - hatched)), Unit.AGE)
     stage = it.weights.course.stage
-    yield Fact("life_stage", "life stage", stage and stage.value)
+    yield Fact("life_stage", "life stage", stage and stage.value, missing="not known")
 
 
 def _centile_facts(it: Standing) -> Iterator[Fact]:
