@@ -28,7 +28,7 @@ MANIFEST = Manifest(
         ),
     ),
     settings=SETTINGS,
-    answers=(Answers("hours without heat", Unit.HOURS),),
+    answers=(Answers("hours without heat", Unit.HOURS), Answers("length", Unit.LENGTH)),
     findings=(
         ("habitat.hot", "the coolest place measured was too hot for who lives there"),
         ("habitat.cold", "the warmest place measured was too cold for who lives there"),

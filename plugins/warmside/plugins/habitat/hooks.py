@@ -99,11 +99,17 @@ def warmside_label_lines(ask: Ask, about: About, on: date) -> Iterator[LabelLine
 
 
 @hookimpl
-def warmside_answer(ask: Ask, about: object, on: date) -> Iterator[Estimate]:
-    """How long an enclosure stays warm enough without heat."""
+def warmside_answer(ask: Ask, what: str, about: object, on: date) -> Iterator[Estimate]:
+    """How long an enclosure stays warm enough without heat; how long an animal is."""
+    if what == "length":
+        if isinstance(about, About) and about.animal_id is not None:
+            from warmside.plugins.habitat.reading.bodies import length_now
+
+            yield from length_now(ask, about.animal_id, on)
+        return
     from warmside.plugins.habitat.reading.warm_hours import warm_hours
 
-    return warm_hours(ask, about, on)
+    yield from warm_hours(ask, about, on)
 
 
 @hookimpl

@@ -15,11 +15,9 @@ from warmside.plugins.habitat.heat.by_zone import (
     zone_conductance,
     zones_fill,
 )
+from warmside.plugins.habitat.heat.covered import coil_of, fits, floor_share
 from warmside.plugins.habitat.heat.described import (
-    coil_disc_mm,
-    coils_within,
     conductance,
-    floor_share,
     held,
     reach,
     warm_after_cut,
@@ -44,9 +42,20 @@ def test_the_share_of_the_floor(size: tuple[float, float], percent: int) -> None
 
 def test_only_the_panel_lets_a_four_foot_snake_coil_in_the_warmth_whole() -> None:
     """Common practice, no source; 13 cm of girth assumed."""
-    disc = coil_disc_mm(48 * INCH, 130)
-    fits = [coils_within(source(*size), disc) for size in ((18, 20), (8, 12), (6, 8))]
-    assert fits == [True, False, False]
+    coil = coil_of("", (48 * INCH, 48 * INCH), (130, 130))
+    assert [fits(source(*size), coil) for size in ((18, 20), (8, 12), (6, 8))] == [
+        True,
+        False,
+        False,
+    ]
+
+
+def test_a_coil_that_may_just_fit_is_neither_promised_nor_denied() -> None:
+    """A square of 250 mm: of 1.2 m and 130 mm the disc is 251 mm; 5 % either way may fit."""
+    square = source(250 / INCH, 250 / INCH)
+    assert fits(square, coil_of("", (1140, 1260), (124, 136))) is None
+    assert fits(square, coil_of("", (1300, 1400), (140, 150))) is False
+    assert fits(square, coil_of("", (900, 1000), (90, 100))) is True
 
 
 def test_the_loss_holds_what_boards_in_a_room_lose() -> None:

@@ -8,6 +8,7 @@ import typer
 
 from warmside.api import Answer, BadInput, Unit, parse_quantity, session_of
 from warmside.plugins.habitat.commands.stored import nothing
+from warmside.plugins.habitat.heat.covered import Coil, coil_of
 from warmside.plugins.habitat.reading.describing import described
 from warmside.plugins.habitat.reading.heated import heated
 from warmside.plugins.habitat.telling.heat import Asked, heat_parts
@@ -24,7 +25,9 @@ def heat(
         str | None, typer.Option(help="Safe down to, of your species, for a power cut: 18C.")
     ] = None,
     price: Annotated[float | None, typer.Option(help="Of a kilowatt-hour, in your money.")] = None,
-    length: Annotated[str | None, typer.Option(help="Of a snake: 120cm.")] = None,
+    length: Annotated[
+        str | None, typer.Option(help="Of a snake: 120cm; else of those inside, as measured.")
+    ] = None,
     girth: Annotated[str | None, typer.Option(help="Of a snake at its thickest: 13cm.")] = None,
 ) -> Answer:
     """Watts to hold it, whether its heat is enough or too much, and how long it stays warm."""
@@ -35,6 +38,7 @@ def heat(
         if found is None:
             raise nothing(where)
         known = heated(ask, where.id, found, today)
+        display = ask.book.home.display
     if price is not None and not 0 <= price < 1e6:
         raise BadInput(f"--price is from 0 on, not {price:g}")
     if (length is None) != (girth is None):
@@ -48,11 +52,12 @@ def heat(
         inside,
         _celsius(limit, "limit") if limit else None,
         price,
-        _above_0(length, "length"),
-        _above_0(girth, "girth"),
     )
     known = known._replace(zones_c={**known.zones_c, warmest: inside})
-    return Answer(f"Heat of {where.code} in a room of {room}", heat_parts(found, asked, known))
+    if length is not None and girth is not None:
+        known = known._replace(coils=(_typed_coil(length, girth),))
+    parts = heat_parts(found, asked, known, display)
+    return Answer(f"Heat of {where.code} in a room of {room}", parts)
 
 
 def _celsius(text: str, what: str) -> float:
@@ -62,9 +67,12 @@ def _celsius(text: str, what: str) -> float:
     return value
 
 
-def _above_0(text: str | None, what: str) -> float | None:
-    if text is None:
-        return None
+def _typed_coil(length: str, girth: str) -> Coil:
+    long, around = _above_0(length, "length"), _above_0(girth, "girth")
+    return coil_of("", (long, long), (around, around))
+
+
+def _above_0(text: str, what: str) -> float:
     value = parse_quantity(text, Unit.LENGTH, what=f"--{what}")
     if value <= 0:
         raise BadInput(f"--{what} is above 0, not {text}")

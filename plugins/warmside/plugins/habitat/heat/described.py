@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from warmside.plugins.habitat.described.enclosure import WALLS, Enclosure, Heat, Span
+from warmside.plugins.habitat.described.enclosure import WALLS, Enclosure, Span
 from warmside.plugins.habitat.heat.losses import Wall, conductance_w_per_k
 from warmside.plugins.habitat.heat.powercut import WOOD_J_PER_KGK, Hours, warm_for
 from warmside.plugins.habitat.heat.walls import FILM, Layer, u_value
@@ -57,24 +56,6 @@ def reach(found: Enclosure, inside_c: float, room_c: float) -> Reach:
     low, high = conductance(found)
     end = Span(room_c + given / high, room_c + given / low)
     return Reach(held(found, inside_c, room_c), given, end)
-
-
-def floor_share(found: Enclosure, heat: Heat) -> float:
-    """The share of the floor that a heat source covers, 0 to 1."""
-    return heat.place.width * heat.place.depth / (found.width * found.depth)
-
-
-def coil_disc_mm(length_mm: float, girth_mm: float) -> float:
-    """The diameter of a snake that lies coiled flat: a disc as large as its length times width.
-
-    No gaps between the coils; a loose coil is larger.
-    """
-    return math.sqrt(4 * length_mm * (girth_mm / math.pi) / math.pi)
-
-
-def coils_within(heat: Heat, disc_mm: float) -> bool:
-    """Whether the whole coil fits below or on a heat source."""
-    return disc_mm <= min(heat.place.width, heat.place.depth)
 
 
 def warm_after_cut(found: Enclosure, start_c: float, room_c: float, limit_c: float) -> Hours | None:

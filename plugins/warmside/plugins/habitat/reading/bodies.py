@@ -5,16 +5,50 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from warmside.api import About, Ask, Event
+from msgspec.structs import replace
+
+from warmside.api import About, Ask, Basis, Estimate, Event, LifeStage, Unit
 from warmside.plugins.habitat.reading.wanted import figures_of
-from warmside.plugins.habitat.space.growing import Known, Range
+from warmside.plugins.habitat.space.growing import (
+    FAMILIES,
+    TAPE,
+    Body,
+    Known,
+    Range,
+    body,
+    length_by_tape,
+)
 
 BACK_DAYS = (180, 120, 60)
 """So far back a mass is asked for, the farthest that is known counts."""
 
 
+def body_of(ask: Ask, animal_id: int, on: date) -> Body | None:
+    """Length, growth and grown length; its length as is answered, the narrowest answer first."""
+    known = known_body(ask, animal_id, on)
+    answered = ask.answers("length", About(animal_id), on)
+    if answered:
+        given = answered[0].estimate
+        known = replace(known, answered=Range(given.low, given.high))
+    return body(known)
+
+
+def length_now(ask: Ask, animal_id: int, on: date) -> Iterator[Estimate]:
+    """How long it is by its own record.
+
+    Nothing where it was never measured, or long ago while it may have grown, and was not weighed.
+    """
+    known = known_body(ask, animal_id, on)
+    now = length_by_tape(known)
+    if now is None or (known.is_dated and ask.stage(animal_id, on).stage is not LifeStage.ADULT):
+        return
+    event = next(e for e in reversed(_measured(ask, animal_id, on)) if e.data.get("total_mm"))
+    rule = f"measured on {event.day}, give or take {TAPE:.0%}, and grown since as its mass says"
+    yield Estimate(None, *now, Unit.LENGTH, Basis(rule, FAMILIES, (event.id,)))
+
+
 def known_body(ask: Ask, animal_id: int, on: date) -> Known:
-    """What is known of an animal's size on a day."""
+    """What is on record of an animal's size on a day."""
     lengths = tuple(_lengths(ask, animal_id, on))
     then = _mass(ask, animal_id, on - timedelta(days=lengths[-1][0])) if lengths else None
     days, before = _before(ask, animal_id, on)
@@ -32,14 +66,10 @@ def vent_share(ask: Ask, animal_id: int, on: date) -> float | None:
 
 
 def _lengths(ask: Ask, animal_id: int, on: date) -> Iterator[tuple[int, float]]:
-    """Days ago and whole length, oldest first; what another plugin answers is the newest."""
+    """Days ago and whole length, oldest first."""
     for event in _measured(ask, animal_id, on):
         if total := event.data.get("total_mm"):
             yield (on - event.day).days, float(total)
-    answered = ask.answers("length", About(animal_id), on)
-    if answered:
-        given = answered[0].estimate
-        yield 0, given.value if given.value is not None else (given.low + given.high) / 2
 
 
 def _measured(ask: Ask, animal_id: int, on: date) -> list[Event]:

@@ -1,4 +1,4 @@
-"""What is known of an enclosure's heat: its zones' temperatures to hold, and what was metered."""
+"""What is known of the heat of an enclosure: what its zones should be, and what was metered."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from warmside.plugins.habitat.gradient.targets import target
 from warmside.plugins.habitat.heat.metered import metered
 from warmside.plugins.habitat.kinds import METERED
 from warmside.plugins.habitat.logs.probes import Measure
+from warmside.plugins.habitat.reading.coils import coils_inside
 from warmside.plugins.habitat.reading.wanted import wanted
 from warmside.plugins.habitat.telling.heat import Heated
 
@@ -28,11 +29,11 @@ def zones_to_hold(ask: Ask, enclosure_id: int, found: Enclosure, on: date) -> di
 
 
 def heated(ask: Ask, enclosure_id: int, found: Enclosure, on: date) -> Heated:
-    """Temperatures by zone and the newest metering of the last year."""
+    """Temperatures by zone, the newest metering of the last year, and the snakes inside."""
     since, watts = on - timedelta(days=OLD_DAYS), sum(h.watts or 0.0 for h in found.heats)
-    zones = zones_to_hold(ask, enclosure_id, found, on)
+    zones, coils = zones_to_hold(ask, enclosure_id, found, on), coils_inside(ask, enclosure_id, on)
     noted = ask.book.events(METERED.name, enclosure=enclosure_id, since=since, until=on)
     for event in reversed(noted):
         if (one := metered(event.data, watts)) is not None:
-            return Heated(zones, one, event.day)
-    return Heated(zones, None, None)
+            return Heated(zones, one, event.day, coils)
+    return Heated(zones, None, None, coils)

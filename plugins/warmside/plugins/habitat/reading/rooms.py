@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import date
 
 from warmside.api import Ask
-from warmside.plugins.habitat.reading.bodies import known_body, vent_share
+from warmside.plugins.habitat.reading.bodies import body_of, vent_share
 from warmside.plugins.habitat.reading.describing import described
 from warmside.plugins.habitat.reading.wanted import inside
-from warmside.plugins.habitat.space.growing import Body, body
+from warmside.plugins.habitat.space.growing import Body
 from warmside.plugins.habitat.space.outgrowing import longest_met, outgrown
 from warmside.plugins.habitat.space.rules import Box, Rule, held
 from warmside.plugins.habitat.space.shipped import rules_for
@@ -33,7 +33,7 @@ def residents(ask: Ask, enclosure_id: int, box: Box, on: date) -> list[Resident]
 
 def _resident(ask: Ask, animal_id: int, box: Box, animals: int, on: date) -> Resident:
     animal = ask.book.animals[animal_id]
-    size = body(known_body(ask, animal_id, on))
+    size = body_of(ask, animal_id, on)
     if size is None:
         return Resident(animal.code, None)
     rules = rules_for(animal.species.scientific, animal.species.group)

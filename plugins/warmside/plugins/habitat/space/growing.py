@@ -13,6 +13,9 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
+from warmside.api import Mark, Source
+
+FAMILIES = Source("Feldman et al. 2016, as columns of Meiri 2018's data", Mark.SECONDARY)
 POWERS = (2.30, 3.26)
 """The least and the most power of length with which mass goes."""
 TAPE = 0.03
@@ -33,6 +36,7 @@ class Known(Struct, frozen=True):
 
     `lengths` are days ago and mm, oldest first; `then_g` the mass on the day of the newest length,
     `now_g` today's, `before_g` that of `before_days` ago, `adult_g` what it may weigh when grown.
+    `answered` is its length in mm today, where it is known otherwise than by these.
     """
 
     lengths: tuple[tuple[int, float], ...]
@@ -41,6 +45,13 @@ class Known(Struct, frozen=True):
     before_g: float | None = None
     before_days: int = 0
     adult_g: Range | None = None
+    answered: Range | None = None
+
+    @property
+    def is_dated(self) -> bool:
+        """Whether its newest length is of another season and no mass tells how it grew since."""
+        old = bool(self.lengths) and self.lengths[-1][0] > LEAST_DAYS
+        return old and _times(self.then_g, self.now_g) is None
 
 
 class Body(Struct, frozen=True):
@@ -52,18 +63,23 @@ class Body(Struct, frozen=True):
 
 
 def body(known: Known) -> Body | None:
-    """Length, growth and grown length; None where it was never measured."""
+    """Length, growth and grown length; None where its length is not known."""
+    now = known.answered or length_by_tape(known)
+    return Body(now, _per_day(known, now), _grown(known, now)) if now else None
+
+
+def length_by_tape(known: Known) -> Range | None:
+    """Its newest length, grown since as its mass says; None where it was never measured."""
     if not known.lengths:
         return None
     measured = known.lengths[-1][1]
     longer = _times(known.then_g, known.now_g) or Range(1.0, 1.0)
-    now = Range(measured * (1 - TAPE) * longer.low, measured * (1 + TAPE) * longer.high)
-    return Body(now, _per_day(known, now), _grown(known, now))
+    return Range(measured * (1 - TAPE) * longer.low, measured * (1 + TAPE) * longer.high)
 
 
 def _per_day(known: Known, now: Range) -> Range | None:
     """From two lengths that were measured apart, else from the masses of two days."""
-    days, mm = known.lengths[-1]
+    days, mm = known.lengths[-1] if known.lengths else (0, 0.0)
     earlier = [one for one in known.lengths if LEAST_DAYS <= one[0] - days <= OLDEST_DAYS]
     if earlier:
         first_days, first = earlier[0]

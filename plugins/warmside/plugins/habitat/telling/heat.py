@@ -11,8 +11,8 @@ from warmside.api import (
     Basis,
     Cell,
     Column,
+    Display,
     Fact,
-    Kind,
     Mark,
     Part,
     Source,
@@ -23,15 +23,10 @@ from warmside.api import (
 )
 from warmside.plugins.habitat.described.enclosure import Enclosure, Span
 from warmside.plugins.habitat.heat.by_zone import watts_by_zone, watts_together, zones_fill
-from warmside.plugins.habitat.heat.described import (
-    Reach,
-    coil_disc_mm,
-    coils_within,
-    floor_share,
-    reach,
-    warm_after_cut,
-)
+from warmside.plugins.habitat.heat.covered import Coil
+from warmside.plugins.habitat.heat.described import Reach, reach, warm_after_cut
 from warmside.plugins.habitat.heat.metered import Metered
+from warmside.plugins.habitat.telling.covered import covered_parts
 
 ISO = Source("ISO 6946:2017 with indoor air on both faces, as quoted", Mark.SECONDARY)
 LUMPED = Source(
@@ -51,40 +46,38 @@ BY_ZONE = (
     Column("low", "watts from", Unit.POWER),
     Column("high", "to", Unit.POWER),
 )
-COVERED = (
-    Column("heat", "heat source"),
-    Column("floor", "of the floor", Unit.PERCENT),
-    Column("coil", "a coil fits", Kind.YESNO),
-)
 
 
 class Asked(NamedTuple):
-    """What the keeper asked: temperatures in degrees C, lengths in mm, price of a kWh."""
+    """What the keeper asked: temperatures in degrees C, price of a kWh."""
 
     room: float
     inside: float
     limit: float | None
     price: float | None
-    length: float | None
-    girth: float | None
 
 
 class Heated(NamedTuple):
-    """What heat rests on: the temperature to hold in each zone, and what was metered when."""
+    """What heat rests on: the temperature to hold in each zone, what was metered when, and the
+    snakes that are to lie in it."""
 
     zones_c: Mapping[str, float]
     metered: Metered | None
     metered_on: date | None
+    coils: tuple[Coil, ...] = ()
 
 
-def heat_parts(found: Enclosure, asked: Asked, heated: Heated) -> tuple[Part, ...]:
+def heat_parts(
+    found: Enclosure, asked: Asked, heated: Heated, display: Display
+) -> tuple[Part, ...]:
     """Watts, by zone and as metered, cost, the floor that is covered, and a power cut."""
     can = reach(found, asked.inside, asked.room)
     by_zone = watts_by_zone(found, heated.zones_c, asked.room) if zones_fill(found) else {}
     together = watts_together(found, by_zone)
     parts = [*_watts(can, asked), *_by_zone(by_zone, together, heated)]
     parts += [*paragraphs(_enough(can, together), _end(can)), *_metered(asked, heated)]
-    parts += [*_cost(together or can.needed_w, asked, heated), *_covered(found, asked)]
+    parts += [*_cost(together or can.needed_w, asked, heated)]
+    parts += covered_parts(found, heated.coils, display)
     parts += _cut(found, asked)
     return (*parts, *paragraphs(NO_THERMOMETER, tone=Tone.CAUTION))
 
@@ -147,20 +140,6 @@ def _cost(needed: Span, asked: Asked, heated: Heated) -> Iterator[Part]:
     if asked.price is not None:
         words += f", {_range(30 * low * asked.price, 30 * high * asked.price, 0)} a month"
     yield from paragraphs(f"{words}, if the room stays so.")
-
-
-def _covered(found: Enclosure, asked: Asked) -> Iterator[Part]:
-    disc = coil_disc_mm(asked.length, asked.girth) if asked.length and asked.girth else None
-    rows = tuple(
-        (h.kind, 100 * floor_share(found, h), None if disc is None else coils_within(h, disc))
-        for h in found.heats
-        if h.kind != "room"
-    )
-    yield Table(
-        "covered", COVERED, rows, "What the warmth covers", empty="no heat source described"
-    )
-    if disc is not None:
-        yield from paragraphs(f"Coiled flat it takes a disc of about {disc / 10:.0f} cm or more.")
 
 
 def _cut(found: Enclosure, asked: Asked) -> Iterator[Part]:

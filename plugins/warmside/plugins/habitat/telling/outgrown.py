@@ -13,22 +13,19 @@ from warmside.api import (
     Display,
     Fact,
     Kind,
-    Mark,
     Part,
-    Source,
     Table,
     Tone,
     Unit,
     format_quantity,
     paragraphs,
 )
-from warmside.plugins.habitat.space.growing import Body
+from warmside.plugins.habitat.space.growing import FAMILIES, Body
 from warmside.plugins.habitat.space.outgrowing import Outgrown
 from warmside.plugins.habitat.space.rules import Held
 from warmside.plugins.habitat.telling.space import LAW
 
 MONTH_DAYS = 30.4375
-FAMILIES = Source("Feldman et al. 2016, as columns of Meiri 2018's data", Mark.SECONDARY)
 ESTIMATE = (
     "An estimate: from its growth of late, to the size that its kind gets, masses turned into "
     "lengths by powers from 2.30 to 3.26. Measure it now and then; a rule is a least, not a wish."
