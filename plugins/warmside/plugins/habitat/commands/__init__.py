@@ -13,6 +13,7 @@ from warmside.plugins.habitat.commands import (
     reading_out,
     size,
     space,
+    sweat,
     things,
     wall,
     water,
@@ -23,6 +24,7 @@ app = typer.Typer(help="Habitat: air, heat, light and room.", no_args_is_help=Tr
 app.command("air")(air.air)
 app.command("water")(water.water)
 app.command("wall")(wall.wall)
+app.command("sweat")(sweat.sweat)
 app.command("size")(size.size)
 app.command("space")(space.space)
 app.command("light")(light.light)

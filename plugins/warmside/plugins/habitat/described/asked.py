@@ -38,7 +38,7 @@ def asked_of_box() -> Iterator[Question]:
     """The questions about the box itself."""
     for key, words in SIZES.items():
         yield _length(key, f"inner {words.removeprefix('its ')}")
-    yield _among("wall", "what its walls are of", tuple(WALLS))
+    yield _among("wall", "what its walls are of", WALLS)
     yield _length("wall_thickness", "how thick the walls are")
     words = "zones from warm to cool with their widths (warm side 50cm, cool side 40cm)"
     yield Question("zones", words, "--zones", check=zones_typed)

@@ -49,7 +49,7 @@ def read_description(text: str, file: str) -> Enclosure:
         width=top.length("width", least=10),
         depth=top.length("depth", least=10),
         height=top.length("height", least=10),
-        wall=top.words("wall", None, tuple(WALLS)),
+        wall=top.words("wall", None, WALLS),
         wall_mm=top.length("wall_thickness", least=0.5),
         air_changes=top.numbers("air_changes", STILL),
         zones=zones,

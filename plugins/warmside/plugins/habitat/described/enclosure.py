@@ -25,10 +25,8 @@ FITTINGS = (
 FACES = ("front", "back", "left", "right", "top")
 HIDES = ("hide", "humid hide", "raised hide")
 HEATS = ("panel", "lamp", "mat", "cable", "room")
-WALLS = {"glass": 1.0, "wood": 0.17, "pvc": 0.17, "foamed pvc": 0.07, "plastic": 0.22}
-"""Conductivity in W/mK: glass and rigid PVC as EN ISO 10077-2 lists them, as quoted; wood as
-plywood of 700 kg/m3 (ISO 10456, from memory); foamed PVC and tub plastic from trade data, from
-memory."""
+WALLS = ("glass", "wood", "pvc", "foamed pvc", "plastic")
+"""What walls may be of, as named in `data/walls.toml`, which has their figures."""
 
 
 class Span(NamedTuple):

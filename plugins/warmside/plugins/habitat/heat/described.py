@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from warmside.plugins.habitat.described.enclosure import WALLS, Enclosure, Span
+from warmside.plugins.habitat.described.enclosure import Enclosure, Span
 from warmside.plugins.habitat.heat.losses import Wall, conductance_w_per_k
+from warmside.plugins.habitat.heat.materials import materials
 from warmside.plugins.habitat.heat.powercut import WOOD_J_PER_KGK, Hours, warm_for
 from warmside.plugins.habitat.heat.walls import FILM, Layer, u_value
 
-J_PER_M3K = {"glass": 1.9e6, "wood": 1.1e6, "pvc": 1.25e6, "foamed pvc": 0.5e6, "plastic": 1.6e6}
-"""Heat that 1 m3 of wall gives up for each degree (density times specific heat, from memory)."""
 WALL_UNSURE = 0.25
 """How far the loss by the walls may be off: joints, doors, fittings (an assumption)."""
 SUBSTRATE_KG_PER_M3 = 300.0
@@ -35,13 +34,23 @@ def conductance(found: Enclosure) -> Span:
 
 def conductance_of(found: Enclosure, faces: Mapping[str, float], volume_m3: float) -> Span:
     """As `conductance`, of a part: its outer faces (side, top, floor) in m2, and its air."""
-    through = sum(area * _u_value(found, face) for face, area in faces.items())
-    shares = (1 - WALL_UNSURE, 1 + WALL_UNSURE)
+    through = [(area, u_values(found, face)) for face, area in faces.items()]
     low, high = (
-        conductance_w_per_k([Wall(share, through)], changes * volume_m3)
-        for share, changes in zip(shares, found.air_changes, strict=True)
+        conductance_w_per_k(
+            [Wall(area * share, u[end]) for area, u in through], changes * volume_m3
+        )
+        for end, (share, changes) in enumerate(
+            zip((1 - WALL_UNSURE, 1 + WALL_UNSURE), found.air_changes, strict=True)
+        )
     )
     return Span(low, high)
+
+
+def u_values(found: Enclosure, face: str) -> Span:
+    """What a wall lets through in W/m2K, least and most its material does; a face of `FILM`."""
+    film = FILM[face]
+    conductivities = materials()[found.wall].conductivity
+    return Span(*(u_value([Layer(found.wall_mm, c)], film, film) for c in conductivities))
 
 
 def held(found: Enclosure, inside_c: float, room_c: float) -> Span:
@@ -76,13 +85,9 @@ def _faces(found: Enclosure) -> dict[str, float]:
     return {"side": around, "top": found.floor_m2, "floor": found.floor_m2}
 
 
-def _u_value(found: Enclosure, face: str) -> float:
-    return u_value([Layer(found.wall_mm, WALLS[found.wall])], FILM[face], FILM[face])
-
-
 def _dry_kg(found: Enclosure) -> float:
     """Walls and substrate as the mass of wood that holds as much heat, in kg."""
-    walls = sum(_faces(found).values()) * found.wall_mm / 1000 * J_PER_M3K[found.wall]
+    walls = sum(_faces(found).values()) * found.wall_mm / 1000 * materials()[found.wall].capacity
     beds = [f.place for f in found.fittings if f.kind == "substrate"]
     soil = sum(p.width * p.depth * p.height / 1e9 for p in beds) * SUBSTRATE_KG_PER_M3
     return walls / WOOD_J_PER_KGK + soil

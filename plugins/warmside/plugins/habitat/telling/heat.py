@@ -19,12 +19,14 @@ from warmside.api import (
     Table,
     Tone,
     Unit,
+    format_quantity,
     paragraphs,
 )
 from warmside.plugins.habitat.described.enclosure import Enclosure, Span
 from warmside.plugins.habitat.heat.by_zone import watts_by_zone, watts_together, zones_fill
 from warmside.plugins.habitat.heat.covered import Coil
-from warmside.plugins.habitat.heat.described import Reach, reach, warm_after_cut
+from warmside.plugins.habitat.heat.described import Reach, reach, u_values, warm_after_cut
+from warmside.plugins.habitat.heat.materials import materials
 from warmside.plugins.habitat.heat.metered import Metered
 from warmside.plugins.habitat.telling.covered import covered_parts
 
@@ -74,7 +76,7 @@ def heat_parts(
     can = reach(found, asked.inside, asked.room)
     by_zone = watts_by_zone(found, heated.zones_c, asked.room) if zones_fill(found) else {}
     together = watts_together(found, by_zone)
-    parts = [*_watts(can, asked), *_by_zone(by_zone, together, heated)]
+    parts = [*_walls(found, display), *_watts(can, asked), *_by_zone(by_zone, together, heated)]
     parts += [*paragraphs(_enough(can, together), _end(can)), *_metered(asked, heated)]
     parts += [*_cost(together or can.needed_w, asked, heated)]
     parts += covered_parts(found, heated.coils, display)
@@ -88,6 +90,16 @@ def _watts(can: Reach, asked: Asked) -> Iterator[Part]:
     yield Fact("needed_low", "watts to hold it, from", can.needed_w.low, Unit.POWER)
     yield Fact("needed_high", "to", can.needed_w.high, Unit.POWER, basis)
     yield Fact("given", "its heat sources have", can.given_w, Unit.POWER)
+
+
+def _walls(found: Enclosure, display: Display) -> Iterator[Part]:
+    """What the walls let through, with where the figures of their material are from."""
+    low, high = u_values(found, "side")
+    thick, made = format_quantity(found.wall_mm, Unit.LENGTH, display), materials()[found.wall]
+    span = " to ".join(f"{c:g}" for c in made.conductivity)
+    basis = Basis(f"{thick} of {found.wall}, {span} W/mK", made.source)
+    yield Fact("wall_low", "its walls let through, from", low, Unit.HEAT_TRANSFER)
+    yield Fact("wall_high", "to", high, Unit.HEAT_TRANSFER, basis)
 
 
 def _enough(can: Reach, together: Span | None) -> str:
