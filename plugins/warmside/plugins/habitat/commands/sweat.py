@@ -47,7 +47,7 @@ def sweat(
     pane = typed_wall(wall, wall_thickness)
     zones = zone_by_zone(pane, here.zones_c, (damp.celsius, damp.percent), outside)
     parts = zones_parts(zones, here.read, damp.words, dew_point_c(damp.celsius, damp.percent))
-    return Answer(f"{wall} of {where.code} in a room of {room}".capitalize(), parts)
+    return Answer(f"Panes of {wall} in {where.code}, in a room of {room}", parts)
 
 
 def _damp(where: Enclosure, here: AirHere, at: str | None, humidity: str | None) -> Damp:
