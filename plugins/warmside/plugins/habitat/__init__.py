@@ -40,6 +40,10 @@ MANIFEST = Manifest(
         ("habitat.thermostat", "a heat source has no thermostat"),
         ("habitat.guard", "the animal can reach a heat source without a guard"),
         ("habitat.light", "an animal that bears light badly cannot leave the light"),
+        (
+            "habitat.uv",
+            "the UV index measured is above or below what the UV zone bears or asks for",
+        ),
         ("habitat.humid", "a shed may be near and there is no humid hide"),
     ),
     tables="warmside.plugins.habitat.tables",

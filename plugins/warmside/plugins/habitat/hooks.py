@@ -28,6 +28,7 @@ from warmside.plugins.habitat.entry.odd_readings import doubts, says_nothing
 from warmside.plugins.habitat.heat.metered import wrong
 from warmside.plugins.habitat.kinds import METERED, READ_OUT, ZONE_READ
 from warmside.plugins.habitat.reading.describing import described
+from warmside.plugins.habitat.reading.exposed import exposed
 from warmside.plugins.habitat.reading.kept_up import upkeep
 from warmside.plugins.habitat.reading.lacking import lacking
 from warmside.plugins.habitat.reading.loggers import probes_of, used
@@ -67,9 +68,10 @@ def warmside_settle(writer: StepWriter, task: Task, value: str, when: When) -> l
 
 @hookimpl
 def warmside_findings(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
-    """Places beyond the limits of who lives there, failed heat, stopped loggers, what it lacks."""
+    """Places beyond limits, failed heat, stopped loggers, what a set-up lacks, UV off its zone."""
     yield from watched(ask, on, about)
     yield from lacking(ask, on, about)
+    yield from exposed(ask, on, about)
 
 
 @hookimpl

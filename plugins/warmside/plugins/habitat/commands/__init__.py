@@ -15,6 +15,7 @@ from warmside.plugins.habitat.commands import (
     space,
     sweat,
     things,
+    uv,
     wall,
     water,
     zones,
@@ -28,6 +29,7 @@ app.command("sweat")(sweat.sweat)
 app.command("size")(size.size)
 app.command("space")(space.space)
 app.command("light")(light.light)
+app.command("uv")(uv.uv)
 app.command("logger")(loggers.add)
 app.command("loggers")(loggers.list_loggers)
 app.command("stop")(loggers.stop)

@@ -21,3 +21,21 @@ def basking_span(zones: tuple[float, float]) -> tuple[float, float]:
     if first not in MOST or last not in MOST:
         raise BadInput(f"a UV zone is one of 1 to 4, not {zones[0]:g} to {zones[1]:g}")
     return MOST[first][0], MOST[last][1]
+
+
+METER = 0.15
+"""A meter is off by so much of its reading (common practice, no source)."""
+LITTLE = 0.5
+"""Less than this share of the least is far too little (an assumption)."""
+NEEDS_ZONE = 3
+"""From this zone on an animal basks in the sun for its vitamin D (our reading of the zones)."""
+
+
+def judged(span: tuple[float, float], measured: float) -> str:
+    """`above`, `within`, `below` or `far below` a span, the error of a meter left to it."""
+    least, most = span
+    if measured > most * (1 + METER):
+        return "above"
+    if measured < least * LITTLE:
+        return "far below"
+    return "below" if measured < least * (1 - METER) else "within"
