@@ -1,13 +1,27 @@
-"""What the readings of loggers want looked at."""
+"""What readings of loggers, and of a UV meter, want looked at."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
-from warmside.api import About, Basis, Display, Finding, Level, Mark, Source, Unit, format_quantity
+from warmside.api import (
+    About,
+    Basis,
+    Display,
+    Finding,
+    Level,
+    Mark,
+    Source,
+    Unit,
+    days_ago_words,
+    format_quantity,
+)
 from warmside.plugins.habitat.gradient.alarms import Alarm
+from warmside.plugins.habitat.light.uv import FERGUSON, judged
 from warmside.plugins.habitat.logs.probes import Logger
+from warmside.plugins.habitat.reading.uv_here import Uv
 
 LIMITS = Source("safe limits of who lives there; see warmside species show", Mark.COMMON_PRACTICE)
 OWN = Source("the logger's own readings", Mark.KEEPERS_OWN)
@@ -20,6 +34,13 @@ _DO = {
     "hot": "look at the animal, give it a way out of the heat, look at lamps and thermostat",
     "cold": "look at the animal and at the heat source",
     "failed": "look whether lamp, heater and thermostat work; switch off what smells or is damaged",
+}
+UV_WORDS = {
+    "above": "above what its zone bears: raise the lamp or shade a part, and see that it can leave",
+    "within": "within what its zone asks for",
+    "below": "below what its zone asks for: the lamp may be worn, too far off, or behind glass",
+    "far below": "far below what its zone asks for: the lamp may be worn, too far off, or behind "
+    "glass, which holds UVB back",
 }
 FRESH_S = 24 * 3600
 
@@ -65,6 +86,25 @@ def overdue(logger: Logger, days: int) -> Finding:
         f"{logger.name} was not read out for {days} days: until then nothing watches that place",
         Basis(f"every {logger.every_days} days", OWN),
         About(enclosure_id=logger.enclosure_id),
+    )
+
+
+def uv_finding(found: Uv, enclosure_id: int, on: date) -> Iterator[Finding]:
+    """Too much for whoever is inside, or too little for one that needs it."""
+    if found.span is None or found.read is None:
+        return
+    said = judged(found.span, found.read.index)
+    if said == "within" or (said != "above" and not found.is_needed):
+        return
+    level = Level.NOTE if said == "below" else Level.LOOK_SOON
+    low, high = found.span
+    yield Finding(
+        "habitat.uv",
+        level,
+        f"the UV index at {found.read.where} was {found.read.index:g} "
+        f"{days_ago_words(found.read.day, on)}, {UV_WORDS[said]}",
+        Basis(f"{low:g} to {high:g} where it basks; {found.by}", FERGUSON),
+        About(enclosure_id=enclosure_id),
     )
 
 

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from warmside.api import About, Ask, Finding
+from warmside.plugins.habitat.findings import uv_finding
 from warmside.plugins.habitat.kinds import ZONE_READ
 from warmside.plugins.habitat.logs.probes import Measure
 from warmside.plugins.habitat.reading.describing import all_descriptions, described
 from warmside.plugins.habitat.reading.loggers import probes, used
 from warmside.plugins.habitat.reading.uv_here import OLD_DAYS, uv_here
-from warmside.plugins.habitat.telling.uv import uv_finding
 
 
 def exposed(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:

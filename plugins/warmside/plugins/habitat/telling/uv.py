@@ -3,22 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
 
 from warmside.api import (
     OWN_RECORDS,
-    About,
     Basis,
     Fact,
-    Finding,
     Kind,
-    Level,
     Part,
     Tone,
     Unit,
-    days_ago_words,
     paragraphs,
 )
+from warmside.plugins.habitat.findings import UV_WORDS
 from warmside.plugins.habitat.light.uv import FERGUSON, judged
 from warmside.plugins.habitat.reading.uv_here import Uv
 
@@ -27,13 +23,6 @@ CAUTION = (
     "reach at all times. Too much burns eyes and skin, too little makes bones soft: signs of "
     "either are for a vet who treats reptiles. Lamps are changed switched off and cool."
 )
-WORDS = {
-    "above": "above what its zone bears: raise the lamp or shade a part, and see that it can leave",
-    "within": "within what its zone asks for",
-    "below": "below what its zone asks for: the lamp may be worn, too far off, or behind glass",
-    "far below": "far below what its zone asks for: the lamp may be worn, too far off, or behind "
-    "glass, which holds UVB back",
-}
 UNMEASURED = "No UV index was read in half a year, or since its lamp is new."
 
 
@@ -55,24 +44,5 @@ def uv_parts(code: str, found: Uv) -> Iterator[Part]:
         if found.span is not None:
             said = judged(found.span, found.read.index)
             yield Fact("judged", "so it is", said, Kind.TEXT)
-            yield from paragraphs(f"That is {WORDS[said]}.")
+            yield from paragraphs(f"That is {UV_WORDS[said]}.")
     yield from paragraphs(CAUTION, tone=Tone.CAUTION)
-
-
-def uv_finding(found: Uv, enclosure_id: int, on: date) -> Iterator[Finding]:
-    """Too much for whoever is inside, or too little for one that needs it."""
-    if found.span is None or found.read is None:
-        return
-    said = judged(found.span, found.read.index)
-    if said == "within" or (said != "above" and not found.is_needed):
-        return
-    level = Level.NOTE if said == "below" else Level.LOOK_SOON
-    low, high = found.span
-    yield Finding(
-        "habitat.uv",
-        level,
-        f"the UV index at {found.read.where} was {found.read.index:g} "
-        f"{days_ago_words(found.read.day, on)}, {WORDS[said]}",
-        Basis(f"{low:g} to {high:g} where it basks; {found.by}", FERGUSON),
-        About(enclosure_id=enclosure_id),
-    )
