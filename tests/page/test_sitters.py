@@ -38,6 +38,12 @@ def test_the_round_of_a_sitter_has_one_enclosure_and_the_keepers_words(sitter: P
     assert "do not treat it" in text
 
 
+def test_a_sitter_reads_which_vet_to_call(sitter: Phone, keeper: Keeper) -> None:
+    keeper.run("plugin", "enable", "health")
+    keeper.run("health", "vet", "Green practice", "--telephone", "01 234", "--reptiles", "yes")
+    assert "vet: Green practice; treats reptiles; telephone 01 234" in sitter.get("/").text
+
+
 def test_a_sitter_records_what_is_allowed_in_the_own_name(sitter: Phone, keeper: Keeper) -> None:
     assert sitter.fill("/", "fresh water, Low shelf").status_code == 303
     assert sitter.fill("/WS.E.LOW", "As last time", f_outcome="taken").status_code == 303

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from warmside.core.kinds.shared import SHARED_KINDS
 from warmside.core.record.plausible import MASS_JUMP, Known, doubts
 from warmside.core.record.whereabouts import Custody
 from warmside.core.values.moments import parse_partial_date
@@ -20,7 +21,8 @@ EMBER = Known("Ember", parse_partial_date("2023-07"), Custody.HERE, 400.0)
 
 
 def about(kind: str, known: Known | None = EMBER, day: date = TODAY, **data: object) -> list[str]:
-    return doubts(kind, day, data, TODAY, known, Display.METRIC)
+    dead = next(k.dead for k in SHARED_KINDS if k.name == kind)
+    return doubts(kind, day, data, TODAY, known, Display.METRIC, dead=dead)
 
 
 def test_an_ordinary_event_raises_no_doubt() -> None:

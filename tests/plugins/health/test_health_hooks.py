@@ -62,7 +62,8 @@ def test_a_recheck_is_due_on_its_day_and_a_visit_settles_it(ill: Keeper) -> None
 def test_of_an_animal_that_died_nothing_more_is_asked(ill: Keeper) -> None:
     begin(ill)
     ill.run("record", "died", "EMB", "--confirm")
-    assert (found(ill), tasks(ill, date(2026, 3, 12))) == ([], [])
+    left = [t for t in tasks(ill, date(2026, 3, 12)) if t.about.animal_id is not None]
+    assert (found(ill), left) == ([], [])
 
 
 def test_the_report_shows_all_entries(ill: Keeper) -> None:

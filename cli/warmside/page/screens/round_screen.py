@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 
-from warmside.core.answers.parts import Answer
+from warmside.core.answers.parts import Answer, Words
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.rounds.away import away_table
 from warmside.core.asking.rounds.put_off import apart
 from warmside.core.asking.rounds.round import Stop, before_each, paces
+from warmside.core.asking.sheets.given import parts_at
+from warmside.core.plugins.sheets import Sheet, SitterPlace
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
 from warmside.page.finding_list import finding_list
@@ -58,7 +61,7 @@ def _told(visit: Visit, ask: Ask) -> Child:
     """What to know: for a keeper the findings, for a sitter what the keeper said."""
     rights, book = visit.rights, ask.book
     if not rights.is_keeper:
-        return sitters_words(rights)
+        return [sitters_words(rights), *_numbers(ask)]
     found, _ = apart(book, ask.findings(book.today), book.today)
     away = Answer("", (away_table(book, book.today),))
     return [finding_list(book, found), render_html(away, look_of(book), link=links_of(book))]
@@ -76,6 +79,14 @@ def sitters_words(rights: Rights) -> Child:
         element("p", usual),
         element("p", element("strong", call)) if call else None,
     ]
+
+
+def _numbers(ask: Ask) -> Iterator[Child]:
+    """Whom to call, as plugins know it for a sitter's sheet."""
+    given = ask.sheet_sections(Sheet.SITTER, ask.book.today, ask.book.today)
+    for part in parts_at(given, SitterPlace.CALL):
+        if isinstance(part, Words):
+            yield element("p", part.text)
 
 
 def _none() -> Markup:

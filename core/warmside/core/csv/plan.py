@@ -96,6 +96,7 @@ def _find_doubts(ask: Ask, made: Plan) -> None:
             book.home.display,
             later_today=later_today(event, book.now, book.today),
             absent=kind.absent,
+            dead=kind.dead,
         )
         made.doubtful.extend((line, text) for text in found)
 

@@ -35,7 +35,8 @@ class EventKind(Struct, frozen=True):
     A plugin's kinds are named `<plugin>.<word>`; shared kinds, declared by the core, have no dot.
     `todo` is what a task asks for ("weigh"), where the title will not do. Of the fields named in
     `one_of` at least one is needed; of a kind of optional measures, one is needed anyway. With
-    `absent` it may be of an animal that is lent out or has left, too: what another keeper tells.
+    `absent` it may be of an animal that is lent out or has left, too: what another keeper tells;
+    with `dead` of one that has died: what a vet finds then.
     """
 
     name: str
@@ -46,6 +47,7 @@ class EventKind(Struct, frozen=True):
     todo: str = ""
     one_of: tuple[str, ...] = ()
     absent: bool = False
+    dead: bool = False
 
     @property
     def fields(self) -> tuple[FieldSpec, ...]:

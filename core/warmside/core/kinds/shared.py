@@ -292,7 +292,7 @@ SHARED_KINDS = (
     EventKind("condition", "body condition", Condition, todo="score the body condition"),
     EventKind("sign", "sign of illness", Sign),
     EventKind("observed", "observed", Observed, todo="look at it"),
-    EventKind("examined", "examined by a vet", Examined, todo="vet visit"),
+    EventKind("examined", "examined by a vet", Examined, todo="vet visit", dead=True),
     EventKind("treated", "treated", Treated, todo="treatment as the vet ordered"),
     EventKind("mated", "mated", Mated, one_of=("partner_animal_id", "partner_words"), absent=True),
     EventKind("pairing", "pairing", Pairing, absent=True),

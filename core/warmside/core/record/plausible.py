@@ -46,10 +46,12 @@ def doubts(
     *,
     later_today: bool = False,
     absent: bool = False,
+    dead: bool = False,
 ) -> list[str]:
     """What is implausible about the event, in the keeper's words.
 
-    `absent` says that events of the kind may be of an animal that is lent out or has left.
+    `absent` says that events of the kind may be of an animal that is lent out or has left, `dead`
+    of one that has died.
     """
     found = [f"{day} is in the future"] if day > today else []
     if later_today:
@@ -60,7 +62,7 @@ def doubts(
         return found
     if known.hatched and day < known.hatched.earliest:
         found.append(f"{day} is before {known.name} hatched ({known.hatched.text})")
-    if known.custody is Custody.DEAD and kind != "examined":
+    if known.custody is Custody.DEAD and not dead:
         found.append(f"{known.name} is recorded as dead")
     elif known.custody in GONE and not absent and kind not in HERE_KINDS:
         found.append(f"{known.name} is recorded as {known.custody}")

@@ -162,6 +162,7 @@ class StepWriter:
             self.book.home.display,
             later_today=later_today(new, self.now, self.book.today),
             absent=kind.absent,
+            dead=kind.dead,
         )
         if found and not self.confirmed:
             raise Doubtful(f"{kind.title}: {'; '.join(found)}", found)
@@ -275,6 +276,7 @@ class StepWriter:
             self.book.home.display,
             later_today=later_today(new, self.now, self.book.today),
             absent=kind.absent,
+            dead=kind.dead,
         )
 
     def changes(self) -> tuple[RowChange, ...]:

@@ -1,10 +1,10 @@
-"""Illness on record: cases, what vets said and ordered, its doses, and when to look again."""
+"""Illness on record: cases, what vets said and ordered, doses, visits, samples, a death."""
 
-from warmside.api import Answers, Command, Manifest
+from warmside.api import Answers, Command, Manifest, Setting, Unit
 
 MANIFEST = Manifest(
     name="health",
-    summary="Cases of illness and courses of treatment as a vet ordered them, with their doses",
+    summary="Cases of illness, courses as a vet ordered them, visits, samples, the vets to call",
     hook_level=(2, 1),
     hooks="warmside.plugins.health.hooks",
     commands=(
@@ -12,7 +12,7 @@ MANIFEST = Manifest(
             "health",
             "Illness on record.",
             "warmside.plugins.health.commands:app",
-            reads=("cases", "courses", "case"),
+            reads=("cases", "courses", "case", "awaited", "vets"),
         ),
     ),
     findings=(
@@ -26,5 +26,20 @@ MANIFEST = Manifest(
         ),
         ("health.bottle", "a medicine that is past its day or will not last"),
     ),
+    settings=(
+        Setting(
+            "faecal_days",
+            "days between two faecal checks of one that lives here; 0 asks for none",
+            365.0,
+            "VCA Hospitals, leaflets on reptiles (undated): yearly, with a faecal test [secondary]",
+            Unit.DAYS,
+            0.0,
+            3650.0,
+            per=("species", "animal"),
+        ),
+    ),
+    tables="warmside.plugins.health.tables",
+    migrations="warmside.plugins.health.migrations",
+    head="health0001",
     answers=(Answers("treatment"), Answers("feeding as told")),
 )

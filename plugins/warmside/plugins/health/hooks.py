@@ -1,4 +1,4 @@
-"""Cases at the head of the round and in the report, rechecks, and the doses of courses.
+"""Cases at the head of the round, doses, visits, samples; whom to call; what a death asks.
 
 Most herds have nobody ill: what speaks of an illness is imported where one is on record.
 """
@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from typing import TYPE_CHECKING
 
 from warmside.api import (
     About,
@@ -20,16 +21,25 @@ from warmside.api import (
     Pair,
     Section,
     Task,
+    When,
     hookimpl,
     sheets,
 )
 from warmside.plugins.health.kinds import KINDS
-from warmside.plugins.health.reading.ill import ill
+from warmside.plugins.health.reading.ill import (
+    anything_awaited,
+    ill,
+    lately_died,
+    long_here,
+)
+
+if TYPE_CHECKING:
+    from warmside.api import StepWriter
 
 
 @hookimpl
 def warmside_event_kinds() -> tuple[EventKind, ...]:
-    """The entries of a case, orders, bottles, and a vet's word on food."""
+    """Entries of cases, orders, bottles, a vet's word on food, visits, samples, after a death."""
     return KINDS
 
 
@@ -53,17 +63,39 @@ def warmside_findings(ask: Ask, on: date, about: About | None) -> Iterator[Findi
 
 
 @hookimpl
-def warmside_tasks(book: Book, on: date) -> Iterator[Task]:
-    """The rechecks that are due, and the doses of the day."""
+def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
+    """Rechecks, doses, appointments, results to ask for, faecal checks, what a death asks."""
     for animal in ill(book, on):
         from warmside.plugins.health.tasks.gathered import tasks_of
 
         yield from tasks_of(book, animal, on)
+    if anything_awaited(book, on):
+        from warmside.plugins.health.tasks.gathered import appointed
+
+        yield from appointed(book, on)
+    if lately_died(book, on):
+        from warmside.plugins.health.tasks.gathered import after_deaths
+
+        yield from after_deaths(book, on)
+    if next(long_here(ask, on), None):
+        from warmside.plugins.health.tasks.gathered import yearly_checks
+
+        yield from yearly_checks(ask, on)
+
+
+@hookimpl
+def warmside_settle(
+    writer: StepWriter, task: Task, value: str, when: When, note: str
+) -> Iterator[str]:
+    """The answer to a question after a death."""
+    from warmside.plugins.health.commands.settled import settled
+
+    yield from settled(writer, task, value, when, note)
 
 
 @hookimpl
 def warmside_report_sections(book: Book, about: About, on: date) -> Iterator[Section]:
-    """The cases of an animal, and its courses."""
+    """The cases of an animal, its courses, visits to come, samples; what followed its death."""
     from warmside.plugins.health.telling.sections import sections
 
     if about.animal_id is not None:
@@ -74,13 +106,16 @@ def warmside_report_sections(book: Book, about: About, on: date) -> Iterator[Sec
 def warmside_sheet_sections(
     book: Book, sheet: sheets.Sheet, about: About, on: date, until: date
 ) -> Iterator[Section]:
-    """Cases and courses for a vet; how medicines are given for a sitter."""
-    from warmside.plugins.health.reading.on_sheets import for_vet, medicines
+    """Cases and courses for a vet; how medicines are given for a sitter; which vet to call."""
+    from warmside.plugins.health.reading.on_sheets import for_vet, medicines, to_call
 
     if sheet is sheets.Sheet.VET and about.animal_id is not None:
         yield from for_vet(book, about.animal_id, on)
     elif sheet is sheets.Sheet.SITTER:
+        yield from to_call(book)
         yield from medicines(book, on, until)
+    elif sheet is sheets.Sheet.EMERGENCY:
+        yield from to_call(book)
 
 
 @hookimpl

@@ -1,4 +1,4 @@
-"""The kinds of event of an illness: its case, what a vet ordered for it, the bottle it is in."""
+"""The kinds of event of an illness: its case, what a vet ordered, visits, samples, a death."""
 
 from __future__ import annotations
 
@@ -9,10 +9,19 @@ CASE = "health.case"
 COURSE = "health.course"
 BOTTLE = "health.bottle"
 FOOD = "health.food"
+APPOINTMENT = "health.appointment"
+SAMPLE = "health.sample"
+VACCINATED = "health.vaccinated"
+DEATH = "health.death"
 OPEN, CLOSED = "open", "closed"
 EXAMINED = "examined"
 SIGN = "sign"
 TREATED = "treated"
+DIED = "died"
+CANCELLED = "cancelled"
+HANDED_IN, RESULT = "handed in", "result"
+ASKED_FOR, NO, DONE = "asked for", "no", "done"
+NECROPSY = (ASKED_FOR, NO, DONE)
 FROM_PLAN, FROM_LAST = "plan", "last dose"
 
 
@@ -91,9 +100,70 @@ class FoodRecord:
     until: str | None = fields.day("the last day for which it holds", optional=True)
 
 
+class AppointmentRecord:
+    """An appointment with a vet was made, or is off."""
+
+    due: str = fields.day("the day of the appointment", before="on")
+    clock: str | None = fields.clock("its time", optional=True, before="at")
+    by: str = fields.words("with which vet", before="with")
+    what: str = fields.words("what for", before="for")
+    state: str | None = fields.choice(
+        (CANCELLED,), "cancelled; it stands if left out", default=None
+    )
+
+
+class SampleRecord:
+    """A sample was handed in, or its result came; what it means a vet says."""
+
+    what: str = fields.words("of what: faeces, a swab, blood, the body", optional=False)
+    state: str = fields.choice((HANDED_IN, RESULT), "handed in, or the result", default=HANDED_IN)
+    lab: str = fields.words("which laboratory, or in-house")
+    ref: str = fields.words("the number under which it is asked for", before="number")
+    expected: str | None = fields.day(
+        "the day for which the result was promised", optional=True, before="expected on"
+    )
+    says: str = fields.words("what the result says, word for word", before="says:")
+
+
+class VaccinatedRecord:
+    """A vaccination that a vet gave; whether a species has one a vet says."""
+
+    what: str = fields.words("the vaccine, as the vet wrote it", optional=False)
+    by: str = fields.words("which vet", before="by")
+    batch: str = fields.words("its batch", before="batch")
+    again: str | None = fields.day(
+        "the day that the vet named for the next", optional=True, before="again on"
+    )
+
+
+class DeathRecord:
+    """What was found and done after a death."""
+
+    found: str = fields.words("what was found on the body, or by a necropsy")
+    necropsy: str | None = fields.choice(
+        NECROPSY, "asked for, no, or done", default=None, before="necropsy:"
+    )
+    contacts: str = fields.words(
+        "what was done for those that were with it", before="those with it:"
+    )
+    equipment: str = fields.words("what became of what it lived with", before="its equipment:")
+    prey: str = fields.words("what became of frozen prey of the same bag", before="prey:")
+
+
 KINDS = (
     EventKind(CASE, "case of illness", CaseRecord, absent=True),
     EventKind(COURSE, "treatment ordered", CourseRecord, absent=True),
     EventKind(BOTTLE, "medicine in the house", BottleRecord, absent=True),
     EventKind(FOOD, "food in treatment", FoodRecord, absent=True),
+    EventKind(APPOINTMENT, "vet appointment", AppointmentRecord),
+    EventKind(SAMPLE, "sample", SampleRecord, todo="hand in a sample", absent=True, dead=True),
+    EventKind(VACCINATED, "vaccination", VaccinatedRecord, todo="vaccination"),
+    EventKind(
+        DEATH,
+        "after a death",
+        DeathRecord,
+        one_of=("found", "necropsy", "contacts", "equipment", "prey"),
+        absent=True,
+        dead=True,
+    ),
 )

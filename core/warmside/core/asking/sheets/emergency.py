@@ -7,19 +7,18 @@ from datetime import date
 
 from msgspec import Struct
 
-from warmside.core.answers.forms import lines_to_write
 from warmside.core.answers.parts import (
     Answer,
     Cell,
     Column,
     Kind,
-    Part,
     Section,
     Table,
     Tone,
     Words,
 )
 from warmside.core.asking.ask import Ask
+from warmside.core.asking.sheets.call import whom_to_call
 from warmside.core.asking.sheets.given import beside, parts_at
 from warmside.core.asking.sheets.paper import paper_named
 from warmside.core.asking.sheets.pictured import faces
@@ -85,8 +84,9 @@ def emergency_sheet(ask: Ask, wanted: EmergencySheet) -> Answer:
     if not animals:
         raise BadInput("no animal is here; the list would be empty")
     given = ask.sheet_sections(Sheet.EMERGENCY, on, on)
+    call = whom_to_call(wanted.call, parts_at(given, CALL), "somebody with a key:")
     sections = (
-        Section("Call", _call(wanted, parts_at(given, CALL)), CALL),
+        Section("Call", tuple(call), CALL),
         Section("Who is where", (_table(ask, animals, on), *faces(ask.book, animals, on)), 200),
         Section("Heat or power off", (Words(HEAT_OFF), *_reasons(ask, animals, on)), 300),
         Section("Grab", tuple(Words(f"– {text}") for text in GRAB), 400),
@@ -98,12 +98,6 @@ def emergency_sheet(ask: Ask, wanted: EmergencySheet) -> Answer:
         tuple(sorted((*sections, *beside(given, CALL)), key=lambda s: s.order)),
         paper=paper_named(wanted.paper, ask.book.home.display),
     )
-
-
-def _call(wanted: EmergencySheet, known: tuple[Part, ...]) -> tuple[Part, ...]:
-    missing = () if wanted.call or known else ("keeper:", "vet who treats reptiles:")
-    lines = lines_to_write("to_call", *missing, "somebody with a key:")
-    return (*map(Words, wanted.call), *known, lines)
 
 
 def _venomous(ask: Ask, animals: Sequence[Animal], on: date) -> tuple[Words, ...]:

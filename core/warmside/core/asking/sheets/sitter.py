@@ -7,12 +7,12 @@ from datetime import date, timedelta
 
 from msgspec import Struct
 
-from warmside.core.answers.forms import lines_to_write
-from warmside.core.answers.parts import Answer, Part, Section, Tone, Words
+from warmside.core.answers.parts import Answer, Section, Tone, Words
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.rounds.coming import each_due
 from warmside.core.asking.rounds.shown import named
 from warmside.core.asking.sheets import sitter_words as words
+from warmside.core.asking.sheets.call import whom_to_call
 from warmside.core.asking.sheets.given import beside, parts_at
 from warmside.core.asking.sheets.paper import paper_named
 from warmside.core.asking.sheets.pictured import faces, noted_places
@@ -100,7 +100,8 @@ def _own(
     rows = day_rows(ask.book, found.turns, groups, wanted.first, wanted.last)
     at = SitterPlace
     never = [Words(f"– {text}") for text in (*wanted.never, *words.NEVER)]
-    yield Section("Whom to call", tuple(_call(wanted, parts_at(given, at.CALL))), at.CALL)
+    call = whom_to_call(wanted.call, parts_at(given, at.CALL), "near by, with a key:")
+    yield Section("Whom to call", tuple(call), at.CALL)
     yield Section("Day by day", (days_table(ask.book, rows, groups),), at.DAYS)
     seen = noted_places(ask.book, animals, ask.book.today)
     yield Section("How", (Words(words.LOOKING), Words(words.HANDS), *seen), at.HOW)
@@ -114,12 +115,6 @@ def _own(
     if apart:
         yield Section("Last of all", tuple(apart), at.LAST)
     yield Section("Where this comes from", (Words(words.SOURCES),), at.LAST + 1)
-
-
-def _call(wanted: SitterSheet, known: tuple[Part, ...]) -> Iterator[Part]:
-    yield from (*map(Words, wanted.call), *known)
-    missing = () if wanted.call or known else ("keeper:", "vet who treats reptiles:")
-    yield lines_to_write("to_call", *missing, "near by, with a key:")
 
 
 def _groups(ask: Ask, on: date, animals: list[Animal]) -> list[Group]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 
 from warmside.api import BadInput, Book, Doubtful, Event, NewEvent, near_miss, quoted
 from warmside.plugins.health.cases.refusing import refuse_impossible
@@ -13,7 +14,17 @@ from warmside.plugins.health.courses.entering import (
     refuse_order,
 )
 from warmside.plugins.health.courses.order import Course
-from warmside.plugins.health.kinds import BOTTLE, COURSE, TREATED
+from warmside.plugins.health.kinds import (
+    APPOINTMENT,
+    BOTTLE,
+    CANCELLED,
+    COURSE,
+    DEATH,
+    DIED,
+    SAMPLE,
+    TREATED,
+    VACCINATED,
+)
 from warmside.plugins.health.reading.begun import entries_from
 from warmside.plugins.health.reading.cases import touched
 from warmside.plugins.health.reading.courses import (
@@ -24,11 +35,20 @@ from warmside.plugins.health.reading.courses import (
     same_name,
 )
 
+_NAMED_DAYS = {
+    APPOINTMENT: ("due", "the appointment"),
+    SAMPLE: ("expected", "the day for the result"),
+    VACCINATED: ("again", "the day for the next vaccination"),
+}
+"""By kind the field with a day to come, and what it is called."""
+
 
 def brought(book: Book, events: Sequence[Event], *, confirmed: bool) -> tuple[NewEvent, ...]:
     """The entries of cases that follow from a step; raises what is wrong or odd in it."""
     for code, entries, new in touched(book, events):
         refuse_impossible(code, entries, new)
+    for event in events:
+        _refuse_days(book, event)
     doubts = list(doubts_of(book, events))
     if doubts and not confirmed:
         raise Doubtful("; ".join(doubts))
@@ -45,6 +65,25 @@ def doubts_of(book: Book, events: Sequence[Event]) -> Iterator[str]:
             _refuse_bottle(event)
         elif event.kind == TREATED and event.animal_id is not None:
             yield from _of_dose(book, event, event.animal_id)
+
+
+def _refuse_days(book: Book, event: Event) -> None:
+    """BadInput for a day to come that is before its entry, and for what follows no death."""
+    named = _NAMED_DAYS.get(event.kind)
+    day = event.data[named[0]] if named else None
+    if (
+        named
+        and day
+        and date.fromisoformat(day) < event.day
+        and not event.data.get("state") == CANCELLED
+    ):
+        raise BadInput(f"{named[1]}, {day}, is before the entry of {event.day}; look at both days")
+    if event.kind == DEATH and not book.events(DIED, animal=event.animal_id, until=event.day):
+        label = book.animals[event.animal_id or 0].label
+        raise BadInput(
+            f"{label} is not on record as dead on {event.day}; write down its death first: "
+            "warmside health death"
+        )
 
 
 def _refuse_bottle(event: Event) -> None:

@@ -1,0 +1,1 @@
+"""Appointments at a vet's, and what they ask for until the animal was there."""

@@ -1,0 +1,1 @@
+"""Revisions of the health plugin's table."""

@@ -1,0 +1,1 @@
+"""The vets that the keeper may call, and what is said of each."""
