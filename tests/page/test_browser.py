@@ -35,6 +35,9 @@ SCREENS = (
     "tell",
     "tell?ask=shed+show&go=1",
     "people",
+    "help",
+    "steps/LOW",
+    "tell?ask=sheet+vet&p.animal=EMB&go=1",
 )
 SMALL = """
 return [...document.querySelectorAll('a,button,input:not([type=hidden]),select,summary')]

@@ -25,6 +25,8 @@ EVERY_SCREEN = (
     "/find",
     "/tell",
     "/people",
+    "/help",
+    "/steps/LOW",
 )
 PAPER = "/tell.pdf?ask=shed+show"
 EVERY_POST = (
@@ -34,6 +36,7 @@ EVERY_POST = (
     "/redo",
     "/picture",
     "/paper",
+    "/steps",
     "/people/pair",
     "/people/sitter",
     "/people/forget",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from page.phones import Clock, Phone
@@ -30,18 +32,16 @@ def test_the_round_of_a_sitter_has_one_enclosure_and_the_keepers_words(sitter: P
     text = sitter.get("/").text
     assert "fresh water, Low shelf" in text
     assert "Moss" not in text and "High shelf" not in text and "weigh" not in text
-    assert (
-        "Ann 0000 0000" in text
-        and "open the lid of HIGH" in text
-        and "to the end of 2026-03-07" in text
-    )
+    assert 'Ann <a href="tel:00000000" class="call">0000 0000</a>' in text
+    assert "open the lid of HIGH" in text and "to the end of <time>2026-03-07" in text
     assert "do not treat it" in text
 
 
 def test_a_sitter_reads_which_vet_to_call(sitter: Phone, keeper: Keeper) -> None:
     keeper.run("plugin", "enable", "health")
     keeper.run("health", "vet", "Green practice", "--telephone", "01 234", "--reptiles", "yes")
-    assert "vet: Green practice; treats reptiles; telephone 01 234" in sitter.get("/").text
+    text = re.sub(r"</?(a|strong)[^>]*>", "", sitter.get("/").text)
+    assert "vet: Green practice; treats reptiles; telephone 01 234" in text
 
 
 def test_a_sitter_records_what_is_allowed_in_the_own_name(sitter: Phone, keeper: Keeper) -> None:
@@ -82,6 +82,7 @@ def test_posts_beyond_the_limits_are_refused(sitter: Phone, keeper: Keeper, phon
         ("/settle", {"task": high["task"].replace("&quot;", '"')}),
         ("/settle", {"task": weigh["task"], "value": "1200g"}),
         ("/redo", {}),
+        ("/steps", {"subject": "LOW", "steps": "open all doors"}),
         ("/paper", {"ask": "labels print"}),
         ("/people/pair", {"name": "Eve"}),
         ("/people/sitter", {"name": "Eve", "until": "2027-01-01"}),

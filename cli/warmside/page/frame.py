@@ -18,6 +18,7 @@ TOKEN_MARK, REF_MARK = "\x01token\x01", "\x01ref\x01"
 TOKEN = Markup(f'<input type="hidden" name="token" value="{TOKEN_MARK}">')
 REF = Markup(f'<input type="hidden" name="ref" value="{REF_MARK}">')
 WAYS = (("/", "Round"), ("/find", "Find"), ("/history", "History"))
+SITTERS_WAYS = (*WAYS, ("/help", "Help"))
 KEEPERS_WAYS = (*WAYS, ("/tell", "More"), ("/people", "People"))
 
 
@@ -59,7 +60,7 @@ def _skip() -> Markup:
 def _header(device: Device | None, here: str) -> Child:
     if device is None:
         return None
-    ways = KEEPERS_WAYS if device.rights.is_keeper else WAYS
+    ways = KEEPERS_WAYS if device.rights.is_keeper else SITTERS_WAYS
     links = [
         element("a", words, href=to, aria_current="page" if to == here else None)
         for to, words in ways

@@ -22,6 +22,8 @@ from warmside.page.screens.history_screen import events_screen, history_screen, 
 from warmside.page.screens.log_forms import log_screen
 from warmside.page.screens.people_screen import people_screen
 from warmside.page.screens.round_screen import round_screen
+from warmside.page.screens.sitters_screens import help_screen
+from warmside.page.screens.steps_screen import post_steps, steps_screen
 from warmside.page.screens.subject_screen import animal_screen, enclosure_screen
 from warmside.page.screens.tell_screen import tell_screen
 from warmside.page.visit import Visit
@@ -52,6 +54,8 @@ SCREENS = {
     "log": Shown("Log", lambda visit, code: log_screen(visit, code, ""), True),
     "log_kind": Shown("Log", log_screen, True),
     "people": Shown("People", people_screen, True),
+    "help": Shown("Help", help_screen),
+    "steps": Shown("For a sitter", steps_screen, True),
 }
 POSTS: dict[str, tuple[Does, bool]] = {
     "record": (posting.post_record, False),
@@ -63,6 +67,7 @@ POSTS: dict[str, tuple[Does, bool]] = {
     "pair_other": (post_pair, True),
     "sitter": (post_sitter, True),
     "forget": (post_forget, True),
+    "keep_steps": (post_steps, True),
 }
 ROUTES = Map(
     [
@@ -79,6 +84,9 @@ ROUTES = Map(
         Rule("/tell", endpoint="tell", methods=["GET"]),
         Rule(PAPER, endpoint="tell", methods=["GET"]),
         Rule("/people", endpoint="people", methods=["GET"]),
+        Rule("/help", endpoint="help", methods=["GET"]),
+        Rule("/steps/<code>", endpoint="steps", methods=["GET"]),
+        Rule("/steps", endpoint="keep_steps", methods=["POST"]),
         Rule("/picture/<int:number>", endpoint="picture_file", methods=["GET"]),
         Rule("/record", endpoint="record", methods=["POST"]),
         Rule("/settle", endpoint="settle", methods=["POST"]),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import secrets
 import threading
 from collections.abc import Iterator
+from typing import Any
 
 from warmside.core.answers.parts import Answer, Tone, Words
 from warmside.core.session.session import Session
@@ -48,7 +49,7 @@ def told_by(session: Session, answer: Answer, *, keeper: bool) -> Lines:
 
 def _added(answer: Answer) -> Iterator[str]:
     """The events of a step after the one that was sent: those of plugins."""
-    events: list[dict[str, object]] = answer.extra.get("recorded", [])
+    events: Any = answer.extra.get("recorded", [])
     for event in events[1:]:
         yield f"Also recorded: {event['subject']}, {event['what']}"
 

@@ -8,6 +8,7 @@ from warmside.core.asking.ask import Ask
 from warmside.core.asking.pictures.parts import strip_of
 from warmside.core.asking.rounds.round import Stop
 from warmside.core.asking.rounds.round_told import when_words, why_words
+from warmside.core.asking.sheets.steps import steps_here
 from warmside.core.doing.rounds.settled_by import open_fields
 from warmside.core.kinds.fields import FieldSpec, Form
 from warmside.core.kinds.kind import EventKind
@@ -15,15 +16,16 @@ from warmside.core.record.entities import Animal, Enclosure
 from warmside.faces.web.markup import Child, Markup, element
 from warmside.page.forms import choice_buttons, field_input, record_form
 from warmside.page.frame import hidden, post
+from warmside.page.screens.sitters_screens import how
 from warmside.page.visit import address, picture_address
 
 
 def task_card(
-    ask: Ask, stop: Stop, on: date, back: str, *, titled: bool = True, pictured: bool = False
+    ask: Ask, stop: Stop, on: date, back: str, *, titled: bool = True, sitter: bool = False
 ) -> Markup:
-    """The card; `titled` says whom it is about, and `pictured` shows it, where the screen does not.
+    """The card; `titled` says whom it is about, where the screen does not.
 
-    A picture tells a sitter which of two that look alike is meant.
+    A sitter sees by a picture which of two that look alike is meant, and how the keeper does it.
     """
     book, task = ask.book, stop.task
     animal = book.animals.get(task.about.animal_id or 0)
@@ -38,9 +40,10 @@ def task_card(
     why = why_words(stop)
     return element(
         "article",
-        _face(ask, animal, place) if pictured else None,
+        _face(ask, animal, place) if sitter else None,
         head,
         late if when else None,
+        _how(ask, animal, place) if sitter else None,
         _controls(ask, stop, who, back),
         element("details", element("summary", "Why"), element("p", why)) if why else None,
         class_="task",
@@ -58,6 +61,12 @@ def _face(ask: Ask, animal: Animal | None, place: Enclosure | None) -> Child:
     (shot,) = strip_of(photos[-1:]).shots
     # whose it is stands beside it
     return element("img", src=f"{picture_address(shot)}?small=1", alt="", class_="face")
+
+
+def _how(ask: Ask, animal: Animal | None, place: Enclosure | None) -> Child:
+    """The keeper's steps, folded; nothing where there are none."""
+    found = steps_here(ask, place, [animal] if animal else [])
+    return element("details", element("summary", "How"), how(found, "h4")) if found else None
 
 
 def _controls(ask: Ask, stop: Stop, who: str, back: str) -> Child:

@@ -7,13 +7,16 @@ from typing import Annotated
 import typer
 
 from warmside.core.answers.parts import Answer
+from warmside.core.asking.own_values import CORE, names_of
 from warmside.core.asking.subjects.cards import enclosure_card
 from warmside.core.asking.subjects.listings import enclosures
 from warmside.core.doing.entering import alter_enclosure, enter_enclosure
+from warmside.core.doing.setting import NewValue, set_value
 from warmside.core.session.session import session_of
 
 app = typer.Typer(help="Enclosures.", no_args_is_help=True)
 
+VALUES_OF_ENCLOSURES = names_of("enclosure")
 Code = Annotated[str, typer.Argument(help="Code or name.")]
 Size = Annotated[str | None, typer.Option(help="Inner size, such as 120cm or 4ft.")]
 
@@ -56,6 +59,19 @@ def show(context: typer.Context, enclosure: Code) -> Answer:
     """Show one enclosure."""
     with session_of(context).read() as book:
         return enclosure_card(book, book.enclosure(enclosure))
+
+
+@app.command("set")
+def set_own(
+    context: typer.Context,
+    enclosure: Code,
+    name: Annotated[str, typer.Argument(help=VALUES_OF_ENCLOSURES)],
+    value: Annotated[str, typer.Argument(help="The value, or: default.")],
+    note: Annotated[str, typer.Option(help="Where it comes from.")] = "",
+) -> Answer:
+    """Set what holds for an enclosure: how a sitter does it, step by step."""
+    wanted = NewValue(CORE.name, name, value, enclosure=enclosure, note=note)
+    return set_value(session_of(context), wanted, CORE)
 
 
 @app.command()

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import date
 
-from warmside.core.answers.parts import Answer, Words
+from warmside.core.answers.parts import Answer
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.rounds.away import away_table
 from warmside.core.asking.rounds.put_off import apart
 from warmside.core.asking.rounds.round import Stop, before_each, paces
-from warmside.core.asking.sheets.given import parts_at
-from warmside.core.plugins.sheets import Sheet, SitterPlace
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
 from warmside.page.finding_list import finding_list
 from warmside.page.people import Rights
+from warmside.page.screens.sitters_screens import sitters_words
 from warmside.page.task_cards import task_card
 from warmside.page.visit import Visit, links_of, look_of
 
@@ -37,7 +35,7 @@ def _made(visit: Visit) -> Markup:
                 cards.append(element("p", breaks[number], class_="caution"))
             if number in heads:
                 cards.append(element("h2", heads[number].capitalize()))
-            cards.append(task_card(ask, stop, today, "/", pictured=sitter))
+            cards.append(task_card(ask, stop, today, "/", sitter=sitter))
         return joined([element("h1", f"The round of {today}"), _told(visit, ask), cards or _none()])
 
 
@@ -61,32 +59,10 @@ def _told(visit: Visit, ask: Ask) -> Child:
     """What to know: for a keeper the findings, for a sitter what the keeper said."""
     rights, book = visit.rights, ask.book
     if not rights.is_keeper:
-        return [sitters_words(rights), *_numbers(ask)]
+        return sitters_words(ask, rights)
     found, _ = apart(book, ask.findings(book.today), book.today)
     away = Answer("", (away_table(book, book.today),))
     return [finding_list(book, found), render_html(away, look_of(book), link=links_of(book))]
-
-
-def sitters_words(rights: Rights) -> Child:
-    """Until when the sitter looks after them, what never to do, and whom to call."""
-    until = f"You look after them to the end of {rights.last_day}." if rights.ends else None
-    usual = "Note what you see. If an animal looks ill, or you are unsure, call; do not treat it."
-    never = f"Never: {rights.never}" if rights.never else None
-    call = f"Call: {rights.call}" if rights.call else None
-    return [
-        element("p", until) if until else None,
-        element("p", never, class_="caution") if never else None,
-        element("p", usual),
-        element("p", element("strong", call)) if call else None,
-    ]
-
-
-def _numbers(ask: Ask) -> Iterator[Child]:
-    """Whom to call, as plugins know it for a sitter's sheet."""
-    given = ask.sheet_sections(Sheet.SITTER, ask.book.today, ask.book.today)
-    for part in parts_at(given, SitterPlace.CALL):
-        if isinstance(part, Words):
-            yield element("p", part.text)
 
 
 def _none() -> Markup:

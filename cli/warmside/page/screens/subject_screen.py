@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 
 from warmside.core.answers.parts import Answer, Fact, Words
 from warmside.core.asking.ask import Ask, related
 from warmside.core.asking.rounds.glance import at_a_glance, concerns_one_of
 from warmside.core.asking.rounds.put_off import apart
+from warmside.core.asking.sheets.steps import steps_here
+from warmside.core.record.entities import Animal, Enclosure
 from warmside.core.values.about import About
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
@@ -16,6 +19,7 @@ from warmside.page.screens.history_screen import PHONE
 from warmside.page.screens.log_forms import animal_log, place_log
 from warmside.page.screens.picture_forms import pictures_of_animal, pictures_of_place
 from warmside.page.screens.round_screen import stops_seen
+from warmside.page.screens.sitters_screens import calls, cautions, how
 from warmside.page.screens.tell_screen import question_address
 from warmside.page.shown import on_a_phone
 from warmside.page.task_cards import task_card
@@ -42,6 +46,7 @@ def _enclosure(visit: Visit, code: str) -> Markup:
         return joined(
             [
                 _glance(visit, ask, about, back, len(inside) != 1),
+                _for_sitter(visit, ask, place, inside),
                 pictures_of_place(visit, ask, place, inside, back),
                 log,
                 _more(visit, place.code),
@@ -62,12 +67,26 @@ def _animal(visit: Visit, code: str) -> Markup:
         return joined(
             [
                 _glance(visit, ask, about, back, False),
+                _for_sitter(visit, ask, place, [animal]),
                 pictures_of_animal(visit, ask, animal, back),
                 logs,
                 told,
                 _more(visit, animal.code, animal=True),
             ]
         )
+
+
+def _for_sitter(
+    visit: Visit, ask: Ask, place: Enclosure | None, animals: Sequence[Animal]
+) -> Child:
+    """How the keeper wants it done, what to mind, and whom to call."""
+    if visit.rights.is_keeper:
+        return None
+    return [
+        cautions(ask, animals, ask.book.today),
+        how(steps_here(ask, place, animals)),
+        calls(ask, visit.rights),
+    ]
 
 
 def _told(visit: Visit, ask: Ask, about: About) -> Child:
@@ -100,7 +119,7 @@ def _glance(visit: Visit, ask: Ask, about: About, back: str, titled: bool) -> Ch
     due = [s for s in stops_seen(ask, visit.rights, today) if concerns_one_of(s, subjects)]
     cards = [task_card(ask, s, today, back, titled=titled) for s in due]
     said = cards or element("p", "Nothing is due, have a look.")
-    never = _never(ask, subjects, today)
+    never = _never(ask, subjects, today) if visit.rights.is_keeper else ""
     found = apart(book, ask.findings(today, about), today)[0] if visit.rights.is_keeper else []
     told = render_html(Answer("", facts), look, link=link)
     return [
@@ -129,6 +148,7 @@ def _more(visit: Visit, code: str, *, animal: bool = False) -> Child:
     ]
     if animal:
         ways.append((question_address("sheet vet", animal=code), "Sheet for a vet"))
+    ways.append((f"/steps/{code}", "Steps for a sitter"))
     return element(
         "p", [element("a", words, href=to, class_="button") for to, words in ways], class_="row"
     )

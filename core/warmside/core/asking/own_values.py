@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from warmside.core.plugins.manifest import HOOK_LEVEL, Manifest, Setting
 from warmside.core.values.units import Unit
 
+SITTER_STEPS = "sitter_steps"
 NOT_SET = "0 is not set [keeper's own]"
 CORE = Manifest(
     name="core",
@@ -40,6 +41,13 @@ CORE = Manifest(
             unit=Unit.AGE,
             least=0.0,
             per=("species", "animal"),
+        ),
+        Setting(
+            SITTER_STEPS,
+            "how a sitter does it: steps parted by semicolons, what begins with never apart",
+            "",
+            "none are given [keeper's own]",
+            per=("species", "enclosure", "animal"),
         ),
     ),
 )

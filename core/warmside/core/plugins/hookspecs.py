@@ -109,7 +109,8 @@ class Hooks:
         """Observer, for a sheet that goes to somebody else: what this plugin adds, in few words.
 
         A vet's and an owner's sheet are about one animal, as of `on`; a sitter's is about all that
-        are here from `on` to `until`, and an emergency sheet about all: nobody is named. On a vet's
+        are here from `on` to `until`, or about one whom he looks after; an emergency sheet is about
+        all: nobody is named. On a vet's
         sheet `order` is a `Place`; on the others lower is nearer to the top.
         """
         return ()

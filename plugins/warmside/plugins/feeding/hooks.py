@@ -87,7 +87,7 @@ def warmside_sheet_sections(
     reading = Reading(ask, on, alone=True)
     if sheet is sheets.Sheet.VET:
         return for_vet(reading, about)
-    return for_sitter(reading) if sheet is sheets.Sheet.SITTER else ()
+    return for_sitter(reading, about) if sheet is sheets.Sheet.SITTER else ()
 
 
 @hookimpl

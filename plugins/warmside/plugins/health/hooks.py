@@ -113,7 +113,7 @@ def warmside_sheet_sections(
         yield from for_vet(book, about.animal_id, on)
     elif sheet is sheets.Sheet.SITTER:
         yield from to_call(book)
-        yield from medicines(book, on, until)
+        yield from medicines(book, about.animal_id, on, until)
     elif sheet is sheets.Sheet.EMERGENCY:
         yield from to_call(book)
 

@@ -13,13 +13,14 @@ from warmside.core.asking.rounds.coming import each_due
 from warmside.core.asking.rounds.shown import named
 from warmside.core.asking.sheets import sitter_words as words
 from warmside.core.asking.sheets.call import whom_to_call
-from warmside.core.asking.sheets.given import beside, parts_at
+from warmside.core.asking.sheets.given import beside, given_for, parts_at
 from warmside.core.asking.sheets.paper import paper_named
 from warmside.core.asking.sheets.pictured import faces, noted_places
 from warmside.core.asking.sheets.residents import is_venomous, residents, residents_table
 from warmside.core.asking.sheets.sitter_days import Group, day_rows, days_table
 from warmside.core.asking.sheets.sitter_form import form
 from warmside.core.asking.sheets.sitting import Sitting, sitting, to_thaw
+from warmside.core.asking.sheets.steps import steps_at_home, told_never, told_steps
 from warmside.core.plugins.sheets import Sheet, SitterPlace
 from warmside.core.record.entities import Animal
 from warmside.core.record.typed_subjects import enclosures_meant
@@ -47,7 +48,8 @@ def sitter_sheet(ask: Ask, wanted: SitterSheet) -> Answer:
     animals = residents(ask, wanted.first, _enclosures(ask, wanted))
     if not animals:
         raise BadInput(f"no animal is here on {wanted.first}; name other days or enclosures")
-    given = ask.sheet_sections(Sheet.SITTER, wanted.first, wanted.last)
+    some = animals if wanted.only else None
+    given = given_for(ask, Sheet.SITTER, wanted.first, wanted.last, some)
     own = _own(ask, wanted, found, animals, given)
     sections = (*own, *beside(given, SitterPlace.CALL, SitterPlace.NEVER))
     return Answer(
@@ -99,14 +101,17 @@ def _own(
     groups = _groups(ask, wanted.first, animals)
     rows = day_rows(ask.book, found.turns, groups, wanted.first, wanted.last)
     at = SitterPlace
+    steps = steps_at_home(ask, wanted.first, animals)
     never = [Words(f"– {text}") for text in (*wanted.never, *words.NEVER)]
+    own = (*parts_at(given, at.NEVER), *told_never(steps))
     call = whom_to_call(wanted.call, parts_at(given, at.CALL), "near by, with a key:")
     yield Section("Whom to call", tuple(call), at.CALL)
     yield Section("Day by day", (days_table(ask.book, rows, groups),), at.DAYS)
     seen = noted_places(ask.book, animals, ask.book.today)
-    yield Section("How", (Words(words.LOOKING), Words(words.HANDS), *seen), at.HOW)
+    told = (Words(words.LOOKING), Words(words.HANDS), *told_steps(steps), *seen)
+    yield Section("How", told, at.HOW)
     yield Section("What if", words.what_if(), at.IF)
-    yield Section("Never", (*parts_at(given, at.NEVER), *never), at.NEVER)
+    yield Section("Never", (*own, *never), at.NEVER)
     yield Section("Call when an animal", tuple(Words(f"– {x}") for x in words.SIGNS), at.SIGNS)
     shown = faces(ask.book, animals, ask.book.today)
     who = residents_table(ask, wanted.first, animals)
@@ -134,11 +139,7 @@ def _groups(ask: Ask, on: date, animals: list[Animal]) -> list[Group]:
 def _venomous(animals: list[Animal]) -> Iterator[Words]:
     names = [animal.label for animal in animals if is_venomous(animal)]
     if names:
-        text = (
-            f"{', '.join(names)}: venomous. Nobody opens this enclosure but a person trained and, "
-            "where the law asks for it, licensed for it, never alone, with the plan for a bite at "
-            "hand. Who is not: look from outside, and call."
-        )
+        text = f"{', '.join(names)}: {words.VENOMOUS}"
         yield Words(text, Tone.CAUTION)
 
 

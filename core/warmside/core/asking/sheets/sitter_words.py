@@ -45,6 +45,11 @@ BITTEN = (
     "You are bitten or scratched: wash with soap and water; see a doctor, also about tetanus. By a "
     "venomous animal: sit still, call the emergency number at once; do not cut, suck, tie or cool."
 )
+VENOMOUS = (
+    "venomous. Nobody opens this enclosure but a person trained and, where the law asks for it, "
+    "licensed for it, never alone, with the plan for a bite at hand. Who is not: look from "
+    "outside, and call."
+)
 APART = "last of all, after washing hands, with tools of its own:"
 NEVER = (
     "leave a door or lid unlocked, even for a moment",

@@ -38,9 +38,10 @@ def for_vet(reading: Reading, about: About) -> Iterator[Section]:
         yield Section("Diet as planned", (Words(told),), sheets.Place.FOOD)
 
 
-def for_sitter(reading: Reading) -> Iterator[Section]:
-    """How to offer each kind of food that anybody here eats."""
-    diets = [s.diet for a in reading.here() if (s := reading.species(a)) is not None]
+def for_sitter(reading: Reading, about: About) -> Iterator[Section]:
+    """How to offer each kind of food that anybody here eats, or the one whom it is about."""
+    meant = [a for a in reading.here() if about.animal_id in (None, a)]
+    diets = [s.diet for a in meant if (s := reading.species(a)) is not None]
     texts = (
         (THAW_STEPS, any(d.has(*WHOLE) for d in diets)),
         (INSECTS, any(d.has("insect") for d in diets)),

@@ -27,9 +27,10 @@ def to_call(book: Book) -> Iterator[Section]:
     return whom_to_call(vets(book))
 
 
-def medicines(book: Book, first: date, last: date) -> Iterator[Section]:
-    """How the medicines are given that run on any of the days."""
-    return for_sitter(list(_running(book, first, last)))
+def medicines(book: Book, of: int | None, first: date, last: date) -> Iterator[Section]:
+    """How the medicines are given that run on any of the days, to all or to one animal."""
+    running = _running(book, first, last)
+    return for_sitter([one for one in running if of is None or one[0].id == of])
 
 
 def _running(book: Book, first: date, last: date) -> Iterator[tuple[Animal, Course, Bottle | None]]:
