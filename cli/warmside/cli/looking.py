@@ -13,6 +13,7 @@ from pathlib import Path
 
 from warmside.cli.cache import cache_file
 from warmside.core.file import attention
+from warmside.core.file.state import identity_in
 from warmside.core.kinds.known import Kinds
 from warmside.core.session.session import Session
 
@@ -28,11 +29,26 @@ def look_if_due(session: Session) -> None:
     with suppress(Exception):  # the round was shown; the next command will tell what is amiss
         found = problems(session.path, opened.host.kinds, session.now)
         attention.keep(session.path, found, today)
-        if found:
-            from warmside.faces.terminal.visible import visible
-
-            print(f"note: {visible(attention.told(session.path, found))}", file=sys.stderr)
+        _say([attention.told(session.path, found)] if found else [])
+        _say(_second_copies(session.path, today))
         _memory(session.path).write_text(today.isoformat(), encoding="ascii")
+
+
+def _second_copies(path: Path, today: date) -> list[str]:
+    """That second copies are old or missing, where the keeper wants some."""
+    from warmside.cli.second_copies import second_folder
+    from warmside.core.file.copies.second import stale
+
+    folder = second_folder(identity_in(path))
+    told = stale(path, folder, today) if folder is not None else ""
+    return [f"second copies: {told}"] if told else []
+
+
+def _say(lines: list[str]) -> None:
+    from warmside.faces.terminal.visible import visible
+
+    for line in lines:
+        print(f"note: {visible(line)}", file=sys.stderr)
 
 
 def problems(path: Path, kinds: Kinds, now: datetime) -> list[str]:

@@ -15,7 +15,7 @@ import pytest
 from warmside.core.file.copies import backup
 from warmside.core.file.copies.daily import daily
 from warmside.core.file.state import read_state
-from warmside.core.values.errors import FileProblem, NotFound
+from warmside.core.values.errors import FileProblem
 from warmside.testing import Keeper
 
 NOW = datetime(2026, 3, 5, 7, 30, 1, tzinfo=UTC)
@@ -74,7 +74,7 @@ def test_the_first_write_of_a_day_backs_up_once(keeper: Keeper) -> None:
     keeper.run("animal", "list")
     assert len(backup.all_of(keeper.path)) == 1, "reading is no reason for a backup"
     keeper.run("undo")
-    assert backup.newest(keeper.path).name == "day-2026-03-06.warmside"
+    assert backup.all_of(keeper.path)[0].name == "day-2026-03-06.warmside"
 
 
 def test_daily_backups_beyond_the_rule_are_removed(keeper: Keeper) -> None:
@@ -99,8 +99,7 @@ def test_backups_before_a_change_never_overwrite_each_other(keeper: Keeper) -> N
 
 
 def test_the_newest_backup_is_found_by_its_time(keeper: Keeper) -> None:
-    with pytest.raises(NotFound, match="there is no backup"):
-        backup.newest(keeper.path)
+    assert backup.all_of(keeper.path) == []
     first = backup.before(keeper.path, "update", NOW)
     second = backup.before(keeper.path, "update", NOW)
     os.utime(second, (1, 1))

@@ -6,12 +6,15 @@ import os
 import sqlite3
 from contextlib import closing
 from datetime import date, timedelta
+from itertools import accumulate, pairwise
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from warmside.core.file import attention
-from warmside.core.file.checks.sums import SLICES, slice_of
+from warmside.core.file.checks.sums import part_of
 from warmside.core.file.copies import backup
 from warmside.core.file.copies.daily import daily, superfluous
 from warmside.core.file.copies.keeping import Keeping
@@ -60,6 +63,19 @@ def test_a_changed_digit_is_found_while_a_copy_still_holds_the_right_one(mine: K
     assert len(doubtful) == 3
 
 
+def test_of_a_keeper_who_keeps_two_copies_and_writes_once_a_week_it_is_found_too(
+    mine: Keeper,
+) -> None:
+    mine.run("file", "change", "--keep", "2 days, 0 weeks, 0 months")
+    for n in (0, 7, 14):
+        daily(mine.path, DAY + timedelta(days=n))
+    rot(mine.path)
+    for n in (21, 28, 35, 42):
+        daily(mine.path, DAY + timedelta(days=n))
+    assert "event 2" in "".join(attention.standing(mine.path))
+    assert [p for p in backup.all_of(mine.path) if "410" in weights(p)]
+
+
 def weights(path: Path) -> str:
     with closing(sqlite3.connect(path)) as connection:
         return str(connection.execute("SELECT data FROM event WHERE kind = 'weighed'").fetchall())
@@ -78,21 +94,38 @@ def test_what_was_found_is_said_on_every_command_until_it_is_mended(mine: Keeper
     assert mine.run("file", "check").code == 0
 
 
-def test_each_day_another_part_is_looked_at_and_in_a_fortnight_all(mine: Keeper) -> None:
+@pytest.mark.parametrize("gap", [1, 3, 7, 14, 40])
+def test_whoever_writes_every_so_many_days_has_all_looked_at_in_a_fortnight(
+    mine: Keeper, gap: int
+) -> None:
     with closing(sqlite3.connect(mine.path)) as connection:
         connection.execute("DROP TRIGGER event_days_are_days")
         connection.execute(
-            "WITH RECURSIVE n(i) AS (SELECT 10 UNION ALL SELECT i + 1 FROM n WHERE i < 900) "
+            "WITH RECURSIVE n(i) AS (SELECT 10 UNION ALL SELECT i + 1 FROM n WHERE i < 4000) "
             "INSERT INTO event (id, kind, animal_id, day, data, note, step_id) "
             "SELECT i, 'fed', 1, '', '', '', 1 FROM n"
         )
+        every = {i for (i,) in connection.execute("SELECT id FROM event")}
         seen: set[int] = set()
-        for n in range(SLICES):
-            part = slice_of(connection, DAY + timedelta(days=n))
+        for n in range(0, 14, gap):
+            day = DAY + timedelta(days=n)
+            part = part_of(day, day - timedelta(days=gap), 14).ids(connection)
             ids = {i for (i,) in connection.execute(f"SELECT id FROM event WHERE {part}")}
-            assert len(ids) < 900 / SLICES * 2 + 3 and 900 in ids
+            assert len(ids) < 4000 * (min(gap, 14) + 2) / 14 and 4000 in ids
             seen |= ids
-        assert seen == {i for (i,) in connection.execute("SELECT id FROM event")}
+        assert seen == every
+
+
+@given(st.integers(1, 40), st.lists(st.integers(1, 30), min_size=40, max_size=40))
+def test_each_slice_is_looked_at_before_the_last_copy_that_holds_it_is_removed(
+    copies: int, gaps: list[int]
+) -> None:
+    """Of so many copies one after the other, each with its look, none leaves a slice out."""
+    days = list(accumulate(gaps, lambda day, gap: day + timedelta(days=gap), initial=DAY))
+    parts = [part_of(day, since, copies) for since, day in pairwise(days)]
+    for first in range(len(parts) - copies):
+        looked = {slice for part in parts[first : first + copies] for slice in part.due}
+        assert looked == set(range(parts[0].slices))
 
 
 def test_copies_of_another_collection_and_of_days_to_come_are_never_removed(
@@ -123,18 +156,23 @@ def test_second_copies_are_whole_closed_files_in_the_folder_of_the_keepers_choic
     mine.run("file", "change", "--second", str(folder))
     assert "last copied" in mine.run("file", "where").stdout
     assert mine.json("file", "where")["last_copied"] == "never"
+    assert "newest_backup" not in mine.json("file", "where"), "of copies beside it, too"
     mine.run("record", "weighed", "EMB=425g")
     (copy,) = folder.iterdir()
     assert copy.name.endswith("-day-2026-03-05.warmside")
     assert identity_in(copy) == identity_in(mine.path)
-    assert mine.json("file", "where")["last_copied"] == "2026-03-05"
+    where = mine.json("file", "where")
+    assert (where["newest_backup"], where["last_copied"]) == ("2026-03-05", "2026-03-05")
     mine.pass_days(31)
     told = {c["what"]: c["problem"] for c in mine.json("file", "check")["checks"]}
-    assert told["second copies"].endswith("is 31 days old")
+    assert told["second copies"].startswith(f"the newest in {folder} is 31 days old")
+    assert f"note: second copies: the newest in {folder} is 31 days" in mine.run("today").stderr
+    assert "second copies" not in mine.run("today").stderr, "it is said once a week"
     mine.pass_days(-31)
     copy.unlink()
     folder.rmdir()
     mine.pass_days(1)
+    assert "there is no folder" in mine.run("file", "check").stdout
     told = mine.run("record", "weighed", "EMB=426g").stderr
     assert "no second copy was made: there is no folder" in told
 

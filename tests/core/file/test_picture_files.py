@@ -148,7 +148,7 @@ def test_a_copy_that_was_asked_for_opens_with_its_pictures(mine: Keeper, tmp_pat
 
 
 def test_a_copy_among_the_copies_opens_with_their_pictures(mine: Keeper) -> None:
-    assert whole(Keeper(backup.newest(mine.path), mine.now))
+    assert whole(Keeper(backup.all_of(mine.path)[0], mine.now))
 
 
 def test_an_archive_holds_them_and_gives_them_again(mine: Keeper, tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ from warmside.cli.second_copies import second_folder
 from warmside.core.answers.parts import Answer, Fact, Kind, Tone, paragraphs
 from warmside.core.doing import filing, putting_back
 from warmside.core.file.copies import backup
-from warmside.core.file.copies.daily import DAY, seconds_of
+from warmside.core.file.copies.second import last_copied
 from warmside.core.file.state import identity_in
 from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput
@@ -30,6 +30,7 @@ def where(context: typer.Context) -> Answer:
         Fact("why", "why", place.why),
         Fact("exists", "exists", place.path.exists(), Kind.YESNO),
         Fact("backups", "backups", str(backup.folder_of(place.path))),
+        *_newest(context),
         *_second(place.path),
     )
     advice = "warmside file restore" if backup.all_of(place.path) else "warmside new (make it)"
@@ -37,16 +38,26 @@ def where(context: typer.Context) -> Answer:
     return Answer("", (*facts, *hints))
 
 
+def _newest(context: typer.Context) -> tuple[Fact, ...]:
+    """The day of the newest backup; nothing where there is none."""
+    session = session_of(context)
+    newest = backup.newest_sound(session.path, session.now.date())
+    return (
+        ()
+        if newest is None
+        else (Fact("newest_backup", "newest backup", str(backup.day_of(newest))),)
+    )
+
+
 def _second(path: Path) -> tuple[Fact, ...]:
     """Where second copies go, and the day of the newest; nothing where none are made."""
     folder = second_folder(identity_in(path)) if path.exists() else None
     if folder is None:
         return ()
-    copies = seconds_of(path, folder)
-    last = DAY.search(copies[0].name) if copies else None
+    last = last_copied(path, folder)
     return (
         Fact("second", "second copies", str(folder)),
-        Fact("last_copied", "last copied", last[1] if last else "never"),
+        Fact("last_copied", "last copied", str(last) if last else "never"),
     )
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date
 from pathlib import Path
 
 from msgspec import Struct
@@ -14,11 +13,11 @@ from warmside.core.file import attention
 from warmside.core.file.archives import reading as archive_reading
 from warmside.core.file.archives import writing as archive
 from warmside.core.file.archives.reading import MakeTables
-from warmside.core.file.checks.whole import STALE_BACKUP_DAYS, Checked, check_file, not_checked
+from warmside.core.file.checks.whole import Checked, check_file, not_checked
 from warmside.core.file.copies import backup
-from warmside.core.file.copies.daily import DAY, seconds_of
 from warmside.core.file.copies.keeping import parse_keeping
 from warmside.core.file.copies.pictures import copy_along, missing_in
+from warmside.core.file.copies.second import stale
 from warmside.core.file.places import check_place
 from warmside.core.file.state import FileState, identity_in, read_state
 from warmside.core.file.strangers import Thing
@@ -90,13 +89,7 @@ def _second_copies(session: Session, folder: Path | None) -> list[Checked]:
     """The age of the newest second copy; nothing where none are made."""
     if folder is None:
         return []
-    copies = seconds_of(session.path, folder)
-    last = DAY.search(copies[0].name) if copies else None
-    if last is None:
-        return [Checked("second copies", f"there is none in {folder}")]
-    days = (session.now.date() - date.fromisoformat(last[1])).days
-    old = f"the newest in {folder} is {days} days old" if days > STALE_BACKUP_DAYS else ""
-    return [Checked("second copies", old)]
+    return [Checked("second copies", stale(session.path, folder, session.now.date()))]
 
 
 def back_up(session: Session, target: Path | None) -> Answer:

@@ -11,8 +11,8 @@ from warmside.core.answers.parts import Answer, said
 from warmside.core.asking.pictures.told import pictures_table, whose
 from warmside.core.asking.subjects.recorded import TAKE_BACK
 from warmside.core.doing.pictures.taking import day_said, known_view
-from warmside.core.file.copies.daily import seconds_of
 from warmside.core.file.copies.pictures import bring_back, lost_words
+from warmside.core.file.copies.second import seconds_of
 from warmside.core.file.half_made import whole
 from warmside.core.file.pictures.places import pictures_of, places
 from warmside.core.file.pictures.store import found

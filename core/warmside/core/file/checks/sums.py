@@ -5,12 +5,14 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 from datetime import date
+from typing import NamedTuple
 
 from warmside.core.record import sums
 from warmside.core.record.series.sums import wrong_lines
 
 NAMED = 5
-SLICES = 14  # as many as there are daily copies by default
+MOST_SLICES = 14  # as many as there are daily copies by default
+BLOCK = 64  # events that lie together are read together
 
 
 def check(
@@ -34,17 +36,34 @@ def _named(what: str, found: list[int] | list[str]) -> str:
     return f"changed since: {what} {names}{more}" if found else ""
 
 
-def steps_of(day: date) -> str:
-    """A condition on the steps of one day: a fourteenth of all."""
-    return f"step_id % {SLICES} = {day.toordinal() % SLICES}"
+class Part(NamedTuple):
+    """Some slices of a record that is looked at in so many: a slice a day, in turn."""
+
+    slices: int
+    due: tuple[int, ...]
+
+    @property
+    def steps(self) -> str:
+        """A condition on the steps whose rows of series are looked at."""
+        return f"step_id % {self.slices} IN {self._listed}"
+
+    def ids(self, connection: sqlite3.Connection) -> str:
+        """A condition on ids of events and steps: the slices, and what is newest."""
+        last = connection.execute("SELECT coalesce(max(id), 0) FROM event").fetchone()[0]
+        newest = last - last // self.slices - 1
+        return f"(id / {BLOCK} % {self.slices} IN {self._listed} OR id > {newest})"
+
+    @property
+    def _listed(self) -> str:
+        return f"({', '.join(map(str, self.due))})"
 
 
-def slice_of(connection: sqlite3.Connection, day: date) -> str:
-    """A condition on ids for one day: a fourteenth of all, and what is newest.
+def part_of(today: date, since: date | None, copies: int) -> Part:
+    """What is to be looked at before the copy of a day, where the last copy is of the day `since`.
 
-    So every row is looked at before the last daily copy that holds it as it was is removed.
+    Each row is looked at before the last of so many daily copies that holds it as it was is
+    removed: whoever writes once a week looks at seven slices each time.
     """
-    last = connection.execute("SELECT coalesce(max(id), 0) FROM event").fetchone()[0]
-    width = last // SLICES + 1
-    first = day.toordinal() % SLICES * width
-    return f"(id BETWEEN {first} AND {first + width - 1} OR id > {last - width})"
+    slices = min(MOST_SLICES, copies)
+    days = slices if since is None else min(slices, (today - since).days)
+    return Part(slices, tuple(sorted((today.toordinal() - n) % slices for n in range(days))))

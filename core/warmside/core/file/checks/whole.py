@@ -6,7 +6,7 @@ import json
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import closing
-from datetime import date, datetime
+from datetime import datetime
 from pathlib import Path
 
 from msgspec import Struct
@@ -20,7 +20,7 @@ from warmside.core.record.guards import GUARD_NAMES
 from warmside.core.record.owners import CORE_TABLES
 from warmside.core.record.series.sums import lines_of, series_in
 from warmside.core.values.counts import counted
-from warmside.core.values.errors import BadInput, NotFound
+from warmside.core.values.errors import BadInput
 
 STALE_BACKUP_DAYS = 30  # common practice, no source
 Looks = Callable[[], Iterable[tuple[str, str]]]
@@ -69,7 +69,7 @@ def check_open_file(connection: sqlite3.Connection, kinds: Kinds) -> list[Checke
 
 def not_checked(path: Path, kinds: Kinds) -> list[str]:
     """What nobody can tell from the file, or what this program does not look at."""
-    found = ["whether what was typed is true"]
+    found = ["whether what was typed is true", "copies: each is looked at when it is put back"]
     with closing(reader(path)) as connection:
         lines = {name: lines_of(connection, name) for name in series_in(connection)}
         by_kind = connection.execute("SELECT kind, count(*) FROM event GROUP BY kind").fetchall()
@@ -83,13 +83,13 @@ def not_checked(path: Path, kinds: Kinds) -> list[str]:
     return found
 
 
-def daily_problems(connection: sqlite3.Connection, path: Path, day: date) -> list[str]:
+def daily_problems(connection: sqlite3.Connection, path: Path, part: sums.Part) -> list[str]:
     """What is wrong, as far as it can be told in the time of a daily copy."""
     looks: tuple[tuple[str, Looks], ...] = (
         ("texts", lambda: values.check(connection)),
         (
             "checksums",
-            lambda: sums.check(connection, sums.slice_of(connection, day), sums.steps_of(day)),
+            lambda: sums.check(connection, part.ids(connection), part.steps),
         ),
         ("pictures", lambda: pictures.daily_problems(connection, path)),
     )
@@ -128,12 +128,10 @@ def _data(connection: sqlite3.Connection, kinds: Kinds) -> tuple[str, str]:
 
 
 def _backup_age(path: Path, now: datetime) -> Checked:
-    try:
-        newest = backup.newest(path)
-    except NotFound:
+    newest = backup.newest_sound(path, now.date())
+    if newest is None:
         return Checked("backups", "there is none yet; make one: warmside file backup")
-    made = date.fromtimestamp(newest.stat().st_mtime)
-    days = (now.date() - made).days
+    days = (now.date() - backup.day_of(newest)).days
     if days > STALE_BACKUP_DAYS:
         return Checked("backups", f"the newest is {days} days old; make one: warmside file backup")
     return Checked(f"backups (newest {newest.name})")

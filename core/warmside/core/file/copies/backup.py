@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import contextlib
 import os
+import re
 import sqlite3
 from contextlib import closing
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 
 from warmside.core.file.half_made import begin, own_folder, part_beside
@@ -14,6 +15,8 @@ from warmside.core.file.state import file_problem, reader
 from warmside.core.file.turns import turn
 from warmside.core.values.counts import counted
 from warmside.core.values.errors import FileProblem, NotFound
+
+DAY_IN_NAME = re.compile(r"-(\d{4})-?(\d{2})-?(\d{2})(?!\d)")
 
 
 def folder_of(path: Path) -> Path:
@@ -84,6 +87,23 @@ def changed(path: Path) -> float:
         return 0.0
 
 
+def day_of(copy: Path) -> date:
+    """The day that a copy's name tells; of one named otherwise, when its file was changed.
+
+    A copy that was carried to another disk has a new time, though it is as old as it was.
+    """
+    with contextlib.suppress(ValueError):
+        if told := DAY_IN_NAME.findall(copy.name):
+            return date(*map(int, told[-1]))
+    return date.fromtimestamp(changed(copy))
+
+
+def newest_sound(path: Path, today: date) -> Path | None:
+    """The newest backup that is not doubtful, by its day; one of a day to come only at a pinch."""
+    found = [p for p in all_of(path) if not p.name.startswith("doubtful-")]
+    return max(found, key=lambda p: (day_of(p) <= today, day_of(p), changed(p)), default=None)
+
+
 def before(path: Path, what: str, now: datetime) -> Path:
     """A backup before a migration or restore, with the instant in its name."""
     return _stamped(path, f"before-{what}", now)
@@ -125,11 +145,3 @@ def no_file(path: Path) -> NotFound:
             f"{folder_of(path)}; put the newest back: warmside file restore"
         )
     return NotFound(f"there is no collection at {path} yet; make one with: warmside new")
-
-
-def newest(path: Path) -> Path:
-    """The newest backup of a file; raises NotFound where there is none."""
-    found = all_of(path)
-    if not found:
-        raise NotFound(f"there is no backup of {path} in {folder_of(path)}")
-    return found[0]

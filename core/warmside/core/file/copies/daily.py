@@ -13,10 +13,12 @@ from pathlib import Path
 from msgspec import Struct
 
 from warmside.core.file import attention
+from warmside.core.file.checks.sums import part_of
 from warmside.core.file.checks.whole import daily_problems
 from warmside.core.file.copies import backup
 from warmside.core.file.copies.keeping import USUAL, Keeping, kept, parse_keeping
 from warmside.core.file.copies.pictures import clear_halves, copy_along
+from warmside.core.file.copies.second import seconds_of
 from warmside.core.file.state import file_problem, identity_in, reader
 from warmside.core.file.turns import turn
 from warmside.core.values.errors import BadInput, FileProblem, WarmsideError
@@ -51,9 +53,11 @@ def daily(path: Path, today: date, second: Second | None = None) -> Daily:
 
 
 def _problems(path: Path, today: date) -> list[str]:
+    earlier = [d for p in backup.all_of(path) if (d := _day(p)) and d < today]
+    part = part_of(today, max(earlier, default=None), _rule(path).days)
     try:
         with closing(reader(path)) as connection:
-            return daily_problems(connection, path, today)
+            return daily_problems(connection, path, part)
     except sqlite3.DatabaseError as error:
         raise file_problem(path, error) from error
 
@@ -101,10 +105,18 @@ def _rule(path: Path) -> Keeping:
 
 def superfluous(copies: Iterable[Path], today: date, rule: Keeping, own: str) -> list[Path]:
     """The daily copies that are too many; never today's, one of a day to come, or another's."""
-    dated = {p: date.fromisoformat(m[1]) for p in copies if (m := DAY.search(p.name))}
+    dated = {p: d for p in copies if (d := _day(p))}
     keep = kept((d for d in dated.values() if d <= today), rule) | {today}
     many = [p for p, d in dated.items() if d < today and d not in keep]
     return [p for p in many if identity_in(p) in ("", own)]
+
+
+def _day(copy: Path) -> date | None:
+    """The day of a daily copy; None for any other."""
+    with contextlib.suppress(ValueError):  # of a file that somebody has named so
+        if found := DAY.search(copy.name):
+            return date.fromisoformat(found[1])
+    return None
 
 
 def _second_copy(
@@ -123,12 +135,6 @@ def _second_copy(
         return [f"the second copy is not whole: {problem}"]
     _remove(superfluous(seconds_of(path, folder), today, rule, identity_in(made)))
     return []
-
-
-def seconds_of(path: Path, folder: Path) -> list[Path]:
-    """The second copies of a collection in a folder, the newest day first."""
-    own = identity_in(path)[:8]
-    return sorted(folder.glob(f"{path.stem}-{own}-day-*{path.suffix}"), reverse=True)
 
 
 def _left_over(path: Path, newer: Path) -> list[Path]:
