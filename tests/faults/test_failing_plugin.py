@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib
+import shutil
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
@@ -29,10 +30,11 @@ FAULTS = {
 }
 
 
-@pytest.fixture
-def faulty(stocked: Keeper, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Keeper:
-    """The stocked collection with the plugins faulty (of a third party) and rhythm enabled."""
-    site = tmp_path / "site"
+@pytest.fixture(scope="session")
+def with_faulty(shelf: Keeper, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder `site` of a third party's plugin, and beside it the collection that enabled it."""
+    folder = tmp_path_factory.mktemp("faulty")
+    site = folder / "site"
     about = site / "warmside_faulty-1.0.dist-info"
     about.mkdir(parents=True)
     (about / "METADATA").write_text("Metadata-Version: 2.1\nName: warmside-faulty\nVersion: 1.0\n")
@@ -43,13 +45,27 @@ def faulty(stocked: Keeper, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
         f"MANIFEST = Manifest('faulty', 'fails', {HOOK_LEVEL}, 'faulty.hooks', "
         "commands=(Command('faulty', 'Fail.', 'faulty.commands:app'),))\n"
     )
-    write(tmp_path, "hooks", "")
-    monkeypatch.syspath_prepend(site)
+    write(folder, "hooks", "")
+    shutil.copytree(shelf.path.parent, folder / "shelf")
+    keeper = Keeper(folder / "shelf" / shelf.path.name, shelf.now)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.syspath_prepend(site)
+        importlib.invalidate_caches()
+        keeper.run_apart("plugin", "enable", "faulty")
+        keeper.run("plugin", "enable", "rhythm")
+        keeper.run("rhythm", "set", "weighed", "--every", "1")
+    return folder
+
+
+@pytest.fixture
+def faulty(
+    with_faulty: Path, shelf: Keeper, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> Keeper:
+    """The stocked collection with the plugins faulty (of a third party) and rhythm enabled."""
+    shutil.copytree(with_faulty, tmp_path, dirs_exist_ok=True)
+    monkeypatch.syspath_prepend(tmp_path / "site")
     importlib.invalidate_caches()
-    stocked.run_apart("plugin", "enable", "faulty")
-    stocked.run("plugin", "enable", "rhythm")
-    stocked.run("rhythm", "set", "weighed", "--every", "1")
-    return stocked
+    return Keeper(tmp_path / "shelf" / shelf.path.name, shelf.now)
 
 
 def write(tmp_path: Path, module: str, text: str) -> None:
