@@ -10,6 +10,7 @@ import random
 from datetime import date
 
 from tests.bench.alarms.lives import Life
+from tests.bench.alarms.own_words import HARMLESS
 
 from warmside.plugins.signs.seen.known_signs import signs_in
 
@@ -36,19 +37,6 @@ PLAIN = (
     "heater checked, water changed",
     "drank for a minute after the water was changed",
 )
-ODD = (
-    "hissed with open mouth when I lifted the hide",
-    "tail twitching before it struck",
-    "checked for mites, nothing",
-    "the meal makes a lump, as always",
-    "burnt out bulb replaced",
-    "bit me, a little blood on my finger",
-    "wound itself around the branch",
-    "eyes shut, asleep",
-    "lethargic after a big meal",
-    "ticks like a clock: out at nine each evening",
-    "put up black dots on the glass so that it sees it",
-)
 NOTE_EVERY, ODD_PART, READ_EVERY = 21, 0.06, 9
 
 
@@ -60,10 +48,10 @@ def noted(rng: random.Random, life: Life, last: int) -> None:
         day += rng.randint(4, 2 * READ_EVERY - 4)
     day = life.first + rng.randrange(NOTE_EVERY)
     while day < last:
-        text = rng.choice(ODD if rng.random() < ODD_PART else PLAIN)
+        text = rng.choice(HARMLESS if rng.random() < ODD_PART else PLAIN)
         life.said.append((day, "observed", {"what": text}))
-        for sign in signs_in(text):
-            answer = {"sign": sign.word, "state": "not so"}
+        for named in signs_in(text):
+            answer = {"sign": named.sign.word, "state": "not so"}
             life.said.append((day + rng.randint(1, 10), "sign", answer))
         day += rng.randint(7, 2 * NOTE_EVERY - 7)
 

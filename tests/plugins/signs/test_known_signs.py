@@ -68,7 +68,7 @@ def test_what_the_source_calls_an_emergency_is_act_now(word: str) -> None:
     ],
 )
 def test_a_note_names_a_sign_unless_it_denies_it(text: str, words: list[str]) -> None:
-    assert [s.word for s in signs_in(text)] == words
+    assert [n.sign.word for n in signs_in(text)] == words
 
 
 def test_each_build_has_five_steps() -> None:

@@ -132,3 +132,15 @@ def test_a_spreadsheet_may_name_a_sign_by_another_word(house: Keeper, tmp_path: 
     file.write_text("date,kind,animal,sign\n2026-03-01,sign,EMB,wheezing\n", encoding="utf-8")
     house.run("import", file)
     assert found(house) == [("signs.seen", "look soon")]
+
+
+def test_what_a_record_shows_is_told_at_once(house: Keeper) -> None:
+    """A question about a note, with what to type; nothing of a note that names no sign."""
+    told = " ".join(
+        house.run("record", "observed", "EMB=wheezing, bubbles at mouth").stdout.split()
+    )
+    assert "What they show" in told and "see a vet within days" in told
+    assert "What they show" not in house.run("record", "observed", "EMB=climbed all day").stdout
+    quiet = house.run("record", "observed", "NIM=put black dots of paint on the wall of the tub")
+    assert "What they show" not in quiet.stdout
+    assert ("signs.written", "note") in found(house)

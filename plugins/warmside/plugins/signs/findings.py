@@ -53,7 +53,7 @@ def written(animal: int, code: str, known: KnownSign, note: Written) -> Finding:
         '--state "not so"'
     )
     basis = Basis("words of a sign in a note", known.source, (note.event,))
-    return Finding("signs.written", known.level, words, basis, About(animal))
+    return Finding("signs.written", note.level, words, basis, About(animal))
 
 
 def condition(animal: int, score: int, step: str, day: date, event: int) -> Finding | None:

@@ -53,9 +53,9 @@ def _written(ask: Ask, on: date) -> dict[int, list[tuple[Written, str]]]:
     found: dict[int, list[tuple[Written, str]]] = defaultdict(list)
     for event in _with_words(ask, on):
         text = "; ".join(t for t in (event.data.get("what", ""), event.note) if t)
-        for sign in signs_in(text):
-            note = Written(text, event.day, event.id)
-            found[event.animal_id or 0].append((note, sign.word))
+        for named in signs_in(text):
+            note = Written(text, event.day, event.id, named.level)
+            found[event.animal_id or 0].append((note, named.sign.word))
     return found
 
 

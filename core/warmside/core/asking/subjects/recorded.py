@@ -18,6 +18,8 @@ from warmside.core.answers.parts import (
     paragraphs,
 )
 from warmside.core.asking.ask import Ask
+from warmside.core.asking.findings_told import findings_table
+from warmside.core.asking.found_at_once import found_at_once
 from warmside.core.record.entities import Event
 from warmside.core.record.references import told_data
 from warmside.core.values.units import Unit
@@ -84,13 +86,16 @@ def with_data(
 def recorded(ask: Ask, events: Iterable[Event], *more: Part) -> Answer:
     """The answer of a command that recorded events, also those that plugins added.
 
-    `more` are parts that the command says besides, below the events.
+    `more` are parts that the command says besides, below the events; above them stands what was
+    found by these events and does not wait for the next round.
     """
     made = list(events)
     rows = tuple(event_row(ask, e) for e in made)
     data = [event_data(ask, e) for e in made]
+    found = found_at_once(ask, made)
+    shown = [findings_table(ask.book, found, "What they show")] if found else []
     return Answer(
-        parts=(_told(ask, made, rows), *more, *paragraphs(TAKE_BACK, tone=Tone.HINT)),
+        parts=(_told(ask, made, rows), *shown, *more, *paragraphs(TAKE_BACK, tone=Tone.HINT)),
         extra={"recorded": with_data(EVENT_COLUMNS, rows, data)},
     )
 

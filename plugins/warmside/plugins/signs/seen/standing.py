@@ -7,6 +7,8 @@ from datetime import date
 
 from msgspec import Struct
 
+from warmside.api import Level
+
 
 class Said(Struct, frozen=True):
     """What a keeper recorded of a sign: seen, gone or not so, on a day, by which event."""
@@ -19,11 +21,12 @@ class Said(Struct, frozen=True):
 
 
 class Written(Struct, frozen=True):
-    """What a keeper wrote, on a day, in which event."""
+    """What a keeper wrote, on a day, in which event, and how loudly it is to be asked about."""
 
     text: str
     day: date
     event: int
+    level: Level
 
 
 def standing(said: Iterable[Said], vet_seen: date | None) -> tuple[tuple[Said, ...], ...]:
