@@ -78,6 +78,7 @@ def set_a_value(keeper: Keeper, by: Random) -> None:
         (
             ("shed", "recheck_every", ("2", "9")),
             ("weight", "digestion_days", ("1", "9")),
+            ("weight", "lizard_digestion_days", ("1", "9")),
             ("feeding", "refused_is_used", ("yes", "no")),
         )
     )

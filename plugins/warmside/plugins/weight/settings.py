@@ -13,6 +13,10 @@ _CHANNEL = (
     "one space between centile lines, 0.67 standard deviations, as for human infants: "
     "Ong et al. 2000, BMJ 320:967-971 [from memory]"
 )
+_PASSAGE = (
+    "mean passage 1.2 to 1.8 days at 32 °C, half of the time until the gut is empty: "
+    "Waldschmidt, Jones & Porter 1986, Physiol Zool 59:376, abstract [secondary]"
+)
 
 
 def _days(
@@ -72,6 +76,14 @@ THRESHOLDS = (
     _days("fast_days", 90, 14, 365, "over so many days an adult's gain is looked at"),
     _percent("years_gain", 10, 5, 50, "an adult that gains as much in a year is told of once"),
     _days("digestion_days", 5, 0, 21, "days until a meal no longer weighs in the gut"),
+    _days(
+        "lizard_digestion_days",
+        3,
+        0,
+        21,
+        "the same for lizards, but iguanas and monitors",
+        _PASSAGE,
+    ),
 )
 
 SETTINGS = RHYTHM + THRESHOLDS

@@ -63,6 +63,7 @@ class Limits(Struct, frozen=True):
     fast_days: float = 90.0
     years_gain: float = 0.10
     digestion_days: float = 5.0
+    lizard_digestion_days: float = 3.0
     display: Display = Display.METRIC
 
 

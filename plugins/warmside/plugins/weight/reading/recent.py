@@ -14,24 +14,24 @@ EVENTS = tuple(f"event:{kind}" for kind in KINDS)
 
 
 def recent_clean(
-    book: Book, last: Mapping[int, date], window: float, digestion: float, until: date
+    book: Book, last: Mapping[int, date], window: float, digestion: Mapping[int, float], until: date
 ) -> dict[int, Clean]:
     """The weighings of a window of days before the last one, by animal.
 
-    `last` gives the day of that weighing of each, which is none after `until`; meals are digested
-    within so many days.
+    `last` gives the day of that weighing of each, which is none after `until`, and `digestion` for
+    how many days a meal weighs in its gut.
     """
-    days = ceil(window + digestion + 1)
+    days = ceil(window + max(digestion.values(), default=0.0) + 1)
     hatched = {id: first_day(book.animals[id]) for id in last}
 
     def make(ids: Sequence[int]) -> dict[int, Clean]:
         first = {id: last[id] - timedelta(days=days) for id in ids}
         rows = rows_of(book, ids, KINDS, min(first.values()), until)
         mine = {id: _since(rows[id], float(first[id].toordinal())) for id in ids}
-        return {id: cleaned(mine[id], hatched[id], digestion, window) for id in ids}
+        return {id: cleaned(mine[id], hatched[id], digestion[id], window) for id in ids}
 
     zone = book.home.zone.key
-    given = {id: (zone, window, digestion, hatched[id]) for id in last}
+    given = {id: (zone, window, digestion[id], hatched[id]) for id in last}
     return book.derived_each("weight.clean", until, given, EVENTS, make, Clean)
 
 

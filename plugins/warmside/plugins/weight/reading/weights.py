@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
 from warmside.api import About, Ask, LifeStage
+from warmside.plugins.weight.course.digestion import digestion_days
 from warmside.plugins.weight.course.limits import Limits
 from warmside.plugins.weight.course.pace import slowing_of
 from warmside.plugins.weight.course.rhythm import LastWeighed
@@ -44,6 +45,7 @@ def limits_of(ask: Ask) -> Limits:
         fast_days=s["fast_days"],
         years_gain=s["years_gain"] / 100,
         digestion_days=s["digestion_days"],
+        lizard_digestion_days=s["lizard_digestion_days"],
         display=ask.book.home.display,
     )
 
@@ -99,8 +101,9 @@ def _recent(ask: Ask, seen: date, about: About | None) -> dict[int, Weights]:
     if not fresh:
         return {}
     window = max(WINDOW_DAYS, limits.chronic_days + 15)
-    clean = recent_clean(ask.book, fresh, window, limits.digestion_days, seen)
     animals = ask.book.animals
+    digestion = {a: digestion_days(animals[a].species.group, limits) for a in fresh}
+    clean = recent_clean(ask.book, fresh, window, digestion, seen)
     return {a: made_ready(animals[a], clean[a], *_staged(ask, a, seen)) for a in fresh}
 
 
@@ -115,7 +118,8 @@ def _fresh(ask: Ask, seen: date, about: About | None) -> dict[int, date]:
 def _of_one(ask: Ask, animal_id: int, on: date) -> Weights:
     rows = rows_of(ask.book, [animal_id], KINDS, None, on).get(animal_id, Rows())
     animal = ask.book.animals[animal_id]
-    clean = cleaned(rows, first_day(animal), limits_of(ask).digestion_days, None)
+    digestion = digestion_days(animal.species.group, limits_of(ask))
+    clean = cleaned(rows, first_day(animal), digestion, None)
     return made_ready(animal, clean, *_staged(ask, animal_id, on))
 
 

@@ -23,6 +23,7 @@ from warmside.api import (
     format_quantity,
 )
 from warmside.plugins.weight.course.ages import MOST_UNSURE_DAYS
+from warmside.plugins.weight.course.digestion import digestion_days
 from warmside.plugins.weight.course.life_history import NO_OPEN_CURVE, life_history
 from warmside.plugins.weight.course.sign import WeightSign
 from warmside.plugins.weight.course.standing import Standing
@@ -57,7 +58,7 @@ def _facts(it: Standing) -> Iterator[Part]:
         yield Words("no weight on record that can be relied on", Tone.CAUTION)
         return
     yield from _mass_facts(it)
-    meal = it.weights.unknown_meal(it.limits.digestion_days)
+    meal = it.weights.unknown_meal(_digestion(it))
     if meal is not None:
         day = date.fromordinal(int(meal))
         yield Words(f"it may still hold the meal of {day}, whose mass is not on record")
@@ -75,7 +76,7 @@ def _mass_facts(it: Standing) -> Iterator[Fact]:
     those, less = it.weights.sound, it.weights.course.weighings
     yield Fact("mass", "last weight", those.masses_g[-1], Unit.MASS)
     if less.masses_g[-1] < those.masses_g[-1]:
-        rule = f"less the meals of the {it.limits.digestion_days:g} days before it"
+        rule = f"less the meals of the {_digestion(it):g} days before it"
         basis = Basis(rule, events=those.events[-1:])
         yield Fact("mass_without_meal", "without its meal", less.masses_g[-1], Unit.MASS, basis)
     yield Fact("weighed", "weighed on", it.last_day, Kind.DATE)
@@ -84,6 +85,10 @@ def _mass_facts(it: Standing) -> Iterator[Fact]:
         yield Fact("age", "age then", float(round(those.days[-1] - hatched)), Unit.AGE)
     stage = it.weights.course.stage
     yield Fact("life_stage", "life stage", stage and stage.value, missing="not known")
+
+
+def _digestion(it: Standing) -> float:
+    return digestion_days(it.weights.animal.species.group, it.limits)
 
 
 def _centile_facts(it: Standing) -> Iterator[Fact]:
