@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from tests.bench.alarms.counted import a_year, by_code, coverage, delays, quantile, rows_a_round
+from tests.bench.alarms.counted import (
+    a_year,
+    by_code,
+    coverage,
+    delays,
+    quantile,
+    questions_a_year,
+    rows_a_round,
+)
 from tests.bench.alarms.replay import Replayed
 
 from warmside.api import Level
@@ -49,6 +57,7 @@ def of_healthy(healthy: Sequence[Replayed]) -> Iterator[Bar]:
     """How often healthy animals are nagged about."""
     rows = sum(map(rows_a_round, healthy)) / len(healthy)
     yield Bar("healthy: finding rows a round in a collection of ten", rows, 0, 0.5)
+    yield Bar("healthy: questions about a note, an animal-year", questions_a_year(healthy), 0, 1)
     soon, now = (a_year(healthy, level) for level in ANY)
     yield Bar("healthy: look soon, episodes per animal-year", _mean(soon), 0, 0.15)
     yield Bar("  the kind with the most of them", max(soon.values()), 0, 0.4)

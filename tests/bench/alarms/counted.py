@@ -9,7 +9,7 @@ from math import ceil
 
 from tests.bench.alarms.replay import Replayed, by_animal
 
-from warmside.api import Level
+from warmside.api import Finding, Level
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +52,19 @@ def episodes(done: Replayed) -> list[Episode]:
 
 
 def rows_a_round(done: Replayed) -> float:
-    """Finding rows in a round, of ten animals."""
-    rows = sum(len(week.findings) for week in done.weeks)
+    """Finding rows in a round, of ten animals; questions about notes are counted apart."""
+    rows = sum(not _is_question(f) for week in done.weeks for f in week.findings)
     return 10 * rows / len(done.weeks) / len(done.lives)
+
+
+def questions_a_year(replays: Sequence[Replayed]) -> float:
+    """How often an animal-year a note was asked about that says nothing plainly."""
+    asked = sum(_is_question(e) for done in replays for e in episodes(done))
+    return asked / sum(map(years, replays))
+
+
+def _is_question(found: Finding | Episode) -> bool:
+    return found.code == "signs.written" and found.level is Level.NOTE
 
 
 def years(done: Replayed) -> float:

@@ -12,7 +12,7 @@ from datetime import date
 from tests.bench.alarms.lives import Life
 from tests.bench.alarms.own_words import HARMLESS
 
-from warmside.plugins.signs.seen.known_signs import signs_in
+from warmside.plugins.signs.seen.notes import signs_in
 
 ROOMS = {
     "Pantherophis guttatus": (30, 23, 50),

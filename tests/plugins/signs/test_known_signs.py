@@ -7,7 +7,8 @@ import pytest
 from warmside.api import Level, Mark
 from warmside.core.kinds.sign_words import SIGNS, SYNONYMS
 from warmside.plugins.signs.seen.condition_steps import condition_rows, step_words
-from warmside.plugins.signs.seen.known_signs import known_signs, signs_in
+from warmside.plugins.signs.seen.known_signs import known_signs
+from warmside.plugins.signs.seen.notes import signs_in
 
 
 def test_every_sign_that_can_be_recorded_has_its_level_and_care() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tests.bench.alarms.own_words import HARMLESS, ILL
 
 from warmside.api import Level
-from warmside.plugins.signs.seen.known_signs import signs_in
+from warmside.plugins.signs.seen.notes import signs_in
 
 
 def _level(text: str) -> Level | None:
@@ -23,8 +23,8 @@ def test_every_note_of_an_ill_animal_is_asked_about() -> None:
 
 
 def test_notes_of_healthy_animals_are_seldom_asked_about_loudly() -> None:
-    """Each has a word of the list, on purpose: a third of them may be, one in thirty act now."""
+    """Most have a word of the list: one in ten may be, one in a hundred act now."""
     levels = [_level(text) for text in HARMLESS]
     loud = [one for one in levels if one in (Level.ACT_NOW, Level.LOOK_SOON)]
-    assert len(loud) <= len(HARMLESS) / 3
-    assert levels.count(Level.ACT_NOW) <= len(HARMLESS) / 30
+    assert len(loud) <= len(HARMLESS) / 10
+    assert levels.count(Level.ACT_NOW) <= len(HARMLESS) / 100

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 
 from warmside.api import About, Ask, Event
 from warmside.plugins.signs.climate.judging import Needs, Reading
-from warmside.plugins.signs.seen.known_signs import signs_in
+from warmside.plugins.signs.seen.notes import signs_in
 from warmside.plugins.signs.seen.standing import Said, Written
 
 BEFORE_DAYS = 30

@@ -18,8 +18,8 @@ from warmside.core.answers.parts import (
     paragraphs,
 )
 from warmside.core.asking.ask import Ask
-from warmside.core.asking.findings_told import findings_table
-from warmside.core.asking.found_at_once import found_at_once
+from warmside.core.asking.rounds.findings_told import findings_table
+from warmside.core.asking.rounds.found_at_once import found_at_once
 from warmside.core.record.entities import Event
 from warmside.core.record.references import told_data
 from warmside.core.values.units import Unit
