@@ -52,21 +52,26 @@ def day_rows(
     """The rows of all days; residents' prey is set out to thaw before hands touch a quarantine."""
     found: list[DayRow] = []
     for day in days_from(first, last):
+        found += _for_today(turns, day, first)
         for number, group in enumerate(groups):
             found.append(DayRow(day, group.name, LOOK, group.who))
             mine = [t for t in turns if t.day == day and t.stop.rank.group == group.name]
             found += [_row(book, turn) for turn in mine]
             if not number:
-                found += _thawing(turns, day, first, last)
+                found += _for_tomorrow(turns, day, last)
     return found
 
 
-def _thawing(turns: Sequence[Turn], day: date, first: date, last: date) -> Iterator[DayRow]:
+def _for_today(turns: Sequence[Turn], day: date, first: date) -> Iterator[DayRow]:
+    """On the first day, before all else: what nobody took out the evening before."""
     today = to_thaw(turns, day) if day == first else {}
     if today:
         yield DayRow(
             day, "", f"out of the freezer for today, first of all: {_listed(today)}", mind=THAW
         )
+
+
+def _for_tomorrow(turns: Sequence[Turn], day: date, last: date) -> Iterator[DayRow]:
     tomorrow = to_thaw(turns, day + timedelta(days=1)) if day < last else {}
     if tomorrow:
         yield DayRow(

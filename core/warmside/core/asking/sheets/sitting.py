@@ -43,7 +43,7 @@ def sitting(
     waiting: list[Turn] = []
     for all in times:
         for day, stop in all:
-            if first <= day <= last and _is_meant(stop, enclosures):
+            if first <= day <= last and _is_meant(stop, enclosures) and not only_thaws(stop):
                 (waiting if is_keepers(stop, day, last) else turns).append(Turn(day, stop))
     return Sitting(tuple(sorted(turns, key=_order)), tuple(sorted(waiting, key=_order)))
 
@@ -58,6 +58,11 @@ def is_keepers(stop: Stop, day: date, last: date) -> bool:
         return True
     slack = max(timedelta(0), stop.last_day - max(day, stop.task.due))
     return slack > timedelta(0) and day + slack > last
+
+
+def only_thaws(stop: Stop) -> bool:
+    """Whether it merely sets prey out to thaw, of which a sitter's days have lines of their own."""
+    return stop.task.data.get("form") == "thawed" and not stop.task.settles
 
 
 def _is_meant(stop: Stop, enclosures: Collection[int] | None) -> bool:

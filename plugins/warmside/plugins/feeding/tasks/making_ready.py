@@ -35,6 +35,7 @@ def thawing(reading: Reading, newly: list[Planned]) -> Iterator[Task]:
             "thaw prey for tomorrow",
             reading.on,
             Basis(f"{', '.join(x.words for x in lines)} for {whose} on {day}", THAW.source),
+            data={"form": "thawed"},
             command="warmside feeding thaw --done",
             key=THAW_KEY,
             note=SHORT_THAW,
