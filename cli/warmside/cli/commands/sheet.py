@@ -76,14 +76,18 @@ def owner(
     context: typer.Context,
     animal: Animal,
     to: Annotated[str, typer.Option(help="To whom it goes.")] = "",
-    last: Annotated[int, typer.Option(help="So many events of its history.")] = 60,
+    last: Annotated[int | None, typer.Option(help="So many events of its history.")] = None,
     on: Annotated[str | None, typer.Option(help="As of that day.")] = None,
+    whole: Annotated[
+        bool, typer.Option("--whole", help="All that is reported of it, on more pages.")
+    ] = False,
     paper: Paper = None,
 ) -> Answer:
-    """All that goes with an animal to its next owner, with a part of every plugin, to sign."""
+    """What the next owner needs to know of an animal, and the hand-over to sign."""
     session = session_of(context)
     with session.ask() as ask:
-        return owner_sheet(ask, OwnerSheet(animal, session.day(on, ask.book), to, last, paper))
+        day = session.day(on, ask.book)
+        return owner_sheet(ask, OwnerSheet(animal, day, to, last, paper, whole))
 
 
 @app.command("emergency")

@@ -18,6 +18,7 @@ from warmside.api import (
     Task,
     When,
     hookimpl,
+    sheets,
 )
 from warmside.plugins.lineage.findings import close_pair, eggs_late, late_finding, overdue, unfit
 from warmside.plugins.lineage.kinds import KINDS
@@ -90,3 +91,12 @@ def warmside_report_sections(book: Book, ask: Ask, about: About, on: date) -> It
             yield loans_section(book, young_of_loans(ask, found, on), on)
         if book.animals[about.animal_id].sex != "male":
             yield from season_section(ask, season_of(ask, book.animals[about.animal_id], on), on)
+
+
+@hookimpl
+def warmside_sheet_sections(book: Book, sheet: sheets.Sheet, about: About) -> Iterator[Section]:
+    """The ancestors of an animal, for its next owner."""
+    from warmside.plugins.lineage.telling.section import section
+
+    if sheet is sheets.Sheet.OWNER and about.animal_id is not None:
+        yield from section(book, book.animals[about.animal_id])

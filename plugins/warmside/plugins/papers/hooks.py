@@ -48,12 +48,16 @@ def warmside_report_sections(ask: Ask, about: About, on: date) -> Iterator[Secti
 
 
 @hookimpl
-def warmside_sheet_sections(book: Book, sheet: sheets.Sheet, on: date) -> Iterator[Section]:
-    """Where the papers lie, for an emergency."""
-    from warmside.plugins.papers.telling.papers import lying
+def warmside_sheet_sections(
+    ask: Ask, sheet: sheets.Sheet, about: About, on: date
+) -> Iterator[Section]:
+    """Where the papers lie, for an emergency; those of an animal for its next owner."""
+    from warmside.plugins.papers.telling.papers import lying, section
 
     if sheet is sheets.Sheet.EMERGENCY:
-        yield from lying([d for d in documents(book) if d.is_needed(on)])
+        yield from lying([d for d in documents(ask.book) if d.is_needed(on)])
+    elif sheet is sheets.Sheet.OWNER and about.animal_id is not None:
+        yield from section(ask, about.animal_id, on)
 
 
 @hookimpl

@@ -47,6 +47,28 @@ def test_the_next_owner_gets_the_record_and_room_to_sign(house: Keeper, tmp_path
     assert "identifiers" not in answer and answer["to"] == " "
 
 
+def test_it_is_short_unless_all_is_asked_for(house: Keeper, tmp_path: Path) -> None:
+    def report(about: About) -> list[Section]:
+        return [Section("Long story", paragraphs(*(f"line {n}" for n in range(200))))]
+
+    def for_others(sheet: Sheet) -> list[Section]:
+        told = {Sheet.VET: "Set-up", Sheet.OWNER: "Family"}
+        return [Section(told[sheet], paragraphs("in few words"))] if sheet in told else []
+
+    hooks = {"warmside_report_sections": report, "warmside_sheet_sections": for_others}
+    with throw_away_plugin("alder", **hooks):
+        house.run("plugin", "enable", "alder")
+        short, whole = tmp_path / "short.pdf", tmp_path / "whole.pdf"
+        house.run("sheet", "owner", "EMB", "--save", short)
+        house.run("sheet", "owner", "EMB", "--whole", "--save", whole)
+    assert len(PdfReader(short).pages) <= 3 < len(PdfReader(whole).pages)
+    text, all_of_it = words(short), words(whole)
+    for told in ("last eaten 2026-01-10", "Set-up", "Family", "1.35 kg on 2026-03-01", "signature"):
+        assert told in text
+    assert "line 7" in all_of_it and "line 7" not in text
+    assert all_of_it.count("Family") == 1 and "lives alone" not in text
+
+
 @pytest.mark.parametrize(
     ("said", "told"),
     [

@@ -91,6 +91,24 @@ def test_prey_of_the_first_day_is_the_keepers_to_thaw(sat: Keeper) -> None:
     assert "prey for 2026-03-08 is to be thawed on 2026-03-07: by you" in told
 
 
+def test_prey_of_today_is_taken_out_before_all_else_and_said_once(house: Keeper) -> None:
+    rat = {"item": "adult rat", "form": "thawed"}
+
+    def asked(on: date) -> list[Task]:
+        feed = Task("feed a rat", on, RULE, About(1), settles="fed", data=rat)
+        return [feed, Task("thaw prey for tomorrow", on, RULE, data={"form": "thawed"})]
+
+    with throw_away_plugin("alder", warmside_tasks=asked):
+        house.run("plugin", "enable", "alder")
+        typed = ("sheet", "sitter", "--from", "2026-03-05", "--until", "2026-03-05")
+        told = house.run(*typed)
+        rows = house.json(*typed)["sections"][1]["days"]
+    whats = [row["what"] for row in rows]
+    assert whats[0] == "out of the freezer for today, first of all: 1 × adult rat"
+    assert sum("freezer" in what for what in whats) == 1
+    assert "thaw" not in told.stderr and "thaw prey" not in told.stdout
+
+
 def test_only_some_enclosures(sat: Keeper) -> None:
     assert {r["who"] for r in days(sat, "--only", "HIG")} == {"Moss"}
 
