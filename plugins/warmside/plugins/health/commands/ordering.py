@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from collections.abc import Iterator
+from datetime import date
+from typing import Annotated
 
 import typer
 
-from warmside.api import (
-    Answer,
-    BadInput,
-    NewEvent,
-    Unit,
-    parse_quantity,
-    recorded,
-    session_of,
-)
-from warmside.plugins.health.cases.food_words import food_data
+from warmside.api import Answer, Book, NewEvent, Session, recorded, session_of
 from warmside.plugins.health.courses.order import STOPPED
+from warmside.plugins.health.courses.typed import (
+    Data,
+    Typed,
+    bottle_data,
+    course_data,
+    feeding_data,
+)
 from warmside.plugins.health.kinds import BOTTLE, COURSE, FOOD, TREATED
 from warmside.plugins.health.reading.courses import running_named
 from warmside.plugins.health.telling.courses import AS_ORDERED
@@ -66,50 +66,51 @@ def order_course(
     confirm: Confirm = False,
 ) -> Answer:
     """Write down a course of treatment as a vet ordered it; its doses stand in the round."""
-    if not bottle and (expires or storage or batch):
-        raise BadInput("say what the bottle holds, too: --bottle 5ml")
+    typed = Typed(
+        medicine,
+        dose,
+        by,
+        every,
+        start,
+        clock,
+        until,
+        doses,
+        counted,
+        amount,
+        way,
+        food,
+        watch,
+        mass,
+        window,
+        bottle,
+        expires,
+        storage,
+        batch,
+        food_told,
+    )
     session = session_of(context)
     with session.step(f"{medicine} ordered for {animal}", confirmed=confirm) as writer:
         book = writer.book
         found, when = book.animal(animal), session.when(at, book)
-        show = book.home.display
-        day = {
-            k: session.typed_day(v, book) if v else None for k, v in _days(start, until, expires)
-        }
-        data: dict[str, Any] = {
-            "what": medicine,
-            "dose": dose,
-            "every": every,
-            "start": day["start"],
-            "clock": clock,
-            "until": day["until"],
-            "doses": doses,
-            "counted": counted,
-            "amount": amount,
-            "way": way,
-            "food": food,
-            "watch": watch,
-            "by": by,
-            "mass_g": parse_quantity(mass, Unit.MASS, display=show, what="--mass")
-            if mass
-            else None,
-            "window_hours": parse_quantity(window, Unit.HOURS, what="--window") if window else None,
-        }
-        writer.record(NewEvent(COURSE, when.day, data, found.id, at=when.at, note=note))
-        if bottle:
-            held = {"of": medicine, "holds": bottle, "expires": day["expires"]}
-            held |= {"storage": storage, "batch": batch}
-            writer.record(NewEvent(BOTTLE, when.day, held, found.id, at=when.at))
-        if food_told:
-            told = food_data(food_told, by, None)
-            writer.record(NewEvent(FOOD, when.day, told, found.id, at=when.at))
+        for kind, data in _written(session, book, typed):
+            said = note if kind == COURSE else ""
+            writer.record(NewEvent(kind, when.day, data, found.id, at=when.at, note=said))
         writer.say(f"{medicine} ordered for {found.label}")
     with session.ask() as ask:
         return recorded(ask, writer.recorded, AS_ORDERED)
 
 
-def _days(*typed: str | None) -> list[tuple[str, str | None]]:
-    return list(zip(("start", "until", "expires"), typed, strict=True))
+def _written(session: Session, book: Book, typed: Typed) -> Iterator[tuple[str, Data]]:
+    """The kinds of event of an order with their data."""
+
+    def day_of(text: str) -> date:
+        return session.typed_day(text, book)
+
+    bottle = bottle_data(typed, day_of)
+    yield COURSE, course_data(typed, day_of, book.home.display)
+    for kind, data in ((BOTTLE, bottle), (FOOD, feeding_data(typed))):
+        if data is not None:
+            yield kind, data
 
 
 def stop_course(
