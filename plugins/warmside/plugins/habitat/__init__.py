@@ -24,6 +24,7 @@ MANIFEST = Manifest(
                 "day",
                 "show",
                 "heat",
+                "sweat",
             ),
         ),
     ),
