@@ -110,8 +110,8 @@ class Hooks:
 
         A vet's and an owner's sheet are about one animal, as of `on`; a sitter's is about all that
         are here from `on` to `until`, or about one whom he looks after; an emergency sheet is about
-        all: nobody is named. On a vet's sheet `order` is a `Place`; on the others lower is nearer to
-        the top. What a vet is told stands on an owner's sheet, too.
+        all: nobody is named. On a vet's sheet `order` is a `Place`; on the others lower is nearer
+        to the top. What a vet is told stands on an owner's sheet, too.
         """
         return ()
 
