@@ -68,6 +68,21 @@ def test_an_import_asks_what_it_cannot_know_and_keeps_the_answers(
     assert "imported 0 events" in again.stdout
 
 
+def test_a_doubt_of_an_import_is_asked_and_no_answer_is_lost(
+    keeper: Keeper, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    keeper.run("animal", "add", "Moss", "--species", "leopard gecko", "--since", "2025-01-01")
+    for name, value in keeper.environment.items():
+        monkeypatch.setenv(name, value)
+    path = tmp_path / "log.csv"
+    path.write_text("Date,Animal,Weight g\n2/3/2025,Mosy,60\n4/3/2025,Mosy,600\n")
+    code, screen = type_on_terminal(["import", str(path)], "day\nMoss\ny\ny\n", keeper.path)
+    assert code == 0 and "10 times the last weight" in screen, screen
+    assert screen.count("believed of the sheet") == 1
+    with keeper.book() as book:
+        assert [e.data["mass_g"] for e in book.events("weighed")] == [60.0, 600.0]
+
+
 def test_an_import_that_is_not_agreed_to_writes_nothing(
     keeper: Keeper, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:

@@ -8,7 +8,10 @@ from typing import Any
 from zipfile import ZipFile
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from warmside.core.doing.import_told import belief
 from warmside.testing import Keeper, copy_of, new_keeper
 
 MANIFEST = (
@@ -333,8 +336,65 @@ def test_a_saved_mapping_reads_the_next_sheet_without_a_question(
 
 def test_what_is_believed_is_told_with_three_events_as_they_are_recorded(shelf: Keeper) -> None:
     text = "Date,Snake,Weight (g),Shed\n13/1/2026,Ember,1400,\n14/1/2026,Juno,990,whole\n"
-    told = shelf.run("import", sheet(shelf, text), "--dry-run").stdout
+    told = " ".join(shelf.run("import", sheet(shelf, text), "--dry-run").stdout.split())
     assert "'Date' holds the date, the day comes first" in told
-    assert "2026-01-13  Ember (EMB)  weighed: 1.4 kg" in told
+    assert "'Weight (g)' holds weighed (body mass) in g" in told
+    assert "2026-01-13 Ember (EMB) weighed: 1.4 kg" in told
     assert "shed: one piece" in told
     assert masses(shelf) == []
+
+
+def test_a_dry_run_lists_unknown_animals_kinds_and_food_in_one_go(shelf: Keeper) -> None:
+    shelf.run("plugin", "enable", "feeding")
+    rows = "4/1/2025,Embr,Fed,gloop\n5/1/2025,Embr,Fed,rat\n6/1/2025,Juno,Wieght,900 g\n"
+    path = sheet(shelf, f"Date,Who,What,Details\n{rows}")
+    looked = shelf.run("import", path, "--dry-run", "--json", ok=False)
+    assert looked.code == 2
+    asked = {q["question"]: q["option"] for q in looked.json["questions"]}
+    assert [option.split("=")[0] for option in asked.values()] == [
+        *("--date-format 'day first' or 'month first'", "--word 'Wieght", "--word 'gloop"),
+        *("--word 'rat", "--word 'Embr"),
+    ]
+    rat = next(words for words in asked if "food does 'rat'" in words)
+    assert "known are" in rat and "medium rat" in rat
+    said = ("--date-format", "day first", "--word", "Wieght=weighed", "--word", "gloop=skip")
+    said += ("--word", "rat=small rat", "--word", "Embr=EMB")
+    assert shelf.json("import", path, "--dry-run", *said)["new"] == 1  # and what came of the rat?
+    assert events(shelf, "fed") == []
+
+
+def test_a_dry_run_tells_what_plugins_would_have_against_it(shelf: Keeper) -> None:
+    """Also where all columns are our own; nothing of it stays written."""
+    shelf.run("plugin", "enable", "feeding", "weight")
+    for day in ("2026-01-01", "2026-01-08", "2026-01-15", "2026-01-22"):
+        shelf.run("record", "weighed", "EMB=1400g", "--at", day)
+    rows = "2026-01-29,weighed,EMB,14,\n2026-01-30,fed,EMB,,gloop\n"
+    path = sheet(shelf, f"date,kind,animal,mass_g,item\n{rows}")
+    before = shelf.path.read_bytes()
+    told = shelf.json("import", path, "--dry-run")
+    against = {(a["plugin"], a["so"]): a["what"] for a in told["against"]}
+    assert "'gloop' is no food that is known" in against["feeding", "ask"]
+    assert "1400 g was meant" in against["weight", "ask"]
+    assert shelf.path.read_bytes() == before
+
+
+def test_a_column_of_yes_is_asked_for_what_it_leaves_unsaid(shelf: Keeper) -> None:
+    path = sheet(shelf, "Date,Snake,Poop\n13/1/2026,Ember,Y\n14/1/2026,Juno,\n")
+    refused = shelf.run("import", path, ok=False).complaint(4)
+    assert "line 2: defecated.looks is not said" in refused
+    assert taken(shelf, path, "--unsaid", "defecated.looks=normal")["new"] == 1
+
+
+def test_degrees_that_no_place_has_are_proposed_as_fahrenheit(shelf: Keeper) -> None:
+    path = sheet(shelf, "Date,Tank,Hot side\n13/1/2026,LOW,90\n14/1/2026,LOW,88\n")
+    assert "climate.warm=Hot side:F" in shelf.run("import", path, ok=False).complaint(2)
+
+
+@given(st.lists(st.text("abc ',", max_size=120), max_size=60), st.integers(0, 3))
+@settings(max_examples=30)
+def test_what_is_believed_leaves_room_for_the_question_on_one_screen(
+    said: list[str], events: int
+) -> None:
+    shown = (("2026-01-05 08:30", "Ember (EMB)", "fed: mouse " * 20),) * events
+    lines = belief(said, shown)
+    assert len(lines) <= 21 and max(map(len, lines)) < 80

@@ -94,8 +94,9 @@ def warned(result: Result) -> str:
     return line
 
 
+UNKNOWN = "warmside_unknown_words"
 ASKED_FOR = ("warmside_answer", "warmside_label_lines")
-OTHERWISE = (*REACTING, *ASKED_FOR, "warmside_check", "warmside_settle")
+OTHERWISE = (*REACTING, *ASKED_FOR, *("warmside_check", "warmside_settle", UNKNOWN))
 CALLED_BY_CORE = [h for h in HOOKS if h not in OTHERWISE]
 
 

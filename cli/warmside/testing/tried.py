@@ -133,5 +133,7 @@ def tour(keeper: Keeper, manifest: Manifest) -> list[Failure]:
             one = sheet in (Sheet.VET, Sheet.OWNER)
             for about in [s for s in subjects if s.animal_id] if one else [NOBODY]:
                 ask.sheet_sections(sheet, book.today, book.today + timedelta(days=7), about)
+        texts = (f"{k}.{s.key}" for k in ask.kinds for s in ask.kinds[k].fields if not s.choices)
+        ask.unknown_words({field: {"a word": 1} for field in texts})
         list(plugin_checks(ask))
         return [f for f in ask.host.failures if f.plugin == manifest.name]

@@ -22,7 +22,7 @@ from warmside.core.plugins.sheets import Place, Sheet
 from warmside.core.record.entities import NewEvent
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis, Estimate
-from warmside.core.values.errors import BadInput
+from warmside.core.values.errors import BadInput, UnknownWord
 from warmside.core.values.units import Unit
 from warmside.testing import Keeper, throw_away_plugin
 
@@ -59,6 +59,11 @@ OBSERVERS: dict[str, tuple[type[Any], dict[str, Any], Any]] = {
         Estimate(400.0, 380.0, 420.0, Unit.MASS, RULE),
     ),
     "warmside_check": (str, {}, "a row without its animal"),
+    "warmside_unknown_words": (
+        UnknownWord,
+        {"words": {"fed.item": {"gloop": 2}}},
+        UnknownWord("fed.item", "gloop", 2),
+    ),
 }
 INTEGRAL = "warmside_events_recorded"
 ALSO_INTEGRAL = {"warmside_rows_changed", "warmside_settle"}

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
-from typing import Annotated, TypeVar
+from typing import Annotated, Any, TypeVar
 
 import typer
 
@@ -12,54 +12,91 @@ from warmside.cli.asking_back import prompted
 from warmside.core.answers.parts import Answer
 from warmside.core.doing.importing import Import, import_events, replied
 from warmside.core.session.session import Session, session_of
-from warmside.core.values.errors import BadInput
+from warmside.core.values.errors import BadInput, Doubtful
 from warmside.core.values.questions import Question, Unanswered
 from warmside.faces.progress import progress
 
 app = typer.Typer()
 T = TypeVar("T")
+OPTIONS = {
+    "kind": "kind",
+    "animal": "subject",
+    "date_column": "date",
+    "date_format": "date_format",
+    "animal_column": "animal",
+    "enclosure_column": "enclosure",
+    "kind_column": "kind_column",
+    "note_column": "note",
+    "cells": "cells",
+    "decimal": "decimal",
+    "year": "year",
+}
+"""What an option is called in the mapping over which it goes."""
+
+
+Sheet = Annotated[Path, typer.Argument(help="The sheet: CSV, XLSX or ODS.")]
+Map = Annotated[Path | None, typer.Option("--map", help="A saved mapping.")]
+KindOf = Annotated[str | None, typer.Option(help="The kind of all rows.")]
+AnimalOf = Annotated[str | None, typer.Option(help="The animal of all rows.")]
+DateColumn = Annotated[str | None, typer.Option(help="Column of the date.")]
+DateFormat = Annotated[
+    str | None, typer.Option(help="Such as DD.MM.YYYY HH:mm; or day first, month first.")
+]
+AnimalColumn = Annotated[str | None, typer.Option(help="Column of the animal.")]
+EnclosureColumn = Annotated[str | None, typer.Option(help="Column of the enclosure.")]
+KindColumn = Annotated[str | None, typer.Option(help="Column of the kind.")]
+NoteColumn = Annotated[str | None, typer.Option(help="Column of a note.")]
+Field = Annotated[
+    list[str] | None, typer.Option(help="A field's column: mass=Weight or mass=Weight:g.")
+]
+Unsaid = Annotated[
+    list[str] | None,
+    typer.Option(help="What rows leave unsaid: fed.outcome=taken, or =skip to leave them out."),
+]
+Word = Annotated[
+    list[str] | None,
+    typer.Option(help="What a word of the sheet means: 'Glut=EMB', 'R=refused', 'Bo=skip'."),
+]
+Skip = Annotated[list[str] | None, typer.Option(help="A column that is not read.")]
+Cells = Annotated[
+    str | None, typer.Option(help="What a grid's cells hold: weighed.mass:g, fed.item.")
+]
+Decimal = Annotated[str | None, typer.Option(help="The mark before decimals.")]
+Year = Annotated[str | None, typer.Option(help="The year of days without one.")]
+Encoding = Annotated[str | None, typer.Option(help="The file's encoding, where it is not seen.")]
+SaveMap = Annotated[Path | None, typer.Option(help="Save the mapping there.")]
+DryRun = Annotated[bool, typer.Option(help="Only say what would be done.")]
+SkipBad = Annotated[bool, typer.Option(help="Leave out rows that are wrong.")]
+Confirm = Annotated[bool, typer.Option(help="Doubtful rows are right.")]
+Yes = Annotated[bool, typer.Option("--yes", help="What is believed is right.")]
 
 
 @app.command("")
 def import_file(
     context: typer.Context,
-    source: Annotated[Path, typer.Argument(help="The sheet: CSV, XLSX or ODS.")],
-    map_file: Annotated[Path | None, typer.Option("--map", help="A saved mapping.")] = None,
-    kind: Annotated[str | None, typer.Option(help="The kind of all rows.")] = None,
-    animal: Annotated[str | None, typer.Option(help="The animal of all rows.")] = None,
-    date_column: Annotated[str | None, typer.Option(help="Column of the date.")] = None,
-    date_format: Annotated[
-        str | None, typer.Option(help="Such as DD.MM.YYYY HH:mm; or day first, month first.")
-    ] = None,
-    animal_column: Annotated[str | None, typer.Option(help="Column of the animal.")] = None,
-    enclosure_column: Annotated[str | None, typer.Option(help="Column of the enclosure.")] = None,
-    kind_column: Annotated[str | None, typer.Option(help="Column of the kind.")] = None,
-    note_column: Annotated[str | None, typer.Option(help="Column of a note.")] = None,
-    field: Annotated[
-        list[str] | None, typer.Option(help="A field's column: mass=Weight or mass=Weight:g.")
-    ] = None,
-    unsaid: Annotated[
-        list[str] | None,
-        typer.Option(help="What rows leave unsaid: fed.outcome=taken, or =skip to leave them out."),
-    ] = None,
-    word: Annotated[
-        list[str] | None,
-        typer.Option(help="What a word of the sheet means: 'Glut=EMB', 'R=refused', 'Bo=skip'."),
-    ] = None,
-    skip: Annotated[list[str] | None, typer.Option(help="A column that is not read.")] = None,
-    cells: Annotated[
-        str | None, typer.Option(help="What a grid's cells hold: weighed.mass:g, fed.item.")
-    ] = None,
-    decimal: Annotated[str | None, typer.Option(help="The mark before decimals.")] = None,
-    year: Annotated[str | None, typer.Option(help="The year of days without one.")] = None,
-    encoding: Annotated[
-        str | None, typer.Option(help="The file's encoding, where it is not seen.")
-    ] = None,
-    save_map: Annotated[Path | None, typer.Option(help="Save the mapping there.")] = None,
-    dry_run: Annotated[bool, typer.Option(help="Only say what would be done.")] = False,
-    skip_bad: Annotated[bool, typer.Option(help="Leave out rows that are wrong.")] = False,
-    confirm: Annotated[bool, typer.Option(help="Doubtful rows are right.")] = False,
-    yes: Annotated[bool, typer.Option("--yes", help="What is believed is right.")] = False,
+    source: Sheet,
+    map_file: Map = None,
+    kind: KindOf = None,
+    animal: AnimalOf = None,
+    date_column: DateColumn = None,
+    date_format: DateFormat = None,
+    animal_column: AnimalColumn = None,
+    enclosure_column: EnclosureColumn = None,
+    kind_column: KindColumn = None,
+    note_column: NoteColumn = None,
+    field: Field = None,
+    unsaid: Unsaid = None,
+    word: Word = None,
+    skip: Skip = None,
+    cells: Cells = None,
+    decimal: Decimal = None,
+    year: Year = None,
+    encoding: Encoding = None,
+    save_map: SaveMap = None,
+    dry_run: DryRun = False,
+    skip_bad: SkipBad = False,
+    confirm: Confirm = False,
+    yes: Yes = False,
 ) -> Answer:
     """Import events; the same file twice changes nothing. All rows are one step, or none is.
 
@@ -67,36 +104,30 @@ def import_file(
     called done, rows left blank there are left out. Any other
     sheet is looked at: what it is believed to hold is told, and only what cannot be known is asked.
     """
-    session = session_of(context)
-    options = {
-        "kind": kind,
-        "subject": animal,
-        "date": date_column,
-        "date_format": date_format,
-        "animal": animal_column,
-        "enclosure": enclosure_column,
-        "kind_column": kind_column,
-        "note": note_column,
-        "cells": cells,
-        "decimal": decimal,
-        "year": year,
-    }
-    wanted = Import(
-        source,
-        map_file,
-        options,
-        fields=tuple(field or ()),
-        unsaid=tuple(unsaid or ()),
-        words=tuple(word or ()),
-        skipped=tuple(skip or ()),
-        encoding=encoding,
-        save_map=save_map,
-        dry_run=dry_run,
-        skip_bad=skip_bad,
-        confirmed=confirm,
-        agreed=yes,
+    return with_replies(session_of(context), requested(context.params))
+
+
+def requested(given: Mapping[str, Any]) -> Import:
+    """The request for what was typed, by the names of the command's parameters."""
+    return Import(
+        source=Path(given["source"]),
+        map_file=_path(given["map_file"]),
+        options={name: given[typed] for typed, name in OPTIONS.items()},
+        fields=tuple(given["field"] or ()),
+        unsaid=tuple(given["unsaid"] or ()),
+        words=tuple(given["word"] or ()),
+        skipped=tuple(given["skip"] or ()),
+        encoding=given["encoding"],
+        save_map=_path(given["save_map"]),
+        dry_run=given["dry_run"],
+        skip_bad=given["skip_bad"],
+        confirmed=given["confirm"],
+        agreed=given["yes"],
     )
-    return with_replies(session, wanted)
+
+
+def _path(typed: str | None) -> Path | None:
+    return Path(typed) if typed else None
 
 
 def with_replies(session: Session, wanted: Import) -> Answer:
@@ -108,6 +139,10 @@ def with_replies(session: Session, wanted: Import) -> Answer:
             if not session.asks:
                 raise
             question = missing.question
+        except Doubtful as doubt:
+            if not session.asks:
+                raise
+            question = Question("confirmed", f"{doubt}; is it right?", "--confirm", yes_or_no=True)
         wanted = with_reply(wanted, question)
 
 

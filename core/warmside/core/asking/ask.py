@@ -25,6 +25,7 @@ from warmside.core.record.species.figures import SpeciesFigures, species_figures
 from warmside.core.record.species.staged import Staged
 from warmside.core.values.about import NOBODY, About, Pair, Whom
 from warmside.core.values.basis import Estimate
+from warmside.core.values.errors import UnknownWord
 from warmside.core.values.estimates import DayRange, Distribution, Valued
 
 
@@ -118,6 +119,11 @@ class Ask:
             mine = self._all("warmside_findings", Finding, on=on, about=one)
             found += [f for _, f in mine if concerns(f.about, one) and f not in found]
         return found
+
+    def unknown_words(self, words: Mapping[str, Mapping[str, int]]) -> list[UnknownWord]:
+        """The words of a sheet, by field, of which a plugin knows no meaning."""
+        asked = {"book": self.book, "ask": self, "words": words}
+        return [u for _, u in self.host.collect("warmside_unknown_words", UnknownWord, **asked)]
 
     def label_lines(self, about: About, on: date) -> list[LabelLine]:
         """The lines about an animal or an enclosure, in their order."""

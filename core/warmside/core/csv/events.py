@@ -161,7 +161,7 @@ class RowReader:
             field = f"{kind.name}.{spec.key}"
             answer = self._mapping.unsaid.get(field, "")
             asked = spec.name == "outcome" and (spec.name in columns or bool(self._several))
-            if answer or asked or (self._several and spec.required and columns != {spec.name}):
+            if answer or asked or (self._several and spec.required):
                 yield spec, field, answer
 
     def _day(self, text: str) -> date:

@@ -4,16 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
+from textwrap import shorten, wrap
 
 from warmside.core.answers.parts import Answer, Column, Fact, Kind, Part, Table, Tone, Words
 from warmside.core.asking.ask import Ask
 from warmside.core.csv.causes import causes, lines_said
 from warmside.core.csv.plan import Plan
+from warmside.core.csv.sheet.asked import Open
 from warmside.core.record.entities import Event, NewEvent
+from warmside.core.values.errors import Doubtful, WarmsideError
 from warmside.core.values.units import Unit
 
+Objections = Sequence[tuple[str, WarmsideError]]
+"""What plugins have against events: the plugin, and what it raised."""
 MOST_SHOWN = 20
 SAMPLE = 3
+WIDTH, MOST_LINES = 79, 15  # of a terminal of 80 columns and 24 lines
 SAMPLE_COLUMNS = (Column("when", "when"), Column("subject", "subject"), Column("what", "what"))
 
 
@@ -40,8 +46,9 @@ def told(
     saved: Path | None,
     believed: Sequence[str] = (),
     shown: tuple[tuple[str, str, str], ...] = (),
+    against: Objections = (),
 ) -> Answer:
-    """What was or would be done."""
+    """What was or would be done, and what plugins would have `against` it."""
     unsaid = [(n, f"{field} is not said") for field, ns in made.unsaid.items() for n in ns]
     doubtful = [*made.doubtful, *unsaid]
     verb = "would import" if dry_run else "imported"
@@ -53,11 +60,12 @@ def told(
         Fact("doubtful", "doubtful", len(doubtful), Unit.COUNT),
         causes_table("bad_lines", made.bad, "Bad lines"),
         causes_table("doubtful_lines", doubtful, "Doubtful lines"),
+        against_table(against),
     ]
     left = len(made.left_out) + (0 if dry_run else sum(map(len, made.unsaid.values())))
     if left:
         parts.append(Words(f"left out: {'1 row' if left == 1 else f'{left} rows'}"))
-    parts += [Words(text) for text in believed]
+    parts += [Words(_believed(believed))] if believed else []
     if shown:
         parts.append(sample_table(shown))
     if saved is not None:
@@ -65,6 +73,19 @@ def told(
     if not dry_run and made.new:
         parts.append(Words("warmside undo (takes back the whole import)", Tone.HINT))
     return Answer("", tuple(parts))
+
+
+def belief(believed: Sequence[str], shown: tuple[tuple[str, str, str], ...]) -> list[str]:
+    """What is believed and some events, in lines that leave room for a question on one screen."""
+    lines = wrap(f"{_believed(believed)}.", WIDTH)
+    if len(lines) > MOST_LINES:
+        lines = [*lines[: MOST_LINES - 1], "and more; all of it: --dry-run"]
+    events = (shorten("  ".join(row), WIDTH - 2, placeholder=" …") for row in shown)
+    return [*lines, "as they would be recorded:", *(f"  {event}" for event in events)]
+
+
+def _believed(believed: Sequence[str]) -> str:
+    return f"believed of the sheet: {'; '.join(believed)}"
 
 
 def events_of(made: Plan) -> str:
@@ -86,3 +107,26 @@ def causes_table(key: str, found: list[tuple[int, str]], title: str) -> Table:
         (lines_said(c.lines), c.problem, len(c.lines), c.lines) for c in every[:MOST_SHOWN]
     )
     return Table(key, columns, rows, f"{title}{more}", empty="")
+
+
+def against_table(against: Objections) -> Table:
+    """What plugins would ask about, or refuse, each thing once."""
+    columns = (Column("plugin", "plugin"), Column("so", "would"), Column("what", "what"))
+    rows = tuple(
+        (plugin, "ask" if isinstance(error, Doubtful) else "refuse", words)
+        for plugin, error in against
+        for words in (error.doubts if isinstance(error, Doubtful) else (str(error),))
+    )
+    return Table("against", columns, rows, "What plugins have against it", empty="")
+
+
+def still_to_say(source: Path, asked: Open) -> Answer:
+    """What the keeper must say before a sheet can be read: each question with its option."""
+    columns = (Column("question", "to be said first"), Column("option", "with"))
+    rows = tuple((question.words, question.option) for question in asked.questions)
+    parts: list[Part] = [
+        Words(f"{source} cannot be read yet; nothing was imported"),
+        *([Words(_believed(asked.believed))] if asked.believed else []),
+        Table("questions", columns, rows),
+    ]
+    return Answer("", tuple(parts), exit_code=asked.exit_code)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -22,10 +23,16 @@ from warmside.core.csv.mapping import (
     typed_words,
 )
 from warmside.core.csv.plan import Plan, plan
-from warmside.core.csv.sheet.asked import Open, check_answers, with_answers, word_question
+from warmside.core.csv.sheet.asked import Open, check_answers, with_answers
 from warmside.core.csv.sheet.looking import unsaid_questions
-from warmside.core.csv.sheet.usual_words import folded
-from warmside.core.doing.import_told import events_of, sample, told
+from warmside.core.doing.import_told import (
+    Objections,
+    belief,
+    events_of,
+    sample,
+    still_to_say,
+    told,
+)
 from warmside.core.doing.taking_in import Taken, taken_in
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, Doubtful, FileProblem, Refused
@@ -37,7 +44,10 @@ Watch = Callable[[Iterable[Any], int], Iterable[Any]]
 
 
 class Import(Struct, frozen=True):
-    """The file, its mapping, what the options say over it, and what may pass."""
+    """The file, its mapping, what the options say over it, and what may pass.
+
+    `shown` where the keeper has seen what is believed, and need not be told again.
+    """
 
     source: Path
     map_file: Path | None = None
@@ -52,7 +62,12 @@ class Import(Struct, frozen=True):
     skip_bad: bool = False
     confirmed: bool = False
     agreed: bool = False
+    shown: bool = False
     answers: Mapping[str, str] = field(default_factory=dict)
+
+
+class Rehearsed(Exception):
+    """A step was written to see what comes of it, and is given up."""
 
 
 def import_events(
@@ -63,49 +78,59 @@ def import_events(
     saved = wanted.save_map
     if saved is not None and saved.exists():
         raise Refused(f"{saved} is there already; name another file for the mapping")
-    mapping = mapped(wanted)
-    taken = taken_in(session, wanted.source, wanted.encoding, mapping)
     try:
+        sheet = (wanted.source, wanted.encoding, mapped(wanted))
+        taken = taken_in(session, *sheet, confirmed=wanted.confirmed)
+    except Open as asked:
+        if not wanted.dry_run:
+            raise
+        return still_to_say(wanted.source, asked)
+    if wanted.dry_run:
+        made, shown, against = _rehearsed(session, wanted, taken, watch)
+    else:
         made, shown = _recorded(session, wanted, taken, watch)
-    except Doubtful as doubt:
-        if taken.looked:
-            ask_unknown(doubt, mapping.words)
-        raise
+        against = ()
     if saved is not None:
         save(taken.saved, saved)
-    return told(made, wanted.source, wanted.dry_run, saved, taken.believed, shown)
+    believed = () if wanted.shown else taken.believed
+    shown = () if wanted.shown else shown
+    return told(made, wanted.source, wanted.dry_run, saved, believed, shown, against)
+
+
+def _rehearsed(
+    session: Session, wanted: Import, taken: Taken, watch: Watch
+) -> tuple[Plan, Sample, Objections]:
+    """What would be recorded, and what plugins would have against it; nothing stays written."""
+    with suppress(Rehearsed), session.step("rehearsed") as writer:
+        ask = session.asking(writer.book)
+        made, shown = _planned(ask, taken, watch)
+        writer.record_valid(made.new)
+        against = tuple(session.objections(writer))
+        raise Rehearsed
+    return made, shown, against
+
+
+def _planned(ask: Ask, taken: Taken, watch: Watch) -> tuple[Plan, Sample]:
+    """The rows by what becomes of them, and some events as they would be recorded."""
+    read = outcomes(ask, taken.mapping, taken.columns, taken.rows)
+    made = plan(ask, watch(read, taken.about))
+    made.left_out.extend(taken.left_out)
+    return made, sample(ask, made.new) if taken.looked else ()
 
 
 def _recorded(session: Session, wanted: Import, taken: Taken, watch: Watch) -> tuple[Plan, Sample]:
-    """Record what is new, or look only; nothing is written where something is open."""
+    """Record what is new; nothing is written where something is open."""
     name = wanted.source.name
     with session.step(f"imported {name}", confirmed=wanted.confirmed) as writer:
         ask = session.asking(writer.book)
-        read = outcomes(ask, taken.mapping, taken.columns, taken.rows)
-        made = plan(ask, watch(read, taken.about))
-        made.left_out.extend(taken.left_out)
-        shown = sample(ask, made.new) if taken.looked else ()
-        refuse_bad(made, wanted.source, wanted.skip_bad or wanted.dry_run)
-        if not wanted.dry_run:
-            ask_unsaid(session, ask, made, wanted.confirmed)
-        refuse_doubtful(made, wanted.confirmed or wanted.dry_run)
-        if not wanted.dry_run:
-            ask_whether_right(session, wanted, taken, made, shown)
-            writer.record_valid(made.new)
-            writer.say(f"imported {events_of(made)} from {name}")
+        made, shown = _planned(ask, taken, watch)
+        refuse_bad(made, wanted.source, wanted.skip_bad)
+        ask_unsaid(session, ask, made, wanted.confirmed)
+        refuse_doubtful(made, wanted.confirmed)
+        ask_whether_right(session, wanted, taken, made, shown)
+        writer.record_valid(made.new)
+        writer.say(f"imported {events_of(made)} from {name}")
     return made, shown
-
-
-def ask_unknown(doubt: Doubtful, meant: Mapping[str, str]) -> None:
-    """Ask what words mean that a plugin does not know, each once, unless that was said already."""
-    said = {folded(word) for pair in meant.items() for word in pair}
-    questions = [
-        word_question(u.field, u.word, u.times, u.known)
-        for u in doubt.unknown
-        if folded(u.word) not in said
-    ]
-    if questions:
-        raise Open(tuple(questions)) from doubt
 
 
 def ask_unsaid(session: Session, ask: Ask, made: Plan, confirmed: bool) -> None:
@@ -121,16 +146,15 @@ def ask_whether_right(
     """Ask on a terminal whether what is believed of a sheet is right, showing three events."""
     if not taken.looked or not session.asks or wanted.agreed or not made.new:
         return
-    lines = ["this is believed of the sheet:", *(f"  {b}" for b in taken.believed)]
-    lines += ["as they would be recorded:", *(f"  {'  '.join(row)}" for row in shown)]
-    words = "\n".join([*lines, f"record {events_of(made)}?"])
+    words = "\n".join([*belief(taken.believed, shown), f"record {events_of(made)}?"])
     raise Unanswered(Question("agreed", words, "--yes", yes_or_no=True))
 
 
 def replied(wanted: Import, question: Question, answer: Any) -> Import:
     """The request with one more question answered; BadInput where that is no answer to it."""
-    if question.key == "agreed":
-        return replace(wanted, agreed=bool(answer))
+    if question.key in ("agreed", "confirmed"):
+        given = {question.key: bool(answer), "shown": wanted.shown or question.key == "agreed"}
+        return replace(wanted, **given)
     check_answers(with_answers(CsvMapping(), {question.key: str(answer)}))
     return replace(wanted, answers={**wanted.answers, question.key: str(answer)})
 

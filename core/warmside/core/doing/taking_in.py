@@ -6,7 +6,7 @@ A file of our own columns is read as it stands, row by row, and nothing about it
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 
 from msgspec import Struct
@@ -19,9 +19,11 @@ from warmside.core.csv.sheet.looking import Around, look
 from warmside.core.csv.sheet.opening import SPREADSHEETS, open_grid
 from warmside.core.csv.sheet.usual_words import folded
 from warmside.core.session.session import Session
-from warmside.core.values.errors import BadInput, WarmsideError
+from warmside.core.values.errors import BadInput, UnknownWord, WarmsideError
 from warmside.core.values.numbered_days import ORDERS
 from warmside.core.values.units import Unit
+
+Unknown = Callable[[Mapping[str, Mapping[str, int]]], Sequence[UnknownWord]]
 
 
 class Taken(Struct, frozen=True):
@@ -37,13 +39,24 @@ class Taken(Struct, frozen=True):
     looked: bool = False
 
 
-def taken_in(session: Session, path: Path, encoding: str | None, mapping: CsvMapping) -> Taken:
-    """The sheet's rows; raises Open where the keeper must say something first."""
+def taken_in(
+    session: Session,
+    path: Path,
+    encoding: str | None,
+    mapping: CsvMapping,
+    *,
+    confirmed: bool = False,
+) -> Taken:
+    """The sheet's rows; raises Open where the keeper must say something first.
+
+    Words that no plugin knows are asked about unless the keeper has `confirmed` the sheet.
+    """
     with session.ask() as ask:
+        unknown: Unknown = (lambda words: ()) if confirmed else ask.unknown_words
         file = plain_file(ask, path, encoding, mapping)
         if file is not None:
             return Taken(file.columns, rows(file), mapping, mapping, file.text.count("\n"))
-        seen = look(open_grid(path, encoding), mapping, around(ask, path))
+        seen = look(open_grid(path, encoding), mapping, around(ask, path, unknown))
     about = len(seen.rows)
     left = seen.left_out
     return Taken(
@@ -51,7 +64,7 @@ def taken_in(session: Session, path: Path, encoding: str | None, mapping: CsvMap
     )
 
 
-def around(ask: Ask, path: Path) -> Around:
+def around(ask: Ask, path: Path, unknown: Unknown) -> Around:
     """What is known beside the sheet."""
     animals = dict[str, str]()
     for animal in ask.book.animals.values():
@@ -64,7 +77,8 @@ def around(ask: Ask, path: Path) -> Around:
     homes = ask.book.enclosures.values()
     places = frozenset(folded(word) for home in homes for word in (home.code, home.name))
     book = ask.book
-    return Around(ask.kinds, animals, book.today, path.stem, unit, places, book.home.dates)
+    names = animals, book.today, path.stem, unit, places, book.home.dates
+    return Around(ask.kinds, *names, unknown=unknown)
 
 
 def plain_file(ask: Ask, path: Path, encoding: str | None, mapping: CsvMapping) -> CsvFile | None:

@@ -19,7 +19,7 @@ from warmside.core.record.entities import NewEvent
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.calendar_checks import FIRST_YEAR, LAST_YEAR
-from warmside.core.values.errors import WarmsideError
+from warmside.core.values.errors import UnknownWord, WarmsideError
 from warmside.core.values.estimates import DayRange, Distribution
 
 T = TypeVar("T")
@@ -116,6 +116,12 @@ def _event(border: Border, new: NewEvent) -> None:
     border.about(About(new.animal_id, new.enclosure_id))
 
 
+def _unknown_word(border: Border, unknown: UnknownWord) -> None:
+    _text("word of an unknown word", unknown.word)
+    kind, _, key = unknown.field.rpartition(".")
+    border.kinds.named(kind).field(key)
+
+
 def _section(border: Border, section: Section) -> None:
     _text("title of a section", section.title)
     for part in section.parts:
@@ -180,6 +186,7 @@ _CHECKS: dict[type, Any] = {
     Estimate: _estimate,
     DayRange: _days,
     Distribution: _distribution,
+    UnknownWord: _unknown_word,
 }
 
 

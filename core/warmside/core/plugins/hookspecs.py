@@ -10,7 +10,7 @@ nothing is written. Raise HOOK_LEVEL in manifest.py with every change here.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from warmside.core.record.steps import StepWriter
     from warmside.core.values.about import About, Whom
     from warmside.core.values.basis import Estimate
+    from warmside.core.values.errors import UnknownWord
     from warmside.core.values.estimates import DayRange, Distribution
     from warmside.core.values.moments import When
 
@@ -140,4 +141,15 @@ class Hooks:
     @hookspec
     def warmside_check(self, book: Book, ask: Ask) -> Iterable[str]:
         """Observer, for `file check`: what is wrong in this plugin's own data, in a line each."""
+        return ()
+
+    @hookspec
+    def warmside_unknown_words(
+        self, book: Book, ask: Ask, words: Mapping[str, Mapping[str, int]]
+    ) -> Iterable[UnknownWord]:
+        """Observer, before an import writes anything: words of which this plugin knows no meaning.
+
+        `words` holds by field (`fed.item`) each word of the sheet with how many rows have it. What
+        is given is asked about once each, beside unknown animals and kinds.
+        """
         return ()

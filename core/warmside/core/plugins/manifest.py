@@ -16,7 +16,7 @@ from warmside.core.values.units import Unit
 if TYPE_CHECKING:
     from warmside.core.values.display import Display
 
-HOOK_LEVEL = (2, 1)  # (breaking, additive): raised together with hookspecs.py
+HOOK_LEVEL = (2, 2)  # (breaking, additive): raised together with hookspecs.py
 ENTRY_POINT_GROUP = "warmside.plugins"
 RESERVED = frozenset({"clutch", "core", "event", "plugin", "put", "schema", "scoped", "sqlite"})
 SCOPES = ("species", "enclosure", "animal")  # the narrowest last

@@ -29,6 +29,18 @@ def react(writer: StepWriter, host: Host) -> None:
         _recorded(ask, writer, _second(ask, writer, added))
 
 
+def objections(writer: StepWriter, host: Host) -> list[tuple[str, WarmsideError]]:
+    """What each plugin has against the events of a step, without waiting for the others."""
+    ask, found = Ask(writer.reread(), host), list[tuple[str, WarmsideError]]()
+    events = tuple(writer.recorded)
+    for plugin in host.manifests if events else ():
+        try:
+            _heard(ask, writer, RECORDED, {"events": events}, only=plugin)
+        except WarmsideError as error:
+            found.append((plugin, error))
+    return found
+
+
 def _second(ask: Ask, writer: StepWriter, added: list[tuple[str, Event]]) -> list[Reaction]:
     """What each plugin adds to what the others did; of its own it knows."""
     found: list[Reaction] = []

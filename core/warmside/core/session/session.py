@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from warmside.core.file.state import read_state
-from warmside.core.values.errors import Refused
+from warmside.core.values.errors import Refused, WarmsideError
 from warmside.core.values.moments import PartialDate, When, parse_day, parse_typed_date, parse_when
 
 if TYPE_CHECKING:  # help needs a session, but no collection
@@ -98,6 +98,12 @@ class Session:
         with self.open().step(words, self.now, confirmed=confirmed, **self.sent) as writer:
             yield writer
         self._written = writer
+
+    def objections(self, writer: StepWriter) -> list[tuple[str, WarmsideError]]:
+        """What each plugin has against what a step has recorded so far; the step goes on."""
+        from warmside.core.session.reacting import objections
+
+        return objections(writer, self.open().host)
 
     @property
     def sent(self) -> dict[str, Sender]:

@@ -46,16 +46,12 @@ class UnknownWord(Struct, frozen=True):
 class Doubtful(Refused):
     """Refused until the keeper confirms it; the front end says how that is done.
 
-    `doubts` holds each doubt as a sentence, where the text names only some; `unknown` the words
-    that an import may ask the meaning of.
+    `doubts` holds each doubt as a sentence, where the text names only some.
     """
 
-    def __init__(
-        self, text: str, doubts: Sequence[str] = (), unknown: Sequence[UnknownWord] = ()
-    ) -> None:
+    def __init__(self, text: str, doubts: Sequence[str] = ()) -> None:
         super().__init__(text)
         self.doubts = tuple(doubts) or (text,)
-        self.unknown = tuple(unknown)
 
 
 class SentBefore(Refused):

@@ -6,7 +6,7 @@ from warmside.plugins.feeding.settings import SETTINGS
 MANIFEST = Manifest(
     name="feeding",
     summary="Meals by weight and species, energy balance, refusals, prey in stock, orders",
-    hook_level=(2, 1),
+    hook_level=(2, 2),
     hooks="warmside.plugins.feeding.hooks",
     commands=(
         Command(

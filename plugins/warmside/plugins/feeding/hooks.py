@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -18,6 +18,7 @@ from warmside.api import (
     Pair,
     Section,
     Task,
+    UnknownWord,
     hookimpl,
     sheets,
 )
@@ -59,6 +60,17 @@ def warmside_events_recorded(
 
         ask_about_meals(ask, events, confirmed=confirmed)
     return ()
+
+
+@hookimpl
+def warmside_unknown_words(
+    ask: Ask, words: Mapping[str, Mapping[str, int]]
+) -> Iterator[UnknownWord]:
+    """Food that is no one class: what a sheet means by it is asked before it is recorded."""
+    if "fed.item" in words:
+        from warmside.plugins.feeding.reading.entered import strange_food
+
+        yield from strange_food(ask, words["fed.item"])
 
 
 @hookimpl

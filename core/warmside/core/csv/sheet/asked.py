@@ -15,6 +15,8 @@ from warmside.core.values.hints import near_miss, quoted
 from warmside.core.values.numbered_days import DAY_FIRST, ORDERS, parse_order
 from warmside.core.values.questions import Question, Unanswered
 
+MOST_LISTED = 12
+
 
 class Open(Unanswered):
     """Questions about a sheet are open; a front end that can ask, asks the first."""
@@ -73,7 +75,7 @@ def column_question(column: str, values: list[str]) -> Question:
 
 def unit_question(column: str, field: str, example: str, default: str) -> Question:
     """The unit of a column of bare numbers."""
-    words = f"which unit has {example!r} in column {column!r}"
+    words = f"in which unit is {example!r} in column {column!r}"
     return Question(
         f"unit:{field}={column}", words, f"--field '{field}={column}:{default}'", default
     )
@@ -83,8 +85,9 @@ def word_question(what: str, word: str, rows: int, known: Iterable[str]) -> Ques
     """What an unknown word means; `what` is animal, kind or a field."""
     count = "1 row" if rows == 1 else f"{rows} rows"
     names = list(known)
-    hint = near_miss(word, names)
-    listed = "" if hint or len(names) > 12 else f"; known are {', '.join(names)}"
+    few = "." in what and len(names) <= MOST_LISTED
+    hint = "" if few else near_miss(word, names)
+    listed = "" if hint or len(names) > MOST_LISTED else f"; known are {', '.join(names)}"
     words = f"what {_WHAT.get(what, what)} does {quoted(word)!r} ({count}) mean{hint}{listed}"
     key = f"{'animal' if what == 'animal' else 'word'}:{word}"
     return Question(key, words, f"--word '{word}=MEANING' or '{word}=skip'")

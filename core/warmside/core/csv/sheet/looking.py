@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
 
@@ -9,6 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from warmside.core.csv.causes import lines_said
+from warmside.core.csv.events import split_field
 from warmside.core.csv.mapping import OWN_DATE, CsvMapping, FieldColumn
 from warmside.core.csv.rows import CsvRow
 from warmside.core.csv.sheet import asked
@@ -28,13 +30,15 @@ from warmside.core.csv.sheet.roles import (
 )
 from warmside.core.csv.sheet.tidying import Tidier
 from warmside.core.csv.sheet.usual_words import folded, is_ditto
-from warmside.core.kinds.fields import FieldSpec
+from warmside.core.kinds.fields import FieldSpec, Form
 from warmside.core.kinds.known import Kinds
-from warmside.core.values.errors import BadInput
+from warmside.core.values.errors import BadInput, UnknownWord
 from warmside.core.values.numbered_days import DAY_FIRST
 from warmside.core.values.questions import Question
 from warmside.core.values.units import Unit
 
+MOST_CELSIUS = 50.0
+"""What is more is written in Fahrenheit; common practice, no source."""
 ENDS = {"day first": "the day comes first", "month first": "the month comes first"}
 
 
@@ -42,7 +46,8 @@ class Around(Struct, frozen=True):
     """What is known beside the sheet: kinds, animals and places by name, today, its file's name.
 
     `unit` gives the collection's own unit of a kind of quantity, `dates` the order of day and month
-    in which its keeper types; both are proposed.
+    in which its keeper types; both are proposed. `unknown` gives the words, of those in a field,
+    of which no plugin knows the meaning.
     """
 
     kinds: Kinds
@@ -52,6 +57,7 @@ class Around(Struct, frozen=True):
     unit: Callable[[Unit], str]
     places: frozenset[str] = frozenset()
     dates: str = ""
+    unknown: Callable[[Mapping[str, Mapping[str, int]]], Sequence[UnknownWord]] = lambda words: ()
 
     def animal(self, word: str) -> bool:
         """Whether a word is the code or name of an animal."""
@@ -80,15 +86,16 @@ def look(grid: Grid, mapping: CsvMapping, around: Around) -> Looked:
         mapping = replace(mapping, cells=_cells_of(table, [*titles, around.name]))
     roles, unknown = roles_of(table, mapping, known.animal)
     mapping, questions = _settled(table, roles, unknown, mapping, around, titles, year)
-    if questions:
-        questions += _about_animals(_animal_words(table, roles), mapping, around)
-        raise asked.Open(tuple(questions), (*grid.said, *table.said))
     mark = "." if grid.exact else mapping.decimal or decimal_mark(_numbers(table, roles))
-    days = DayReader(asked.order_stated(mapping.date_format), around.today, year)
-    tidier = Tidier(around.kinds, roles, mapping, days, mark)
+    at_first = year or (around.today.year if questions else None)
+    days = DayReader(asked.order_stated(mapping.date_format), around.today, at_first)
+    tidier = Tidier(around.kinds, roles, mapping, days, "." if mark == "?" else mark)
     rows = tuple(tidier.rows(table))
-    _ask_words(tidier, rows, mapping, around)
-    said = (*grid.said, *table.said, *_told(roles, mapping, mark, unknown))
+    questions += _about_words(tidier, rows, mapping, around)
+    questions += _about_animals(_animal_words(table, roles), mapping, around)
+    if questions:
+        raise asked.Open(tuple(questions), (*grid.said, *table.said))
+    said = (*grid.said, *table.said, *_told(roles, mapping, mark, unknown, around.kinds))
     return _looked(rows, tuple(tidier.fields), mapping, roles, said, (*undone, *tidier.left_out))
 
 
@@ -192,9 +199,9 @@ def _about_columns(
             continue
         bare = next((v for v in values if v.replace(".", "").replace(",", "").isdigit()), "")
         if bare and spec.unit is not Unit.PERCENT:
-            unit = around.unit(spec.unit)
+            unit = _likely_unit(spec.unit, values, around.unit(spec.unit))
             if column == CELL:
-                words = f"which unit have cells such as {bare!r}"
+                words = f"in which unit are cells such as {bare!r}"
                 option = f"--cells {role.name}:{unit}"
                 yield Question("cells", f"{words}: {role.name}:{unit} or another", option)
             else:
@@ -205,19 +212,38 @@ def _about_columns(
         )
 
 
-def _ask_words(tidier: Tidier, rows: Sequence[CsvRow], mapping: CsvMapping, around: Around) -> None:
-    """Raise Open with the words, animals and kinds that nobody knows, each once."""
-    questions = []
+def _likely_unit(unit: Unit, values: Sequence[str], own: str) -> str:
+    """The scale to propose for bare numbers: the collection's, but no place is kept at 60 °C."""
+    if unit is not Unit.TEMPERATURE:
+        return own
+    read = sorted(float(v.replace(",", ".")) for v in values if v.replace(",", "").isdigit())
+    return "F" if read and read[len(read) // 2] > MOST_CELSIUS else own
+
+
+def _about_words(
+    tidier: Tidier, rows: Sequence[CsvRow], mapping: CsvMapping, around: Around
+) -> Iterator[Question]:
+    """The words that nobody knows: kinds, choices of fields, and what plugins do not know."""
     for what, words in tidier.unknown.words.items():
-        if what == KIND:
-            known: Sequence[str] = list(around.kinds)
-        else:
-            spec = _spec_of(what, around.kinds)
-            known = spec.choices if spec else ()
-        questions += [asked.word_question(what, word, n, known) for word, n in words.items()]
-    questions += _about_animals([row.cells.get(ANIMAL, "") for row in rows], mapping, around)
-    if questions:
-        raise asked.Open(tuple(questions))
+        spec = _spec_of(what, around.kinds)
+        known = list(around.kinds) if what == KIND else spec.choices if spec else ()
+        for word, rows_with in words.items():
+            yield asked.word_question(what, word, rows_with, known)
+    said = {folded(word) for pair in mapping.words.items() for word in pair}
+    for u in around.unknown(_free_words(tidier, rows, around.kinds)):
+        if folded(u.word) not in said:
+            yield asked.word_question(u.field, u.word, u.times, u.known)
+
+
+def _free_words(tidier: Tidier, rows: Sequence[CsvRow], kinds: Kinds) -> dict[str, dict[str, int]]:
+    """The words of each field that takes any, with how many rows have them."""
+    found: dict[str, dict[str, int]] = {}
+    for field in tidier.fields:
+        spec = _spec_of(field, kinds)
+        if spec is not None and spec.form is Form.WORDS:
+            words = Counter(row.cells.get(field, "") for row in rows)
+            found[field] = {word: n for word, n in words.items() if word}
+    return found
 
 
 def _about_animals(words: Sequence[str], mapping: CsvMapping, around: Around) -> Iterator[Question]:
@@ -298,20 +324,32 @@ def _columns_named(mapping: CsvMapping) -> frozenset[str]:
 
 
 def _told(
-    roles: Mapping[str, Role], mapping: CsvMapping, mark: str, unknown: Sequence[str]
+    roles: Mapping[str, Role],
+    mapping: CsvMapping,
+    mark: str,
+    unknown: Sequence[str],
+    kinds: Kinds,
 ) -> Iterator[str]:
     """The beliefs about columns, in the keeper's words."""
     for column, role in roles.items():
         unit = f" in {role.unit}" if role.unit else ""
         order = f", {ENDS[asked.order_stated(mapping.date_format)]}" if role.name == DATE else ""
         if column not in (ANIMAL, CELL) or role.name != column:
-            yield f"{column!r} holds {_SAID.get(role.name, role.name)}{unit}{order}"
+            yield f"{column!r} holds {_role_words(role.name, kinds)}{unit}{order}"
     if mapping.subject:
         yield f"all rows are about {mapping.subject}"
     if mark == ",":
         yield "a comma stands before decimals"
     if unknown:
         yield f"not read: {', '.join(repr(c) for c in unknown)}"
+
+
+def _role_words(role: str, kinds: Kinds) -> str:
+    """`the date`; of a field its kind and what it is: `fed (what came of it)`."""
+    spec, kind = _spec_of(role, kinds), split_field(role)[0]
+    if spec is None:
+        return _SAID.get(role) or (kinds[kind].title if kind in kinds else role)
+    return f"{kinds[kind].title} ({spec.help})"
 
 
 _SAID = {
@@ -322,5 +360,6 @@ _SAID = {
     KIND: "the kind of event",
     VALUE: "what the kind of event calls for",
     NOTE: "notes",
+    "fed.size": "fed (how large)",
     "skip": "nothing to read",
 }

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from warmside.api import Ask, BadInput, Doubtful, Event, UnknownWord, counted, quoted
+from warmside.plugins.feeding.care.diets import named_diets
 from warmside.plugins.feeding.meals.dishes import outcome_word
 from warmside.plugins.feeding.meals.doubts import MAP_IT, Meal, questions
 from warmside.plugins.feeding.prey.classes import classes_meant, known_prey, prey_classes
@@ -30,17 +31,18 @@ def ask_about_meals(ask: Ask, events: Sequence[Event], *, confirmed: bool) -> No
     doubts = list(asked)
     if doubts:
         more = f"; and {len(doubts) - MOST_TOLD} more" if len(doubts) > MOST_TOLD else ""
-        raise Doubtful("; ".join(doubts[:MOST_TOLD]) + more, doubts, _strange(ask, fed, doubts))
+        raise Doubtful("; ".join(doubts[:MOST_TOLD]) + more, doubts)
 
 
-def _strange(ask: Ask, fed: Sequence[Event], doubts: Sequence[str]) -> list[UnknownWord]:
-    """The words that were asked about since they are no food that is known."""
-    known = tuple(p.name for p in prey_classes().values())
-    return [
-        UnknownWord("fed.item", word, meals, known)
-        for word, meals in _words(ask, fed).items()
-        if not classes_meant(word) and any(quoted(word) in said for said in doubts)
-    ]
+def strange_food(ask: Ask, items: Mapping[str, int]) -> Iterator[UnknownWord]:
+    """Words for food that are no one class and were not mapped, each with what it may be."""
+    every = tuple(p.name for p in prey_classes().values())
+    parts = {w for d in named_diets().values() for p in d.parts for w in (p.name, p.key)}
+    for word in unknown_words(ask, iter(items)):
+        if word.strip().lower() in parts:
+            continue
+        known = tuple(p.name for p in classes_meant(word)) or every
+        yield UnknownWord("fed.item", word, items[word], known)
 
 
 def _refuse_outcome(ask: Ask, event: Event) -> None:
