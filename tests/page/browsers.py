@@ -107,7 +107,9 @@ class Browser:
         """Be a browser that has never been here."""
         self.cdp("Network.clearBrowserCookies")
         self.driver.get(f"{self.url}style.css")
-        self.driver.execute_script("localStorage.clear()")
+        self.driver.execute_script(
+            "localStorage.clear(); indexedDB.deleteDatabase('warmside-pictures')"
+        )
 
     def pair(self, rights: Rights | None = None, name: str = "Ann") -> Browser:
         """Be somebody's phone."""

@@ -79,6 +79,19 @@ def test_a_post_sent_twice_is_one_picture(phone: Phone, keeper: Keeper) -> None:
     assert len(pictures(keeper)) == 1
 
 
+def test_a_picture_that_waited_has_the_day_on_which_it_was_chosen(
+    phone: Phone, keeper: Keeper
+) -> None:
+    form = phone.form("/WS.A.EMB", CAMERA) | {"age": str(3 * 86_400)}
+    send(phone, "", ("a.jpg", jpeg(picture(30, 40))), fields=form)
+    form = phone.form("/WS.A.EMB", CAMERA) | {"age": str(3 * 86_400)}
+    send(phone, "", ("b.jpg", jpeg(picture(50, 40), exif=exif())), fields=form)
+    assert [p["day"] for p in pictures(keeper)] == [
+        "2026-02-14",
+        "2026-03-02",
+    ]  # the camera's first
+
+
 def test_several_from_the_phone_are_taken_in_together_or_not_at_all(
     phone: Phone, keeper: Keeper
 ) -> None:

@@ -46,6 +46,62 @@ def judged(browser: Browser) -> list[Any]:
     return found
 
 
+YESTERDAY = """
+const done = arguments[0];
+const asked = indexedDB.open("warmside-pictures", 1);
+asked.onsuccess = () => {
+  const store = asked.result.transaction("waiting", "readwrite").objectStore("waiting");
+  store.openCursor().onsuccess = event => {
+    const found = event.target.result;
+    found.update({...found.value, at: found.value.at - 86400000}).onsuccess = () => {
+      asked.result.close(); done();
+    };
+  };
+}"""
+FULL = "IDBObjectStore.prototype.add = () => { throw new DOMException('', 'QuotaExceededError') }"
+
+
+def choose(browser: Browser, photo: Path) -> None:
+    """Take the picture while nobody answers."""
+    browser.network(there=False)
+    browser.tap("Take a picture")
+    browser.control("Take a picture of Ember").send_keys(str(photo))
+    browser.tap("Keep it")
+
+
+def test_a_picture_waits_on_the_phone_until_the_network_is_back(
+    browser: Browser, keeper: Keeper, tmp_path: Path
+) -> None:
+    browser.open("WS.A.EMB")
+    choose(browser, write(tmp_path, "image.jpg", jpeg(picture(400, 300))))
+    browser.reads("1 picture waits on this phone")
+    browser.reads("the picture waits on this phone")
+    browser.type("What was seen, Ember", "calm")
+    browser.tap("Save: observed, Ember")
+    browser.reads("1 entry and 1 picture wait on this phone")
+    browser.driver.execute_async_script(YESTERDAY)
+    browser.network(there=True)
+    browser.open("WS.A.EMB")  # also after the page was closed: it lies in the browser's database
+    browser.reads("Recorded: took in 1 file of Ember")
+    assert "wait" not in browser.text()
+    (told,) = at_the_desk(keeper, "picture", "list")["pictures"]
+    assert told["day"] == "2026-03-04"  # of the day before, by its age: its camera said none
+    assert at_the_desk(keeper, "history", "--last", "1")["events"][0]["kind"] == "observed"
+
+
+def test_a_picture_that_cannot_wait_is_told_and_stays_chosen(
+    browser: Browser, keeper: Keeper, tmp_path: Path
+) -> None:
+    browser.open("WS.A.EMB")
+    browser.driver.execute_script(FULL)
+    choose(browser, write(tmp_path, "image.jpg", jpeg(picture(400, 300))))
+    browser.reads("this is too large to wait on this phone. Nothing was sent")
+    browser.network(there=True)
+    browser.tap("Keep it")
+    browser.reads("Recorded: took in 1 file of Ember")
+    assert len(at_the_desk(keeper, "picture", "list")["pictures"]) == 1
+
+
 def test_a_picture_is_taken_kept_and_seen(browser: Browser, keeper: Keeper, tmp_path: Path) -> None:
     """The camera's number, turned picture and place are a phone's; the chooser is the browser's."""
     photo = write(tmp_path, "image.jpg", jpeg(picture(400, 300), exif=exif(6)))

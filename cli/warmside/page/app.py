@@ -32,7 +32,11 @@ if TYPE_CHECKING:
 
 MOST_BYTES = 64_000  # of a form; a note is never as long
 TOO_MUCH = "That is too much for one form; of pictures, send fewer or smaller ones."
-ASSETS = {"/style.css": "text/css", "/page.js": "text/javascript"}
+ASSETS = {
+    "/style.css": "text/css",
+    "/page.js": "text/javascript",
+    "/pictures.js": "text/javascript",
+}
 
 
 class Page:

@@ -40,6 +40,7 @@ def screen(
         element("meta", name="color-scheme", content="light dark"),
         element("link", rel="stylesheet", href="/style.css"),
         element("script", src="/page.js", defer=True),
+        element("script", src="/pictures.js", defer=True),
     )
     main = element("main", banner, body, id="main")
     body_ = element("body", _skip(), _header(device, here), main, _footer(device))

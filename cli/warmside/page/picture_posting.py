@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from werkzeug.datastructures import FileStorage
 from werkzeug.exceptions import NotFound as NoPage
 from werkzeug.wrappers import Response
@@ -30,13 +32,23 @@ def post_picture(visit: Visit) -> Response:
     sent = tuple(_upload(f) for f in visit.request.files.getlist("photo") if f.filename)
     if not sent:
         raise BadInput("choose a picture first, or take one")
-    wanted = TakingIn(subject, sent, visit.typed("view"), visit.typed("note"))
+    view, note = visit.typed("view"), visit.typed("note")
+    wanted = TakingIn(subject, sent, view, note, given_on=_waited_since(visit))
     try:
         return done(visit, lambda session: take_in(session, wanted))
     except Doubtful as doubt:  # a form cannot send its files again
         raise BadInput(
             f"{'; '.join(doubt.doubts)}; nothing was taken in; send the others alone"
         ) from doubt
+
+
+def _waited_since(visit: Visit) -> date | None:
+    """The day in home time on which a picture that waited in the phone was chosen."""
+    since = visit.waited_since
+    if since is None:
+        return None
+    with visit.session.read() as book:
+        return since.astimezone(book.home.zone).date()
 
 
 def _upload(file: FileStorage) -> Upload:

@@ -79,13 +79,19 @@ class Visit:
         """When it was done: as typed, or by the age of what waited in the phone; None for now."""
         if said := self.typed("at"):
             return said
+        waited = self.waited_since
+        return waited.isoformat() if waited else None
+
+    @property
+    def waited_since(self) -> datetime | None:
+        """Since when it waited in the phone, by its age; None for what was sent at once."""
         if not self.typed("age"):
             return None
         age = timedelta(seconds=self.number("age"))
         if age > LONGEST_AGE:
             raise BadInput("this entry waited for more than 14 days; record it with its day")
         done: datetime = self.session.now - age
-        return done.replace(microsecond=0).isoformat() if age >= timedelta(minutes=1) else None
+        return done.replace(microsecond=0) if age >= timedelta(minutes=1) else None
 
     @contextmanager
     def ask(self) -> Iterator[Ask]:

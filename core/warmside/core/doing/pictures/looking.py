@@ -44,9 +44,9 @@ class Known(Struct, frozen=True):
     today: date
 
 
-def known_of(book: Book, collection: Path) -> Known:
-    """What the record knows before files are looked at."""
-    return Known(collection, tuple(book.pictures.values()), book.today)
+def known_of(book: Book, collection: Path, today: date) -> Known:
+    """What the record knows before files are looked at, on the day on which they were given."""
+    return Known(collection, tuple(book.pictures.values()), today)
 
 
 def look_through(

@@ -32,8 +32,9 @@ LONGEST_VIEW = 80
 class TakingIn(Struct, frozen=True):
     """Of whom, which files or folders, and what is said of them all.
 
-    `view` is what a series is told by; `on` the day, else the camera's, else today. `confirmed`
-    leaves out what cannot be taken in.
+    `view` is what a series is told by; `on` the day, else the camera's, else that on which they
+    were given: today, or `given_on` for what waited until it could be sent. `confirmed` leaves out
+    what cannot be taken in.
     """
 
     subject: str
@@ -41,6 +42,7 @@ class TakingIn(Struct, frozen=True):
     view: str = ""
     note: str = ""
     on: str | None = None
+    given_on: date | None = None
     event: int | None = None
     thing: str | None = None
     confirmed: bool = False
@@ -79,7 +81,10 @@ def _taken_in(
             of_whom(book, subject, wanted.event, wanted.thing)
         plain_text("the note", wanted.note)
         plain_view(wanted.view)
-        day, known = day_said(session, wanted.on, book), known_of(book, session.path)
+        day, known = (
+            day_said(session, wanted.on, book),
+            known_of(book, session.path, wanted.given_on or book.today),
+        )
     with staged(pictures_of(session.path)) as stage:
         looked, bad = look_through([file for _, file in pairs], known, day, stage, watch)
         refused = [*refused, *bad]
