@@ -39,7 +39,9 @@ def test_a_caution_says_so_in_words() -> None:
 
 
 def test_preformatted_words_keep_their_columns() -> None:
-    assert html(Words("a   b\n  c", pre=True)) == '<div class="plain"><pre>a   b\n  c</pre></div>'
+    shown = html(Words("a   b\n  c", pre=True))
+    assert shown.startswith('<div class="plain"><pre tabindex="0" ')  # reached by a keyboard
+    assert shown.endswith(">a   b\n  c</pre></div>")
 
 
 def test_a_table_has_a_head_numbers_to_the_right_and_what_goes_under_a_row() -> None:

@@ -17,10 +17,10 @@ SPACE = "http://www.w3.org/2000/svg"
 FAMILY = "'DejaVu Sans', Verdana, system-ui, sans-serif"
 
 
-def inline(sketch: Sketch) -> Markup:
-    """The sketch within a page of HTML, as wide as there is room."""
+def inline(sketch: Sketch, name: str) -> Markup:
+    """The sketch within a page of HTML, as wide as there is room; `name` is read out for it."""
     box = f"0 0 {_number(sketch.width)} {_number(sketch.height)}"
-    head = {"viewBox": box, "width": "100%", "role": "img", "aria_label": sketch.title}
+    head = {"viewBox": box, "width": "100%", "role": "img", "aria_label": name}
     return element("svg", drawn(sketch.traces), xmlns=SPACE, font_family=FAMILY, **head)
 
 

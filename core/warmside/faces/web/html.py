@@ -32,8 +32,7 @@ from warmside.faces.drawn.sketch_svg import inline
 from warmside.faces.drawn.strokes import WIDTH
 from warmside.faces.look import Look
 from warmside.faces.paper.page_fonts import Type
-from warmside.faces.preformatted import pre_lines
-from warmside.faces.web.html_numbers import as_numbers
+from warmside.faces.web.html_numbers import as_numbers, preformatted
 from warmside.faces.web.html_tables import html_table
 from warmside.faces.web.markup import Markup, element, joined
 
@@ -104,7 +103,8 @@ class _Page:
             case Table():
                 return html_table(part, self._look, self._cell, heading)
             case Chart() | Timeline() | Drawing():
-                svg = inline(sketch_of(part, self._look, self._type, self._width))
+                name = part.title or (part.y_title if isinstance(part, Chart) else "drawing")
+                svg = inline(sketch_of(part, self._look, self._type, self._width), name)
                 return element("figure", svg, as_numbers(part, self._look))
             case Strip():
                 return self._strip(part, heading)
@@ -156,5 +156,4 @@ def _words(words: Words) -> Markup:
     before = element("strong", said) if said else None
     if not words.pre:
         return element("p", before, " " if said else None, words.text, class_=words.tone.value)
-    lines = element("pre", "\n".join(pre_lines(words.text)))
-    return element("div", before, lines, class_=words.tone.value)
+    return element("div", before, preformatted(words.text), class_=words.tone.value)

@@ -23,10 +23,16 @@ def as_numbers(part: Chart | Timeline | Drawing, look: Look) -> Markup:
         case Timeline():
             said = element("ul", [element("li", _row(row)) for row in part.rows])
         case Drawing():
-            said = element("pre", "\n".join(pre_lines("\n".join(part.text))))
+            said = preformatted("\n".join(part.text))
         case _:
             assert_never(part)
     return element("details", element("summary", "in words and numbers"), said)
+
+
+def preformatted(text: str) -> Markup:
+    """The lines as they are; what scrolls sideways can be reached by a keyboard."""
+    lines = "\n".join(pre_lines(text))
+    return element("pre", lines, tabindex=0, role="group", aria_label="lines")
 
 
 def _chart(chart: Chart, look: Look) -> Iterator[str]:
