@@ -17,6 +17,8 @@ from msgspec import Struct, field
 __all__ = ("Box", "Diamond", "Disc", "Drawing", "Fill", "Label", "Path", "Shape", "Stroke")
 
 Point = tuple[float, float]
+POINTS = {"mm": 72 / 25.4, "pt": 1.0}
+"""Points in each unit."""
 
 
 class Fill(StrEnum):
@@ -110,6 +112,8 @@ Shape = Stroke | Path | Box | Disc | Diamond | Label
 class Drawing(Struct, frozen=True):
     """Shapes on a sheet, the first at the back; made smaller where a page is narrower.
 
+    Letters keep their size, so that a small plan can be read; with `whole` they are made smaller
+    with the rest, and a page lies on its side where the drawing is wider than one that stands.
     `text` are the lines that a terminal shows, their columns kept; `data` is what JSON says
     beside title and size.
     """
@@ -122,6 +126,13 @@ class Drawing(Struct, frozen=True):
     shapes: tuple[Shape, ...]
     text: tuple[str, ...]
     data: Mapping[str, object] = field(default_factory=dict)
+    whole: bool = False
+
+    @property
+    def points(self) -> tuple[float, float]:
+        """Its own width and height in points."""
+        scale = POINTS[self.unit]
+        return self.width * scale, self.height * scale
 
     def __post_init__(self) -> None:
         _finite(self.width, self.height)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import assert_never
 
 from warmside.core.answers.drawings import (
+    POINTS,
     Box,
     Diamond,
     Disc,
@@ -21,15 +22,17 @@ from warmside.faces.drawn.sketch import BLACK, WHITE, Pen, Point, Poly, Round, S
 from warmside.faces.drawn.strokes import TITLE
 from warmside.faces.paper.page_fonts import BOLD, REGULAR, Type, width
 
-_POINTS = {"mm": 72 / 25.4, "pt": 1.0}
 _SHARES = {"start": 0.0, "middle": 0.5, "end": 1.0}
 _HATCH = Pen(0.5)
 
 
 def shapes_sketch(drawing: Drawing, kind: Type, most: float) -> Sketch:
-    """The title and the drawing below it, in its own size or as wide as `most` points."""
-    scale = _POINTS[drawing.unit]
-    scale *= min(1.0, most / (drawing.width * scale))
+    """The title and the drawing below it, in its own size or as wide as `most` points.
+
+    One that is made smaller only as a whole comes in its own size.
+    """
+    own, _ = drawing.points
+    scale = POINTS[drawing.unit] * (1.0 if drawing.whole else min(1.0, most / own))
     wide = max(drawing.width * scale, most / 2)
     lines = kind.lines(drawing.title, TITLE, wide, BOLD) if drawing.title else []
     titles = [Text((0, (n + 1) * (TITLE + 2)), line, TITLE, BOLD) for n, line in enumerate(lines)]

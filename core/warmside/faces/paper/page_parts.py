@@ -35,7 +35,6 @@ from warmside.faces.paper.page_tables import ROOM, page_table
 from warmside.faces.paper.sketch_pdf import page_drawing
 
 _ROWS_A_DRAWING = 16
-_HIGHEST = 660.0
 _MOST_TITLE, _BESIDE = 180.0, 90.0
 
 Piece = Sequence[Part]
@@ -101,7 +100,7 @@ def _part(part: Part, look: Look, kind: Type) -> Iterator[Flowable]:
             yield from _whole_table(part, look, kind)
         case Chart() | Timeline() | Drawing():
             for piece in _sheets(part):
-                yield page_drawing(sketch_of(piece, look, kind), _HIGHEST)
+                yield page_drawing(sketch_of(piece, look, kind), *look.sheet)
                 yield Spacer(1, 8)
         case Strip():
             yield from page_strip(part, look, kind)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from msgspec.structs import replace
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
-from warmside.core.answers.parts import Answer
+from warmside.core.answers.parts import Answer, Drawing
 from warmside.core.values.errors import BadInput
 from warmside.faces.look import Look
 from warmside.faces.paper.one_page import one_page_story
@@ -18,6 +19,7 @@ from warmside.faces.paper.page_parts import page_story
 _SIZES = {"a4": A4, "letter": LETTER}
 _SIDE, _TOP, _BOTTOM = 56.0, 54.0, 60.0  # leaves 483 points of A4, a drawing and a little
 _FOOT = 34.0
+_HEAD = 68.0  # what title, date line and a space below take
 _SMALL = 8.0
 
 
@@ -29,6 +31,8 @@ def render_pdf(answer: Answer, look: Look, path: Path, *, date_line: str = "") -
     same bytes. Raises BadInput where the file cannot be written.
     """
     kind = Type()
+    wide, room = _size(answer)[0] - 2 * _SIDE, _room(answer)
+    look = replace(look, sheet=(wide, room - _HEAD))
     story, left_out = _story(answer, look, kind, date_line)
     document = _document(answer, path, kind, date_line)
     try:
@@ -50,19 +54,34 @@ def _story(
 
 def _room(answer: Answer) -> float:
     """The points from top to bottom that may be filled."""
-    return float(_SIZES[answer.paper][1] - _TOP - _BOTTOM)
+    return float(_size(answer)[1] - _TOP - _BOTTOM)
+
+
+def _size(answer: Answer) -> tuple[float, float]:
+    """The page across and down; on its side where a drawing as a whole is larger on it so."""
+    wide, high = _SIZES[answer.paper]
+    whole = next((p for p in answer.parts if isinstance(p, Drawing) and p.whole), None)
+    if whole is None or _share(whole, wide, high) >= _share(whole, high, wide):
+        return wide, high
+    return high, wide
+
+
+def _share(drawing: Drawing, wide: float, high: float) -> float:
+    """How large the drawing may be on such a page, of its own size, and no larger than that."""
+    across, down = drawing.points
+    return min(1.0, (wide - 2 * _SIDE) / across, (high - _TOP - _BOTTOM - _HEAD) / down)
 
 
 def _document(answer: Answer, path: Path, kind: Type, date_line: str) -> BaseDocTemplate:
     document = BaseDocTemplate(
         str(path),
-        pagesize=_SIZES[answer.paper],
+        pagesize=_size(answer),
         title=kind.set(answer.title).replace("\n", " "),
         creator="warmside",
         lang="en",
         invariant=1,
     )
-    wide = _SIZES[answer.paper][0]
+    wide = _size(answer)[0]
     frame = Frame(
         _SIDE,
         _BOTTOM,

@@ -10,14 +10,14 @@ from reportlab.lib.colors import Color
 from warmside.faces.drawn.sketch import Pen, Point, Poly, Round, Sketch, Text, Trace
 
 
-def page_drawing(sketch: Sketch, highest: float) -> shapes.Drawing:
-    """The sketch to fill a page with, made smaller where it is higher than `highest` points."""
+def page_drawing(sketch: Sketch, widest: float, highest: float) -> shapes.Drawing:
+    """The sketch to fill a page with, made smaller where it is larger than that, in points."""
     group = shapes.Group(*map(_shape, sketch.traces), transform=(1, 0, 0, 1, 0, sketch.height))
     drawing = shapes.Drawing(sketch.width, sketch.height, group)
-    if sketch.height > highest:
-        share = highest / sketch.height
+    share = min(widest / sketch.width, highest / sketch.height)
+    if share < 1:
         drawing.scale(share, share)
-        drawing.width, drawing.height = sketch.width * share, highest
+        drawing.width, drawing.height = sketch.width * share, sketch.height * share
     return drawing
 
 

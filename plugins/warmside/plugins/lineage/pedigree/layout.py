@@ -2,13 +2,15 @@
 
 Rows are generations. Within a row animals are put where the mean of their parents and young lies,
 a few times up and down (the barycentre rule; Sugiyama, Tagawa & Toda 1981, IEEE Trans SMC
-11:109-125), then moved apart until nobody stands on another.
+11:109-125), then moved apart until nobody stands on another. Then the order within the rows is made
+better, and the places are found anew with that order kept.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from warmside.plugins.lineage.pedigree.order import improve
 from warmside.plugins.lineage.pedigree.people import Drawn, Family, Id, generations
 
 SWEEPS = 12
@@ -25,6 +27,10 @@ def layout(animals: Sequence[Drawn], families: Sequence[Family]) -> dict[Id, Pla
     for sweep in range(SWEEPS):
         for members in rows if sweep % 2 == 0 else reversed(rows):
             _settle(members, across, near, row, down=sweep % 2 == 0)
+    improve(rows, [f for f in families if f.parents])
+    for sweep in range(SWEEPS):
+        for members in rows if sweep % 2 == 0 else reversed(rows):
+            _place(members, across, near, row, down=sweep % 2 == 0)
     left = min(across.values())
     return {id: (across[id] - left, row[id]) for id in across}
 
@@ -50,9 +56,21 @@ def _settle(
     down: bool,
 ) -> None:
     """Sort a row by where its relatives stand, then move its members apart."""
-    wanted = {id: _mean(id, across, near, row, down=down) for id in members}
-    members.sort(key=lambda id: wanted[id])
-    for id, place in zip(members, _apart([wanted[id] for id in members]), strict=True):
+    members.sort(key=lambda id: _mean(id, across, near, row, down=down))
+    _place(members, across, near, row, down=down)
+
+
+def _place(
+    members: Sequence[Id],
+    across: dict[Id, float],
+    near: Mapping[Id, Sequence[Id]],
+    row: Mapping[Id, int],
+    *,
+    down: bool,
+) -> None:
+    """Put a row, in its order, as near to its relatives as it goes."""
+    wanted = [_mean(id, across, near, row, down=down) for id in members]
+    for id, place in zip(members, _apart(wanted), strict=True):
         across[id] = place
 
 

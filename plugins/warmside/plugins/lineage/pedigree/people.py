@@ -20,7 +20,7 @@ class Shows(StrEnum):
 
 
 class Drawn(Struct, frozen=True):
-    """One animal: its sex, the words below its symbol, and what it shows of the trait."""
+    """One animal, or a `number` of them: sex, words below the symbol, what shows of the trait."""
 
     id: Id
     sex: str
@@ -28,12 +28,14 @@ class Drawn(Struct, frozen=True):
     shows: Shows = Shows.NOTHING
     dead: bool = False
     index: bool = False
+    number: int = 1
 
 
 class Family(NamedTuple):
     """Parents with their young, oldest first; `unsure` has the share of an uncertain parent.
 
-    `related` is for parents who have an ancestor in common.
+    `related` is for parents who have an ancestor in common; `maybe` is a pair that may be the
+    parents of young who hang from a likelier one, too.
     """
 
     dam: Id | None
@@ -41,6 +43,7 @@ class Family(NamedTuple):
     young: tuple[Id, ...]
     unsure: Mapping[Id, float | None]
     related: bool = False
+    maybe: bool = False
 
     @property
     def parents(self) -> tuple[Id, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from warmside.api import Animal, Book, Parent
 from warmside.plugins.lineage.pedigree.people import Drawn, Family, Shows
@@ -31,7 +31,7 @@ def drawn(book: Book, ids: Iterable[int], index: Animal, trait: str) -> list[Dra
 
 def _words(animal: Animal) -> tuple[str, ...]:
     born = animal.hatched.text if animal.hatched else ""
-    return (animal.name, " ".join(filter(None, (animal.code, born))))
+    return (animal.name, animal.code if animal.code != animal.name else "", born)
 
 
 def _shown(book: Book, trait: str) -> dict[int, Shows]:
@@ -52,8 +52,12 @@ def _meant(word: str) -> Shows:
 
 
 def families(book: Book, ids: Sequence[int]) -> list[Family]:
-    """The young by their parents; one with several candidates hangs from the likeliest."""
+    """The young by their parents, the likeliest of several first, then what else may be."""
     inside = set(ids)
+    return [*_surest(book, ids, inside), *_others(book, ids, inside)]
+
+
+def _surest(book: Book, ids: Sequence[int], inside: set[int]) -> Iterator[Family]:
     together: dict[tuple[int | None, int | None], list[int]] = {}
     unsure: dict[tuple[int | None, int | None], dict[object, float | None]] = {}
     for id in ids:
@@ -63,10 +67,27 @@ def families(book: Book, ids: Sequence[int]) -> list[Family]:
             together.setdefault(key, []).append(id)
             doubts = unsure.setdefault(key, {})
             doubts |= {p.parent_id: p.weight for p in (dam, sire) if p and p.certainty != "certain"}
-    return [
-        Family(dam, sire, tuple(young), unsure[dam, sire], _related(book, dam, sire))
-        for (dam, sire), young in together.items()
-    ]
+    for pair, young in together.items():
+        yield Family(*pair, tuple(young), unsure[pair], _related(book, *pair))
+
+
+def _others(book: Book, ids: Sequence[int], inside: set[int]) -> Iterator[Family]:
+    """Each less likely candidate with the likeliest mate, and the young that may be theirs."""
+    together: dict[tuple[int | None, int | None], list[int]] = {}
+    shares: dict[object, float | None] = {}
+    for id in ids:
+        likeliest = {role: _likeliest(book, id, role, inside) for role in ("dam", "sire")}
+        for parent in book.parents.get(id, ()):
+            if parent.parent_id in inside and parent != likeliest[parent.role]:
+                pair = {r: p.parent_id if p else None for r, p in likeliest.items()}
+                pair[parent.role] = parent.parent_id
+                together.setdefault((pair["dam"], pair["sire"]), []).append(id)
+                shares[parent.parent_id] = parent.weight
+    for (dam, sire), young in together.items():
+        unsure: dict[object, float | None] = {
+            p: share for p, share in shares.items() if p in (dam, sire)
+        }
+        yield Family(dam, sire, tuple(young), unsure, _related(book, dam, sire), maybe=True)
 
 
 def _likeliest(book: Book, id: int, role: str, inside: set[int]) -> Parent | None:

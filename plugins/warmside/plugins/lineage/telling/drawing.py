@@ -11,51 +11,74 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from warmside.api import shapes
+from warmside.plugins.lineage.pedigree.gathering import gathered
 from warmside.plugins.lineage.pedigree.layout import Place, layout
-from warmside.plugins.lineage.pedigree.lines import Joined, Measures, centre, lines
+from warmside.plugins.lineage.pedigree.lines import Joined, Measures, centre, levels_of, lines
 from warmside.plugins.lineage.pedigree.people import Drawn, Family, Id, Shows
+from warmside.plugins.lineage.pedigree.words import MM, below
+from warmside.plugins.lineage.telling.drawing_key import key, symbol
 
-PAGE_MM = (267.0, 180.0)
-KEY_MM = 14.0
-WIDEST = Measures(28.0, 4.0, 22.0, 1.0)
-FILLS = {
-    Shows.NOTHING: shapes.Fill.NONE,
-    Shows.CARRIES: shapes.Fill.HALF,
-    Shows.VISUAL: shapes.Fill.FULL,
-}
+UPRIGHT_MM, ACROSS_MM = 169.0, 256.0
+"""How wide a drawing may be on a page of A4 that stands, and on one that lies on its side."""
+UPRIGHT_CELLS, UPRIGHT_CELLS_OF_MANY_ROWS, MANY_ROWS = 10, 13, 6
+NARROWEST, WIDEST = 12.5, 26.0
+LARGE_CELL = 17.0
+LETTERS, SMALL_LETTERS = 6.5, 6.0
+STEP = 1.3  # millimetres between two lines in one gap
+LEAST = 160.0  # the key's own width
 
 
 def pedigree_drawing(
     animals: Sequence[Drawn], families: Sequence[Family], trait: str, text: Sequence[str]
 ) -> shapes.Drawing:
-    """The drawing, fitted to a page of A4 across; `text` is what a terminal shows instead."""
+    """The drawing, for a page of A4 or less of it; `text` is what a terminal shows instead."""
+    every, joined = animals, families
+    animals, families, drawn_by = gathered(every, joined)
     places = layout(animals, families)
-    m = _measures(places)
+    cell = _cell(places)
+    letters = LETTERS if cell >= LARGE_CELL else SMALL_LETTERS
+    words = {a.id: below(a.words, cell - 1.6, letters) for a in animals}
+    m = _measures(cell, letters, max(map(len, words.values())), families, places)
     drawn = [s for line in lines(families, places, m) for s in _line(line)]
     for animal in animals:
-        drawn += _animal(animal, places[animal.id], m)
-    width = max(m.cell * (1 + max(x for x, _ in places.values())), 120.0)
+        at = centre(places[animal.id], m)
+        drawn += [*_animal(animal, at, m), *_words(words[animal.id], at, m, letters)]
     height = m.row * (1 + max(row for _, row in places.values()))
-    drawn += _key(height, trait)
+    drawn_key, foot = key(height, animals, families, trait)
     return shapes.Drawing(
         "pedigree",
         "Pedigree",
-        width,
-        height + KEY_MM,
+        max(cell * (1 + max(x for x, _ in places.values())), LEAST),
+        foot,
         "mm",
-        tuple(drawn),
+        (*drawn, *drawn_key),
         tuple(text),
-        _data(animals, families, places),
+        _data(every, joined, {a.id: places[drawn_by[a.id]] for a in every}),
+        whole=True,
     )
 
 
-def _measures(places: Mapping[Id, Place]) -> Measures:
-    """Sizes with which the whole fits on the page, no larger than usual."""
-    columns = 1 + max(x for x, _ in places.values())
-    rows = 1 + max(row for _, row in places.values())
-    cell = min(WIDEST.cell, PAGE_MM[0] / columns)
-    row = min(WIDEST.row, max(14.0, (PAGE_MM[1] - KEY_MM) / rows))
-    return Measures(cell, min(WIDEST.radius, cell / 3.2), row, WIDEST.words)
+def _cell(places: Mapping[Id, Place]) -> float:
+    """The width for a symbol and its words; few columns fit on a page that stands."""
+    columns, rows = (1 + max(place[n] for place in places.values()) for n in (0, 1))
+    most = UPRIGHT_CELLS_OF_MANY_ROWS if rows >= MANY_ROWS else UPRIGHT_CELLS
+    room = UPRIGHT_MM if columns <= most else ACROSS_MM
+    return max(NARROWEST, min(WIDEST, room / columns))
+
+
+def _measures(
+    cell: float,
+    letters: float,
+    lines_below: int,
+    families: Sequence[Family],
+    places: Mapping[Id, Place],
+) -> Measures:
+    """Sizes with room for the words, and for all lines of a gap."""
+    levels = [level for found in levels_of(families, places).values() for level in found]
+    radius = min(4.0, cell / 4.4)
+    words = lines_below * letters * MM * 1.15 + 1.0
+    gap = 3.5 + STEP * (1 + max(levels, default=0))
+    return Measures(cell, radius, 2 * radius + 1 + words + gap, words)
 
 
 def _line(line: Joined) -> Iterator[shapes.Shape]:
@@ -63,50 +86,36 @@ def _line(line: Joined) -> Iterator[shapes.Shape]:
     yield shapes.Path(line.points, dash=dash)
     if line.double:
         (x1, y1), (x2, y2) = line.points
-        yield shapes.Path(((x1, y1 + 0.9), (x2, y2 + 0.9)), dash=dash)
+        yield shapes.Path(((x1, y1 + 0.8), (x2, y2 + 0.8)), dash=dash)
+    if line.share is not None:
+        beside = len(line.points) == 2
+        (x1, _), (x2, y) = line.points[0], line.points[-1]
+        at = ((x1 + x2) / 2, y - 0.7) if beside else (x2 + 3.2, y - 0.5)
+        yield shapes.Label(at, f"{100 * line.share:.0f} %", 5.5, anchor="middle")
 
 
-def _animal(animal: Drawn, place: Place, m: Measures) -> Iterator[shapes.Shape]:
-    x, y = centre(place, m)
-    yield _symbol(animal, x, y, m.radius)
-    reach = 1.5 * m.radius
+def _animal(animal: Drawn, at: tuple[float, float], m: Measures) -> Iterator[shapes.Shape]:
+    """The symbol, the slash of a dead animal, the arrow to the one that was asked for."""
+    (x, y), r = at, m.radius
+    yield symbol(animal, x, y, r)
+    if animal.number > 1 and animal.shows is not Shows.VISUAL:
+        yield shapes.Label((x, y + 0.35 * r), str(animal.number), LETTERS, anchor="middle")
     if animal.dead:
-        yield shapes.Path(((x - reach, y + reach), (x + reach, y - reach)))
+        yield shapes.Path(((x - 1.5 * r, y + 1.5 * r), (x + 1.5 * r, y - 1.5 * r)))
     if animal.index:
-        tip, tail = x - 1.2 * m.radius, x - 2.4 * m.radius
-        low = y + 1.2 * m.radius
-        yield shapes.Path(((tail, low + 1.2 * m.radius), (tip, low)))
-        yield shapes.Path(((tip - 1.4, low + 0.2), (tip, low), (tip - 0.2, low + 1.4)))
-    room = max(4, int((m.cell - 2 * m.radius - 1.5) / 1.35))
-    for n, words in enumerate(animal.words):
-        # the first above the line to a mate at the right, the others below it, also a double one
-        at = (x + m.radius + 0.9, y - 1.0 + 4.8 * n)
-        yield shapes.Label(at, words[:room], 6.5, bold=n == 0)
+        tip = (x - 1.2 * r, y + 0.55 * r)
+        yield shapes.Path(((x - 2.1 * r, y + 1.2 * r), tip))
+        yield shapes.Path(((tip[0] - 1.4, tip[1] + 0.1), tip, (tip[0] - 0.5, tip[1] + 1.4)))
 
 
-def _symbol(animal: Drawn, x: float, y: float, radius: float) -> shapes.Shape:
-    fill = FILLS[animal.shows]
-    if animal.sex == "male":
-        return shapes.Box((x - radius, y - radius), 2 * radius, 2 * radius, fill)
-    if animal.sex == "female":
-        return shapes.Disc((x, y), radius, fill)
-    return shapes.Diamond((x, y), 1.2 * radius, fill)
-
-
-def _key(top: float, trait: str) -> Iterator[shapes.Shape]:
-    """What symbols and fills mean."""
-    base, x = top + 4.0, 3.0
-    for sex in ("male", "female", "unknown"):
-        yield _symbol(Drawn(sex, sex, ()), x, base, 1.8)
-        yield shapes.Label((x + 3.2, base + 1.2), sex if sex != "unknown" else "sex unknown", 7.0)
-        x += 24.0
-    yield shapes.Label((3.0, base + 7.5), f"{trait}:" if trait else "no trait asked for", 7.0)
-    if trait:
-        x = 40.0
-        for shows in (Shows.VISUAL, Shows.CARRIES, Shows.NOTHING):
-            yield _symbol(Drawn("key", "male", (), shows), x, base + 6.4, 1.8)
-            yield shapes.Label((x + 3.2, base + 7.5), shows.value, 7.0)
-            x += 46.0
+def _words(
+    words: Sequence[tuple[str, bool]], at: tuple[float, float], m: Measures, letters: float
+) -> Iterator[shapes.Shape]:
+    x, y = at
+    step = letters * MM * 1.15
+    for n, (line, bold) in enumerate(words, 1):
+        place = (x, y + m.radius + 0.4 + step * n)
+        yield shapes.Label(place, line, letters, anchor="middle", bold=bold)
 
 
 def _data(
@@ -125,7 +134,12 @@ def _data(
             for a in animals
         ],
         "families": [
-            {"dam": _name(f.dam), "sire": _name(f.sire), "young": [str(y) for y in f.young]}
+            {
+                "dam": _name(f.dam),
+                "sire": _name(f.sire),
+                "young": [str(y) for y in f.young],
+                "unsure": {str(parent): share for parent, share in f.unsure.items()},
+            }
             for f in families
         ],
     }
