@@ -46,6 +46,11 @@ def test_a_wide_drawing_is_made_smaller_a_small_one_stays() -> None:
     assert sketched(size=(100, 50), wide=480).height == pytest.approx(50 * 72 / 25.4)
 
 
+def test_one_that_is_made_smaller_as_a_whole_keeps_its_size_until_it_is_put_on_a_page() -> None:
+    wide = Drawing("d", "", 400, 50, "mm", (Stroke((0, 0), (400, 0)),), (), whole=True)
+    assert sketch_of(wide, LOOK, Type(), 480).width == pytest.approx(400 * 72 / 25.4)
+
+
 def test_a_label_begins_is_centred_or_ends_at_its_place() -> None:
     breadth = width("Ember", 8.0)
     for anchor, back in (("start", 0.0), ("middle", breadth / 2), ("end", breadth)):

@@ -15,10 +15,12 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 from pypdf import PdfReader
 
+from warmside.core.answers.drawings import Disc
 from warmside.core.answers.parts import (
     Answer,
     Chart,
     Column,
+    Drawing,
     Fact,
     Kind,
     Line,
@@ -188,3 +190,14 @@ def test_a_list_to_work_through_has_a_box_for_each_task_and_room_to_write(tmp_pa
     assert page.index("Moss") < page.index("wash hands") < page.index("Fern")
     (plain,), _ = written(Answer("Round", (replace(tasks, ticks=False),)), tmp_path)
     assert "☐" not in plain and "noted" not in plain
+
+
+@pytest.mark.parametrize(("size", "turned"), [((300, 100), True), ((100, 200), False)])
+def test_a_page_lies_where_a_drawing_as_a_whole_is_larger_so(
+    tmp_path: Path, size: tuple[float, float], turned: bool
+) -> None:
+    drawing = Drawing("d", "", *size, "mm", (Disc((20, 20), 10),), (), whole=True)
+    path = tmp_path / "wide.pdf"
+    render_pdf(Answer("Wide", (drawing,)), LOOK, path)
+    (page,) = PdfReader(path).pages
+    assert (page.mediabox.width > page.mediabox.height) == turned

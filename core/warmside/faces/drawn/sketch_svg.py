@@ -17,10 +17,14 @@ SPACE = "http://www.w3.org/2000/svg"
 FAMILY = "'DejaVu Sans', Verdana, system-ui, sans-serif"
 
 
-def inline(sketch: Sketch, name: str) -> Markup:
-    """The sketch within a page of HTML, as wide as there is room; `name` is read out for it."""
+def inline(sketch: Sketch, name: str, *, own_size: bool = False) -> Markup:
+    """The sketch within a page of HTML, as wide as there is room, or in its own size.
+
+    `name` is read out for it.
+    """
     box = f"0 0 {_number(sketch.width)} {_number(sketch.height)}"
-    head = {"viewBox": box, "width": "100%", "role": "img", "aria_label": name}
+    wide = f"{_number(sketch.width)}pt" if own_size else "100%"
+    head = {"viewBox": box, "width": wide, "role": "img", "aria_label": name}
     return element("svg", drawn(sketch.traces), xmlns=SPACE, font_family=FAMILY, **head)
 
 

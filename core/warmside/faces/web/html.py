@@ -94,6 +94,15 @@ class _Page:
             else:
                 yield from (self._part(part, heading) for part in group)
 
+    def _figure(self, part: Chart | Timeline | Drawing) -> Markup:
+        """A drawing; one that is made smaller only as a whole keeps its size."""
+        name = part.title or (part.y_title if isinstance(part, Chart) else "drawing")
+        whole = isinstance(part, Drawing) and part.whole
+        sketch = sketch_of(part, self._look, self._type, self._width)
+        svg = inline(sketch, name, own_size=whole)
+        numbers = as_numbers(part, self._look)
+        return element("figure", svg, numbers, class_="whole" if whole else None)
+
     def _part(self, part: Part, heading: str) -> Markup:
         match part:
             case Words():
@@ -103,9 +112,7 @@ class _Page:
             case Table():
                 return html_table(part, self._look, self._cell, heading)
             case Chart() | Timeline() | Drawing():
-                name = part.title or (part.y_title if isinstance(part, Chart) else "drawing")
-                svg = inline(sketch_of(part, self._look, self._type, self._width), name)
-                return element("figure", svg, as_numbers(part, self._look))
+                return self._figure(part)
             case Strip():
                 return self._strip(part, heading)
             case _:
