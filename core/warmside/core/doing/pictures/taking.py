@@ -42,10 +42,10 @@ class TakingIn(Struct, frozen=True):
     view: str = ""
     note: str = ""
     on: str | None = None
-    given_on: date | None = None
     event: int | None = None
     thing: str | None = None
     confirmed: bool = False
+    given_on: date | None = None
 
 
 def unwatched(files: Iterable[Given], total: int) -> Iterator[Given]:
