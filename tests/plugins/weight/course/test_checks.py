@@ -12,10 +12,10 @@ from msgspec.structs import replace
 from warmside.api import Display, Level, LifeStage, Mark
 from warmside.plugins.weight.course.checks import signs
 from warmside.plugins.weight.course.limits import OUR_RULE, Limits
-from warmside.plugins.weight.course.loss import lighter_unexplained
 from warmside.plugins.weight.course.series import Weighings, less_meals, weighings
 from warmside.plugins.weight.course.sign import YOUNG, Course, Sign, WeightSign
 from warmside.plugins.weight.course.stall import grew_little
+from warmside.plugins.weight.loss.judging import lighter_unexplained
 
 DAY = 738_000.0
 STAGES = st.sampled_from([*LifeStage, None])

@@ -12,10 +12,10 @@ from warmside.api import Level
 from warmside.plugins.weight.course.gain import ONCE_DAYS, gain_sign
 from warmside.plugins.weight.course.level import ROUNDING
 from warmside.plugins.weight.course.limits import CLUTCH, CLUTCH_DROP, CUSTOM, DEFAULTS, Limits
-from warmside.plugins.weight.course.loss import loss_sign
 from warmside.plugins.weight.course.series import NONE, Weighings, day_text, gram_text
 from warmside.plugins.weight.course.sign import Course, Sign, WeightSign
 from warmside.plugins.weight.course.stall import stall_sign
+from warmside.plugins.weight.loss.judging import loss_sign
 
 _CLUTCHES_DAYS = 365.0
 _MUCH_LESS = 0.15  # a clutch of a gecko takes a tenth each month of the season and is no news

@@ -7,10 +7,10 @@ from msgspec.structs import replace
 from warmside.api import Level, LifeStage
 from warmside.plugins.weight.course.level import ROUNDING, height
 from warmside.plugins.weight.course.limits import CUSTOM, DEFAULTS, Limits
-from warmside.plugins.weight.course.loss import since_laid
 from warmside.plugins.weight.course.reasons import known_reason
 from warmside.plugins.weight.course.series import Weighings, day_text, gram_text, middle
 from warmside.plugins.weight.course.sign import Course, Sign, WeightSign
+from warmside.plugins.weight.loss.usual_mass import since_laid
 
 ONCE_DAYS = 14.0
 """A note stands for so long after the weighing that first gave it."""

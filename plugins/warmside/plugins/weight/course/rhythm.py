@@ -9,10 +9,10 @@ from msgspec import Struct
 
 from warmside.api import Animal, LifeStage, Staged
 from warmside.plugins.weight.course.limits import Limits
-from warmside.plugins.weight.course.loss import lighter_unexplained, loss_sign
 from warmside.plugins.weight.course.reasons import known_reason
 from warmside.plugins.weight.course.sign import YOUNG, Course
 from warmside.plugins.weight.course.stall import grew_little, stall_sign
+from warmside.plugins.weight.loss.judging import lighter_unexplained, loss_sign
 
 _EVERY = {
     LifeStage.HATCHLING: "hatchling_every",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from warmside.api import OWN_RECORDS, Ask, Basis, Estimate, Unit
-from warmside.plugins.weight.course.loss import lost
+from warmside.plugins.weight.loss.judging import lost
 from warmside.plugins.weight.reading.standing import standing, standing_now
 
 
