@@ -7,8 +7,8 @@ from datetime import date
 from warmside.core.answers.parts import Answer
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.rounds.away import away_table
-from warmside.core.asking.rounds.put_off import apart
 from warmside.core.asking.rounds.round import Stop, before_each, paces
+from warmside.core.asking.rounds.said_once import back_asked_for, findings_of_round
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
 from warmside.page.finding_list import finding_list
@@ -60,8 +60,9 @@ def _told(visit: Visit, ask: Ask) -> Child:
     rights, book = visit.rights, ask.book
     if not rights.is_keeper:
         return sitters_words(ask, rights)
-    found, _ = apart(book, ask.findings(book.today), book.today)
-    away = Answer("", (away_table(book, book.today),))
+    found, _ = findings_of_round(ask, book.today)
+    told = back_asked_for(ask.round(book.today), found)
+    away = Answer("", (away_table(book, book.today, told),))
     return [finding_list(book, found), render_html(away, look_of(book), link=links_of(book))]
 
 

@@ -52,13 +52,18 @@ class Task(Struct, frozen=True):
 
 
 class Finding(Struct, frozen=True):
-    """Something to know; `code` is `<plugin>.<word>`, one of those in the plugin's manifest."""
+    """Something to know; `code` is `<plugin>.<word>`, one of those in the plugin's manifest.
+
+    `task` names a task that says the same, by the kind of event that settles it or by its key:
+    while the round asks for that, it does not tell the finding beside it, unless to act now.
+    """
 
     code: str
     level: Level
     words: str
     basis: Basis
     about: About = NOBODY
+    task: str = ""
 
 
 class CareRank(Struct, frozen=True):

@@ -68,6 +68,7 @@ def of_animal(reading: Reading, animal_id: int) -> Iterator[Finding]:
             NO_WEIGHT,
             Basis("no weight on record"),
             about=About(animal_id),
+            task="weighed",
         )
     course = course_of(reading, animal_id)
     yield from losing(course) if course else ()

@@ -86,6 +86,7 @@ def overdue(logger: Logger, days: int) -> Finding:
         f"{logger.name} was not read out for {days} days: until then nothing watches that place",
         Basis(f"every {logger.every_days} days", OWN),
         About(enclosure_id=logger.enclosure_id),
+        task=f"read out {logger.id}",
     )
 
 

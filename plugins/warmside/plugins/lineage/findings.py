@@ -39,7 +39,8 @@ def overdue(loan: Loan, animal: Animal, on: date) -> Finding | None:
         f"warmside lineage loan agree {animal.code} --until DAY"
     )
     basis = Basis("the agreed end of the loan", OWN_RECORDS, loan.events)
-    return Finding(OVERDUE, Level.LOOK_SOON, words, basis, About(animal.id))
+    task = "returned" if loan.out else "departed"
+    return Finding(OVERDUE, Level.LOOK_SOON, words, basis, About(animal.id), task)
 
 
 def close_pair(pair: PairKinship, dam: Animal, sire: Animal, limit: float) -> Finding | None:

@@ -9,6 +9,7 @@ from warmside.api import OWN_RECORDS, About, Basis, Finding, Level, Mark, Source
 from warmside.plugins.shed.cycles.aftermath import Aftermath, left_on_in_a_row
 from warmside.plugins.shed.cycles.animal import AnimalSheds, left_on_words
 from warmside.plugins.shed.forecast.forecast import Forecast
+from warmside.plugins.shed.kinds import CHECKED
 from warmside.plugins.shed.tasks import NEVER_PULL, RINGS
 
 LEAFLETS = Source("veterinary leaflets and Nevarez: never pull a spectacle", Mark.SECONDARY)
@@ -78,9 +79,8 @@ def _still(sheds: AnimalSheds, last: Aftermath, vet_seen: date | None) -> Findin
     humid = f"humidity and a humid hide; {NEVER_PULL}"
     seen = vet_seen is not None and vet_seen >= last.day
     if RINGS & set(last.still):
-        return _ring(
-            sheds, last, f"{left}: a ring of old skin can cut off the blood, {humid}", seen
-        )
+        why = f"a ring of old skin can cut off the blood, {humid}; look every day"
+        return _ring(sheds, last, left, why, seen)
     words = f"{left}: {humid}, else if it is still there after the next shed"
     return Finding(
         "shed.spectacle" if spectacle else "shed.retained",
@@ -92,10 +92,11 @@ def _still(sheds: AnimalSheds, last: Aftermath, vet_seen: date | None) -> Findin
             last.events,
         ),
         about=About(sheds.rows.animal_id),
+        task=CHECKED,
     )
 
 
-def _ring(sheds: AnimalSheds, last: Aftermath, left: str, seen: bool) -> Finding:
+def _ring(sheds: AnimalSheds, last: Aftermath, left: str, why: str, seen: bool) -> Finding:
     """A ring of old skin does not wait for the next shed: a vet within RING_VET_DAYS."""
     days = (sheds.on - last.day).days
     late = days >= RING_VET_DAYS[0]
@@ -105,7 +106,7 @@ def _ring(sheds: AnimalSheds, last: Aftermath, left: str, seen: bool) -> Finding
     return Finding(
         code,
         Level.ACT_NOW if days > RING_VET_DAYS[1] and not seen else Level.LOOK_SOON,
-        f"{left}; look every day: {when}",
+        f"{left}, {when}: {why}",
         Basis("what was left on is on until a look finds it off", RING, last.events),
         about=About(sheds.rows.animal_id),
     )

@@ -63,8 +63,8 @@ def loans(book: Book, on: date) -> Iterator[Loan]:
     yield from sorted(found, key=lambda loan: -loan.late_days(on))
 
 
-def away_table(book: Book, on: date) -> Table:
-    """The loans, told as one sentence each."""
+def away_table(book: Book, on: date, told: frozenset[int] = frozenset()) -> Table:
+    """The loans, told as one sentence each, but for the animals of which that is `told` already."""
     found = list(loans(book, on))
     rows = tuple(
         (
@@ -76,4 +76,5 @@ def away_table(book: Book, on: date) -> Table:
         )
         for loan in found
     )
-    return Table("away", COLUMNS, rows, empty="\n".join(loan.words(on) for loan in found))
+    said = (loan.words(on) for loan in found if loan.animal.id not in told)
+    return Table("away", COLUMNS, rows, empty="\n".join(said))

@@ -10,8 +10,9 @@ from warmside.core.answers.parts import Answer, Cell, Column, Kind, Table
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.rounds.away import away_table, days_words
 from warmside.core.asking.rounds.findings_told import round_findings, sourced
-from warmside.core.asking.rounds.put_off import apart, put_off_table
+from warmside.core.asking.rounds.put_off import put_off_table
 from warmside.core.asking.rounds.round import Pace, Stop, before_each, paces
+from warmside.core.asking.rounds.said_once import back_asked_for, findings_of_round
 from warmside.core.asking.rounds.shown import named
 from warmside.core.record.book import Book
 from warmside.core.values.moments import days_ago_words
@@ -50,7 +51,7 @@ WITHOUT_WHY = tuple(replace(c, text=c.text and c.key != "why") for c in TASK_COL
 def told_round(ask: Ask, on: date, *, why: bool = False) -> Answer:
     """The round as an answer; with `why` each line has its reason and each finding its words."""
     book, stops = ask.book, ask.round(on)
-    findings, waiting = apart(book, ask.findings(on), on)
+    findings, waiting = findings_of_round(ask, on)
     rows = tuple(task_row(book, on, n, s) for n, s in enumerate(stops, 1))
     parts = (
         round_findings(book, findings, whole=why),
@@ -65,7 +66,7 @@ def told_round(ask: Ask, on: date, *, why: bool = False) -> Answer:
             ticks=True,
         ),
         _nothing_due(book, on, stops),
-        away_table(book, on),
+        away_table(book, on, back_asked_for(stops, findings)),
         put_off_table(book, waiting),
     )
     return Answer(f"The round of {on}", parts)

@@ -8,8 +8,8 @@ from msgspec import Struct
 
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.rounds.findings_told import by_urgency
-from warmside.core.asking.rounds.put_off import apart
 from warmside.core.asking.rounds.round import Pace, Stop
+from warmside.core.asking.rounds.said_once import findings_of_round
 from warmside.core.plugins.hook_values import Finding
 from warmside.core.record.book import Book
 
@@ -55,7 +55,7 @@ def shown_round(ask: Ask, on: date) -> Shown:
 
 def shown_findings(ask: Ask, on: date) -> list[Finding]:
     """The findings of a round in their order, without those that were put off."""
-    return by_urgency(ask.book, apart(ask.book, ask.findings(on), on)[0])
+    return by_urgency(ask.book, findings_of_round(ask, on)[0])
 
 
 def named(book: Book, stop: Stop) -> str:
