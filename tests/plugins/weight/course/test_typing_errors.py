@@ -179,3 +179,12 @@ def test_two_weights_of_a_day_without_times_are_said_to_be_of_one_day() -> None:
     )
     assert found.kind is Suspect.CLOSE_PAIR
     assert "on one day, both without a time" in found.words.said(Display.METRIC)
+
+
+@pytest.mark.parametrize(("first", "doubted"), [(2.8, []), (1.9, [(0,)])])
+def test_the_first_weighing_of_a_hatchling_may_be_far_below_those_that_follow(
+    first: float, doubted: list[tuple[int, ...]]
+) -> None:
+    """From 2.8 g to 5 g in three weeks is growth; from 1.9 g it is none."""
+    found = history_suspicions(_series(first, 4.6, 5.9, 6.8))
+    assert [one.events for one in found] == doubted

@@ -104,7 +104,7 @@ def entry_suspicions(
         pair := _pair(earlier.masses_g[-1], mass_g, gap, earlier.events[-1:])
     ):
         found.append(pair)
-    if not found and (far := _far(mass_g, [log(expected)], gap, ())):
+    if not found and (far := _far(mass_g, [log(expected)], (gap, 0.0), ())):
         found.append(far)
     return tuple(found)
 
@@ -179,19 +179,24 @@ def _far_off(
     for i in sorted({*jumps, *(k + 1 for k in jumps)}):
         around = [k for k in neighbours(those, i, laid) if those.events[k] not in doubted]
         if len(around) > 1 and those.events[i] not in doubted:
-            gap = middle(abs(those.days[k] - those.days[i]) for k in around)
+            away = [those.days[k] - those.days[i] for k in around]
+            gaps = middle(map(abs, away)), max(middle(away), 0.0)
             mass, events = those.masses_g[i], (those.events[i],)
-            if far := _far(mass, [logs[k] for k in around], gap, events):
+            if far := _far(mass, [logs[k] for k in around], gaps, events):
                 yield far
 
 
 def _far(
-    mass: float, around: Sequence[float], gap: float, events: tuple[int, ...]
+    mass: float, around: Sequence[float], gaps: tuple[float, float], events: tuple[int, ...]
 ) -> Suspicion | None:
-    """A mass beyond any change between weighings, where the log masses around it agree."""
+    """A mass beyond any change between weighings, where the log masses around it agree.
+
+    `gaps` are the days within which it may have grown to that mass, and those since it within which
+    it may have grown to the masses around it: a hatchling's first weighing is the least.
+    """
     expected = exp(middle(around))
     ratio = log(mass / expected)
-    most = _JUMP + _GROWTH * gap if ratio > 0 else _JUMP
+    most = _JUMP + _GROWTH * gaps[0 if ratio > 0 else 1]
     if max(around) - min(around) > _LOOK or abs(ratio) <= most:
         return None
     words = (
