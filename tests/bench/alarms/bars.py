@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from math import isfinite
 
 from tests.bench.alarms.counted import (
+    Delay,
     a_year,
     by_code,
     coverage,
@@ -120,13 +122,20 @@ def _detail(healthy: Sequence[Replayed]) -> Iterator[str]:
 
 
 def _delays(ill: Mapping[str, Replayed]) -> Iterator[str]:
-    yield f"{'ill: weeks to the first (middle, 9 of 10)':38}{'look soon':>15}{'act now':>15}   lost"
+    yield "ill: weeks to the first (middle, 9 of 10 animals), and what they had lost (middle)"
+    yield f"{'':34}{'look soon':>24}{'act now':>24}"
     for name, done in ill.items():
-        soon, now = delays(done, *ANY), delays(done, Level.ACT_NOW)
-        lost = quantile([d.lost for d in soon], 0.5)
-        yield f"{name:38}{_two(soon)}{_two(now)}   {100 * lost:.1f} %"
+        told = "".join(_one(delays(done, *levels)) for levels in (ANY, (Level.ACT_NOW,)))
+        yield f"{name:34}{told}"
 
 
-def _two(found: Sequence[object]) -> str:
-    weeks = [d.weeks for d in found]  # type: ignore[attr-defined]
-    return f"{quantile(weeks, 0.5):7.1f} {quantile(weeks, MOST):7.1f}"
+def _one(found: Sequence[Delay]) -> str:
+    """Weeks and loss; a dash where fewer animals than that were ever told of."""
+    weeks = [d.weeks for d in found]
+    lost = quantile([d.lost for d in found], 0.5)
+    told = (_figure(quantile(weeks, part)) for part in (0.5, MOST))
+    return f"{next(told):>9}{next(told):>7}{_figure(100 * lost, ' %'):>8}"
+
+
+def _figure(value: float, unit: str = "") -> str:
+    return f"{value:.1f}{unit}" if isfinite(value) else "-"
