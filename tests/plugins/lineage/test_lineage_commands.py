@@ -74,6 +74,20 @@ def test_what_genes_are_recorded_fills_the_symbols(mine: Keeper) -> None:
     assert {a["shows"] for a in plain["animals"]} == {"nothing"}
     shown = {a["words"][0]: a["shows"] for a in filled["animals"] if a["shows"] != "nothing"}
     assert shown == {"Rust": "visual", "Moss": "carries"}
+    told = mine.run("lineage", "draw", "Dot", "--trait", "lavender").stdout
+    assert "No animal here is known to show or carry lavender." in told
+
+
+def test_who_must_carry_it_is_half_filled_and_a_possible_het_is_not(mine: Keeper) -> None:
+    """Young of a visual that do not show it carry it (Mendel); those of two hets may."""
+    mine.run("plugin", "enable", "genes")
+    mine.run("genes", "known", "Rust", "visual amelanistic")
+    for name in ("Moss", "Fleck"):
+        mine.run("genes", "known", name, "normal amelanistic")
+    mine.run("genes", "known", "Dot", "66 % het amelanistic")
+    filled = mine.json("lineage", "draw", "Dot", "--trait", "Amelanistic")["pedigree"]
+    shown = {a["words"][0]: a["shows"] for a in filled["animals"]}
+    assert shown["Moss"] == shown["Fleck"] == "carries" and shown["Dot"] == "nothing"
 
 
 def test_more_than_a_page_is_refused_with_what_to_do(

@@ -18,6 +18,7 @@ QUANTITIES: dict[str, Unit | None] = {
     "next meal": None,
     "kinship": Unit.RATIO,
     "clutch odds": Unit.PROBABILITY,
+    "copies of traits": Unit.COUNT,
     "treatment": None,
     "feeding as told": None,
     "standing signs": Unit.COUNT,
@@ -25,7 +26,9 @@ QUANTITIES: dict[str, Unit | None] = {
 """Unit of each quantity; None for a range of days.
 
 `clutch odds`, asked about one of its young: for each trait the chance that a clutch of its parents
-looks as odd as this one, or odder. The days of `treatment` are those of a case of illness or a
+looks as odd as this one, or odder. `copies of traits`: for each trait of which anything is known in
+the family of an animal the chances that it has no copy, one, and all that it can have (2), with the
+trait as the rule. The days of `treatment` are those of a case of illness or a
 course, with its words as the rule; `feeding as told` answers while an animal is fed by a vet's word
 and not by its plan, with the word as the rule; `standing signs` counts signs of illness of which
 the answering plugin speaks itself.

@@ -26,5 +26,8 @@ MANIFEST = Manifest(
     tables="warmside.plugins.genes.tables",
     migrations="warmside.plugins.genes.migrations",
     head="genes0001",
-    answers=(Answers("clutch odds", Unit.PROBABILITY),),
+    answers=(
+        Answers("clutch odds", Unit.PROBABILITY),
+        Answers("copies of traits", Unit.COUNT),
+    ),
 )

@@ -9,6 +9,7 @@ from warmside.api import (
     About,
     Ask,
     Book,
+    Distribution,
     Estimate,
     Event,
     EventKind,
@@ -51,12 +52,21 @@ def warmside_events_recorded(book: Book, events: tuple[Event, ...]) -> Iterator[
 
 
 @hookimpl
-def warmside_answer(ask: Ask, what: str, about: object, on: date) -> Iterator[Estimate]:
-    """How odd the clutch of an animal looks, for each trait of which its young tell."""
-    if what == "clutch odds" and isinstance(about, About) and about.animal_id is not None:
+def warmside_answer(
+    ask: Ask, what: str, about: object, on: date
+) -> Iterator[Estimate | Distribution]:
+    """How odd the clutch of an animal looks, and how many copies it has, for each trait."""
+    if not isinstance(about, About) or about.animal_id is None:
+        return
+    animal = ask.book.animals[about.animal_id]
+    if what == "clutch odds":
         from warmside.plugins.genes.reading.clutch_odds import clutch_odds
 
-        yield from clutch_odds(ask, ask.book.animals[about.animal_id], on)
+        yield from clutch_odds(ask, animal, on)
+    else:
+        from warmside.plugins.genes.reading.trait_copies import trait_copies
+
+        yield from trait_copies(ask, animal, on)
 
 
 @hookimpl

@@ -83,11 +83,7 @@ def _loci_of(said: Mapping[int, tuple[Said, ...]]) -> list[str]:
 
 def _related(book: Book, animals: Iterable[Animal]) -> set[int]:
     """All of the same species that are joined by parents, on any path."""
-    near: dict[int, set[int]] = {}
-    for child, parents in book.parents.items():
-        for parent in parents:
-            near.setdefault(child, set()).add(parent.parent_id)
-            near.setdefault(parent.parent_id, set()).add(child)
+    near = book.once(("genes", "near"), lambda: _near(book))
     found: set[int] = set()
     waiting = [a.id for a in animals]
     while waiting:
@@ -95,6 +91,16 @@ def _related(book: Book, animals: Iterable[Animal]) -> set[int]:
             found.add(id)
             waiting.extend(near.get(id, ()))
     return found
+
+
+def _near(book: Book) -> dict[int, set[int]]:
+    """Parents and young of each animal that has any."""
+    near: dict[int, set[int]] = {}
+    for child, parents in book.parents.items():
+        for parent in parents:
+            near.setdefault(child, set()).add(parent.parent_id)
+            near.setdefault(parent.parent_id, set()).add(child)
+    return near
 
 
 def _with_ancestors(book: Book, known: set[int]) -> tuple[set[int], bool]:

@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from warmside.api import Answer, BadInput, Part, Words, paragraphs, session_of
+from warmside.plugins.lineage.pedigree.people import Shows
 from warmside.plugins.lineage.reading.drawn import drawn, families
 from warmside.plugins.lineage.reading.kin import around, young_of_all
 from warmside.plugins.lineage.reading.kinship import own_inbreeding, related
@@ -58,11 +59,13 @@ def draw(
                 f"{len(ids)} animals do not fit on a page, {MOST_DRAWN} do; "
                 "draw fewer generations: --up 3 --down 1"
             )
-        people = drawn(book, ids, found, trait)
+        people = drawn(ask, sorted(ids), found, trait)
         joined = families(book, [int(str(p.id)) for p in people])
         text = ancestor_lines(book, found, up or DEEP)
         picture = pedigree_drawing(people, joined, trait, text)
-    return Answer(f"Pedigree of {found.label}", (picture,), page="one")
+    none = trait and all(p.shows is Shows.NOTHING for p in people)
+    said = [f"No animal here is known to show or carry {trait}."] if none else []
+    return Answer(f"Pedigree of {found.label}", (*paragraphs(*said), picture), page="one")
 
 
 def pair(

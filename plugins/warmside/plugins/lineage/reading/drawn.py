@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from warmside.api import Animal, Book, Parent
+from warmside.api import About, Animal, Ask, Book, Distribution, Parent
 from warmside.plugins.lineage.pedigree.people import Drawn, Family, Shows
 from warmside.plugins.lineage.reading.kin import by_age, with_ancestors
 
 KNOWN = "genes.known"
 DEAD = "died"
+COPIES, CERTAIN = "copies of traits", 0.9995
+MEANT = {1: Shows.CARRIES, 2: Shows.VISUAL}
+WORDS = {"visual": Shows.VISUAL, "two copies of": Shows.VISUAL, "het": Shows.CARRIES}
 
 
-def drawn(book: Book, ids: Iterable[int], index: Animal, trait: str) -> list[Drawn]:
-    """The animals, the oldest first, with what is recorded of a trait."""
-    shows = _shown(book, trait)
+def drawn(ask: Ask, ids: Sequence[int], index: Animal, trait: str) -> list[Drawn]:
+    """The animals, the oldest first, with what is recorded of a trait, or follows for certain."""
+    book = ask.book
+    shows = dict(_certain(ask, ids, trait)) | _shown(book, trait) if trait else {}
     dead = {e.animal_id for e in book.events("departed") if e.data.get("how") == DEAD}
     return [
         Drawn(
@@ -34,21 +38,26 @@ def _words(animal: Animal) -> tuple[str, ...]:
     return (animal.name, animal.code if animal.code != animal.name else "", born)
 
 
+def _certain(ask: Ask, ids: Iterable[int], trait: str) -> Iterator[tuple[int, Shows]]:
+    """What follows from the whole family, as a plugin that knows genes answers."""
+    for id in ids:
+        for answered in ask.answers(COPIES, About(id), ask.book.today):
+            given = answered.given
+            if isinstance(given, Distribution) and given.basis.rule.casefold() == trait.casefold():
+                sure = (n for n, chance in given.chances if chance > CERTAIN)
+                yield id, MEANT.get(int(next(sure, 0)), Shows.NOTHING)
+
+
 def _shown(book: Book, trait: str) -> dict[int, Shows]:
-    """What the plugin for genes has recorded of a trait, read from its events."""
+    """What is recorded of a trait, where an animal shows or carries it."""
     found: dict[int, Shows] = {}
-    if trait:
-        for event in book.events(KNOWN):
-            says = str(event.data["says"]).casefold()
-            if says.endswith(f" {trait.casefold()}") and event.animal_id is not None:
-                found[event.animal_id] = _meant(says.removesuffix(trait.casefold()).strip())
+    for event in book.events(KNOWN):
+        says = str(event.data["says"]).casefold()
+        if says.endswith(f" {trait.casefold()}") and event.animal_id is not None:
+            word = says.removesuffix(trait.casefold()).strip()
+            if word in WORDS:
+                found[event.animal_id] = WORDS[word]
     return found
-
-
-def _meant(word: str) -> Shows:
-    if word in ("visual", "two copies of"):
-        return Shows.VISUAL
-    return Shows.CARRIES if word.endswith("het") and "possible" not in word else Shows.NOTHING
 
 
 def families(book: Book, ids: Sequence[int]) -> list[Family]:

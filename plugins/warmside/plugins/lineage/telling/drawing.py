@@ -20,7 +20,8 @@ from warmside.plugins.lineage.telling.drawing_key import key, symbol
 
 UPRIGHT_MM, ACROSS_MM = 169.0, 256.0
 """How wide a drawing may be on a page of A4 that stands, and on one that lies on its side."""
-UPRIGHT_CELLS, UPRIGHT_CELLS_OF_MANY_ROWS, MANY_ROWS = 10, 13, 6
+FEWEST_CELLS, MOST_CELLS = 10, 15
+"""So many columns at least, and at most with many rows, are put on a page that stands."""
 NARROWEST, WIDEST = 12.5, 26.0
 LARGE_CELL = 17.0
 LETTERS, SMALL_LETTERS = 6.5, 6.0
@@ -61,7 +62,7 @@ def pedigree_drawing(
 def _cell(places: Mapping[Id, Place]) -> float:
     """The width for a symbol and its words; few columns fit on a page that stands."""
     columns, rows = (1 + max(place[n] for place in places.values()) for n in (0, 1))
-    most = UPRIGHT_CELLS_OF_MANY_ROWS if rows >= MANY_ROWS else UPRIGHT_CELLS
+    most = max(FEWEST_CELLS, min(MOST_CELLS, 2 * rows + 1))
     room = UPRIGHT_MM if columns <= most else ACROSS_MM
     return max(NARROWEST, min(WIDEST, room / columns))
 
