@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -85,6 +86,65 @@ def test_heat_that_failed(keeper: Keeper, tmp_path: Path) -> None:
     assert findings(keeper) == ["habitat.heat"]
     keeper.run("record", "cooling", "EMB", "--state", "begun")
     assert findings(keeper) == [], "in winter cooling the heat is off"
+
+
+def test_what_failed_stays_until_a_reading_says_that_it_is_well(
+    keeper: Keeper, tmp_path: Path
+) -> None:
+    keeper.run("habitat", "read", "grey", logged(keeper, tmp_path, warm=22))
+    keeper.pass_days(5)
+    (told,) = keeper.json("today")["findings"]
+    assert (told["code"], told["level"]) == ("habitat.heat", "look soon")
+    assert "no reading since" in told["words"]
+    warm = ("habitat.read", "SHE", "--zone", "warm side", "--air")
+    keeper.run("record", *warm, "23C")
+    assert findings(keeper) == ["habitat.heat"], "it is as cold as before"
+    keeper.run("record", *warm, "29C")
+    assert findings(keeper) == []
+    keeper.run("undo"), keeper.run("record", "climate", "SHE", "--warm", "29C")
+    assert findings(keeper) == []
+
+
+def test_what_was_over_before_a_weekly_read_out_is_told_for_some_days(
+    keeper: Keeper, tmp_path: Path
+) -> None:
+    file = logged(keeper, tmp_path)
+    rows = [
+        re.sub(r",23.0,", ",37,", row) if row.startswith("2026-03-02") else row
+        for row in file.read_text("utf-8").splitlines()
+    ]
+    file.write_text("\n".join(rows), "utf-8")
+    keeper.run("habitat", "read", "grey", file)
+    (told,) = keeper.json("today")["findings"]
+    assert (told["code"], told["level"]) == ("habitat.hot", "look soon")
+    keeper.pass_days(3)
+    assert findings(keeper) == []
+
+
+def test_a_basking_lizard_in_good_air_is_left_in_peace(keeper: Keeper, tmp_path: Path) -> None:
+    """31 degrees of air beside a stone of 35 to 42 (the figures of its species speak of that)."""
+    keeper.run("enclosure", "add", "Sun", "--code", "SUN")
+    keeper.run("animal", "add", "Sandy", "--species", "bearded dragon", "--enclosure", "SUN")
+    probes = ("--probe", "T1=warm side", "--probe", "T2=cool side", "--probe", "RH=hide:humidity")
+    keeper.run("habitat", "logger", "SUN", "blue", *probes)
+    file = logged(keeper, tmp_path, warm=31, cool=24)
+    keeper.run("habitat", "read", "blue", file)
+    assert findings(keeper) == []
+    rows = keeper.json("habitat", "zones", "SUN")["air"]
+    assert [row["target_low_c"] for row in rows] == [None, 22]
+
+
+def test_dry_air_is_told_of_while_one_is_opaque(keeper: Keeper, tmp_path: Path) -> None:
+    keeper.run("plugin", "set", "habitat", "humidity_least", "65%", "--enclosure", "SHE")
+    keeper.run("plugin", "set", "habitat", "humidity_most", "80%", "--enclosure", "SHE")
+    keeper.run("habitat", "read", "grey", logged(keeper, tmp_path))
+    assert findings(keeper) == [], "no shed is near"
+    keeper.run("record", "shedding", "EMB=opaque")
+    (told,) = keeper.json("today")["findings"]
+    assert (told["code"], told["level"]) == ("habitat.dry", "look soon")
+    assert "had 52" in told["words"] and "should have 65" in told["words"]
+    keeper.run("plugin", "set", "habitat", "humidity_least", "55%", "--enclosure", "SHE")
+    assert findings(keeper) == [], "a hygrometer may be off by so much"
 
 
 def test_a_logger_that_stopped_and_one_that_nobody_reads(keeper: Keeper, tmp_path: Path) -> None:

@@ -87,6 +87,15 @@ def test_it_is_misted_each_day_while_opaque_and_no_longer(keeper: Keeper) -> Non
     assert "mist" not in tasks(keeper)
 
 
+def test_air_that_is_damp_already_is_not_misted(keeper: Keeper) -> None:
+    keeper.run("record", "shedding", "EMB=opaque")
+    damp = ("habitat.read", "SHE", "--zone", "middle", "--humidity")
+    keeper.run("record", *damp, "70%")
+    assert "mist" in tasks(keeper)
+    keeper.run("record", *damp, "95%")
+    assert "mist" not in tasks(keeper)
+
+
 def test_an_opaque_animal_without_a_humid_hide_is_told_of(keeper: Keeper) -> None:
     keeper.run("record", "shedding", "EMB=opaque")
     codes = [f["code"] for f in keeper.json("today")["findings"]]

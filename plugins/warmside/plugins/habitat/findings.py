@@ -18,7 +18,7 @@ from warmside.api import (
     days_ago_words,
     format_quantity,
 )
-from warmside.plugins.habitat.gradient.alarms import Alarm
+from warmside.plugins.habitat.gradient.stretches import Alarm
 from warmside.plugins.habitat.light.uv import FERGUSON, judged
 from warmside.plugins.habitat.logs.probes import Logger
 from warmside.plugins.habitat.reading.uv_here import Uv
@@ -28,13 +28,20 @@ OWN = Source("the logger's own readings", Mark.KEEPERS_OWN)
 _WHAT = {
     "hot": ("habitat.hot", "the coolest place measured was at {}, above {}"),
     "cold": ("habitat.cold", "the warmest place measured was at {}, below {}"),
-    "failed": ("habitat.heat", "with the lights on it was at {}, well below its least ({})"),
+    "failed": ("habitat.heat", "with the lights on it was at {}, below {}"),
+    "over": ("habitat.overheats", "the warm side was at {}, far above its most ({} is the limit)"),
 }
 _DO = {
     "hot": "look at the animal, give it a way out of the heat, look at lamps and thermostat",
     "cold": "look at the animal and at the heat source",
+    "over": "switch that heat source off, let it cool, and look at thermostat and probe: it can "
+    "burn and start a fire; use it again only under control",
     "failed": "look whether lamp, heater and thermostat work; switch off what smells or is damaged",
 }
+UNPROVEN = (
+    ", and no reading since says that it is well again; read the logger out, or note what a "
+    "thermometer says (warmside record habitat.read)"
+)
 UV_WORDS = {
     "above": "above what its zone bears: raise the lamp or shade a part, and see that it can leave",
     "within": "within what its zone asks for",
@@ -55,11 +62,12 @@ def outside(
     )
     fresh = moment - alarm.until <= FRESH_S
     since, until = (_clock(at, zone) for at in (alarm.since, alarm.until))
+    open_ = UNPROVEN if alarm.lasts and not fresh else ""
     return Finding(
         code,
         Level.ACT_NOW if fresh else Level.LOOK_SOON,
-        f"{alarm.zone}: {said.format(value, limit)} from {since} to {until}: {_DO[alarm.what]}; "
-        "an animal that seems unwell is for a vet who treats reptiles",
+        f"{alarm.zone}: {said.format(value, limit)} from {since} to {until}{open_}: "
+        f"{_DO[alarm.what]}; an animal that seems unwell is for a vet who treats reptiles",
         Basis(f"readings of the logger against {limit}", LIMITS),
         About(enclosure_id=enclosure_id),
     )

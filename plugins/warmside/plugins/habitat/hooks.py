@@ -27,6 +27,7 @@ from warmside.plugins.habitat import tasks
 from warmside.plugins.habitat.entry.odd_readings import doubts, says_nothing
 from warmside.plugins.habitat.heat.metered import wrong
 from warmside.plugins.habitat.kinds import METERED, READ_OUT, ZONE_READ
+from warmside.plugins.habitat.reading.before_shed import too_dry
 from warmside.plugins.habitat.reading.describing import described
 from warmside.plugins.habitat.reading.exposed import exposed
 from warmside.plugins.habitat.reading.kept_up import upkeep
@@ -68,9 +69,10 @@ def warmside_settle(writer: StepWriter, task: Task, value: str, when: When) -> l
 
 @hookimpl
 def warmside_findings(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
-    """Places beyond limits, failed heat, stopped loggers, what a set-up lacks, UV off its zone."""
+    """Places beyond limits, heat that fails, stopped loggers, what a set-up lacks, dry air, UV."""
     yield from watched(ask, on, about)
     yield from lacking(ask, on, about)
+    yield from too_dry(ask, on, about)
     yield from exposed(ask, on, about)
 
 

@@ -32,7 +32,8 @@ class ZoneWanted(Struct, frozen=True):
 class Wanted(Struct, frozen=True):
     """The spans of an enclosure in degrees C, % and UV index, `night` the least of a night.
 
-    None is what is not known; `by` says of `warm`, `cool`, `humidity` and `uv` who says so.
+    None is what is not known; `by` says of `warm`, `cool`, `humidity` and `uv` who says so. Where
+    it `basks`, `warm` is the surface on which it does, and says nothing of the air above it.
     """
 
     warm: Span | None = None
@@ -42,6 +43,7 @@ class Wanted(Struct, frozen=True):
     uv: Span | None = None
     zones: tuple[ZoneWanted, ...] = ()
     by: Mapping[str, str] = {}
+    basks: bool = False
 
     def zone(self, name: str) -> ZoneWanted | None:
         """The described zone of that name."""
@@ -75,6 +77,8 @@ def target(zone: str, measure: Measure, wanted: Wanted) -> Target | None:
     if own and own.air:
         return Target(own.air, _by_night(own.air, wanted), own.by)
     where = wanted.side(zone)
+    if wanted.basks and measure is Measure.AIR and where != "cool":
+        return None
     day = _by_day(where, wanted)
     by = wanted.by.get("cool" if where == "cool" else "warm", "")
     return Target(day, _by_night(day, wanted), by) if day else None

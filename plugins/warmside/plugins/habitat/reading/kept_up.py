@@ -9,7 +9,9 @@ from warmside.api import About, Ask, Task
 from warmside.plugins.habitat import tasks
 from warmside.plugins.habitat.described.enclosure import Enclosure
 from warmside.plugins.habitat.described.upkeep import OPAQUE_DAYS, Every, Known, due
+from warmside.plugins.habitat.reading.dampness import percent_of_late
 from warmside.plugins.habitat.reading.describing import all_descriptions, described
+from warmside.plugins.habitat.reading.wanted import wanted
 
 
 def upkeep(ask: Ask, on: date) -> Iterator[Task]:
@@ -47,8 +49,18 @@ def _known(
         watered.day if watered else None,
         _cleaned(ask, enclosure, on) if bedded else None,
         misted.day if misted else None,
-        tuple(opaque(ask, animals, on)),
+        _in_dry_air(ask, enclosure, tuple(opaque(ask, animals, on)), on),
     )
+
+
+def _in_dry_air(
+    ask: Ask, enclosure: int, opaque: tuple[tuple[int, date], ...], on: date
+) -> tuple[tuple[int, date], ...]:
+    """None of them where the air was measured as damper than it should be: mist makes it wet."""
+    span = wanted(ask, enclosure, on).humidity if opaque else None
+    percent = percent_of_late(ask, enclosure, on) if span else None
+    damp = span is not None and percent is not None and percent > span[1]
+    return () if damp else opaque
 
 
 def _cleaned(ask: Ask, enclosure: int, on: date) -> date | None:

@@ -22,6 +22,8 @@ EXTREMES = (
     "SELECT min(value), max(value) FROM habitat_reading WHERE probe_id = ? AND at >= ? AND at < ?"
 )
 
+MEAN = "SELECT avg(value) FROM habitat_reading WHERE probe_id = ? AND at >= ? AND at < ?"
+
 
 def midnight(day: date, zone: ZoneInfo) -> int:
     """The first instant of a local day, in seconds since 1970."""
@@ -54,6 +56,12 @@ def extremes(book: Book, probe: Probe, first: int, after: int) -> tuple[float, f
     """The least and the most from an instant up to another; None without a reading."""
     ((low, high),) = book.rows(EXTREMES, (probe.id, first, after))
     return (probe.value(low), probe.value(high)) if low is not None else None
+
+
+def mean(book: Book, probe: Probe, first: int, after: int) -> float:
+    """The mean from an instant up to another, in which there is a reading."""
+    ((value,),) = book.rows(MEAN, (probe.id, first, after))
+    return probe.value(value)
 
 
 def columns(book: Book, probe: Probe, first: int, after: int) -> tuple[Instants, Values]:

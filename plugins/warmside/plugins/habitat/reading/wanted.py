@@ -8,10 +8,14 @@ from typing import NamedTuple
 
 from warmside.api import About, Ask, SpeciesFigures, Valued
 from warmside.plugins.habitat.described.enclosure import Zone
-from warmside.plugins.habitat.gradient.alarms import Limits
+from warmside.plugins.habitat.gradient.limits import Limits
 from warmside.plugins.habitat.gradient.targets import Span, Wanted, ZoneWanted, side
 from warmside.plugins.habitat.light.uv import basking_span
 from warmside.plugins.habitat.reading.describing import described
+
+SPECIES = "figures of the species"
+WARM_UP_DAYS = 10
+"""So long an enclosure may take until it is warm after winter cooling (common practice)."""
 
 
 class Said(NamedTuple):
@@ -62,7 +66,7 @@ class Here(NamedTuple):
         span = _shipped(figures, name) if figures else None
         if span is None:
             return None
-        return span[0] if end == "least" else span[1], "figures of the species"
+        return span[0] if end == "least" else span[1], SPECIES
 
     def _set(self, animal: int | None, name: str, end: str) -> Valued | None:
         """What the keeper has set, where there is such a setting; 0 leaves it to the species."""
@@ -101,6 +105,7 @@ def _wanted(ask: Ask, enclosure_id: int, on: date) -> Wanted:
         spans["uv"].span,
         tuple(_zone(here, zones, zone) for zone in zones),
         {name: one.by for name, one in spans.items()},
+        SPECIES in spans["warm"].by and any(_basks(ask, a) for a in here.animals),
     )
 
 
@@ -127,23 +132,50 @@ def limits(ask: Ask, enclosure_id: int, on: date, wanted: Wanted) -> Limits:
     """
     animals = inside(ask, enclosure_id, on)
     found = {a: f.limits for a in animals if (f := figures_of(ask, a)) and f.limits}
-    warm = {a: x for a, x in found.items() if not _cooled(ask, a, on)}
+    warm = {a: x for a, x in found.items() if not is_cooled(ask, a, on)}
     return Limits(
         min((x.hot_act for x in found.values()), default=None),
         max((x.cold_act for x in warm.values()), default=None),
         wanted,
-        len(warm) == len(animals) > 0,
+        len(warm) == len(animals) > 0 and not _warms_up(ask, animals, on),
+        _is_heated(ask, enclosure_id, on),
     )
 
 
-def _cooled(ask: Ask, animal_id: int, on: date) -> bool:
+def _is_heated(ask: Ask, enclosure_id: int, on: date) -> bool:
+    """Whether it may have a heat source that fails: as described, else nobody knows."""
+    found = described(ask.book, enclosure_id, on)
+    return found is None or any(heat.kind != "room" for heat in found.heats)
+
+
+def is_cooled(ask: Ask, animal_id: int, on: date) -> bool:
+    """Whether an animal is in winter cooling on a day."""
     event = ask.book.latest("cooling", on=on)["cooling"].get(animal_id)
     return event is not None and event.data["state"] == "begun"
+
+
+def cooled_until(ask: Ask, animals: Sequence[int], on: date) -> date | None:
+    """The last day on which one of them was in winter cooling that is over; None for none."""
+    newest = ask.book.latest("cooling", on=on)["cooling"]
+    ended = [newest[a].day for a in animals if a in newest and newest[a].data["state"] == "ended"]
+    return max(ended, default=None)
+
+
+def _warms_up(ask: Ask, animals: Sequence[int], on: date) -> bool:
+    """Whether one of them came out of winter cooling of late: it is made warm step by step."""
+    ended = cooled_until(ask, animals, on)
+    return ended is not None and (on - ended).days <= WARM_UP_DAYS
 
 
 def figures_of(ask: Ask, animal_id: int) -> SpeciesFigures | None:
     """What is shipped about the species of an animal."""
     return ask.figures(ask.book.animals[animal_id].species)
+
+
+def _basks(ask: Ask, animal_id: int) -> bool:
+    """Whether the warm span of its species is that of a surface on which it basks."""
+    figures = figures_of(ask, animal_id)
+    return figures is not None and figures.basks
 
 
 def _shipped(figures: SpeciesFigures, name: str) -> Span | None:

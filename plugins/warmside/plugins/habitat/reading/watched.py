@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 
 from warmside.api import About, Ask, Book, Finding
 from warmside.plugins.habitat import findings
-from warmside.plugins.habitat.gradient.alarms import (
-    FAILED_FOR_S,
-    HOT_FOR_S,
-    Limits,
-    alarms,
-    may_alarm,
-)
+from warmside.plugins.habitat.gradient.alarms import alarms, may_alarm
+from warmside.plugins.habitat.gradient.limits import Limits
+from warmside.plugins.habitat.gradient.stretches import Alarm
+from warmside.plugins.habitat.gradient.warm_side import FAILED_FOR_S, WARMING_S
 from warmside.plugins.habitat.logs.probes import Logger, Measure, Probe
+from warmside.plugins.habitat.reading.by_hand import is_well_by_hand
 from warmside.plugins.habitat.reading.loggers import probes_of, used
 from warmside.plugins.habitat.reading.measured import (
     between,
@@ -24,11 +22,17 @@ from warmside.plugins.habitat.reading.measured import (
     midnight,
     moment,
 )
-from warmside.plugins.habitat.reading.wanted import lights, limits, wanted
+from warmside.plugins.habitat.reading.wanted import cooled_until, inside, lights, limits, wanted
 
-WINDOW_DAYS = 3
+WINDOW_DAYS = 7
+"""So many days up to the newest reading are looked at: what a logger brings that is read weekly."""
+OVER_DAYS = 3
+"""What is over is told of for so long after the logger was read out."""
+OLD_DAYS = 30
+"""Older readings say nothing of today; that nobody reads the logger is told by then."""
 HOUR_S, DAY_S = 3600, 86400
-UNREAD_TIMES = 3
+UNREAD_TIMES = 4
+"""Intervals without a read-out until it is told: two weeks of holidays are less of a week."""
 
 
 def watched(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
@@ -59,19 +63,38 @@ def _silent(ask: Ask, logger: Logger, on: date) -> Iterator[Finding]:
 
 
 def _outside(ask: Ask, place: int, loggers: list[Logger], on: date) -> Iterator[Finding]:
-    book, until = ask.book, moment(ask.book, on)
+    book, now = ask.book, moment(ask.book, on)
     probes = [p for one in loggers for p in probes_of(book, one) if p.measure is Measure.AIR]
     newest = max((r[0] for p in probes if (r := last_reading(book, p, on))), default=None)
-    first = until - WINDOW_DAYS * DAY_S
-    if newest is None or newest < first:
+    if newest is None or newest < now - OLD_DAYS * DAY_S:
         return
+    first, after = _window(ask, place, newest, on)
     lit = last_lit(newest, midnight(on, book.home.zone), lights(ask, place))
     bounds = limits(ask, place, on, wanted(ask, place, on))
-    if not any(_may_alarm(book, p, first, until + 1, lit, bounds) for p in probes):
+    if not any(_may_alarm(book, p, first, after, lit, bounds) for p in probes):
         return
-    zones = {p.zone: found for p in probes if (found := between(book, p, first, until + 1))}
+    zones = {p.zone: found for p in probes if (found := between(book, p, first, after))}
+    read = max((one.read_on for one in loggers if one.read_on and one.read_on <= on), default=on)
     for alarm in alarms(zones, bounds, lit):
-        yield findings.outside(alarm, place, book.home.zone, book.home.display, until)
+        if _is_told(ask, place, alarm, bounds, (on - read).days, on):
+            yield findings.outside(alarm, place, book.home.zone, book.home.display, now)
+
+
+def _window(ask: Ask, place: int, newest: int, on: date) -> tuple[int, int]:
+    """The readings that count: of some days, none of before winter cooling ended."""
+    first, ended = newest - WINDOW_DAYS * DAY_S, cooled_until(ask, inside(ask, place, on), on)
+    if ended is not None:
+        first = max(first, midnight(ended + timedelta(days=1), ask.book.home.zone))
+    return first, newest + 1
+
+
+def _is_told(
+    ask: Ask, place: int, alarm: Alarm, bounds: Limits, read_days_ago: int, on: date
+) -> bool:
+    """What lasts, until a reading says that it is well again; what is over, for a few days."""
+    if not alarm.lasts:
+        return read_days_ago < OVER_DAYS
+    return not is_well_by_hand(ask, place, alarm, bounds, on)
 
 
 def _may_alarm(
@@ -79,7 +102,7 @@ def _may_alarm(
 ) -> bool:
     """Whether its readings are worth to be looked at one by one: in most rounds none are."""
     whole = extremes(book, probe, first, after)
-    while_lit = extremes(book, probe, lit[0] + HOT_FOR_S, lit[1])
+    while_lit = extremes(book, probe, lit[0] + WARMING_S, lit[1])
     return whole is not None and may_alarm(probe.zone, whole, while_lit, limits)
 
 
@@ -87,6 +110,6 @@ def last_lit(newest: int, midnight: int, lights: tuple[float, float]) -> tuple[i
     """The hours of light, on and off, that last were long enough for heat that failed to show."""
     on, off = (midnight + round(HOUR_S * hour) for hour in lights)
     off += DAY_S if off <= on else 0
-    while on + HOT_FOR_S + FAILED_FOR_S > newest:
+    while on + WARMING_S + FAILED_FOR_S > newest:
         on, off = on - DAY_S, off - DAY_S
     return on, off
