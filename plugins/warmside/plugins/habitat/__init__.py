@@ -25,6 +25,7 @@ MANIFEST = Manifest(
                 "show",
                 "heat",
                 "sweat",
+                "uv",
             ),
         ),
     ),
