@@ -53,8 +53,7 @@ def check(
         found += check_file(session.path, kinds, session.now)
     else:
         *all_of_it, age = check_file(session.path, kinds, session.now)
-        with session.ask() as ask:
-            found += [*all_of_it, *plugin_checks(ask), age]
+        found += [*all_of_it, *_of_plugins(session), age]
     found += _second_copies(session, second(identity_in(session.path)))
     wrong = [f"{c.what}: {c.problem}" for c in found if c.problem and not c.only_a_note]
     # a plugin that fails says so itself; it is no reason to keep old copies
@@ -63,6 +62,16 @@ def check(
     return _told(
         found, not_checked(session.path, kinds), code=FileProblem.exit_code if wrong else 0
     )
+
+
+def _of_plugins(session: Session) -> list[Checked]:
+    """What plugins say of their own data; that nobody can, where pages cannot be read."""
+    try:
+        with session.ask() as ask:
+            return list(plugin_checks(ask))
+    except FileProblem as problem:
+        said = str(problem).split(";")[0]
+        return [Checked("plugins' own data", f"cannot be looked at: {said}")]
 
 
 def _told(found: list[Checked], left: list[str], *, code: int) -> Answer:

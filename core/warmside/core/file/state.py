@@ -154,7 +154,10 @@ def file_problem(path: Path, error: BaseException) -> WarmsideError:
             "look with: warmside file check"
         )
     if "malformed" in text or "not a database" in text:
-        return FileProblem(f"{path} is damaged ({error}); restore a backup: warmside file restore")
+        return FileProblem(
+            f"{path} is damaged ({error}); save what can be read: warmside file recover "
+            "saved.warmside; then put a copy back: warmside file restore"
+        )
     if "readonly" in text or "unable to open" in text:
         return FileProblem(f"cannot write {path} or its folder; check the permissions")
     if "full" in text:

@@ -132,7 +132,7 @@ def _lines(connection: sqlite3.Connection, table: str) -> Iterator[str]:
     """Each row as a line of JSON, without the columns that SQLite computes from others."""
     columns = connection.execute("SELECT name, pk FROM pragma_table_info(?)", (table,)).fetchall()
     keys = [f'"{n}"' for n, pk in sorted(columns, key=lambda c: c[1]) if pk]
-    order = ", ".join(keys) if _without_rowid(connection, table) else "rowid"
+    order = ", ".join(keys) if without_rowid(connection, table) else "rowid"
     names = [n for n, _ in columns]
     selected = ", ".join(f'"{n}"' for n in names)
     for row in connection.execute(f'SELECT {selected} FROM "{table}" ORDER BY {order}'):
@@ -142,7 +142,7 @@ def _lines(connection: sqlite3.Connection, table: str) -> Iterator[str]:
 _encoded = json.JSONEncoder(ensure_ascii=False).encode
 
 
-def _without_rowid(connection: sqlite3.Connection, table: str) -> bool:
+def without_rowid(connection: sqlite3.Connection, table: str) -> bool:
     """Whether the table is stored in its primary key, so that this has no place of its own."""
     keys = connection.execute(
         "SELECT name IN (SELECT name FROM sqlite_schema) FROM pragma_index_list(?) "

@@ -23,6 +23,7 @@ from warmside.core.values.counts import counted
 from warmside.core.values.errors import BadInput
 
 STALE_BACKUP_DAYS = 30  # common practice, no source
+BY_KIND = "SELECT kind, count(*) FROM event GROUP BY kind"
 Looks = Callable[[], Iterable[tuple[str, str]]]
 
 
@@ -70,9 +71,12 @@ def check_open_file(connection: sqlite3.Connection, kinds: Kinds) -> list[Checke
 def not_checked(path: Path, kinds: Kinds) -> list[str]:
     """What nobody can tell from the file, or what this program does not look at."""
     found = ["whether what was typed is true", "copies: each is looked at when it is put back"]
-    with closing(reader(path)) as connection:
-        lines = {name: lines_of(connection, name) for name in series_in(connection)}
-        by_kind = connection.execute("SELECT kind, count(*) FROM event GROUP BY kind").fetchall()
+    try:
+        with closing(reader(path)) as connection:
+            lines = {name: lines_of(connection, name) for name in series_in(connection)}
+            by_kind = connection.execute(BY_KIND).fetchall()
+    except sqlite3.DatabaseError:
+        return [*found, "what lies behind pages that cannot be read"]
     if names := [name for name, of in lines.items() if any(x.sum is None for x in of)]:
         rows = "rows of series that an older version wrote, of which the number alone is known"
         found.append(f"{rows}: {', '.join(names)}")

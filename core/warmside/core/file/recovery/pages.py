@@ -24,10 +24,14 @@ class Row(NamedTuple):
 
 
 class Pages:
-    """The pages of a file's bytes; `size` is taken from the header, or is the usual one."""
+    """The pages of a file's bytes; `size` is taken from the header, or is the usual one.
+
+    `unread` counts what could not be read so far: pages that hang in a table, and rows of a leaf.
+    """
 
     def __init__(self, content: bytes, size: int | None = None) -> None:
         self.content = content
+        self.unread = 0
         self.size = size or _page_size(content)
 
     def page(self, number: int) -> bytes:
@@ -45,6 +49,7 @@ class Pages:
             number = waiting.pop()
             page = self.page(number)
             if number in seen or len(page) < self.size:
+                self.unread += 1
                 continue
             seen.add(number)
             start = 100 if number == 1 else 0
@@ -52,6 +57,8 @@ class Pages:
                 yield number
             elif page[start] == INTERIOR:
                 waiting += reversed(self._children(page, start))
+            else:
+                self.unread += 1
 
     def _children(self, page: bytes, start: int) -> list[int]:
         (cells,) = struct.unpack_from(">H", page, start + 3)
@@ -73,7 +80,7 @@ class Pages:
                 (cell,) = struct.unpack_from(">H", page, start + 8 + 2 * n)
                 yield self._row(page, cell)
             except (struct.error, IndexError, ValueError, OverflowError):
-                continue
+                self.unread += 1
 
     def _row(self, page: bytes, cell: int) -> Row:
         length, place = _varint(page, cell)
