@@ -56,6 +56,9 @@ def test_a_picture_named_after_a_step_stands_beside_it(phone: Phone, sitter: Pho
     listed = sitter.get("/WS.E.LOW").text.partition("How: Ember")[2].partition("</ol>")[0]
     assert re.findall(r'src="/picture/(\d)', listed) == ["2"]  # the newest of that view
     assert listed.index("long tongs") < listed.index("/picture/2")
+    send(phone, "/WS.A.EMB", ("70.jpg", jpeg(picture(70, 30))), view="step 1")
+    lives_here = phone.get("/WS.E.LOW").text.partition("<h2>Pictures</h2>")[2]
+    assert re.findall(r'src="/picture/(\d)', lives_here) == ["3"]  # who it is, not a step
 
 
 def test_a_sitter_reads_cautions_of_those_alone_whom_he_looks_after(

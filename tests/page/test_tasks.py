@@ -196,6 +196,7 @@ def test_a_sheet_is_shown_on_the_phone_and_printed_from_it(
     phone: Phone, asked: str, said: str
 ) -> None:
     shown = phone.get(f"/tell?{asked}&go=1").text
+    assert "____" not in shown and "--save" not in shown  # for pen and command line
     assert said in shown and "As a PDF, to print" in shown and 'role="status"' not in shown
     printed = phone.get(f"/tell.pdf?{asked}&go=1")
     assert printed.mimetype == "application/pdf"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -16,6 +17,7 @@ from warmside.page.asked import Asked, Blank
 
 NO_BLANKS = ("as_json", "save", "help", "confirm", "yes", "overwrite", "replace", "replace_saved")
 WRITES = "this writes, and the page only shows; at the desk it is: warmside"
+AT_THE_DESK = re.compile(r"[;:,]? *--save [^.]*")  # a phone has a button for it
 OF_THE_CORE = {
     "sheet": ("vet", "sitter", "owner", "emergency"),
     "animal": ("list", "show"),
@@ -34,13 +36,14 @@ class PageCommands:
         self._path = path
 
     def all(self, session: Session) -> Sequence[Asked]:
-        """Those that a page can offer: of the core, then of enabled plugins, as help has them."""
+        """Those that a page can offer: of the core, then those of the plugins at work."""
         root, context = self._root()
         with context:
             stubs = [root.get_command(context, n) for n in root.list_commands(context)]
-            found = [s for s in stubs if isinstance(s, Stub)]
-            core = [a for s in found if s.name in OF_THE_CORE for a in _asked(s)]
-            return [*core, *(a for s in found if s.rich_help_panel == "Plugins" for a in _asked(s))]
+            found = {s.name: s for s in stubs if isinstance(s, Stub)}
+            core = [found[name] for name in OF_THE_CORE]
+            plugins = [s for s in found.values() if s.rich_help_panel == "Plugins"]
+            return [asked for stub in (*core, *plugins) for asked in _asked(stub)]
 
     def answer(self, command: Asked, given: dict[str, str], session: Session) -> Answer:
         """What the command answers; Refused for one that would write."""
@@ -130,7 +133,8 @@ def _asked(stub: Stub) -> Iterator[Asked]:
             continue
         blanks = tuple(_blank(p) for p in parameters if p not in files)
         help = command.short_help or (command.help or "").split("\n")[0]
-        yield Asked(f"{stub.name} {words}".strip(), help, blanks, target)
+        said = AT_THE_DESK.sub("", help)
+        yield Asked(f"{stub.name} {words}".strip(), said, blanks, target)
 
 
 def _target(files: Sequence[Any]) -> str:

@@ -12,7 +12,6 @@ from warmside.core.file.pictures.places import places
 from warmside.faces.paper.pdf import render_pdf
 from warmside.page.screens.asking_forms import given_in
 from warmside.page.screens.tell_screen import command_named
-from warmside.page.shown import on_a_phone
 from warmside.page.visit import Visit, look_of
 
 
@@ -26,7 +25,7 @@ def answer_paper(visit: Visit) -> Response:
     written = "" if str(today) in answer.title else f"written {today}"
     with TemporaryDirectory() as folder:
         target = Path(folder) / "answer.pdf"
-        render_pdf(on_a_phone(answer), look, target, date_line=written)
+        render_pdf(answer, look, target, date_line=written)
         made = target.read_bytes()
     return paper(made, command.words)
 

@@ -6,6 +6,7 @@ from datetime import date
 
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.pictures.parts import strip_of
+from warmside.core.asking.pictures.portraits import portraits
 from warmside.core.asking.rounds.round import Stop
 from warmside.core.asking.rounds.round_told import when_words, why_words
 from warmside.core.asking.sheets.steps import steps_here
@@ -55,7 +56,7 @@ def _face(ask: Ask, animal: Animal | None, place: Enclosure | None) -> Child:
     book = ask.book
     of_animal = book.pictures_of(animal=animal.id) if animal else []
     of_place = book.pictures_of(enclosure=place.id) if place else []
-    photos = [p for p in (*of_place, *of_animal) if not p.is_paper]
+    photos = portraits((*of_place, *of_animal))
     if not photos:
         return None
     (shot,) = strip_of(photos[-1:]).shots

@@ -80,5 +80,5 @@ def _shown(visit: Visit, subject: str | None, *, whole: bool) -> Markup:
         )
 
 
-PHONE = 350.0
+PHONE = 280.0
 """Points for which drawings are set, so that their letters can be read on a phone."""

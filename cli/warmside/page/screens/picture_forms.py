@@ -10,6 +10,7 @@ from warmside.core.answers.parts import Answer
 from warmside.core.answers.strips import Strip
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.pictures.parts import strip_of
+from warmside.core.asking.pictures.portraits import portraits
 from warmside.core.record.entities import Animal, Enclosure
 from warmside.core.record.pictures import Picture
 from warmside.faces.web.html import render_html
@@ -36,7 +37,7 @@ def pictures_of_place(
     found = ask.book.pictures_of(enclosure=place.id)
     shots = []
     for animal in inside:
-        newest = strip_of(_photos(ask.book.pictures_of(animal=animal.id))[-1:])
+        newest = strip_of(portraits(ask.book.pictures_of(animal=animal.id))[-1:])
         shots += [replace(s, words=(animal.name, *s.words)) for s in newest.shots]
     shots += strip_of(_photos(found)).shots
     strip = Strip("pictures", "", tuple(shots))

@@ -63,6 +63,11 @@ def signatures(*sides: str) -> Drawing:
     return _drawing("signatures", "Signatures", height, drawn, text, {"sides": list(sides)})
 
 
+def is_by_hand(part: object) -> bool:
+    """Whether a part is there to be filled in by hand, and so means nothing but on paper."""
+    return isinstance(part, Drawing) and bool(part.data.keys() & {"headings", "sides"})
+
+
 def _drawing(
     key: str,
     title: str,

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from warmside.core.answers.parts import Part, Section, Strip
 from warmside.core.asking.pictures.parts import by_view, series_of, strip_of
+from warmside.core.asking.pictures.portraits import portraits
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal
 from warmside.core.record.pictures import Picture
@@ -23,7 +24,7 @@ def faces(book: Book, animals: Iterable[Animal], on: date) -> tuple[Strip, ...]:
     """The newest photo of each animal that has one, with its name, small."""
     shots = []
     for animal in animals:
-        photos = _photos(book.pictures_of(animal=animal.id), on)
+        photos = portraits(_photos(book.pictures_of(animal=animal.id), on))
         shots += [replace(s, words=(animal.label,)) for s in strip_of(photos[-1:]).shots]
     return (Strip("faces", "", tuple(shots), small=True),) if shots else ()
 
