@@ -34,7 +34,7 @@ from warmside.faces.look import Look
 from warmside.faces.paper.page_fonts import Type
 from warmside.faces.web.html_numbers import as_numbers, preformatted
 from warmside.faces.web.html_tables import html_table
-from warmside.faces.web.markup import Markup, element, joined
+from warmside.faces.web.markup import Markup, dated, element, joined
 
 Link = Callable[[str], str | None]
 """The address for a code (of an animal, an enclosure), or None where it is no link."""
@@ -69,7 +69,7 @@ def render_html(
     a picture, whose preview is shown.
     """
     page = _Page(look, link, drawing_width, picture)
-    title = element("h1", answer.title) if answer.title else None
+    title = element("h1", dated(answer.title)) if answer.title else None
     sections = [
         element("section", element("h2", s.title), page.parts(s.parts, "h3"))
         for s in answer.sections
@@ -155,12 +155,14 @@ class _Page:
             return element("i", text, lang="la")
         if kind is Kind.CODE and isinstance(value, str) and (address := self._link(value)):
             return element("a", text, href=address)
-        return joined(text)
+        return dated(text)
 
 
 def _words(words: Words) -> Markup:
     said = _SAID[words.tone]
     before = element("strong", said) if said else None
     if not words.pre:
-        return element("p", before, " " if said else None, words.text, class_=words.tone.value)
+        return element(
+            "p", before, " " if said else None, dated(words.text), class_=words.tone.value
+        )
     return element("div", before, preformatted(words.text), class_=words.tone.value)

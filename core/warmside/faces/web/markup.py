@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from html import escape
 
 from warmside.faces.terminal.visible import visible
 
+_DAY = re.compile(r"(\b\d{4}-\d{2}-\d{2}\b)")
 _VOID = {"input", "br", "hr", "meta", "link", "img"}
 
 
@@ -40,6 +42,12 @@ def joined(children: Child) -> Markup:
     if isinstance(children, str):
         return Markup(escape(visible(children)))
     return Markup("".join(map(joined, children)))
+
+
+def dated(text: str) -> Markup:
+    """The text, each day in it whole: a line that ends breaks none of them."""
+    parts = _DAY.split(text)  # every other one is a day
+    return joined([element("time", p) if n % 2 else p for n, p in enumerate(parts)])
 
 
 def _attribute(name: str, value: Attribute) -> str:
