@@ -51,10 +51,11 @@ def test_a_page_shows_them_from_whichever_folder_has_them(
     places: tuple[Path, ...], tmp_path: Path
 ) -> None:
     look = Look(40, Display.METRIC, ZoneInfo("UTC"), pictures=places)
+    (places[1] / f"{DIGESTS[2]}.pdf").write_bytes(b"<< /Type /Pages /Kids [] /Count 3 >>")
     render_pdf(Answer("Strip", (STRIP,)), look, tmp_path / "a.pdf")
     assert sorted(pictures_in(tmp_path / "a.pdf")) == [(20, 60), (40, 30)]
     text = PdfReader(tmp_path / "a.pdf").pages[0].extract_text()
-    assert "picture 0" in text and "calm" in text and "a paper of its own" in text
+    assert "picture 0" in text and "calm" in text and "PDF, 3 pages, 1.5 MB" in text
 
 
 @pytest.mark.parametrize("content", [None, b"", b"no picture", jpeg()[:50]])

@@ -25,6 +25,7 @@ from warmside.core.answers.parts import (
     Tone,
     Words,
 )
+from warmside.core.values.counts import size_words
 from warmside.core.values.units import Unit
 from warmside.faces.cells import cell_text, said_bases
 from warmside.faces.drawn.shapes import sketch_of
@@ -134,7 +135,11 @@ class _Page:
         if address is None:
             return element("li", said)
         if shot.kind == "pdf":
-            return element("li", element("a", "open the PDF", href=address), said)
+            return element(
+                "li",
+                element("a", f"open the PDF, {size_words(shot.size_bytes)}", href=address),
+                said,
+            )
         alt = ", ".join((shot.called, *shot.words))
         image = element("img", src=f"{address}?small=1", alt=alt, loading="lazy")
         return element("li", element("a", image, href=address), said)
