@@ -159,6 +159,7 @@ def _balance(
         weeks,
         reading.rules,
         day=reading.day_c(animal_id),
+        stage=mass.stage,
         trend=change,
         regurgitations=meals.regurgitations,
     )

@@ -105,13 +105,11 @@ def test_the_species_that_ship_with_the_core_have_a_row(row: ShippedSpecies) -> 
     assert found is not None and not found.is_default
 
 
-def test_stages_go_by_mass() -> None:
+def test_the_interval_spans_the_stages_that_are_possible() -> None:
     boa = species_rows()["Boa constrictor"]
-    assert [boa.stage(m) for m in (149, 150, 800, 2500)] == list(Stage)
-
-
-def test_without_a_stage_the_interval_spans_all_stages() -> None:
-    assert species_rows()["Boa constrictor"].interval(None) == (7, 42)
+    assert boa.interval(tuple(Stage)) == (7, 42)
+    assert boa.interval((Stage.SUBADULT, Stage.ADULT)) == (14, 42)
+    assert boa.interval((Stage.ADULT,)) == (28, 42)
 
 
 def test_the_keepers_own_values_replace_the_row_and_are_marked() -> None:

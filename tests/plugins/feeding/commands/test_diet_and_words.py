@@ -39,7 +39,7 @@ def test_a_diet_is_asked_for_once_and_nothing_is_offered_before(cory: Keeper) ->
     cory.run("feeding", "diet", "set", "COR", "plants")
     assert "feeding.no-diet" not in asked(cory, "COR")
     found = cory.json("feeding", "plan", "COR")
-    assert found["interval_basis"]["rule"] == "daily as adult" and "fits" not in found
+    assert found["interval_basis"]["rule"] == "daily at any stage" and "fits" not in found
     cory.run("undo")
     assert "feeding.no-diet" in asked(cory, "COR")
 
@@ -51,6 +51,11 @@ def test_a_diet_holds_for_the_species_and_a_part_for_one_animal_alone(cory: Keep
         "feeding", "diet", "part", "DOR", "insects", "--every", "7", "--meal", "1-2", "--alone"
     )
     assert "feeding.no-diet" not in asked(cory, "DOR")
+    assert diet(cory, "COR") == {"greens": "daily", "insects": "every 1 to 4 days"}
+    unsettled = cory.json("feeding", "plan", "COR")
+    assert unsettled["stage"] == "hatchling, juvenile, subadult or adult"
+    assert "no masses and ages of life stages are known" in unsettled["stage_basis"]["rule"]
+    cory.run("species", "set", "Corucia zebrata", "adult_mass", "500g")
     assert diet(cory, "COR") == {"greens": "daily", "insects": "twice a week"}
     with cory.ask() as ask:
         from warmside.plugins.feeding.reading import Reading

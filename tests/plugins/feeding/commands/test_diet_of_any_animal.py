@@ -39,7 +39,7 @@ def test_it_has_no_meal_before_its_keeper_says_what_it_eats(pond: Keeper) -> Non
 def test_a_named_diet_is_planned_in_its_own_rhythm_and_claims_no_stage(pond: Keeper) -> None:
     pond.run("feeding", "diet", "set", "PUD", "insects")
     found = pond.json("feeding", "plan", "PUD")
-    assert found["interval_basis"]["rule"] == "every 1 to 4 days over all stages"
+    assert found["interval_basis"]["rule"] == "every 1 to 4 days at any stage"
     assert "stage" not in found and "meal_low_g" not in found
     assert [t["what"] for t in feeding_of(pond)] == ["feed insects"]
     pond.run("undo")

@@ -12,6 +12,7 @@ from warmside.core.values.basis import Basis, Estimate, Mark
 from warmside.core.values.errors import BadInput
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.species import species_rows
 from warmside.plugins.feeding.condition.balance import Balance, Verdict, balance, kept_down, meal_kj
@@ -39,11 +40,16 @@ def meals(every: int, weeks: int, prey: str = "mouse-adult", each_g: float = 25)
 
 
 def found(
-    offers: list[Offer], mass_g: float = 500, weeks: int = 8, trend: float | None = None
+    offers: list[Offer],
+    mass_g: float = 500,
+    weeks: int = 8,
+    trend: float | None = None,
+    stage: Stage = Stage.ADULT,
 ) -> Balance:
     change = None if trend is None else percent(trend)
     day = steady_day(28)
-    return balance(KING, grams(mass_g), offers, DAY, weeks, RULES, day=day, trend=change)
+    mass = grams(mass_g)
+    return balance(KING, mass, offers, DAY, weeks, RULES, day=day, stage=stage, trend=change)
 
 
 def test_a_mouse_a_week_is_about_even_for_half_a_kilo() -> None:
@@ -81,7 +87,8 @@ def test_three_mice_a_week_for_long_are_more_than_an_adult_needs() -> None:
 
 
 def test_a_young_animal_that_eats_much_is_growing() -> None:
-    result = found(meals(5, 12, "mouse-hopper", 10), mass_g=80, weeks=12, trend=40)
+    eaten = meals(5, 12, "mouse-hopper", 10)
+    result = found(eaten, mass_g=80, weeks=12, trend=40, stage=Stage.JUVENILE)
     assert result.verdict is Verdict.GROWING and "rose by 40 %" in result.words
 
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from warmside.core.values.quantities import Display
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.condition.fasting import cost_of
 from warmside.plugins.feeding.condition.loss import Loss, loss
@@ -32,7 +33,7 @@ from warmside.plugins.feeding.planning.waits import Situation, waits
 
 DAY = date(2026, 5, 1)
 RULES = rules_with({}, Display.METRIC)
-SNAKE = rests_for("snake", "", "adult", RULES)
+SNAKE = rests_for("snake", "", (Stage.ADULT,), RULES)
 
 
 def ago(days: int) -> date:

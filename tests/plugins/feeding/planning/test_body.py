@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 import pytest
+from tests.living import staged_by_mass
 
 from warmside.core.values.quantities import Display
 from warmside.plugins.feeding.care.rules import rules_with
@@ -22,7 +23,9 @@ USUAL = (300.0, 900.0)
 
 def corn(body: Body, mass_g: float = 1200) -> Plan:
     eaten = Offer(DAY - timedelta(days=12), "rat-small", 1, 1)
-    return plan(Subject(CORN, Weighing(DAY, mass_g), (eaten,), body=body), DAY, RULES)
+    weighed = Weighing(DAY, mass_g)
+    life = staged_by_mass(CORN, weighed, DAY)
+    return plan(Subject(CORN, weighed, (eaten,), body=body, staged=life), DAY, RULES)
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.living import staged_by_mass
 
 from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.errors import BadInput
@@ -28,7 +29,9 @@ names = st.sampled_from(list(species_rows()))
 
 
 def subject(mass_g: float, *offers: Offer, situation: Situation | None = None) -> Subject:
-    return Subject(KING, Weighing(DAY, mass_g), offers, situation=situation or Situation())
+    weighed = Weighing(DAY, mass_g)
+    life = staged_by_mass(KING, weighed, DAY)
+    return Subject(KING, weighed, offers, situation=situation or Situation(), staged=life)
 
 
 def test_meals_come_at_the_middle_of_the_interval() -> None:

@@ -12,7 +12,6 @@ from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.errors import BadInput
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
-from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.species import Species, species_rows
 from warmside.plugins.feeding.meals.records import Weighing
@@ -31,7 +30,7 @@ def weighed(mass_g: float, age: int) -> Weighing:
 def test_a_fresh_weight_stands_as_it_is() -> None:
     found = mass_now(weighed(850, 10), DAY, PYTHON, RULES)
     assert (found.mass.low, found.mass.value, found.mass.high) == (850, 850, 850)
-    assert found.stage is Stage.SUBADULT and not found.stale
+    assert found.stage is None and not found.stale, "no stage is made up from the mass alone"
     assert found.mass.basis.events == (7,)
     assert "10 days ago" in found.words(RULES)
 
@@ -47,8 +46,7 @@ def test_a_stale_weight_widens_the_range_and_says_so() -> None:
 def test_another_plugins_expectation_comes_first() -> None:
     told = Estimate(900.0, 880.0, 920.0, Unit.MASS, Basis("its growth curve"))
     found = mass_now(weighed(850, 40), DAY, PYTHON, RULES, told)
-    assert found.mass is told and found.stage is Stage.SUBADULT
-    assert found.mass.basis.rule == "its growth curve"
+    assert found.mass is told and found.mass.basis.rule == "its growth curve"
     assert found.words(RULES).endswith("reckoned with 880 g to 920 g; weigh it again")
 
 

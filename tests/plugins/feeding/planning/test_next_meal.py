@@ -7,11 +7,16 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
+from tests.living import staged_by_mass
 
+from warmside.core.record.species.figures import Form, StageLimits
+from warmside.core.record.species.life_stage import Life, Weight
+from warmside.core.record.species.staged import staged
 from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.estimates import Valued
 from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.species import species_rows
 from warmside.plugins.feeding.meals.records import Offer, Weighing
@@ -29,7 +34,9 @@ def ago(days: int) -> date:
 
 
 def king(*offers: Offer, mass_g: float = 600, situation: Situation | None = None) -> Subject:
-    return Subject(KING, Weighing(ago(5), mass_g), offers, situation=situation or Situation())
+    weighed = Weighing(ago(5), mass_g)
+    life = staged_by_mass(KING, weighed, DAY)
+    return Subject(KING, weighed, offers, situation=situation or Situation(), staged=life)
 
 
 def eaten(days: int, prey: str = "rat-small") -> Offer:
@@ -161,3 +168,20 @@ def test_a_forecast_slough_that_never_comes_does_not_hold_a_meal_back_for_ever()
         last = DAY + timedelta(days=int(found.interval.high))
         assert any(w.code == "before-slough" for w in found.waits)
         assert found.is_due(day) == (day >= last)
+
+
+def test_a_stage_that_is_not_settled_widens_the_interval_over_those_that_are_possible() -> None:
+    """Of 650 g and an unknown sex: a male would be grown from 600 g, a female from 1200 g."""
+    row = species_rows()["Python regius"]
+    weighed = Weighing(ago(1), 650)
+    male, female = (StageLimits(150, 500, adult, None, None, None) for adult in (600, 1200))
+    both = (("male", male), ("female", female))
+    life = Life(row.latin, Form.SNAKE, both, (0, None), Weight(650, 1), Display.METRIC)
+    found = plan(Subject(row, weighed, staged=staged(life)), DAY, RULES)
+    assert found.mass and found.mass.stage is None
+    assert found.mass.stages == (Stage.SUBADULT, Stage.ADULT)
+    assert (found.interval.low, found.interval.high) == (10, 28)
+    assert found.interval.basis.rule == "every 10 to 28 days as subadult or adult"
+    of_a_male = replace(life, limits=(("male", male),))
+    sure = plan(Subject(row, weighed, staged=staged(of_a_male)), DAY, RULES)
+    assert (sure.interval.low, sure.interval.high) == (14, 28)

@@ -48,7 +48,8 @@ def grams(value: float) -> Estimate:
 
 def eater(species: Species, mass_g: float, usual: str = "", **more: Any) -> Eater:
     eaten = (usual,) if usual else ()
-    return Eater(species, mass_g, int(RULES.most_items), eaten=eaten, **more)
+    hatchling = species.has_stages and mass_g < species.from_g[0]
+    return Eater(species, mass_g, int(RULES.most_items), eaten=eaten, hatchling=hatchling, **more)
 
 
 def fits_at(species: Species, mass_g: float, usual: str = "", **more: Any) -> list[str]:
@@ -61,7 +62,9 @@ def test_a_meal_is_a_share_of_body_mass_by_stage() -> None:
     meal = meal_range(grams(49), KING)
     assert (meal.low, meal.high) == pytest.approx((3.92, 5.88), rel=1e-3)
     assert meal.basis.source.mark is Mark.COMMON_PRACTICE
-    assert "8 to 12 % of body mass as juvenile" in meal.basis.rule
+    assert meal.basis.rule == "8 to 12 % of body mass"
+    staged = meal_range(grams(49), KING, stage=Stage.JUVENILE)
+    assert staged.basis.rule == "8 to 12 % of body mass as juvenile" and staged.high == meal.high
 
 
 def test_a_cut_meal_is_smaller_and_says_so() -> None:
@@ -170,7 +173,7 @@ def test_who_eats_whole_prey_always_gets_an_answer(
     meal = meal_range(grams(mass_g), species, percent)
     found = fits((meal.low, meal.high), eater(species, mass_g))
     assert found
-    young = species.stage(mass_g) is Stage.HATCHLING
+    young = mass_g < species.from_g[0]
     assert found[0].total_g[0] <= max(1.3 * meal.high, 0.35 * mass_g if young else 0)
 
 

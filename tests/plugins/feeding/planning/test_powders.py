@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from msgspec.structs import replace
+from tests.living import staged_by_mass
 
 from warmside.core.values.quantities import Display
 from warmside.plugins.feeding.care.rules import rules_with
@@ -20,7 +21,9 @@ RULES = rules_with({}, Display.METRIC)
 
 
 def of(latin: str, family: str, mass_g: float, **more: bool) -> Subject:
-    return Subject(species_rows()[latin], Weighing(DAY, mass_g), family=family, **more)
+    row, weighed = species_rows()[latin], Weighing(DAY, mass_g)
+    life = staged_by_mass(row, weighed, DAY)
+    return Subject(row, weighed, family=family, staged=life, **more)
 
 
 GECKO = of("Eublepharis macularius", "gecko", 60)

@@ -8,15 +8,17 @@ import pytest
 
 from warmside.core.values.basis import Mark
 from warmside.core.values.quantities import Display
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import rules_with
+from warmside.plugins.feeding.care.stages import Stages
 from warmside.plugins.feeding.meals.records import Offer
-from warmside.plugins.feeding.planning.rests import STAGES, rests_for
+from warmside.plugins.feeding.planning.rests import rests_for
 from warmside.plugins.feeding.planning.waits import Situation, Wait, rested_until, waits
 
 DAY = date(2026, 5, 1)
 RULES = rules_with({}, Display.METRIC)
-SNAKE = rests_for("snake", "", "adult", RULES)
-GECKO = rests_for("lizard", "", "juvenile", RULES)
+SNAKE = rests_for("snake", "", (Stage.ADULT,), RULES)
+GECKO = rests_for("lizard", "", (Stage.JUVENILE,), RULES)
 
 
 def ago(days: int) -> date:
@@ -44,7 +46,7 @@ def test_a_new_or_moved_animal_is_left_alone_for_a_week(situation: Situation, co
 
 def test_the_week_is_a_setting() -> None:
     longer = rules_with({"arrival_days": 20}, Display.METRIC)
-    rests = rests_for("snake", "", "adult", longer)
+    rests = rests_for("snake", "", (Stage.ADULT,), longer)
     (wait,) = waits(Situation(arrived=ago(7)), (), DAY, rests)
     assert wait.until == ago(-13) and "20" in wait.basis.rule
 
@@ -124,7 +126,7 @@ def test_blocking_reasons_come_first() -> None:
 
 
 def test_hatchling_snakes_settle_for_a_shorter_time_than_grown_ones() -> None:
-    young = rests_for("snake", "", "hatchling", RULES)
+    young = rests_for("snake", "", (Stage.HATCHLING,), RULES)
     (wait,) = waits(Situation(arrived=ago(2)), (), DAY, young)
     assert wait.until == ago(-3) and "hatchling" not in wait.words
     assert wait.basis.source.mark is Mark.COMMON_PRACTICE
@@ -154,9 +156,11 @@ def test_a_gravid_lizard_eats_more_and_a_gravid_snake_less() -> None:
 
 
 @pytest.mark.parametrize("form", ["snake", "lizard", "tortoise", "turtle"])
-@pytest.mark.parametrize("stage", [*STAGES, None])
-def test_no_rest_of_a_young_one_is_longer_than_of_a_grown_one(form: str, stage: str | None) -> None:
-    mine, grown = (rests_for(form, "", s, RULES) for s in (stage, "adult"))
+@pytest.mark.parametrize(
+    "stages", [*((s,) for s in Stage), (Stage.SUBADULT, Stage.ADULT), tuple(Stage)]
+)
+def test_no_rest_of_a_young_one_is_longer_than_of_a_grown_one(form: str, stages: Stages) -> None:
+    mine, grown = (rests_for(form, "", s, RULES) for s in (stages, (Stage.ADULT,)))
     for name in ("arrival", "move", "opaque", "slough", "regurgitation"):
         assert getattr(mine, name) <= getattr(grown, name)
     assert mine.retry <= grown.retry
@@ -164,7 +168,7 @@ def test_no_rest_of_a_young_one_is_longer_than_of_a_grown_one(form: str, stage: 
 
 def test_a_grown_ball_python_is_offered_food_again_after_ten_to_twelve_days() -> None:
     """The retry of keepers of this species: common practice, no source."""
-    assert rests_for("snake", "Python regius", "adult", RULES).retry == (10, 12)
+    assert rests_for("snake", "Python regius", (Stage.ADULT,), RULES).retry == (10, 12)
 
 
 @pytest.mark.parametrize(
@@ -185,7 +189,7 @@ def test_a_rest_that_is_over_still_tells_the_first_day_of_food(
 
 
 def test_a_snake_that_hatched_here_is_not_fed_before_its_first_shed() -> None:
-    young = rests_for("snake", "", "hatchling", RULES)
+    young = rests_for("snake", "", (Stage.HATCHLING,), RULES)
     situation = Situation(arrived=ago(10), hatched_here=ago(10))
     (wait,) = waits(situation, (), DAY, young)
     assert (wait.code, wait.until) == ("first-shed", ago(-4)) and wait.blocks

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from enum import StrEnum
 from functools import cache
 
@@ -56,15 +56,13 @@ class Part(Struct, frozen=True):
         """Days from one to the next; for an unknown stage over all stages; None where not fed."""
         if stage is not None:
             return self.days.get(stage)
-        spans = self.days.values()
-        return (min(s[0] for s in spans), max(s[1] for s in spans)) if spans else None
+        return hull(self.days.values()) if self.days else None
 
     def share(self, stage: Stage | None) -> Span | None:
         """Percent of body mass; for an unknown stage over all stages; None where none is known."""
         if stage is not None:
             return self.percent.get(stage)
-        spans = self.percent.values()
-        return (min(s[0] for s in spans), max(s[1] for s in spans)) if spans else None
+        return hull(self.percent.values()) if self.percent else None
 
     def classes(self) -> tuple[Prey, ...]:
         """The classes of food that it is made of."""
@@ -132,6 +130,12 @@ class Diet(Struct, frozen=True):
     def has(self, *natures: str) -> bool:
         """Some part of it is of such food."""
         return any(_natures(part.foods).intersection(natures) for part in self.parts)
+
+
+def hull(spans: Iterable[Span]) -> Span:
+    """From the least to the most of all."""
+    lows, highs = zip(*spans, strict=True)
+    return min(lows), max(highs)
 
 
 def rhythm_words(days: Span, feeds: Span = (1.0, 1.0)) -> str:

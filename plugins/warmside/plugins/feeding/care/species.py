@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 
 from msgspec import Struct
@@ -17,11 +17,11 @@ from warmside.plugins.feeding.care.diets import (
     Stage,
     by_stage,
     diet_of,
+    hull,
     named_diets,
 )
 from warmside.plugins.feeding.energy.rates import Day, Span, mixed_day
 
-STAGES = tuple(Stage)
 FILES = ("snakes", "boas_and_pythons", "geckos", "lizards", "chelonians")
 
 
@@ -93,15 +93,10 @@ class Species(Struct, frozen=True):
         """The temperatures to reckon with where the animal's own are not known."""
         return mixed_day(self.day_c, self.night_c, self.day_hours)
 
-    def stage(self, mass_g: float) -> Stage | None:
-        """The life stage at a mass in g; None where no masses of stages are known."""
-        if not self.has_stages:
-            return None
-        return STAGES[sum(mass_g >= start for start in self.from_g)]
-
-    def interval(self, stage: Stage | None) -> Span:
-        """Days between meals; for an unknown stage the span over all stages."""
-        found = self.part.every(stage) or self.part.every(None)
+    def interval(self, stages: Sequence[Stage]) -> Span:
+        """Days between meals over some stages; over all where it has none at these."""
+        spans = [days for s in stages if (days := self.part.every(s))]
+        found = hull(spans) if spans else self.part.every(None)
         assert found is not None
         return found
 

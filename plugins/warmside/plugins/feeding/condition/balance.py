@@ -88,6 +88,7 @@ def balance(
     rules: Rules,
     *,
     day: Day | None = None,
+    stage: Stage | None = None,
     trend: Estimate | None = None,
     regurgitations: Sequence[date] = (),
 ) -> Balance:
@@ -106,7 +107,6 @@ def balance(
     net = _net(eaten, cost)
     need = needs(mass, day or species.usual_day)
     ratio = _ratio(eaten, cost, need)
-    stage = species.stage(mass.value or mass.low)
     verdict = Verdict.UNKNOWN
     if offers:
         clear = is_clear(ratio, len(kept))

@@ -8,10 +8,11 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from warmside.api import Unit, format_quantity, quoted
-from warmside.plugins.feeding.care.diets import codes_of
+from warmside.plugins.feeding.care.diets import Stage, codes_of
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.care.species import Species
 from warmside.plugins.feeding.energy.rates import Span, check_mass
+from warmside.plugins.feeding.planning.share import meal_share
 from warmside.plugins.feeding.prey.classes import Prey, classes_meant
 
 # Studies of digestion in snakes offered up to 45 or 50 % of body mass; more is not feeding.
@@ -33,7 +34,12 @@ class Meal(Struct, frozen=True):
 
 
 def questions(
-    meal: Meal, mass_g: float | None, species: Species | None, girth_mm: float | None, rules: Rules
+    meal: Meal,
+    mass_g: float | None,
+    species: Species | None,
+    girth_mm: float | None,
+    rules: Rules,
+    stage: Stage | None = None,
 ) -> tuple[str, ...]:
     """Reasons why this meal needs the keeper's word; empty when there are none.
 
@@ -48,7 +54,7 @@ def questions(
     asked = (
         _not_eaten(prey, species),
         _many(prey, meal.count),
-        _heavy(prey, meal, mass_g, species, rules),
+        _heavy(prey, meal, mass_g, _usual_percent(prey, mass_g, stage, species), rules),
         _wide(prey, each, species, girth_mm, rules),
     )
     return tuple(q for q in asked if q)
@@ -88,9 +94,7 @@ def _many(prey: Prey, count: int) -> str:
     return f"{count} × {prey.name} in one meal" if prey.vertebrate and count > MOST_ITEMS else ""
 
 
-def _heavy(
-    prey: Prey, meal: Meal, mass_g: float | None, species: Species | None, rules: Rules
-) -> str:
+def _heavy(prey: Prey, meal: Meal, mass_g: float | None, usual: Span | None, rules: Rules) -> str:
     if mass_g is None or (prey.weighed and not meal.mass_g):
         return ""
     meal_g = meal.mass_g or meal.count * prey.typical_g
@@ -98,20 +102,22 @@ def _heavy(
     share = meal_g / check_mass(mass_g) * 100.0
     if share > 100.0:
         return f"a meal of {told} is heavier than the animal ({animal})"
-    usual = _usual_percent(prey, mass_g, species)
     if usual is not None and share > max(LEAST_ODD, TIMES_USUAL * usual[1]):
-        span = f"{usual[0]:g} to {usual[1]:g} %"
+        span = f"{usual[0]:.2g} to {usual[1]:.2g} %"
         return f"a meal of {told} is {share:.0f} % of the animal ({animal}); usual are {span}"
     if share > MOST_PERCENT:
         return f"a meal of {told} is {share:.0f} % of the animal ({animal})"
     return ""
 
 
-def _usual_percent(prey: Prey, mass_g: float, species: Species | None) -> Span | None:
-    if species is None:
+def _usual_percent(
+    prey: Prey, mass_g: float | None, stage: Stage | None, species: Species | None
+) -> Span | None:
+    if species is None or mass_g is None:
         return None
     part = next((p for p in species.diet.parts if prey.code in codes_of(p.foods)), None)
-    return part.share(species.stage(mass_g)) if part else None
+    sized = part is not None and part.share(stage) is not None
+    return meal_share(species.with_part(part), mass_g, stage) if part and sized else None
 
 
 def _wide(

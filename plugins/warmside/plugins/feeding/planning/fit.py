@@ -69,6 +69,7 @@ class Eater(Struct, frozen=True):
     eyes_mm: float | None = None
     eaten: tuple[str, ...] = ()
     stocked: frozenset[str] = frozenset()
+    hatchling: bool = False
 
     @property
     def widest_mm(self) -> float:

@@ -11,7 +11,7 @@ from warmside.api import BadInput, Estimate
 from warmside.plugins.feeding.care.diets import rhythm_words
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import middle_mass
-from warmside.plugins.feeding.planning.mass import grown, older_of
+from warmside.plugins.feeding.planning.mass import grown
 from warmside.plugins.feeding.planning.next_meal import Plan, meal_percent, outline, plan, sized
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.window import interval_of
@@ -80,8 +80,7 @@ def _meals(
         if fits:
             usual = fits[0].prey.code
             found.append(PlannedMeal(day, usual, fits[0].count))
-        stage = older_of(species.stage(now), subject.aged)
-        interval = interval_of(subject, stage)
+        interval = interval_of(subject, subject.stages_at(now))
         exact += max(1.0, (interval.low + interval.high) / 2.0)
         day = date.fromordinal(int(exact))
     return tuple(found)

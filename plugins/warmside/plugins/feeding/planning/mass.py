@@ -10,7 +10,8 @@ from msgspec import Struct
 from warmside.api import OWN_RECORDS, BadInput, Basis, Estimate, Unit, counted
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
-from warmside.plugins.feeding.care.species import STAGES, Species
+from warmside.plugins.feeding.care.species import Species
+from warmside.plugins.feeding.care.stages import Stages, only
 from warmside.plugins.feeding.energy.rates import MOST_G, check_mass, middle_mass
 from warmside.plugins.feeding.meals.records import Weighing
 
@@ -21,13 +22,21 @@ NO_WEIGHT = (
 
 
 class MassNow(Struct, frozen=True):
-    """The mass on a day in g, the stage, the last weight with its age; stale where it is old."""
+    """The mass in g on a day, the possible life stages, the last weight and its age in days.
+
+    It is stale where it is old.
+    """
 
     mass: Estimate
-    stage: Stage | None
+    stages: Stages
     last: Weighing
     age_days: int
     stale: bool
+
+    @property
+    def stage(self) -> Stage | None:
+        """The life stage; None where several are possible."""
+        return only(self.stages)
 
     @property
     def middle(self) -> float:
@@ -51,31 +60,23 @@ def mass_now(
     species: Species,
     rules: Rules,
     expected: Estimate | None = None,
-    aged: Stage | None = None,
+    stages: Stages = tuple(Stage),
 ) -> MassNow:
     """The mass on a day: `expected` where another plugin answers, else the last weight.
 
     A stale weight is widened: upwards by the growth its species may show, downwards by a slow
-    unseen loss. `aged` is its life stage by age and sex, which counts where its mass says a younger
-    one. BadInput without any weight.
+    unseen loss. BadInput without any weight.
     """
     if last is None:
         raise BadInput(NO_WEIGHT)
-    stage = older_of(species.stage(check_mass(last.mass_g)), aged)
+    check_mass(last.mass_g)
     age = max(0, (day - last.day).days)
     stale = age > rules.fresh_days
     if expected is not None:
         check_mass(middle_mass(expected))
-        stage = older_of(species.stage(middle_mass(expected)), aged)
-        return MassNow(expected, stage, last, age, stale)
+        return MassNow(expected, stages, last, age, stale)
     mass = _widened(last, age, species, rules) if stale else _as_weighed(last, age)
-    return MassNow(mass, stage, last, age, stale)
-
-
-def older_of(stage: Stage | None, other: Stage | None) -> Stage | None:
-    """The later of two life stages, as far as they are known."""
-    known = [s for s in (stage, other) if s is not None]
-    return max(known, key=STAGES.index) if known else None
+    return MassNow(mass, stages, last, age, stale)
 
 
 def grown(mass_g: float, weeks: float, species: Species, share: float = 0.5) -> float:

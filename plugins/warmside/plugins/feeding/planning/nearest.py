@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 
-from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.planning.fit import Eater, Fit
 from warmside.plugins.feeding.prey.classes import Prey, prey_of_kinds
@@ -47,7 +46,6 @@ def _whole(prey: Prey, count: int, meal: Span) -> Fit:
 
 def _largest_g(meal: Span, eater: Eater) -> float:
     """The heaviest single item in g: of a hatchling snake more than its usual share."""
-    hatchling = eater.species.stage(eater.mass_g) is Stage.HATCHLING
-    if eater.species.group == "snake" and hatchling:
+    if eater.species.group == "snake" and eater.hatchling:
         return max(meal[1], HATCHLING_PERCENT / 100.0 * eater.mass_g)
     return meal[1]

@@ -12,9 +12,10 @@ from msgspec.structs import replace
 
 from warmside.api import Basis, Estimate, Unit, format_quantity
 from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.care.stages import only
 from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.planning.fit import Fit, span_words
-from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow, older_of
+from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow
 from warmside.plugins.feeding.planning.portion import (
     fits,
     meal_range,
@@ -54,7 +55,7 @@ class Plan(Struct, frozen=True):
 def due(subject: Subject, day: date, rules: Rules) -> Window:
     """Only when the next meal is due, as in `plan`: for a whole round, where few are."""
     mass = subject.mass(day, rules)
-    interval = interval_of(subject, mass.stage if mass else subject.aged)
+    interval = interval_of(subject, mass.stages if mass else subject.stages)
     return window(subject, interval, *subject.standing(day, rules), day, rules)
 
 
@@ -72,7 +73,7 @@ def plan(subject: Subject, day: date, rules: Rules) -> Plan:
 def outline(subject: Subject, day: date, rules: Rules) -> Plan:
     """The plan without its food: when, at what mass, and which reasons hold."""
     (reasons, rested), mass = subject.standing(day, rules), subject.mass(day, rules)
-    interval = interval_of(subject, mass.stage if mass else subject.aged)
+    interval = interval_of(subject, mass.stages if mass else subject.stages)
     days = window(subject, interval, reasons, rested, day, rules)
     return Plan(*days, interval, mass, None, (), None, None, reasons, ())
 
@@ -105,7 +106,7 @@ def sized(
 ) -> tuple[Fit, ...]:
     """The prey that makes up a meal at a mass in g, at `percent` of the usual size."""
     mass = Estimate(mass_g, mass_g, mass_g, Unit.MASS, Basis("expected"))
-    stage = older_of(subject.species.stage(mass_g), subject.aged)
+    stage = only(subject.stages_at(mass_g))
     if subject.species.part.share(stage) is None:
         return ()
     size = meal_range(fed_as(subject, mass), subject.species, percent, stage)

@@ -35,8 +35,7 @@ def meal_range(
     low = ends if mass.low == middle else meal_grams(species, mass.low, stage)
     high = ends if mass.high == middle else meal_grams(species, mass.high, stage)
     rule = f"{share[0]:.2g} to {share[1]:.2g} % of body mass"
-    named = stage or species.stage(middle)
-    rule += f" as {named}" if named else ""
+    rule += f" as {stage}" if stage else ""
     if percent != 100.0:
         rule += f", cut to {percent:g} % of the usual meal"
     basis = Basis(rule, species.meal_source, mass.basis.events)

@@ -10,11 +10,11 @@ from msgspec import Struct
 
 from warmside.api import OWN_RECORDS, Basis, Mark, Source, SourcedRow, Valued, counted, sourced_rows
 from warmside.plugins.feeding.care.rules import Rules, rule_rows
+from warmside.plugins.feeding.care.stages import Stages
 from warmside.plugins.feeding.energy.rates import Span
 
 PACKAGE = "warmside.plugins.feeding"
 SNAKE = "snake"
-STAGES = ("hatchling", "juvenile", "subadult", "adult")
 # The rule that a keeper may set in the place of each entry of the table.
 RULES = {
     "arrival": "arrival_days",
@@ -66,27 +66,27 @@ class Rests(Struct, frozen=True):
 
 
 def rests_for(
-    form: str, latin: str, stage: str | None, rules: Rules, retry: Valued | None = None
+    form: str, latin: str, stages: Stages, rules: Rules, retry: Valued | None = None
 ) -> Rests:
-    """The rests of an animal; the shortest over all stages where its stage is not known.
+    """The rests of an animal; the shortest over all stages that are possible.
 
     What the keeper set comes before the table: a rule, or a `retry` for the species or animal.
     """
-    return _rests(form, latin, stage, rules, _own_retry(rules, retry))
+    return _rests(form, latin, stages, rules, _own_retry(rules, retry))
 
 
 @lru_cache(maxsize=512)
-def _rests(form: str, latin: str, stage: str | None, rules: Rules, own: float | None) -> Rests:
+def _rests(form: str, latin: str, stages: Stages, rules: Rules, own: float | None) -> Rests:
     """Worked out once for all animals that are alike: a round asks some thousand times."""
     row, source = _row(form, latin)
-    days = {name: _of_stage(row[name], stage) for name in RULES}
+    days = {name: _shortest(row[name], stages) for name in RULES}
     kept = frozenset(n for n, rule in RULES.items() if getattr(rules, rule) != _default(rule))
     days |= {name: getattr(rules, RULES[name]) for name in kept}
-    again = _span_of(row["retry"], stage) if own is None else (own, own)
+    again = _first_span(row["retry"], stages) if own is None else (own, own)
     return Rests(
         form,
         **days,
-        slough=_of_stage(row["slough"], stage),
+        slough=_shortest(row["slough"], stages),
         retry=again,
         source=source if own is None else OWN_RECORDS,
         rules=rules,
@@ -115,10 +115,10 @@ def _row(form: str, latin: str) -> tuple[Mapping[str, Any], Source]:
     return general, general.source
 
 
-def _of_stage(by_stage: Mapping[str, Any], stage: str | None) -> float:
-    return float(by_stage[stage] if stage else min(by_stage.values()))
+def _shortest(by_stage: Mapping[str, Any], stages: Stages) -> float:
+    return float(min(by_stage[stage] for stage in stages))
 
 
-def _span_of(by_stage: Mapping[str, Any], stage: str | None) -> Span:
-    low, high = by_stage[stage] if stage else min(by_stage.values())
+def _first_span(by_stage: Mapping[str, Any], stages: Stages) -> Span:
+    low, high = min(by_stage[stage] for stage in stages)
     return float(low), float(high)

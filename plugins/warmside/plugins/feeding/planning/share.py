@@ -25,14 +25,14 @@ def meal_share(species: Species, mass_g: float, stage: Stage | None = None) -> S
     """
     if not species.has_stages:
         return _whole(species, stage)
-    if stage is not None and _is_older(stage, species.stage(mass_g)):
+    if stage is not None and _is_older(stage, species, mass_g):
         return species.meal_percent[stage]
     return _at(anchors(species), mass_g)
 
 
 def meal_grams(species: Species, mass_g: float, stage: Stage | None = None) -> Span:
     """A meal in g from low to high; more mass never means a smaller meal."""
-    if not species.has_stages or (stage and _is_older(stage, species.stage(mass_g))):
+    if not species.has_stages or (stage and _is_older(stage, species, mass_g)):
         low, high = _whole(species, stage)
         return low / 100.0 * mass_g, high / 100.0 * mass_g
     known = anchors(species)
@@ -75,8 +75,9 @@ def _whole(species: Species, stage: Stage | None) -> Span:
     return share
 
 
-def _is_older(one: Stage, other: Stage | None) -> bool:
-    return other is not None and ORDER.index(one) > ORDER.index(other)
+def _is_older(stage: Stage, species: Species, mass_g: float) -> bool:
+    """It is lighter than others are when that stage begins."""
+    return mass_g < dict(species.starts_g)[stage]
 
 
 def _at(known: tuple[tuple[float, Span], ...], mass_g: float) -> Span:

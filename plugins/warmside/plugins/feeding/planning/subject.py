@@ -7,14 +7,16 @@ from functools import cached_property
 
 from msgspec import Struct, field
 
-from warmside.api import Estimate, Valued
+from warmside.api import Estimate, Staged, Valued
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.care.species import Species
+from warmside.plugins.feeding.care.stages import Stages, only, possible
+from warmside.plugins.feeding.energy.rates import middle_mass
 from warmside.plugins.feeding.meals.records import Offer, Weighing, last_meal, last_refusal
 from warmside.plugins.feeding.planning.body import Body
 from warmside.plugins.feeding.planning.fit import Eater
-from warmside.plugins.feeding.planning.mass import MassNow, mass_now, older_of
+from warmside.plugins.feeding.planning.mass import MassNow, mass_now
 from warmside.plugins.feeding.planning.rests import Rests, rests_for
 from warmside.plugins.feeding.planning.waits import Situation, Wait, standing
 from warmside.plugins.feeding.prey.classes import known_prey
@@ -27,8 +29,8 @@ class Subject(Struct, frozen=True, dict=True):
     how many days it is offered again once it refused, None for the general rule; `here_since` the
     day on which it came; `family` its group in the collection; `uvb` whether it has UVB light,
     None where that is not known; `dusted_as_planned` the keeper's word for meals without a powder;
-    `aged` its life stage by age and sex; `body` its condition; `eyes_mm` the space between its eyes
-    as measured; `stocked` the codes of food in stock.
+    `staged` its life stage as all plugins are told it; `body` its condition; `eyes_mm` the space
+    between its eyes as measured; `stocked` the codes of food in stock.
     """
 
     species: Species
@@ -42,7 +44,7 @@ class Subject(Struct, frozen=True, dict=True):
     family: str = ""
     uvb: bool | None = None
     dusted_as_planned: bool = False
-    aged: Stage | None = None
+    staged: Staged | None = None
     body: Body = field(default_factory=Body)
     eyes_mm: float | None = None
     stocked: frozenset[str] = frozenset()
@@ -54,10 +56,17 @@ class Subject(Struct, frozen=True, dict=True):
 
     @property
     def stage(self) -> Stage | None:
-        """The life stage; None where it is not known."""
-        if self.weighing is None:
-            return self.aged
-        return older_of(self.species.stage(self.weighing.mass_g), self.aged)
+        """The life stage; None where several are possible."""
+        return only(self.stages)
+
+    @property
+    def stages(self) -> Stages:
+        """The life stages that are possible."""
+        return possible(self.staged)
+
+    def stages_at(self, mass_g: float) -> Stages:
+        """The life stages that would be possible at another mass in g."""
+        return possible(self.staged.at(mass_g) if self.staged else None)
 
     @cached_property
     def last_meal(self) -> Offer | None:
@@ -73,13 +82,17 @@ class Subject(Struct, frozen=True, dict=True):
         """The mass on a day; None without a weight."""
         if self.weighing is None:
             return None
-        return mass_now(self.weighing, day, self.species, rules, self.expected, self.aged)
+        stages = self.stages
+        if self.expected is not None:
+            stages = self.stages_at(middle_mass(self.expected))
+        return mass_now(self.weighing, day, self.species, rules, self.expected, stages)
 
     def eater(self, mass_g: float, rules: Rules) -> Eater:
         """Who is to eat, at a mass in g."""
         most = int(rules.most_items)
         eyes, stocked = self.eyes_mm, self.stocked
-        return Eater(self.species, mass_g, most, self.girth_mm, eyes, self.eaten(), stocked)
+        young = self.stages_at(mass_g) == (Stage.HATCHLING,)
+        return Eater(self.species, mass_g, most, self.girth_mm, eyes, self.eaten(), stocked, young)
 
     def eaten(self) -> tuple[str, ...]:
         """Codes of the part's food that it ate before, newest first."""
@@ -90,7 +103,7 @@ class Subject(Struct, frozen=True, dict=True):
 
     def rests(self, rules: Rules) -> Rests:
         """How long it is left without food after what upsets it."""
-        return rests_for(self.form, self.species.latin, self.stage, rules, self.retry)
+        return rests_for(self.form, self.species.latin, self.stages, rules, self.retry)
 
     def waits(self, day: date, rules: Rules) -> tuple[Wait, ...]:
         """The reasons to wait with the meal or to make it smaller that hold on a day."""

@@ -6,8 +6,8 @@ import math
 from datetime import date, timedelta
 
 from warmside.api import Basis, Estimate, Unit
-from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.care.stages import Stages, stages_words
 from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.meals.records import Offer
 from warmside.plugins.feeding.planning.body import held
@@ -17,13 +17,12 @@ from warmside.plugins.feeding.planning.waits import Wait
 Window = tuple[date | None, date | None]
 
 
-def interval_of(subject: Subject, stage: Stage | None) -> Estimate:
-    """The interval window in days, by stage; over all stages where the weight is unknown."""
-    low, high = subject.species.interval(stage)
+def interval_of(subject: Subject, stages: Stages) -> Estimate:
+    """The interval window in days, over all stages that are possible."""
+    low, high = subject.species.interval(stages)
     days = f"{low:g}" if low == high else f"{low:g} to {high:g}"
-    said = f"as {stage}" if stage else "over all stages"
     often = "daily" if (low, high) == (1, 1) else f"every {days} days"
-    basis = Basis(f"{often} {said}", subject.species.interval_source)
+    basis = Basis(f"{often} {stages_words(stages)}", subject.species.interval_source)
     usual = Estimate(None, low, high, Unit.DAYS, basis)
     over = subject.weighing is not None and subject.body.is_over(subject.weighing.mass_g)
     return held(usual) if over else usual

@@ -20,7 +20,7 @@ from warmside.plugins.feeding.meals.records import Weighing
 from warmside.plugins.feeding.planning.situation import KINDS, situation_of
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.reading import bodies, meals
-from warmside.plugins.feeding.reading.grown import CONDITION, body_of, of_its_sex, stage_of
+from warmside.plugins.feeding.reading.grown import CONDITION, body_of, of_its_sex
 from warmside.plugins.feeding.reading.noted import own_diets, own_feeding
 from warmside.plugins.feeding.reading.stock import stocked
 from warmside.plugins.feeding.settings import UNKNOWN
@@ -200,7 +200,7 @@ class Reading:
             self.book.animals[animal_id].species.group,
             self.uvb(animal_id) if dusted else None,
             self._assumed,
-            stage_of(self.ask, animal_id, self.on),
+            self.ask.stage(animal_id, self.on),
             body_of(self.ask, animal_id, self.on, last),
             self._eyes_mm(animal_id) if dusted else None,
         )

@@ -23,7 +23,7 @@ def case_of(reading: Reading, animal_id: int, subject: Subject, reasons: tuple[W
     """The case of one animal that refuses, as of the day of the reading."""
     on, rules = reading.on, reading.rules
     weighed = reading.weighings(animal_id, on - timedelta(days=round(rules.chronic_days)))
-    days = interval_of(subject, subject.stage)
+    days = interval_of(subject, subject.stages)
     return Case(
         reading.meals_since(animal_id, on - timedelta(days=HISTORY_DAYS)).offers,
         loss(weighed, on, rules, subject.situation.laid),

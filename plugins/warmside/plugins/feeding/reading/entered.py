@@ -13,6 +13,7 @@ from warmside.plugins.feeding.meals.doubts import MAP_IT, Meal, questions
 from warmside.plugins.feeding.prey.classes import classes_meant, known_prey, prey_classes
 from warmside.plugins.feeding.prey.words import plain
 from warmside.plugins.feeding.reading.animals import Reading
+from warmside.plugins.feeding.reading.grown import stage_of
 from warmside.plugins.feeding.reading.noted import food_said, own_words
 
 # Of a longer import only the words are looked at: an old meal's size is past asking.
@@ -68,7 +69,7 @@ def _of_each(ask: Ask, fed: Sequence[Event]) -> Iterator[str]:
         weighing = reading.weighing(id)
         mass = weighing.mass_g if weighing else None
         about = (reading.species(id), reading.girth_mm(id), reading.rules)
-        for question in questions(meal, mass, *about):
+        for question in questions(meal, mass, *about, stage_of(ask, id, event.day)):
             whom.setdefault(question, {})[ask.book.animals[id].label] = None
     for question, labels in whom.items():
         yield f"{' and '.join(labels)}: {question}"

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from warmside.api import About, Ask, Event
 from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.species import Species
+from warmside.plugins.feeding.care.stages import only, possible
 from warmside.plugins.feeding.planning.body import Body
 
 CONDITION = "condition"
@@ -19,8 +20,7 @@ SCORE_DAYS = 180
 
 def stage_of(ask: Ask, animal_id: int, on: date) -> Stage | None:
     """The life stage by age, sex and weight; None where several are possible."""
-    found = ask.stage(animal_id, on).stage
-    return Stage(found.value) if found else None
+    return only(possible(ask.stage(animal_id, on)))
 
 
 def of_its_sex(species: Species, ask: Ask, animal_id: int, on: date) -> Species:

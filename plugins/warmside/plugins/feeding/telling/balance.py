@@ -23,9 +23,9 @@ from warmside.api import (
     charts,
     counted,
 )
-from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.care.species import Species
+from warmside.plugins.feeding.care.stages import Stages, only
 from warmside.plugins.feeding.condition.balance import (
     Balance,
     balance,
@@ -84,22 +84,23 @@ def account(reading: Reading, animal_id: int, weeks: int | None = None) -> Accou
         weeks,
         reading.rules,
         day=reading.day_c(animal_id),
+        stage=mass.stage,
         trend=trend(weighed, since, reading.on, reading.rules),
         regurgitations=meals.regurgitations,
     )
     kept = kept_down(meals.offers, meals.regurgitations)
-    usual = usual_of(subject.species, mass.stage)
+    usual = usual_of(subject.species, mass.stages)
     eaten = intake(kept, weighed, mass.middle, since, reading.on, usual)
     return Account(subject.species, meals, found, eaten)
 
 
-def usual_of(species: Species, stage: Stage | None) -> tuple[Span, Span, Source] | None:
-    """Percent of body mass a meal and days between meals of a stage, with their source.
+def usual_of(species: Species, stages: Stages) -> tuple[Span, Span, Source] | None:
+    """Percent of body mass a meal and days between meals of its stage, with their source.
 
     None where no share of body mass is known for it.
     """
-    share = species.part.share(stage)
-    return (share, species.interval(stage), species.meal_source) if share else None
+    share = species.part.share(only(stages))
+    return (share, species.interval(stages), species.meal_source) if share else None
 
 
 def parts(reading: Reading, animal_id: int, weeks: int | None = None) -> tuple[Part, ...]:

@@ -31,6 +31,7 @@ from warmside.plugins.feeding.care.cautions import (
     left_alone,
 )
 from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.care.stages import stages_said
 from warmside.plugins.feeding.condition.refusals import cost_words
 from warmside.plugins.feeding.meals.records import last_meal
 from warmside.plugins.feeding.planning.fit import Fit
@@ -96,6 +97,7 @@ def parts(reading: Reading, animal_id: int, *, brief: bool = False) -> tuple[Par
         *_when(reading.on, subject, found),
         *mine,
         *_what(found),
+        *_stage(subject),
         *_retry(subject, reading.rules),
         last,
     )
@@ -165,12 +167,16 @@ def _what(found: Plan) -> Iterator[Fact]:
         yield Fact("mass", "mass", found.mass.mass, Unit.MASS)
         yield Fact("mass_age", "age of the weight", found.mass.age_days, Unit.DAYS)
         yield Fact("mass_stale", "the weight is stale", found.mass.stale, Kind.YESNO)
-        if found.mass.stage:
-            yield Fact("stage", "life stage", found.mass.stage.value)
     if found.meal:
         yield Fact("meal", "meal", found.meal, Unit.MASS)
     if found.dust:
         yield Fact("dust", "dust with", found.dust.name, basis=_dusting(found))
+
+
+def _stage(subject: Subject) -> Iterator[Fact]:
+    """The life stage, or those that are possible, and why."""
+    if subject.staged is not None and subject.species.has_stages:
+        yield Fact("stage", "life stage", stages_said(subject.stages), basis=subject.staged.basis)
 
 
 def _dusting(found: Plan) -> Basis:
