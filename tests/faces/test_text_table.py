@@ -122,6 +122,15 @@ def test_the_basis_of_estimates_is_said_once_below() -> None:
     assert len(lines) == 5
 
 
+def test_sources_of_one_rule_are_said_together_for_all_columns_that_share_them() -> None:
+    other = Source("usual sizes", Mark.FROM_MEMORY)
+    cells = [Estimate(8.1, 6.9, 9.4, Unit.MASS, Basis("rule", s)) for s in (SOURCE, other)]
+    columns = (Column("one", "one", Unit.MASS), Column("all", "all", Unit.MASS))
+    lines = render_table(Table("t", columns, tuple((c, c) for c in cells)), LOOK)
+    said = "basis of one, all: rule; a made-up table [invented example]; usual sizes [from memory]"
+    assert " ".join(line.strip() for line in lines[4:]) == said
+
+
 @settings(deadline=None)
 @given(tables(), st.integers(20, 120))
 def test_no_line_exceeds_the_width(table: Table, width: int) -> None:

@@ -116,16 +116,25 @@ def fact_basis(fact: Fact) -> Basis | None:
 
 
 def table_bases(table: Table, columns: Iterable[int]) -> list[str]:
-    """The different bases of the estimates in these columns, each said once."""
-    said: dict[str, None] = {}
+    """The different bases of the estimates in these columns, those of one rule said together.
+
+    `basis of one weighs, together: mass class; a table [published]; usual sizes [from memory]`.
+    """
+    titles = dict[Basis, dict[str, None]]()
     for index in columns:
         for row in table.rows:
             cell = row[index]
             if isinstance(cell, Estimate):
                 bare = Basis(cell.basis.rule, cell.basis.source)
                 title = visible_line(table.columns[index].title)
-                said[f"basis of {title}: {basis_text(bare)}"] = None
-    return list(said)
+                titles.setdefault(bare, {})[title] = None
+    sources = dict[tuple[str, str], list[str]]()
+    for basis, of in titles.items():
+        said = f"{basis.source.text} [{basis.source.mark}]"
+        sources.setdefault((", ".join(of), basis.rule), []).append(said)
+    return [
+        visible(f"basis of {of}: {rule}; {'; '.join(said)}") for (of, rule), said in sources.items()
+    ]
 
 
 def is_numeric(column: Column, values: Iterable[Cell]) -> bool:
