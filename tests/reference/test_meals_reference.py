@@ -125,10 +125,20 @@ CASES = (
         "Kenyan sand boa",
         80,
         "2019-06-01",
-        "a grown male of a small kind: 5 to 8 %: cp",
+        "a grown male of a small kind: 5 to 8 %, less often than a female: cp",
         grams=(4, 6.6),
-        days=(10, 21),
+        days=(14, 21),
         sex="male",
+    ),
+    Case(
+        "SANF",
+        "Kenyan sand boa",
+        400,
+        "2019-06-01",
+        "a grown female: 5 to 8 % every 10 to 14 days: cp",
+        grams=(20, 32),
+        days=(10, 14),
+        sex="female",
     ),
     Case(
         "BOAX",
@@ -262,6 +272,17 @@ CASES = (
         days=(2, 4),
     ),
     Case(
+        "BLUA",
+        "Tiliqua scincoides",
+        450,
+        "2021-06-01",
+        "half animals: sacn; a handful of large insects or snails, not dozens of small ones: cp",
+        part="insects",
+        foods=("roach", "snail"),
+        grams=(6, 12),
+        days=(2, 4),
+    ),
+    Case(
         "UROX",
         "Uromastyx ornata",
         90,
@@ -385,6 +406,14 @@ def test_no_insect_of_the_first_choice_is_longer_than_the_eyes_are_apart(
     assert wanted.mass_g is not None
     length = planned(reading, wanted).fits[0].prey.length_mm
     assert length is not None and sum(length) / 2 <= 5.1 * wanted.mass_g ** (1 / 3)
+
+
+@pytest.mark.parametrize("id", ["LEOC", "DRAC", "CHAM", "BLUA", "CRIN"])
+def test_the_first_choice_of_a_grown_insect_eater_is_no_more_than_a_keeper_counts_out(
+    reading: Reading, id: str
+) -> None:
+    """15 insects: common practice, no source."""
+    assert planned(reading, case(id)).fits[0].count <= 15
 
 
 def test_a_fat_corn_snake_of_1200_g_is_fed_as_one_of_900_and_less_often(reading: Reading) -> None:

@@ -7,7 +7,7 @@ import pytest
 from warmside.core.record.species.known import GROUPS, ShippedSpecies, shipped
 from warmside.core.values.basis import Mark
 from warmside.core.values.errors import BadInput
-from warmside.plugins.feeding.care.diets import Stage
+from warmside.plugins.feeding.care.diets import Stage, rhythm_words
 from warmside.plugins.feeding.care.species import (
     Species,
     group_rows,
@@ -63,7 +63,45 @@ def test_an_unknown_species_is_not_told_what_it_eats() -> None:
     found = species_for("Coelognathus radiatus", "Colubrid")
     assert found is not None and found.is_default and not found.diet.parts
     assert found.latin == "Coelognathus radiatus"
-    assert "what it eats is not known here" in found.words and "snakes in general" in found.words
+    said = found.words_at(tuple(Stage))
+    assert "what it eats is not known here" in said and "snakes in general" in said
+
+
+@pytest.mark.parametrize(
+    ("days", "said"),
+    [
+        ((1, 1), "daily"),
+        ((2, 3), "every 2 to 3 days"),
+        ((3, 4), "twice a week"),
+        ((3, 7), "1 to 2 times a week"),
+        ((5, 7), "every 5 to 7 days"),
+        ((7, 7), "once a week"),
+        ((14, 28), "every 14 to 28 days"),
+    ],
+)
+def test_a_rhythm_is_said_as_keepers_say_it(days: tuple[float, float], said: str) -> None:
+    assert rhythm_words(days) == said
+
+
+def test_what_is_of_hatchlings_is_said_of_them_alone() -> None:
+    python = species_rows()["Python regius"]
+    assert "first meal" in python.words_at((Stage.HATCHLING,))
+    assert "first meal" in python.words_at(tuple(Stage))
+    assert "first meal" not in python.words_at((Stage.SUBADULT, Stage.ADULT))
+
+
+def test_a_sex_that_is_fed_otherwise_has_its_own_span_and_the_unknown_one_both() -> None:
+    boa = species_rows()["Eryx colubrinus"]
+    male, female = boa.for_sex("male"), boa.for_sex("female")
+    grown = (Stage.ADULT,)
+    assert (male.interval(grown), female.interval(grown)) == ((14, 21), (10, 14))
+    assert boa.interval(grown) == boa.for_sex("unknown").interval(grown) == (10, 21)
+    assert male.interval((Stage.JUVENILE,)) == female.interval((Stage.JUVENILE,)) == (7, 10)
+
+
+def test_the_keepers_own_interval_comes_before_that_of_a_sex() -> None:
+    male = with_own(species_rows()["Eryx colubrinus"].for_sex("male"), interval_days=(9, 9))
+    assert male.interval((Stage.ADULT,)) == (9, 9)
 
 
 @pytest.mark.parametrize(

@@ -169,7 +169,7 @@ def test_the_order_is_what_is_planned_less_the_stock_in_packs(room: Keeper) -> N
     assert found["cost"] == sum(r["cost"] or 0 for r in found["lines"])
     rows = found["animals"]
     whys = {a["animal"]: a for a in rows}
-    assert sum(a["items"] for a in rows) == sum(r["planned"] for r in found["lines"])
+    assert sum(a["items"] or 0 for a in rows) == sum(r["planned"] for r in found["lines"])
     assert (
         whys["Ember (EMB)"]["meals"] < whys["Basil (BAS)"]["meals"] < whys["Basil (BAS)"]["items"]
     )

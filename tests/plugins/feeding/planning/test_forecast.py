@@ -17,6 +17,7 @@ from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.species import species_rows
 from warmside.plugins.feeding.meals.records import Offer, Weighing
 from warmside.plugins.feeding.planning.forecast import forecast
+from warmside.plugins.feeding.planning.next_meal import plan
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Situation
 from warmside.plugins.feeding.prey.classes import prey_classes
@@ -91,9 +92,40 @@ def test_without_a_weight_no_meal_can_be_planned() -> None:
     assert found.meals == () and "weigh it first" in found.words
 
 
+def test_what_is_fed_by_eye_is_told_by_how_often() -> None:
+    bowl = Subject(species_rows()["Testudo hermanni"], Weighing(DAY, 800))
+    found = forecast("Herb", bowl, DAY, 2, RULES)
+    assert (found.meals, found.times) == ((), 10)
+    often, much = "weeds and leaves every 1 to 2 days", "a bowl, as much as is eaten in a day"
+    assert found.words == f"{often}: 10 times, {much}"
+
+
+def test_a_meal_after_the_time_is_named() -> None:
+    eaten = Offer(DAY, "rat-small", 1, 1)
+    found = forecast("Umber", subject(700, eaten), DAY, 1, RULES)
+    said = "the next meal is due after this time, from 2026-05-11"
+    assert (found.times, found.words) == (0, said)
+    assert forecast("Umber", Subject(KING), DAY, 6, RULES).times is None
+
+
 def test_weeks_must_be_at_least_one() -> None:
     with pytest.raises(BadInput, match="at least 1"):
         forecast("Umber", subject(700), DAY, 0, RULES)
+
+
+@given(names, st.floats(2, 3000), st.sampled_from([1.0, 1.05, 1.4]))
+@settings(max_examples=60, deadline=None)
+def test_an_order_begins_with_the_meal_that_the_plan_says(
+    name: str, mass_g: float, wide: float
+) -> None:
+    """Also where the mass of the day is but a range, of which both take the middle."""
+    told = Estimate(mass_g, mass_g / wide, mass_g * wide, Unit.MASS, Basis("told"))
+    weighed, species = Weighing(DAY - timedelta(days=9), mass_g), species_rows()[name]
+    life = staged_by_mass(species, weighed, DAY)
+    now = Subject(species, weighed, expected=told, staged=life)
+    first = plan(now, DAY, RULES).fits[:1]
+    meals = forecast("x", now, DAY, 1, RULES, lambda day: told).meals[:1]
+    assert [(m.prey, m.count) for m in meals] == [(f.prey.code, f.count) for f in first]
 
 
 @given(names, st.floats(1, 3000), st.integers(1, 20))

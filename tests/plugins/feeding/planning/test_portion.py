@@ -212,6 +212,14 @@ def test_a_grown_dragon_is_not_told_to_count_out_hundreds_of_small_insects() -> 
     assert counts and max(counts) <= 40
 
 
+def test_a_class_of_which_it_would_take_dozens_gives_way_to_a_larger_one_of_its_kind() -> None:
+    dragon = replace(DRAGON, part=next(p for p in DRAGON.diet.parts if p.key == "insects"))
+    first = fits((1.0, 4.5), eater(dragon, 80, usual="cricket-nymph"))[0]
+    assert (first.prey.kind, first.prey.code) == ("cricket", "cricket-half")
+    few = fits((0.6, 1.2), eater(dragon, 80, usual="cricket-nymph"))[0]
+    assert few.prey.code == "cricket-nymph" and few.count <= 30
+
+
 def test_eyes_that_were_measured_count() -> None:
     wide = fits((1.2, 2.5), eater(GECKO, 62, eyes_mm=26.0))
     assert "cricket-adult" in [f.prey.code for f in wide]

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from enum import StrEnum
 from functools import cache
 
-from msgspec import Struct
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from warmside.api import BadInput, Source, SourcedRow, near_miss, quoted, sourced_rows
@@ -15,6 +15,7 @@ from warmside.plugins.feeding.prey.classes import Prey, known_prey, prey_of_kind
 
 PACKAGE = "warmside.plugins.feeding"
 WEEK = 7.0
+SEXES = ("female", "male")
 # Up to so many days a rhythm is said in days, longer ones in times a week.
 MOST_DAYS, TWICE = 4.0, (3.0, 4.0)
 
@@ -38,7 +39,7 @@ class Part(Struct, frozen=True):
     `foods` are kinds or classes of food, the most usual first. By stage, where a stage has any of
     it: `days` from one day of it to the next; `percent` of body mass on such a day, all its feeds
     together; `feeds` on such a day, where more than one. `portion` says how much where no share is
-    known.
+    known. `of_sex` are the days and the percent of one sex, where they are not those of the other.
     """
 
     key: str
@@ -51,6 +52,14 @@ class Part(Struct, frozen=True):
     source: Source
     days_source: Source
     percent_source: Source
+    of_sex: Mapping[str, tuple[ByStage, ByStage]] = field(default_factory=dict)
+
+    def for_sex(self, sex: str) -> Part:
+        """The part as a male or a female is fed; as it is where that makes no difference."""
+        if sex not in self.of_sex:
+            return self
+        days, percent = self.of_sex[sex]
+        return replace(self, days={**self.days, **days}, percent={**self.percent, **percent})
 
     def every(self, stage: Stage | None) -> Span | None:
         """Days from one to the next; for an unknown stage over all stages; None where not fed."""
@@ -145,7 +154,7 @@ def rhythm_words(days: Span, feeds: Span = (1.0, 1.0)) -> str:
     low, high = days
     if days == (WEEK, WEEK):
         return "once a week"
-    if low == high or high > WEEK or (high <= MOST_DAYS and days != TWICE):
+    if low == high or high > WEEK or low > MOST_DAYS or (high <= MOST_DAYS and days != TWICE):
         return f"every {_from_to(low, high)} days"
     often, seldom = round(WEEK / low), max(1, round(WEEK / high))
     if often == seldom:
@@ -228,7 +237,13 @@ def _part(row: SourcedRow, base: Part | None) -> Part:
         row.source,
         row.source_of("days"),
         row.source_of("percent"),
+        {sex: _of_sex(row, sex) for sex in SEXES if _of_sex(row, sex) != ({}, {})},
     )
+
+
+def _of_sex(row: SourcedRow, sex: str) -> tuple[ByStage, ByStage]:
+    """What a row says of one sex alone: days and percent of the stages that differ."""
+    return by_stage(row.get(f"days_{sex}", [])), by_stage(row.get(f"percent_{sex}", []))
 
 
 def by_stage(spans: Sequence[Sequence[float]]) -> ByStage:

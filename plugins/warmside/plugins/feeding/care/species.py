@@ -33,7 +33,8 @@ class Species(Struct, frozen=True):
 
     `part` is the one that a plan is about: the staple, unless `with_part` says otherwise. `growth`
     in percent a week by stage. Temperatures of the body in °C, to reckon energy with;
-    `width_ratio` of prey to body. `fast` is what is usual for the species.
+    `width_ratio` of prey to body. `young_note` is for hatchlings alone; `fast` is what is usual for
+    the species.
     """
 
     latin: str
@@ -48,6 +49,7 @@ class Species(Struct, frozen=True):
     day_hours: float
     width_ratio: Span
     note: str
+    young_note: str
     fast: str
     source: Source
     temperature_source: Source
@@ -104,10 +106,19 @@ class Species(Struct, frozen=True):
         """The species, looked at for one part of its diet."""
         return replace(self, part=part)
 
-    @property
-    def words(self) -> str:
-        """Says plainly where only the intervals of the group are known."""
-        return NO_DIET.format(self.common) if self.is_default and not self.diet.parts else self.note
+    def for_sex(self, sex: str) -> Species:
+        """The species as a male or a female of it is fed."""
+        if not any(part.of_sex for part in self.diet.parts):
+            return self
+        parts = tuple(part.for_sex(sex) for part in self.diet.parts)
+        return replace(self, diet=replace(self.diet, parts=parts), part=self.part.for_sex(sex))
+
+    def words_at(self, stages: Sequence[Stage]) -> str:
+        """What is to be known of its meals; plainly where only the intervals of a group are."""
+        if self.is_default and not self.diet.parts:
+            return NO_DIET.format(self.common)
+        young = self.young_note if Stage.HATCHLING in stages else ""
+        return "; ".join(filter(None, (young, self.note)))
 
 
 NO_DIET = (
@@ -232,6 +243,7 @@ def _species(row: SourcedRow, diet: Diet | None) -> Species:
         float(row["day_hours"]),
         row.span("width_ratio"),
         row.get("note", ""),
+        row.get("young_note", ""),
         row.get("fast", ""),
         row.source,
         row.source_of("temperature"),

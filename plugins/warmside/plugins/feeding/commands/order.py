@@ -58,7 +58,7 @@ def parse_pack(text: str) -> Pack:
 
 
 def planned_meals(reading: Reading, animal_id: int, weeks: int) -> Iterator[Forecast]:
-    """The meals of one animal to come, part by part; none where nothing can be said, and why."""
+    """The meals of one animal to come, part by part; where nothing can be said, why."""
     animal = reading.book.animals[animal_id]
     subject = reading.subject(animal_id)
     if subject is None:

@@ -8,7 +8,20 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, Cell, Column, Fact, Kind, NotFound, Table, Words, session_of
+from warmside.api import (
+    Answer,
+    Basis,
+    Cell,
+    Column,
+    Estimate,
+    Fact,
+    Kind,
+    NotFound,
+    Table,
+    Unit,
+    Words,
+    session_of,
+)
 from warmside.plugins.feeding.care.cautions import cautions
 from warmside.plugins.feeding.care.diets import Part, Stage, rhythm_words
 from warmside.plugins.feeding.care.own import spelled
@@ -89,31 +102,38 @@ def _facts(s: Species) -> Iterator[Fact | Words]:
     yield Fact("diet", "eats", s.diet.words or "not known")
     for part in s.diet.parts:
         yield Fact(f"foods_{part.key}", part.name, part.foods, Kind.LIST)
-    day, night = (f"{spelled(span)} °C" for span in (s.day_c, s.night_c))
-    yield Fact("day_temperature", "body by day, to reckon with", f"{day}, {s.day_hours:g} hours")
-    yield Fact("night_temperature", "by night", night)
-    yield Fact("temperature_source", "source", s.temperature_source.text)
-    yield Fact("temperature_mark", "mark", s.temperature_source.mark.value)
+    of = Basis(f"to reckon energy with, {s.day_hours:g} hours a day warm", s.temperature_source)
+    for key, title, span in (("day", "body by day", s.day_c), ("night", "by night", s.night_c)):
+        yield Fact(key, title, Estimate(None, *span, Unit.TEMPERATURE, of), Unit.TEMPERATURE)
     yield Fact("width", "prey width to body", spelled(s.width_ratio))
     yield Fact("source", "source of meals", s.source.text)
     yield Fact("mark", "mark of meals", s.source.mark.value)
-    if s.words:
-        yield Words(s.words)
+    if about := s.words_at(tuple(Stage)):
+        yield Words(about)
     if s.fast:
         yield Words(f"fasts: {s.fast}")
 
 
 def _stages(s: Species) -> Table:
-    rows = (_stage_row(p, stage) for p in s.diet.parts or (s.part,) for stage in Stage)
+    rows = (row for p in s.diet.parts or (s.part,) for row in _part_rows(p))
     return Table("stages", STAGE_COLUMNS, tuple(rows))
 
 
-def _stage_row(part: Part, stage: Stage) -> tuple[Cell, ...]:
+def _part_rows(part: Part) -> Iterator[tuple[Cell, ...]]:
+    """A row for each stage, and for each sex at the stages at which it is fed otherwise."""
+    for stage in Stage:
+        yield _stage_row(part, stage, stage.value)
+        for sex, own in part.of_sex.items():
+            if any(stage in spans for spans in own):
+                yield _stage_row(part.for_sex(sex), stage, f"{stage} {sex}")
+
+
+def _stage_row(part: Part, stage: Stage, said: str) -> tuple[Cell, ...]:
     days, of = part.every(stage), part.percent_source
     often = rhythm_words(days, part.feeds_at(stage)) if days else "none"
     return (
         part.name,
-        stage.value,
+        said,
         often,
         _share(part, stage),
         part.portion,

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from datetime import date, timedelta
 
 from msgspec import Struct
 
-from warmside.api import BadInput, Estimate
+from warmside.api import BadInput, Estimate, counted
 from warmside.plugins.feeding.care.diets import rhythm_words
 from warmside.plugins.feeding.care.rules import Rules
+from warmside.plugins.feeding.care.stages import only
 from warmside.plugins.feeding.energy.rates import middle_mass
 from warmside.plugins.feeding.planning.mass import grown
 from warmside.plugins.feeding.planning.next_meal import Plan, meal_percent, outline, plan, sized
@@ -29,11 +31,16 @@ class PlannedMeal(Struct, frozen=True):
 
 
 class Forecast(Struct, frozen=True):
-    """The meals to come of one animal and the reasoning."""
+    """The meals to come of one animal and the reasoning.
+
+    `times` is how often it is fed, also by eye, where no meals are sized; None where nothing can be
+    said.
+    """
 
     name: str
     meals: tuple[PlannedMeal, ...]
     words: str
+    times: int | None = None
 
 
 def forecast(
@@ -52,13 +59,27 @@ def forecast(
     """
     if weeks < 1:
         raise BadInput(f"{weeks} weeks to plan; give at least 1")
-    first, meals = outline(subject, start, rules), tuple[PlannedMeal, ...]()
-    if first.mass is not None and first.due_from is not None:
-        meals = _meals(subject, first, start, start + timedelta(weeks=weeks), rules, mass_on)
+    first, end = outline(subject, start, rules), start + timedelta(weeks=weeks)
+    if first.due_from is None or (first.mass is None and subject.species.part.percent):
+        return Forecast(name, (), "; ".join(plan(subject, start, rules).words))
+    if first.due_from >= end:
+        return Forecast(name, (), f"the next meal is due after this time, from {first.due_from}", 0)
+    if first.mass is None or not subject.species.part.percent:
+        return _by_eye(name, subject, first, start, end)
+    meals = _meals(subject, first, start, end, rules, mass_on)
     if not meals:
-        words = "; ".join(plan(subject, start, rules).words)
-        return Forecast(name, (), words or "no meal falls into this time")
-    return Forecast(name, meals, _words(meals, first, rules))
+        return Forecast(name, (), "; ".join(plan(subject, start, rules).words))
+    return Forecast(name, meals, _words(meals, first, rules), len(meals))
+
+
+def _by_eye(name: str, subject: Subject, first: Plan, start: date, end: date) -> Forecast:
+    """How often it is fed what no share of its mass is known of."""
+    assert first.due_from is not None
+    days, part = first.interval, subject.species.part
+    middle = max(1.0, (days.low + days.high) / 2.0)
+    times = math.ceil((end - max(first.due_from, start)).days / middle)
+    how = f"{part.name} {rhythm_words((days.low, days.high))}: {counted(times, 'time')}"
+    return Forecast(name, (), f"{how}, {part.portion or 'by eye'}", times)
 
 
 def _meals(
@@ -76,11 +97,12 @@ def _meals(
         if told:
             mass, since = now, day
         share = percent if len(found) < small else 100.0
-        fits = sized(subject, now, share, rules, usual)
+        stages = subject.stages_at(now)
+        fits = sized(subject, now, only(stages), share, rules, usual)
         if fits:
             usual = fits[0].prey.code
             found.append(PlannedMeal(day, usual, fits[0].count))
-        interval = interval_of(subject, subject.stages_at(now))
+        interval = interval_of(subject, stages)
         exact += max(1.0, (interval.low + interval.high) / 2.0)
         day = date.fromordinal(int(exact))
     return tuple(found)

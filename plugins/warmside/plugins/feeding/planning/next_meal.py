@@ -11,8 +11,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from warmside.api import Basis, Estimate, Unit, format_quantity
+from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import Rules
-from warmside.plugins.feeding.care.stages import only
 from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.planning.fit import Fit, span_words
 from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow
@@ -84,10 +84,9 @@ def meal_percent(reasons: tuple[Wait, ...]) -> float:
 
 
 def _with_meal(subject: Subject, bare: Plan, mass: MassNow, rules: Rules) -> Plan:
-    species, percent = subject.species, meal_percent(bare.waits)
-    size = meal_range(fed_as(subject, mass.mass), species, percent, mass.stage)
-    meal = size.low, size.high
-    found = fits(meal, subject.eater(mass.middle, rules))
+    percent = meal_percent(bare.waits)
+    size = meal_range(fed_as(subject, mass.mass), subject.species, percent, mass.stage)
+    found, meal = sized(subject, mass.middle, mass.stage, percent, rules), (size.low, size.high)
     about = (*body_words(subject, mass, rules), *_about(found, meal, subject, mass.middle, rules))
     said = _said(subject, bare.waits, mass.words(rules), *about)
     return replace(bare, meal=size, fits=found, words=said)
@@ -102,13 +101,21 @@ def _unsized(subject: Subject, mass: MassNow | None) -> str:
 
 
 def sized(
-    subject: Subject, mass_g: float, percent: float, rules: Rules, usual: str | None
+    subject: Subject,
+    mass_g: float,
+    stage: Stage | None,
+    percent: float,
+    rules: Rules,
+    usual: str | None = None,
 ) -> tuple[Fit, ...]:
-    """The prey that makes up a meal at a mass in g, at `percent` of the usual size."""
-    mass = Estimate(mass_g, mass_g, mass_g, Unit.MASS, Basis("expected"))
-    stage = only(subject.stages_at(mass_g))
+    """The food that makes up a meal at a mass in g, at `percent` of the usual size.
+
+    It goes by the one mass to reckon with, in a plan as in an order, so that both choose alike.
+    `usual` is the class that it will have eaten last by then.
+    """
     if subject.species.part.share(stage) is None:
         return ()
+    mass = Estimate(mass_g, mass_g, mass_g, Unit.MASS, Basis("to reckon with"))
     size = meal_range(fed_as(subject, mass), subject.species, percent, stage)
     eater = subject.eater(mass_g, rules)
     if usual:
@@ -157,4 +164,5 @@ def _about(
 
 
 def _said(subject: Subject, reasons: tuple[Wait, ...], *more: str) -> tuple[str, ...]:
-    return tuple(w for w in (*(r.words for r in reasons), *more, subject.species.words) if w)
+    about = subject.species.words_at(subject.stages)
+    return tuple(w for w in (*(r.words for r in reasons), *more, about) if w)

@@ -20,6 +20,8 @@ from warmside.plugins.feeding.prey.classes import Prey, known_prey, prey_of_kind
 FAIR_CHOICE = 0.25
 # Nobody counts out more insects for one day; common practice, no source.
 MOST_INSECTS = 40
+# From more on a larger class of the same kind comes first: the same.
+MANY_INSECTS = 30
 
 
 def meal_range(
@@ -120,16 +122,17 @@ def _insect_fit(prey: Prey, meal: Span, eater: Eater) -> tuple[Fit, ...]:
 def _rank(fit: Fit, middle: float, eater: Eater, ate: frozenset[str]) -> tuple[object, ...]:
     """Sorts fits: what it ate last, what it ate before, what is in stock, staples, few items.
 
-    From three items on the class that it ate last is outgrown. `ate` are the kinds of food that it
-    ate before.
+    From three items or many insects on the class that it ate last is outgrown. `ate` are the kinds
+    of food that it ate before.
     """
     prey, kinds = fit.prey, eater.species.prey
     usual = eater.eaten[0] if eater.eaten else ""
     items = 0 if prey.insect or prey.weighed else fit.count
+    outgrown = items > 2 or (prey.insect and fit.count > MANY_INSECTS)
     off = 0.0 if prey.insect else round(abs(math.log(sum(fit.total_g) / 2 / middle)), 1)
     return (
         (prey.treat and prey.insect) or (prey.weighed and not prey.plant),
-        prey.code != usual or items > 2,
+        prey.code != usual or outgrown,
         bool(ate) and prey.kind not in ate,
         prey.code not in eater.stocked,
         prey.treat,

@@ -96,8 +96,8 @@ class Reading:
         return self.book.once(key, lambda: self._species(animal_id))
 
     def _species(self, animal_id: int) -> Species | None:
-        found = self.shipped(animal_id)
-        kind = self.book.animals[animal_id].species
+        found, animal = self.shipped(animal_id), self.book.animals[animal_id]
+        found, kind = found and found.for_sex(animal.sex), animal.species
         own, diet = self.own.get(animal_id), self._own_diet(animal_id, kind.id)
         if diet:
             found = on_own_diet(found or unknown_kind(kind.scientific, kind.common), diet)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from warmside.api import Answer, Cell, Column, Fact, Kind, Table, Unit, Words, counted
+from warmside.plugins.feeding.planning.forecast import Forecast
 from warmside.plugins.feeding.prey.classes import prey_named
 from warmside.plugins.feeding.stock.order import Order, OrderLine, Pack, weighed
 
@@ -29,10 +30,7 @@ ANIMAL_COLUMNS = (
 def told(found: Order, weeks: int) -> Answer:
     """The order as an answer."""
     rows = tuple(_row(line) for line in found.lines)
-    animals = tuple(
-        (f.name, len(f.meals), sum(m.count for m in f.meals if not weighed(m.prey)), f.words)
-        for f in found.animals
-    )
+    animals = tuple((f.name, f.times, _items(f), f.words) for f in found.animals)
     open_prices = [prey_named(code).name for code in found.unpriced]
     notes = [Words(f"no price for: {', '.join(open_prices)}")] if open_prices else []
     return Answer(
@@ -59,6 +57,12 @@ def _row(line: OrderLine) -> tuple[Cell, ...]:
         line.bought,
         line.cost,
     )
+
+
+def _items(planned: Forecast) -> int | None:
+    """How many items are to be had; None of food by weight or by eye."""
+    counted_ones = [m.count for m in planned.meals if not weighed(m.prey)]
+    return sum(counted_ones) if counted_ones or planned.times == 0 else None
 
 
 def _packs(bought: Sequence[tuple[Pack, int]]) -> str:
