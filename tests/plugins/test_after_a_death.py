@@ -70,4 +70,5 @@ def test_every_plugin_falls_silent(all_of_it: Keeper, tmp_path: Path) -> None:
     assert asking(keeper) >= wanting, "else the test proves nothing"
     keeper.run("record", "died", "EMB", "--circumstances", "found in the morning")
     assert asking(keeper) == set()
-    assert "feed " not in keeper.run("report", "EMB").stdout
+    told = keeper.run("report", "EMB").stdout
+    assert "feed " not in told and "last weight" in told and "expected now" not in told

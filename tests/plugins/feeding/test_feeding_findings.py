@@ -125,6 +125,12 @@ def test_an_adult_that_long_eats_twice_its_need_and_gains_is_found(room: Keeper)
     room.run("record", "weighed", "EMB=1100g", "--at", "2025-12-20")
     (found,) = findings(room, "surplus")
     assert found["level"] == "note" and "more than an adult needs" in found["words"]
+    room.run("record", "weighed", "EMB=1250g", "--at", "2026-03-04")
+    assert findings(room, "surplus") == [], "it was said of the weighing before"
+    room.run("undo")
+    room.pass_days(2)
+    assert findings(room, "surplus") == [], "it was said for two weeks"
+    room.pass_days(-2)
     room.run("record", "weighed", "EMB=1300g", "--at", "2025-08-20", "--confirm")
     assert findings(room, "surplus") == [], "it only regains what it weighed before"
 

@@ -34,6 +34,11 @@ class Custody(StrEnum):
         """Whether the animal is in the keeper's care."""
         return self in (Custody.HERE, Custody.ON_LOAN_HERE)
 
+    @property
+    def is_gone(self) -> bool:
+        """Whether the animal died or went for good."""
+        return self in (Custody.DEAD, Custody.DEPARTED)
+
 
 class Whereabouts(Struct, frozen=True):
     """Custody and enclosure from `since` on, with the counterpart and terms of a loan or sale."""

@@ -33,6 +33,8 @@ LEVELS = {Judged.NOTE: Level.NOTE, Judged.SOON: Level.LOOK_SOON, Judged.VET: Lev
 FROZEN = ("rodent", "bird", "fish")
 # How far back the meal before a balance begins is looked for.
 BEFORE_DAYS = 14
+# A surplus is told for so long after the weighing that first shows it.
+ONCE_DAYS = 14
 
 
 def findings(ask: Ask, on: date, about: About | None = None) -> Iterator[Finding]:
@@ -107,10 +109,32 @@ def eating(reading: Reading, animal_id: int, subject: Subject, mass: MassNow) ->
         # Who judges the loss says how soon; what it eats is then a reason, told beside it.
         level = Level.NOTE if loss_is_told(reading, animal_id) else Level.LOOK_SOON
         yield _told("feeding.underfed", level, little, animal_id)
-    elif mass.stage is Stage.ADULT and _grew_beyond(reading, animal_id, rules.surplus_weeks):
-        much = _balance(reading, animal_id, subject, mass, round(rules.surplus_weeks))
-        if much and much.verdict is Verdict.SURPLUS:
-            yield _told("feeding.surplus", Level.NOTE, much, animal_id)
+    elif (much := _surplus(reading, animal_id, subject, mass)) and _is_new(reading, animal_id):
+        yield _told("feeding.surplus", Level.NOTE, much, animal_id)
+
+
+def _surplus(reading: Reading, animal_id: int, subject: Subject, mass: MassNow) -> Balance | None:
+    """The balance of an adult that gained on long more than it needs."""
+    weeks = reading.rules.surplus_weeks
+    if mass.stage is not Stage.ADULT or not _grew_beyond(reading, animal_id, weeks):
+        return None
+    found = _balance(reading, animal_id, subject, mass, round(weeks))
+    return found if found and found.verdict is Verdict.SURPLUS else None
+
+
+def _is_new(reading: Reading, animal_id: int) -> bool:
+    """Whether the last weighing is the first to show a surplus, for ONCE_DAYS after it: said once,
+    not in every round until it is thinner."""
+    weighed = reading.weighings(animal_id, reading.on - timedelta(days=365))
+    if (reading.on - weighed[-1].day).days > ONCE_DAYS:
+        return False
+    before = next((w.day for w in reversed(weighed) if w.day < weighed[-1].day), None)
+    if before is None:
+        return True
+    earlier = Reading(reading.ask, before, alone=True)
+    subject = earlier.subject(animal_id, ask=False)
+    mass = subject.mass(before, earlier.rules) if subject else None
+    return not (subject and mass and _surplus(earlier, animal_id, subject, mass))
 
 
 def _change(reading: Reading, animal_id: int, weeks: float) -> int:

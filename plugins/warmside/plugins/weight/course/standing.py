@@ -25,7 +25,8 @@ class Standing(Struct, frozen=True):
     """An animal's weighings, its reference and the thresholds, as of a day.
 
     `others` gives the weighings of all animals by code, for doubts about mix-ups; `body` what the
-    keeper saw and wants, asked only where there is a sign.
+    keeper saw and wants, asked only where there is a sign; `gone` whether it died or went for good,
+    so that no mass is expected of it.
     """
 
     weights: Weights
@@ -34,6 +35,7 @@ class Standing(Struct, frozen=True):
     on: date
     others: Callable[[], Mapping[str, Weighings]]
     body: Callable[[], Body] = Body
+    gone: Callable[[], bool] = bool
 
     @property
     def last_day(self) -> date:

@@ -44,6 +44,7 @@ def _standing(ask: Ask, weights: Weights, on: date) -> Standing:
         on,
         lambda: series(ask, on),
         lambda: _body(ask, id, on),
+        lambda: ask.book.whereabouts_of(id, on).custody.is_gone,
     )
 
 

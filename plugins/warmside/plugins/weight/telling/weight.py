@@ -120,7 +120,7 @@ def score_facts(found: Score) -> tuple[Fact, Fact, Fact]:
 
 def _trend_facts(it: Standing) -> Iterator[Fact]:
     now, ahead = it.expected(), it.expected(AHEAD_DAYS)
-    if now is not None and ahead is not None:
+    if now is not None and ahead is not None and not it.gone():
         yield Fact("expected", "expected now", now, Unit.MASS)
         yield Fact("expected_ahead", f"in {AHEAD_DAYS} days", ahead, Unit.MASS)
     row = life_history(it.weights.animal.species.scientific)
