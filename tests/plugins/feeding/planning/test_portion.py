@@ -22,7 +22,7 @@ from warmside.plugins.feeding.meals.records import Weighing
 from warmside.plugins.feeding.planning.fit import Eater
 from warmside.plugins.feeding.planning.head import eyes_mm
 from warmside.plugins.feeding.planning.mass import mass_now
-from warmside.plugins.feeding.planning.nearest import nearest
+from warmside.plugins.feeding.planning.nearest import nearest, one_item_words
 from warmside.plugins.feeding.planning.portion import (
     fits,
     meal_range,
@@ -229,6 +229,22 @@ def test_eyes_that_were_measured_count() -> None:
 def test_a_hatchling_that_eats_worms_gets_a_piece() -> None:
     garter = fits_at(species_rows()["Thamnophis sirtalis"], 2)
     assert garter[0] == "0.16 to 0.3 g of piece of earthworm"
+
+
+def test_one_pinky_for_a_hatchling_snake_is_said_to_be_more_than_its_usual_share() -> None:
+    """15 to 35 % in one item for snakes under 15 g: common practice, no source."""
+    corn = species_rows()["Pantherophis guttatus"]
+    meal = meal_range(grams(6), corn)
+    (fit, *_), young = fits((meal.low, meal.high), eater(corn, 6)), eater(corn, 6)
+    said = one_item_words(fit, (meal.low, meal.high), young)
+    assert "17 to 30 % of its mass" in said and "15 to 35 %" in said
+    assert one_item_words(fit, (0.9, 1.8), young) == ""
+
+
+def test_an_egg_is_not_cut_to_size() -> None:
+    eggs = species_rows()["Dasypeltis"]
+    assert fits((0.2, 0.4), eater(eggs, 2)) == ()
+    assert "zebra finch egg; ask a vet" in why_nothing_fits((0.2, 0.4), eggs, None, RULES)
 
 
 def test_other_reasons_that_nothing_fits() -> None:

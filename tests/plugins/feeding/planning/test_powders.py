@@ -51,7 +51,7 @@ def test_a_gravid_one_gets_calcium_whatever_is_due() -> None:
 
 
 def test_light_that_is_not_known_is_asked_for_and_lacking_is_told() -> None:
-    assert "set it" in light_words(GECKO)[0]
+    assert "plugin set feeding uvb" in light_words(GECKO)[0]
     assert light_words(replace(GECKO, uvb=True)) == ()
     dragon = of("Pogona vitticeps", "agama", 400, uvb=False)
     assert "not kept without UVB" in light_words(dragon)[0]

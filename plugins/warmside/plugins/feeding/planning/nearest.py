@@ -17,7 +17,7 @@ OVER = 1.15
 def nearest(meal: Span, eater: Eater) -> list[Fit]:
     """One food near a meal in g: whole items, a small one for a hatchling, or a piece of one.
 
-    Empty where nothing is eaten by the piece, or the girth allows none.
+    Empty where nothing can be cut to size (an egg), or the girth allows none.
     """
     known = [p for p in prey_of_kinds(eater.species.prey) if not (p.treat or p.weighed)]
     whole = [p for p in known if not p.insect and p.width_mm(p.mass_g[0]) <= eater.widest_mm]
@@ -34,7 +34,19 @@ def nearest(meal: Span, eater: Eater) -> list[Fit]:
     if smallest.mass_g[0] <= most:
         each = (smallest.mass_g[0], min(smallest.mass_g[1], most))
         return [Fit(smallest, 1, 1, each, each)]
-    return [Fit(smallest, 1, 1, meal, meal, is_part=True)]
+    return [] if smallest.nature == "egg" else [Fit(smallest, 1, 1, meal, meal, is_part=True)]
+
+
+def one_item_words(fit: Fit, meal: Span, eater: Eater) -> str:
+    """What is to be said of one item that is more than the usual meal of a hatchling snake."""
+    if eater.species.group != "snake" or not eater.hatchling or fit.total_g[0] <= meal[1]:
+        return ""
+    low, high = (round(100.0 * g / eater.mass_g) for g in fit.total_g)
+    share = f"{low} to {high} %" if low < high else f"{low} %"
+    return (
+        f"one {fit.prey.name} is {share} of its mass: more than its usual share, but the smallest "
+        "that can be bought; hatchling snakes take 15 to 35 % in one item (common practice)"
+    )
 
 
 def _whole(prey: Prey, count: int, meal: Span) -> Fit:

@@ -16,6 +16,7 @@ from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.planning.fit import Fit, span_words
 from warmside.plugins.feeding.planning.mass import NO_WEIGHT, MassNow
+from warmside.plugins.feeding.planning.nearest import one_item_words
 from warmside.plugins.feeding.planning.portion import (
     fits,
     meal_range,
@@ -160,7 +161,8 @@ def _about(
         return ()
     if found[0].prey.insect:
         return (_length_words(subject, mass_g, rules), *light_words(subject))
-    return (width_words(found[0], subject.girth_mm, rules),)
+    large = one_item_words(found[0], meal, subject.eater(mass_g, rules))
+    return (*filter(None, (large,)), width_words(found[0], subject.girth_mm, rules))
 
 
 def _said(subject: Subject, reasons: tuple[Wait, ...], *more: str) -> tuple[str, ...]:

@@ -10,8 +10,8 @@ from warmside.plugins.feeding.prey.classes import Prey, known_prey
 from warmside.plugins.feeding.prey.dusting import Dust, DustPlan, as_planned, dust_plan, powder_on
 
 UVB_UNKNOWN = (
-    "whether it has UVB light is not known, so vitamin D3 is planned as if it had: set it by the "
-    "setting feeding uvb"
+    "whether it has UVB light is not known, so vitamin D3 is planned as if it had; say so once: "
+    "warmside plugin set feeding uvb yes --animal CODE (or no)"
 )
 NEEDS_UVB = "it is not kept without UVB light: provide it, and ask a vet about vitamin D3 meanwhile"
 
