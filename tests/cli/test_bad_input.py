@@ -105,7 +105,11 @@ BAD_INPUT = [
     ("animal add Bo --species regius --enclosure O1", 4, "enclosure O1 is retired"),
     ("arrive Bo --species regius --enclosure O1", 4, "enclosure O1 is retired"),
     ("enclosure change L1 --retired", 4, "Ember (EMB) lives in L1; move it first"),
-    ("record weighed EMB=120g", 4, "0.1 times the last weight (1.2 kg); if it is right, add --con"),
+    (
+        "record weighed EMB=120g",
+        4,
+        "only 10 % of the last weight (1.2 kg); if it is right, add --c",
+    ),
     ("animal add Bo --species regius --since tomorrow", 4, "here already: 2026-03-06 is in the"),
     ("record weighed EMB=1.2kg --at tomorrow", 4, "2026-03-06 is in the future"),
     ("record weighed EMB=1.2kg --at 23:59", 4, "that time of today is still to come"),

@@ -34,7 +34,7 @@ def cell_text(value: Cell, kind: Kind | Unit, look: Look) -> str:
 
 def fact_text(fact: Fact, look: Look) -> str:
     """The value of a fact; what it wants, or a dash, where there is none."""
-    if fact.value is None and fact.missing:
+    if fact.value in (None, ()) and fact.missing:
         return visible(fact.missing)
     return cell_text(fact.value, fact.kind, look)
 

@@ -486,6 +486,8 @@ def test_a_value_is_said_in_the_collections_units() -> None:
     [
         ("fed", {"item": "mouse"}, "fed: mouse, taken"),
         ("fed", {"item": "mouse", "count": "3"}, "fed: 3 × mouse, taken"),
+        ("fed", {"item": "2 x pinky rat"}, "fed: 2 × pinky rat, taken"),
+        ("fed", {"item": "2x mouse", "count": "3"}, "fed: 3 × mouse, taken"),
         ("laid", {"count": "7", "good": "5"}, "laid: 7 in all, 5 good"),
         ("hatched", {"count": "4"}, "hatched: 4 young"),
         ("returned", {"after": "show"}, "returned: from a show"),

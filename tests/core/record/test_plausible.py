@@ -33,11 +33,13 @@ def test_an_ordinary_event_raises_no_doubt() -> None:
     assert about("cleaned", None) == []
 
 
-@pytest.mark.parametrize(("mass", "times"), [(4000.0, "10"), (40.0, "0.1"), (90_000.0, "2.2e+02")])
-def test_ten_times_or_a_tenth_of_the_last_weight_is_doubted(mass: float, times: str) -> None:
+@pytest.mark.parametrize(
+    ("mass", "told_as"), [(4000.0, "10 times"), (15.4, "only 3.9 % of"), (90_000.0, "220 times")]
+)
+def test_ten_times_or_a_tenth_of_the_last_weight_is_doubted(mass: float, told_as: str) -> None:
     """Common practice, no source: a digit too many or too few."""
     (told,) = about("weighed", mass_g=mass)
-    assert told.endswith(f"is {times} times the last weight (400 g)")
+    assert told.endswith(f"is {told_as} the last weight (400 g)")
 
 
 @given(st.floats(1.001 / MASS_JUMP, 0.999 * MASS_JUMP))

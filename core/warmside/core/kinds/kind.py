@@ -6,6 +6,7 @@ declaration.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from enum import StrEnum
 from typing import Any
@@ -19,6 +20,9 @@ from warmside.core.kinds.validating import Data, check_field
 from warmside.core.values.display import Display
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import near_miss
+
+_TIMES = re.compile(r"(\d+)\s*[x×*]\s*(\D.*)")
+"""A count before what is counted, as typed: `2 x mouse`."""
 
 
 class Subject(StrEnum):
@@ -81,11 +85,22 @@ class EventKind(Struct, frozen=True):
 
         With `bare`, a number without unit is in the stored unit (for columns that say their unit).
         """
-        data = {}
+        data: dict[str, Any] = {}
         for name, text in typed.items():
             spec = self.field(name)
+            counted = self._counted(spec, text)
+            if counted is not None:
+                data.setdefault(counted[0].name, parse_field(*counted[:2], readers, bare))
+                text = counted[2]
             data[spec.name] = parse_field(spec, text, readers, bare)
         return self.validate(data)
+
+    def _counted(self, spec: FieldSpec, text: str) -> tuple[FieldSpec, str, str] | None:
+        """`2 x mouse` as the field that counts these words, its number, and the words alone."""
+        after = self.fields.index(spec) + 1
+        counts = [s for s in self.fields[after : after + 1] if s.times]
+        found = _TIMES.fullmatch(text.strip()) if counts and spec.form is Form.WORDS else None
+        return (counts[0], found[1], found[2]) if found else None
 
     def validate(self, data: Data) -> dict[str, Any]:
         """The data with defaults filled in; BadInput names the first field that is wrong."""

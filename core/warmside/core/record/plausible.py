@@ -94,4 +94,9 @@ def _mass_doubts(mass_g: float, last_g: float, display: Display) -> list[str]:
     if 1 / MASS_JUMP < ratio < MASS_JUMP:
         return []
     new, old = (format_quantity(m, Unit.MASS, display) for m in (mass_g, last_g))
-    return [f"{new} is {ratio:.2g} times the last weight ({old})"]
+    told = f"{_two_digits(ratio)} times" if ratio > 1 else f"only {_two_digits(100 * ratio)} % of"
+    return [f"{new} is {told} the last weight ({old})"]
+
+
+def _two_digits(number: float) -> str:
+    return f"{float(f'{number:.2g}'):g}"

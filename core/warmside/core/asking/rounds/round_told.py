@@ -52,7 +52,10 @@ def told_round(ask: Ask, on: date, *, why: bool = False) -> Answer:
     """The round as an answer; with `why` each line has its reason and each finding its words."""
     book, stops = ask.book, ask.round(on)
     findings, waiting = findings_of_round(ask, on)
-    rows = tuple(task_row(book, on, n, s) for n, s in enumerate(stops, 1))
+    headed = {s.rank.group for s in stops[:1]}  # where its pace stands above a task
+    rows = tuple(
+        task_row(book, on, n, s, headed=s.rank.group in headed) for n, s in enumerate(stops, 1)
+    )
     parts = (
         round_findings(book, findings, whole=why),
         Table(
@@ -72,8 +75,10 @@ def told_round(ask: Ask, on: date, *, why: bool = False) -> Answer:
     return Answer(f"The round of {on}", parts)
 
 
-def task_row(book: Book, on: date, number: int, stop: Stop) -> tuple[Cell, ...]:
-    """A task with its number in the round, as cells of TASK_COLUMNS."""
+def task_row(
+    book: Book, on: date, number: int, stop: Stop, *, headed: bool = False
+) -> tuple[Cell, ...]:
+    """A task with its number in the round, as cells of TASK_COLUMNS; `headed` below its pace."""
     task = stop.task
     place = book.enclosures.get(stop.enclosure_id) if stop.enclosure_id else None
     animal = book.animals.get(task.about.animal_id) if task.about.animal_id else None
@@ -84,7 +89,7 @@ def task_row(book: Book, on: date, number: int, stop: Stop) -> tuple[Cell, ...]:
         place.code if place else None,
         animal.name if animal else (place.name if place else ""),
         task.what,
-        when_words(stop, on),
+        "" if headed and pace is Pace.MAY and stop.last_day is None else when_words(stop, on),
         why_words(stop),
         animal.label if animal else (place.name if place else ""),
         pace.value,

@@ -160,7 +160,7 @@ def enclosure_facts(book: Book, place: Enclosure, on: date) -> tuple[Fact, ...]:
         Fact("name", "name", place.name),
         Fact("room", "room", place.room or None),
         *enclosure_sizes(place),
-        Fact("animals", "animals", inside, Kind.LIST),
+        Fact("animals", "animals", inside, Kind.LIST, missing="none"),
         Fact("retired", "retired", place.retired, Kind.YESNO),
         Fact("note", "note", place.note or None),
     )
