@@ -14,6 +14,8 @@ from warmside.testing import Keeper, new_keeper
 # Programs that tests start compile our modules once, not each time, wherever Python is told not to
 # write that down.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+# Tests run side by side: threads of matrix products would only wait for each other.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 # A slow machine is no failure; in CI the same examples are drawn every time.
 settings.register_profile("home", deadline=None)

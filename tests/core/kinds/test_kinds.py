@@ -10,7 +10,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from warmside.core.kinds.declaring import (
@@ -36,6 +36,7 @@ from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
 from warmside.testing import Keeper
 
+OF_EACH = 30  # examples of each kind; they share a dozen forms of fields
 METRIC, IMPERIAL = Display.METRIC, Display.IMPERIAL
 NOW = datetime(2026, 3, 5, 12, 0, tzinfo=UTC)
 CODES = {7: "PEP", 12: "ASH"}
@@ -386,6 +387,7 @@ def test_the_kinds_below_have_fields_of_every_form() -> None:
 
 
 @pytest.mark.parametrize("kind", EVERY_KIND, ids=lambda k: k.name)
+@settings(max_examples=OF_EACH)
 @given(data=st.data())
 def test_every_kind_round_trips_through_json(kind: EventKind, data: st.DataObject) -> None:
     valid = kind.validate(data.draw(records(kind)))
@@ -396,6 +398,7 @@ def test_every_kind_round_trips_through_json(kind: EventKind, data: st.DataObjec
 
 
 @pytest.mark.parametrize("kind", EVERY_KIND, ids=lambda k: k.name)
+@settings(max_examples=OF_EACH)
 @given(data=st.data())
 def test_every_kind_round_trips_through_typed_text(kind: EventKind, data: st.DataObject) -> None:
     valid = kind.validate(data.draw(records(kind)))
@@ -406,6 +409,7 @@ def test_every_kind_round_trips_through_typed_text(kind: EventKind, data: st.Dat
 
 
 @pytest.mark.parametrize("kind", EVERY_KIND, ids=lambda k: k.name)
+@settings(max_examples=OF_EACH)
 @given(data=st.data())
 def test_what_history_shows_of_a_day_a_time_an_animal_or_a_choice_can_be_typed(
     kind: EventKind, data: st.DataObject

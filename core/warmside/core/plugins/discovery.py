@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 from importlib import import_module
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from warmside.core.plugins.manifest import ENTRY_POINT_GROUP, BadPlugin, Manifest, check_manifest
+
+if TYPE_CHECKING:
+    from importlib.metadata import Distribution
 
 # Shipped plugins, so that the usual start never scans the installed distributions (30 ms).
 # A test holds this table against the entry points.
@@ -50,15 +54,23 @@ def installed() -> dict[str, list[Installed]]:
     from importlib.metadata import entry_points
 
     found: dict[str, list[Installed]] = {}
+    whose = cache(_name_and_version)
     for point in entry_points(group=ENTRY_POINT_GROUP):
-        where = (point.dist.name, point.dist.version) if point.dist else ("?", "?")
-        offer = Installed(point.name, point.value, *where)
+        offer = Installed(point.name, point.value, *whose(point.dist))
         if offer not in found.setdefault(point.name, []):
             found[point.name].append(offer)
     for name, target in BUILT_IN.items():
         if not any(o.target == target for o in found.get(name, [])):
             found.setdefault(name, []).append(Installed(name, target, "warmside", ""))
     return found
+
+
+def _name_and_version(distribution: Distribution | None) -> tuple[str, str]:
+    """What its metadata say, which are parsed anew each time that they are asked for."""
+    if distribution is None:
+        return "?", "?"
+    metadata = distribution.metadata
+    return metadata["Name"], metadata["Version"]
 
 
 def manifest_of(name: str) -> Manifest:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from math import inf
 
 from msgspec.structs import replace
 
@@ -18,6 +19,7 @@ from warmside.plugins.labels.typesetting.rows import (
 from warmside.plugins.labels.typesetting.wording import ELLIPSIS
 
 OMITTED = f" {ELLIPSIS}"
+_TOO_SMALL = 0.75  # of the wanted size: a row that would be smaller is broken between words
 
 
 def flow(
@@ -54,11 +56,17 @@ def _whole_words(item: Item, column: Column, top: float, base_pt: float) -> floa
 def _single(
     n: int, item: Item, column: Column, top: float, base_pt: float, folds: int
 ) -> list[Piece]:
-    """One row, shrunk to its room; where the smallest size is too wide, folded, else cut.
+    """One row, shrunk to its room; where it would be much too small, or is too wide at the
+    smallest size, folded, else cut.
 
     A shrunk row keeps its height, so that what follows stands where it does on other labels.
     """
     size, full = _widest(item, column, top, base_pt)
+    if folds > 1 and size < _TOO_SMALL * item.size(base_pt):
+        halves = _of_halves(item, column, top, item.size(base_pt))
+        if halves > size:
+            wanted = item.size(base_pt) * item.setting.line * POINT_MM
+            return _on_the_first_line(_wrapped(n, item, column, top, halves, folds), wanted)
     room = item.text_room(full)
     height = max(size, item.size(base_pt)) * item.setting.line * POINT_MM
     end, cut = len(item.text), item.edges[-1] * size * POINT_MM > room + SLACK
@@ -75,6 +83,23 @@ def _widest(item: Item, column: Column, top: float, base_pt: float) -> tuple[flo
     line, width = item.setting.line * POINT_MM, item.edges[-1] * POINT_MM
     room = column.room_mm(top, wanted * line)
     return min(wanted, max(least, item.text_room(room) / width)), room
+
+
+def _of_halves(item: Item, column: Column, top: float, wanted: float) -> float:
+    """The largest size at which the item is two rows of whole words; 0 where it is one word."""
+    ends = (n for n, character in enumerate(item.text) if character == " ")
+    edges = item.edges
+    widths = (max(edges[end], edges[-1] - edges[end + 1]) for end in ends)
+    room = column.room_mm(top, 2 * wanted * item.setting.line * POINT_MM)
+    return min(wanted, room / (min(widths, default=inf) * POINT_MM))
+
+
+def _on_the_first_line(rows: list[Piece], height: float) -> list[Piece]:
+    """The rows with the first as high as on other labels, so that they stand on one line."""
+    first, *others = rows
+    lower = height - first.height_mm
+    moved = [replace(row, top_mm=row.top_mm + lower) for row in others]
+    return [replace(first, height_mm=height), *moved]
 
 
 def _wrapped(n: int, item: Item, column: Column, top: float, size: float, most: int) -> list[Piece]:

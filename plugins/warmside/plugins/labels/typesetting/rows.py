@@ -23,7 +23,7 @@ _WRITING_MM = 30.0  # wanted length of a rule to write on
 class Setting(Struct, frozen=True):
     """How a style is set: `ratio` is its size beside plain text, `line` its row's height beside
     its size, `rise` the baseline's depth in the row. A style that `wraps` breaks at any size,
-    others into at most `folds` rows and only at the smallest.
+    others into at most `folds` rows and only where one row would be much smaller than wanted.
     """
 
     face: Face
