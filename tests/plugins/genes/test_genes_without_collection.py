@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -79,12 +80,37 @@ def test_a_pairing_in_words(keeper: Keeper) -> None:
         *("--dam", "het amelanistic, visual motley", "--sire", "66 % het amelanistic, het motley"),
     )
     looks = {row["words"]: row for row in answer["looks"]}
-    share = 0.66 / 4
+    share = (2 / 3) / 4
     both = looks["amelanistic, motley"]
     assert both["chance"] == pytest.approx(share / 2)
     assert both["expected"] == pytest.approx(12 * share / 2)
-    assert both["at_least_one"] == pytest.approx(0.66 * (1 - (1 - 1 / 8) ** 12))
+    assert both["at_least_one"] == pytest.approx(2 / 3 * (1 - (1 - 1 / 8) ** 12))
     assert json.dumps(answer)
+
+
+@pytest.mark.parametrize(
+    ("said", "per_young", "in_six"),
+    [
+        ("66 % het", Fraction(1, 9), Fraction(3367, 9216)),
+        ("66,7% het", Fraction(1, 9), Fraction(3367, 9216)),
+        ("50 % het", Fraction(1, 16), Fraction(3367, 16384)),
+        ("33 % het", Fraction(1, 36), None),
+        ("30 % het", Fraction(9, 400), None),
+    ],
+)
+def test_possible_hets_of_one_clutch_share_their_unknown_parents(
+    keeper: Keeper, said: str, per_young: Fraction, in_six: Fraction | None
+) -> None:
+    """66 % is two of three in the trade, so that six young show one with 0.365, not 0.507.
+
+    By exact fractions and by pgmpy 1.1.2, as all cases of whole families.
+    """
+    both = (f"{said} amelanistic", "--sire", f"{said} amelanistic")
+    answer = keeper.json("genes", "pair", "--species", "corn snake", "--dam", *both, "--young", "6")
+    (row,) = [row for row in answer["looks"] if row["words"] == "amelanistic"]
+    assert row["chance"] == pytest.approx(float(per_young))
+    if in_six is not None:
+        assert row["at_least_one"] == pytest.approx(float(in_six))
 
 
 def test_harm_is_told_with_its_source(keeper: Keeper) -> None:

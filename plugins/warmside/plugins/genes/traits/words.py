@@ -1,8 +1,8 @@
 """What keepers write of an animal's genes: "visual albino, 66 % het piebald", read and said.
 
 The words are those of the trade. "Het" is one copy that does not show; a percentage is the chance
-of it; "possible het" gives no number; "super" or "two copies of" is two copies of a trait that
-shows with one; "no albino" is free of it.
+of it, where 66 and 33 stand for two thirds and one third; "possible het" gives no number; "super"
+or "two copies of" is two copies of a trait that shows with one; "no albino" is free of it.
 """
 
 from __future__ import annotations
@@ -50,10 +50,15 @@ class Known(NamedTuple):
         if self.pair is not None:
             return self.pair.look
         if self.carries is Carries.PART:
-            return f"{100 * (self.share or 0):.4g} % het {name}"
+            share = self.share or 0
+            return f"{THIRDS.get(share, f'{100 * share:.4g}')} % het {name}"
         said = {Carries.TWO: f"two copies of {name}", Carries.FREE: f"no {name}"}
         return said.get(self.carries, f"{self.carries.value} {name}")
 
+
+THIRDS = {1 / 3: "33", 2 / 3: "66"}
+"""Shares that the trade writes as whole percentages: 66 % is two of three, not 66 of 100."""
+_NEAR = 0.0075
 
 _PATTERNS = (
     (
@@ -77,7 +82,7 @@ def read_known(text: str, catalogue: Catalogue) -> tuple[Known, ...]:
     """
     if text.strip().casefold() in ("normal", "wild type"):
         return ()
-    parts = [" ".join(part.split()) for part in re.split(r"[,;+]| and ", text)]
+    parts = [" ".join(part.split()) for part in re.split(r"(?<!\d),|,(?!\d)|[;+]| and ", text)]
     found = tuple(
         _one(part, catalogue)._replace(proven=part.casefold().startswith("proven "))
         for part in parts
@@ -112,7 +117,7 @@ def _named(match: re.Match[str]) -> Iterator[str]:
 def _checked(trait: Trait, carries: Carries, match: re.Match[str], text: str) -> Known:
     shows = trait.shows is not Shows.RECESSIVE
     if carries is Carries.PART:
-        share = float(match["share"].replace(",", ".")) / 100
+        share = _share(match["share"].replace(",", "."))
         if not 0 < share <= 1:
             raise BadInput(f"{text!r}: a share is more than 0 and at most 100 %")
         return Known(trait, carries, share) if share < 1 else Known(trait, Carries.HET)
@@ -121,6 +126,12 @@ def _checked(trait: Trait, carries: Carries, match: re.Match[str], text: str) ->
     if carries is Carries.TWO and not shows:
         return Known(trait, Carries.VISUAL)
     return Known(trait, carries)
+
+
+def _share(percent: str) -> float:
+    """What a percentage stands for; 66, 66.7 and 67 are two thirds."""
+    share = float(percent) / 100
+    return next((third for third in THIRDS if abs(third - share) < _NEAR), share)
 
 
 def _check_once(found: tuple[Known, ...]) -> None:
