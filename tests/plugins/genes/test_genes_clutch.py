@@ -72,6 +72,22 @@ def test_an_unsure_sire_has_no_one_ratio(mine: Keeper) -> None:
     assert result.code == 2 and "not certain" in result.stderr
 
 
+def test_the_only_sire_on_record_is_taken_and_it_is_said(mine: Keeper) -> None:
+    """Six normal young of a visual and a het: 1/64 + 1/64 of such clutches are as odd."""
+    mine.run("clutch", "change", "C1", "--sire", "Rust", "--certainty", "probable")
+    answer = mine.json("genes", "clutch", "C1")
+    (row,) = answer["loci"]
+    assert row["p"] == 2 / 64
+    assert any("taken as the sire, as the only one" in n["text"] for n in answer["notes"])
+
+
+def test_the_next_owner_is_told_how_each_trait_is_known(mine: Keeper) -> None:
+    sections = {s["title"]: s for s in mine.json("sheet", "owner", "Rust")["sections"]}
+    (row,) = sections["Genes"]["traits"]
+    assert row["said"] == "het amelanistic (stated)"
+    assert "no promise" in mine.run("sheet", "owner", "Rust").stdout
+
+
 def test_a_clutch_without_young_says_how_to_enter_them(mine: Keeper) -> None:
     mine.run("clutch", "add", "--code", "C2", "--dam", "Fern", "--sire", "Rust")
     result = mine.run("genes", "clutch", "C2", ok=False)

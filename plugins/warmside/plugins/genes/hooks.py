@@ -18,6 +18,7 @@ from warmside.api import (
     NewEvent,
     Section,
     hookimpl,
+    sheets,
 )
 from warmside.plugins.genes.findings import finding, harmful
 from warmside.plugins.genes.kinds import KINDS
@@ -73,6 +74,17 @@ def warmside_answer(
 def warmside_label_lines(book: Book, about: About, on: date) -> Iterator[LabelLine]:
     """What an animal is recorded to carry."""
     yield from label_line(said_of_all(book, on).get(about.animal_id or 0, ()))
+
+
+@hookimpl
+def warmside_sheet_sections(
+    ask: Ask, sheet: sheets.Sheet, about: About, on: date
+) -> Iterator[Section]:
+    """For the next owner what an animal carries, and how that is known."""
+    from warmside.plugins.genes.reading.sections import owner_section
+
+    if sheet is sheets.Sheet.OWNER and about.animal_id is not None:
+        yield from owner_section(ask, ask.book.animals[about.animal_id], on)
 
 
 @hookimpl

@@ -37,6 +37,7 @@ class ClutchTest(Struct, frozen=True):
 
     dam: Animal
     sire: Animal
+    sire_sure: bool
     young: int
     loci: tuple[LocusTest, ...]
     doubts: tuple[Doubted, ...]
@@ -45,7 +46,7 @@ class ClutchTest(Struct, frozen=True):
 def clutch_test(ask: Ask, clutch: Clutch, on: date) -> ClutchTest:
     """The young of a clutch against what was known of its parents without them.
 
-    Raises BadInput where dam or sire is not certain, or no young is on record.
+    Raises BadInput where several sires may be, one is not known, or no young is on record.
     """
     dam, sire = parents(ask, clutch)
     young = [a.id for a in ask.book.young_of(clutch.id)]
@@ -56,23 +57,25 @@ def clutch_test(ask: Ask, clutch: Clutch, on: date) -> ClutchTest:
         )
     kin = kin_of(ask, [dam, sire], on)
     loci = tuple(_tests(kin, (dam.id, sire.id), young))
+    sure = clutch.sires[0].certainty == "certain"
     below = float(ask.setting("genes", "doubt_below")) / 100
     doubts = tuple(d for d in doubted(kin.family, below) if d.fact.animal in (dam.id, sire.id))
-    return ClutchTest(dam, sire, len(young), loci, doubts)
+    return ClutchTest(dam, sire, sure, len(young), loci, doubts)
 
 
 def parents(ask: Ask, clutch: Clutch) -> tuple[Animal, Animal]:
-    """Dam and sire of a clutch; BadInput where one is not known or not certain."""
+    """Dam and sire of a clutch, the only one that is named; BadInput where there is none such."""
     animals = ask.book.animals
     if clutch.dam_id is None or not clutch.sires:
         raise BadInput(
             f"the parents of {clutch.label} are not both on record; record them: "
             f"warmside clutch change {clutch.code} --dam CODE --sire CODE"
         )
-    if len(clutch.sires) > 1 or clutch.sires[0].certainty != "certain":
+    if len(clutch.sires) > 1 or clutch.sires[0].weight is not None:
         raise BadInput(
             f"the sire of {clutch.label} is not certain, so no one ratio is expected; see what "
-            f"each young may carry: warmside genes show NAME"
+            f"each young may carry: warmside genes show NAME; if you know him: "
+            f"warmside clutch change {clutch.code} --sire CODE"
         )
     return animals[clutch.dam_id], animals[clutch.sires[0].animal_id]
 

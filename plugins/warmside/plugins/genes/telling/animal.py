@@ -25,6 +25,15 @@ COLUMNS = (
     Column("events", "events", Kind.LIST, text=False),
 )
 
+EVIDENCE = (
+    "Behind each stands how it is known: seen on the animal, stated by somebody, proven by young, "
+    "or tested by a laboratory."
+)
+NO_PROMISE = (
+    "The chances follow by Mendel's rules from the family as it is on record, and are no promise: "
+    "a parent that was not the parent changes them all."
+)
+
 
 def shown(animal: Animal, kin: Kin, found: Settled, labels: Mapping[int, str]) -> Answer:
     """The traits of an animal: what was recorded, and the chances that follow."""
@@ -34,6 +43,11 @@ def shown(animal: Animal, kin: Kin, found: Settled, labels: Mapping[int, str]) -
     parts += paragraphs(*_sentences((MENDEL.rule, *kin.assumptions)))
     parts += paragraphs(NO_VERDICT, tone=Tone.CAUTION)
     return Answer(f"Genes of {animal.label}", tuple(parts))
+
+
+def handed_over(animal: Animal, kin: Kin, found: Settled) -> tuple[Part, ...]:
+    """The traits of an animal with their evidence, for its next owner."""
+    return (traits_table(animal, kin, found), *paragraphs(EVIDENCE), *paragraphs(NO_PROMISE))
 
 
 def _sentences(texts: Iterable[str]) -> Iterator[str]:

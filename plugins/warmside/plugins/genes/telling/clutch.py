@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from warmside.api import Answer, Cell, Column, Part, Table, Tone, Unit, paragraphs
+from warmside.api import Animal, Answer, Cell, Column, Part, Table, Tone, Unit, paragraphs
 from warmside.plugins.genes.inheritance.doubted import Doubted
 from warmside.plugins.genes.inheritance.loci import Genotype
 from warmside.plugins.genes.ratios.oddness import ADDED_UP
@@ -15,8 +15,8 @@ from warmside.plugins.genes.telling.wording import percent
 
 COLUMNS = (
     Column("locus", "locus"),
-    Column("dam", "dam"),
-    Column("sire", "sire"),
+    Column("dam", "dam", below=True),
+    Column("sire", "sire", below=True),
     Column("seen", "seen"),
     Column("expected", "expected"),
     Column("odd", "as odd"),
@@ -41,7 +41,8 @@ def clutch_shown(name: str, found: ClutchTest) -> Answer:
         "Expected by Mendel's rules of the likeliest parents, as if nothing were known of these "
         f"young. How odd: {'; '.join(dict.fromkeys(t.odd.rule for t in found.loci)) or ADDED_UP}."
     )
-    plain = (*_silent_words(found), rule, *((LUCK,) if odd else ()))
+    unsure = [] if found.sire_sure else [_sire_words(found.sire)]
+    plain = (*unsure, *_silent_words(found), rule, *((LUCK,) if odd else ()))
     parts: tuple[Part, ...] = (
         table,
         *paragraphs(*cautions, tone=Tone.CAUTION),
@@ -85,6 +86,12 @@ def _odd_words(test: LocusTest) -> str:
     return (
         f"{test.locus}: such counts are rare if the parents are {parents}. Look again at what was "
         "stated of them, at who the sire is, and at eggs that did not hatch."
+    )
+
+
+def _sire_words(sire: Animal) -> str:
+    return (
+        f"{sire.label} is taken as the sire, as the only one on record, though that is not certain."
     )
 
 
