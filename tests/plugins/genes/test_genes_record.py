@@ -256,6 +256,19 @@ def test_a_chance_that_the_family_contradicts_is_told_of(mine: Keeper) -> None:
     assert findings(mine) == [("genes.disproved", Level.NOTE, About(animal_id=3))]
 
 
+def test_a_visual_young_makes_a_possible_het_a_proven_one_on_labels(mine: Keeper) -> None:
+    mine.run("genes", "known", "Rust", "66 % het amelanistic, 50 % het lavender")
+
+    def line() -> str:
+        with mine.ask() as ask:
+            found = ask.label_lines(About(animal_id=1), ask.book.today)
+        return next(x.text for x in found if x.key == "genes.known")
+
+    assert line() == "66 % het amelanistic, 50 % het lavender"
+    mine.run("genes", "known", "Moss", "visual amelanistic")
+    assert line() == "proven het amelanistic, 50 % het lavender"
+
+
 def test_what_is_called_proven_is_known_by_young(mine: Keeper) -> None:
     mine.run("genes", "known", "Rust", "proven het amelanistic, het lavender")
     told = {e["what"] for e in mine.json("history", "Rust")["events"]}

@@ -27,6 +27,7 @@ from warmside.plugins.genes.reading.harms import harms
 from warmside.plugins.genes.reading.said import said_of_all
 from warmside.plugins.genes.reading.traits import catalogue
 from warmside.plugins.genes.telling.label import label_line
+from warmside.plugins.genes.traits.words import Known
 
 
 @hookimpl
@@ -71,9 +72,15 @@ def warmside_answer(
 
 
 @hookimpl
-def warmside_label_lines(book: Book, about: About, on: date) -> Iterator[LabelLine]:
-    """What an animal is recorded to carry."""
-    yield from label_line(said_of_all(book, on).get(about.animal_id or 0, ()))
+def warmside_label_lines(book: Book, ask: Ask, about: About, on: date) -> Iterator[LabelLine]:
+    """What an animal is recorded to carry, and what its young have proven."""
+
+    def is_proven(known: Known) -> bool:
+        from warmside.plugins.genes.reading.trait_copies import is_het
+
+        return is_het(ask, book.animals[about.animal_id or 0], known.trait.name, on)
+
+    yield from label_line(said_of_all(book, on).get(about.animal_id or 0, ()), is_proven)
 
 
 @hookimpl

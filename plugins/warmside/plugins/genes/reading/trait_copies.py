@@ -10,6 +10,8 @@ from warmside.plugins.genes.inheritance.copies import copies
 from warmside.plugins.genes.inheritance.settled import Settled, settled
 from warmside.plugins.genes.reading.family import Kin, kin_of
 
+CERTAIN = 0.9995
+
 
 def trait_copies(ask: Ask, animal: Animal, on: date) -> Iterator[Distribution]:
     """The chances of no copy, one and all, for each trait that anybody in the family is said of.
@@ -29,6 +31,14 @@ def trait_copies(ask: Ask, animal: Animal, on: date) -> Iterator[Distribution]:
             chances = copies(found.model.genotypes(animal.id, trait.locus), trait.name)
             shares = tuple(zip((0.0, 1.0, 2.0), chances, strict=True))
             yield Distribution(shares, Unit.COUNT, Basis(trait.name))
+
+
+def is_het(ask: Ask, animal: Animal, trait: str, on: date) -> bool:
+    """Whether nothing but one copy of a trait is left by all that is known of the family."""
+    for given in trait_copies(ask, animal, on):
+        if given.basis.rule == trait:
+            return dict(given.chances)[1.0] > CERTAIN
+    return False
 
 
 def _settled(ask: Ask, kin: Kin, on: date) -> Settled:
