@@ -81,6 +81,7 @@ def test_posts_beyond_the_limits_are_refused(sitter: Phone, keeper: Keeper, phon
         ("/record", {"kind": "observed", "subject": "EMB,MOS", "f.what": "calm"}),
         ("/settle", {"task": high["task"].replace("&quot;", '"')}),
         ("/settle", {"task": weigh["task"], "value": "1200g"}),
+        ("/settle", {"task": "rhythm||2|watered|fresh water"}),
         ("/redo", {}),
         ("/steps", {"subject": "LOW", "steps": "open all doors"}),
         ("/paper", {"ask": "labels print"}),
@@ -115,6 +116,37 @@ def test_it_is_over_by_itself_at_the_end_of_the_day_in_home_time(
     clock.pass_time(minutes=1)
     assert sitter.get("/").status_code == 401
     assert sitter.send("/record", {"kind": "watered", "subject": "LOW"}).status_code == 401
+
+
+def test_it_opens_by_itself_on_the_first_day_in_home_time(
+    page: Page, keeper: Keeper, clock: Clock
+) -> None:
+    with keeper.book() as book:
+        rights = sitters_rights(book, "2026-03-09", first="2026-03-07")
+    early = Phone(page).pair(rights, "Ada")
+    for answer in (early.get("/"), early.send("/record", {"kind": "watered", "subject": "LOW"})):
+        assert answer.status_code == 403
+    assert "from 2026-03-07 on" in early.get("/WS.E.LOW").text
+    assert "Ember" not in early.get("/WS.E.LOW").text
+    clock.now = clock.now.replace(day=6, hour=23, minute=1)  # 00:01 in Vienna, in winter
+    assert "Ember" in early.get("/WS.E.LOW").text
+
+
+def test_a_keeper_ticks_where_and_what_a_sitter_may(phone: Phone, page: Page) -> None:
+    form = phone.form("/people", "sitter&#x27;s code")
+    told = {"name": "Cleo", "until": "2026-03-09", "first": "2026-03-06", "may": "weighed"}
+    assert phone.send(form.pop(""), form | told | {"only": "LOW"}).status_code == 200
+    with page.devices._open() as connection:
+        (text,) = connection.execute("SELECT rights FROM invitation").fetchone()
+    assert '"kinds":["weighed"]' in text and '"enclosures":["LOW"]' in text
+    assert '"begins":"2026-03-06T00:00:00+01:00"' in text
+    refused = phone.send("/people/sitter", form | told | {"first": "2026-03-10"})
+    assert refused.status_code == 400 and "is before 2026-03-10" in refused.text
+
+
+def test_people_says_what_each_did_last(phone: Phone, sitter: Phone) -> None:
+    sitter.fill("/WS.E.LOW", 'value="watered"')
+    assert "last: Low shelf (LOW): watered, 2026-03-05 " in phone.get("/people").text
 
 
 def test_a_sitters_name_is_told_apart_from_that_of_another(page: Page, rights: Rights) -> None:

@@ -281,4 +281,16 @@ def test_two_keepers_see_each_others_entries(page: Page) -> None:
     form = ben.form("/", "fresh water, Low shelf")
     ann.fill("/", "fresh water, Low shelf")
     late = ben.send(form.pop(""), {n: v.replace("&quot;", '"') for n, v in form.items()})
-    assert late.status_code == 409 and "done already" in late.text
+    assert late.status_code == 409
+    assert "That is done already: watered, 2026-03-05 " in late.text and "by Ann" in late.text
+
+
+def test_who_takes_back_a_step_second_is_told_who_was_first(page: Page, keeper: Keeper) -> None:
+    ann, ben = Phone(page).pair(Rights(), "Ann"), Phone(page).pair(Rights(), "Ben")
+    ann.fill("/WS.E.LOW", 'value="watered"')
+    form = ben.form("/history", "Undo step")
+    assert ann.fill("/history", "Undo step").status_code == 303
+    late = ben.send("/undo", form)
+    assert late.status_code == 409
+    assert "Taken back already: 2026-03-05 " in late.text and "by Ann" in late.text
+    assert "taken back already: 2026-03-05 " in ben.get("/history").text

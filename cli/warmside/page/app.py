@@ -111,6 +111,8 @@ class Page:
         return self._visited(Visit(self, request, device), token)
 
     def _visited(self, visit: Visit, token: str) -> Response:
+        if visit.rights.early(self.now()):
+            return _early(visit)
         try:
             return answered(visit, token)
         except HTTPException:
@@ -126,6 +128,12 @@ class Page:
 
 def _forbidden(words: str) -> Response:
     return screen(None, "Refused", plain("Refused", words), status=403)
+
+
+def _early(visit: Visit) -> Response:
+    begins = visit.rights.begins
+    words = f"You look after them from {begins.date() if begins else 'later'} on. Come again then."
+    return screen(None, "Not yet", plain("Not yet", words), status=403)
 
 
 def _unpaired() -> Response:

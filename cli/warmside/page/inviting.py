@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 
 from werkzeug.utils import redirect
 from werkzeug.wrappers import Response
@@ -34,14 +34,31 @@ def sitters_rights(
     kinds: tuple[str, ...] = (),
     call: str = "",
     never: str = "",
+    first: str = "",
 ) -> Rights:
-    """What a sitter may do: to the end of a day, in these enclosures, of these kinds."""
-    last = parse_day(until, book.now, book.home.zone, book.home.dates)
+    """What a sitter may do: from a day to the end of another, in these enclosures, of these kinds.
+
+    Without a first day at once.
+    """
+    last = _day(book, until)
+    begins = _day(book, first) if first else book.today
     if last < book.today:
         raise BadInput(f"{last} is over; say until when the sitter comes")
-    midnight = datetime.combine(last + timedelta(days=1), time(), book.home.zone)
+    if last < begins:
+        raise BadInput(f"{last} is before {begins}; say from when until when the sitter comes")
     codes = tuple(dict.fromkeys(book.enclosure(code).code for code in only))
-    return Rights(Role.SITTER, midnight, codes, kinds or SITTERS_KINDS, call, never)
+    begin = _midnight(book, begins) if begins > book.today else None
+    end = _midnight(book, last + timedelta(days=1))
+    return Rights(Role.SITTER, end, codes, kinds or SITTERS_KINDS, call, never, begin)
+
+
+def _day(book: Book, text: str) -> date:
+    return parse_day(text, book.now, book.home.zone, book.home.dates)
+
+
+def _midnight(book: Book, day: date) -> datetime:
+    """When a day begins in home time."""
+    return datetime.combine(day, time(), book.home.zone)
 
 
 def post_pair(visit: Visit) -> Markup:
@@ -54,10 +71,13 @@ def post_pair(visit: Visit) -> Markup:
 def post_sitter(visit: Visit) -> Markup:
     """A code for a sitter's phone."""
     name = checked_name(visit.typed("name"))
-    only = tuple(visit.typed("only").replace(",", " ").split())
-    with visit.session.read() as book:
-        words = [plain_text(what, visit.typed(what)) for what in ("call", "never")]
-        rights = sitters_rights(book, visit.typed("until"), only, (), *words)
+    form = visit.request.form
+    only = tuple(" ".join(form.getlist("only")).replace(",", " ").split())
+    with visit.ask() as ask:
+        kinds = tuple(ask.kind(name).name for name in form.getlist("may"))
+        call, never = (plain_text(what, visit.typed(what)) for what in ("call", "never"))
+        until, first = visit.typed("until"), visit.typed("first")
+        rights = sitters_rights(ask.book, until, only, kinds, call, never, first)
     made = visit.page.devices.invite(name, rights, visit.page.now())
     return people_screen(visit, made)
 

@@ -19,7 +19,7 @@ class Role(StrEnum):
 
 
 class Rights(Struct, frozen=True):
-    """What somebody may see and do; no enclosures named are all, no end is none.
+    """What somebody may see and do; no enclosures named are all, no end is none, nor a beginning.
 
     `call` and `never` are the keeper's words for a sitter: whom to call, and what not to do.
     """
@@ -30,6 +30,7 @@ class Rights(Struct, frozen=True):
     kinds: tuple[str, ...] = SITTERS_KINDS
     call: str = ""
     never: str = ""
+    begins: datetime | None = None
 
     @property
     def is_keeper(self) -> bool:
@@ -52,6 +53,10 @@ class Rights(Struct, frozen=True):
     def last_day(self) -> date | None:
         """The last whole day, in home time; None where there is no end."""
         return (self.ends - timedelta(seconds=1)).date() if self.ends is not None else None
+
+    def early(self, now: datetime) -> bool:
+        """Whether the time is still to come."""
+        return self.begins is not None and now < self.begins
 
     def over(self, now: datetime) -> bool:
         """Whether the time is up."""

@@ -20,11 +20,12 @@ from warmside.core.record.entities import Step
 from warmside.core.session.session import Session
 from warmside.core.values.errors import NotFound, Refused, SentBefore
 from warmside.page.answer_paper import paper
+from warmside.page.done_before import SEARCHED, settled_before, taken_back_before
 from warmside.page.doors import local
 from warmside.page.forms import FIELD
 from warmside.page.said import told_by
 from warmside.page.screens.asking_forms import BLANK
-from warmside.page.screens.history_screen import SEARCHED, may_undo
+from warmside.page.screens.history_screen import may_undo
 from warmside.page.screens.round_screen import stops_seen
 from warmside.page.screens.tell_screen import command_named
 from warmside.page.visit import Visit
@@ -78,8 +79,9 @@ def post_settle(visit: Visit) -> Response:
         shown = shown_round(ask, ask.book.today)
         number = next((n for n, t in enumerate(shown.tasks, 1) if t.key == key), None)
         may = _may_settle(visit, ask, key)
+        before = None if number is not None else settled_before(ask, visit.rights, key)
     if number is None or not may:
-        return _gone(visit)
+        return _gone(visit, before)
     words = (f"{number}={value}" if value else str(number),)
     confirmed = visit.typed("confirm") == YES
     note = visit.typed("note")
@@ -87,14 +89,14 @@ def post_settle(visit: Visit) -> Response:
     return done(visit, lambda session: settle(session, wanted))
 
 
-def _gone(visit: Visit) -> Response:
+def _gone(visit: Visit, before: str | None) -> Response:
     """Back, if this very post settled the task when it came first; Refused where another did."""
     try:
         with visit.session.step("looked whether it was sent before"):
             pass
     except SentBefore as before:
         return _back(visit, step=before.step_id)
-    raise Refused("that task is done already or has changed; look at the round again")
+    raise Refused(before or "that task is done already or has changed; look at the round again")
 
 
 def _may_settle(visit: Visit, ask: Ask, key: str) -> bool:
@@ -107,10 +109,15 @@ def post_undo(visit: Visit) -> Response:
     number = visit.number("step")
     with visit.session.read() as book:
         found = next((s for s in book.steps(SEARCHED) if s.id == number), None)
+        taken_back = taken_back_before(book, found) if found else None
     if not visit.rights.is_keeper and (found is None or not may_undo(visit, found)):
         raise Refused("only the keeper may take that back")
-    with suppress(SentBefore):
+    try:
         undo(visit.session, Undoing(number))
+    except SentBefore:
+        pass
+    except Refused as refusal:
+        raise Refused(taken_back or str(refusal)) from refusal
     return _back(visit, undone=number)
 
 

@@ -129,6 +129,9 @@ def sitter(
     context: typer.Context,
     name: Annotated[str, typer.Argument(help="Who looks after them.")],
     until: Annotated[str, typer.Option(help="The last day, such as 2026-08-20.")],
+    first: Annotated[
+        str, typer.Option("--from", help="The first day; else it opens at once.")
+    ] = "",
     only: Annotated[
         list[str] | None,
         typer.Option(metavar="CODE", help="Only this enclosure; may be given again."),
@@ -146,7 +149,7 @@ def sitter(
     session = session_of(context)
     with session.ask() as ask:
         kinds = tuple(ask.kind(k).name for k in may or ())
-        rights = sitters_rights(ask.book, until, tuple(only or ()), kinds, call, never)
+        rights = sitters_rights(ask.book, until, tuple(only or ()), kinds, call, never, first)
     made = _devices(context).invite(checked_name(name), rights, session.now)
     return _invited(context, made)
 

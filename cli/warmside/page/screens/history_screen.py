@@ -7,17 +7,15 @@ from warmside.core.asking.subjects.histories import History, history
 from warmside.core.asking.subjects.reports import Report, report
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Step
-from warmside.core.values.moments import local_text
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
+from warmside.page.done_before import SEARCHED, taken_back_before, who_and_when
 from warmside.page.frame import hidden, post
 from warmside.page.shown import on_a_phone
 from warmside.page.visit import Visit, links_of, look_of, picture_address
 
 STEPS = 40
 EVENTS = 60
-SEARCHED = 200
-"""So many of the newest steps are looked at for those of one sitter."""
 
 
 def history_screen(visit: Visit) -> Markup:
@@ -42,17 +40,14 @@ def may_undo(visit: Visit, step: Step) -> bool:
 
 
 def _item(book: Book, step: Step) -> Markup:
-    zone = book.home.zone
-    when = local_text(step.at.astimezone(zone).date(), step.at, zone)
     words = step.words if step.kind == "do" else f"{step.kind} of step {step.of}: {step.words}"
-    by = f"{when}, by {step.by}" if step.by else f"{when}, at the desk"
     done: Child = None
     if step.undone_by:
-        done = element("small", "taken back")
+        done = element("small", taken_back_before(book, step))
     elif step.kind == "do":
         button = element("button", "Undo", class_="plain", aria_label=f"Undo step {step.id}")
         done = post("/undo", hidden("/history", step=str(step.id)), button)
-    said = element("div", element("p", words), element("small", by))
+    said = element("div", element("p", words), element("small", who_and_when(book, step)))
     return element("li", said, done)
 
 

@@ -3,38 +3,53 @@
 from __future__ import annotations
 
 from warmside.core.answers.parts import Answer
+from warmside.core.record.book import Book
+from warmside.core.record.entities import Step
+from warmside.core.values.moments import local_text
 from warmside.core.values.quantities import Display
 from warmside.faces.look import Look
 from warmside.faces.web.html import render_html
-from warmside.faces.web.markup import Child, Markup, element, joined
+from warmside.faces.web.markup import Markup, element, joined
+from warmside.page.done_before import SEARCHED
 from warmside.page.frame import hidden, post
 from warmside.page.people import Device, Invitation
 from warmside.page.qr import qr_drawing
+from warmside.page.screens.sitter_form import sitter_form
 from warmside.page.visit import Visit
 
 
 def people_screen(visit: Visit, made: Invitation | None = None) -> Markup:
     """The list and its forms; above them the code that was just made."""
     devices = visit.page.devices.all()
-    items = [_item(visit, device) for device in devices]
+    with visit.session.read() as book:
+        last = {step.by: _last(book, step) for step in reversed(book.steps(SEARCHED))}
+    items = [_item(visit, device, last.get(device.name)) for device in devices]
     return joined(
         [
             element("h1", "Phones and people"),
             _invited(visit, made) if made else None,
             element("ul", items, class_="steps"),
             _pair_form(),
-            _sitter_form(),
+            sitter_form(visit),
         ]
     )
 
 
-def _item(visit: Visit, device: Device) -> Markup:
+def _last(book: Book, step: Step) -> str:
+    """What somebody did last, and when."""
+    when = local_text(step.at.astimezone(book.home.zone).date(), step.at, book.home.zone)
+    return f"last: {step.words}, {when}"
+
+
+def _item(visit: Visit, device: Device, last: str | None) -> Markup:
     rights = device.rights
-    until = f" to the end of {rights.last_day}" if rights.ends else ""
+    since = f" from {rights.begins.date()}" if rights.begins else ""
+    until = f"{since} to the end of {rights.last_day}" if rights.ends else ""
     only = f", only {', '.join(rights.enclosures)}" if rights.enclosures else ""
     mine = " (this phone)" if device.id == visit.device.id else ""
     name = element("p", f"{device.name}{mine}")
-    said = element("div", name, element("small", f"{rights.role.value}{until}{only}"))
+    may = element("small", f"{rights.role.value}{until}{only}")
+    said = element("div", name, may, element("br"), element("small", last) if last else None)
     button = element("button", "Forget", class_="plain", aria_label=f"Forget {device.name}")
     return element("li", said, post("/people/forget", hidden("/people", name=device.id), button))
 
@@ -72,34 +87,6 @@ def _pair_form() -> Markup:
             hidden("/people"),
             _label("Whose phone", field),
             element("button", "Make a code"),
-        ),
-    )
-
-
-def _sitter_form() -> Markup:
-    fields: list[Child] = [
-        _label(
-            "Name", element("input", name="name", required=True, autocomplete="off", maxlength=40)
-        ),
-        _label("Until and with", element("input", name="until", type="date", required=True)),
-        _label(
-            "Only these enclosures, by code (empty: all)",
-            element("input", name="only", autocomplete="off"),
-        ),
-        _label("Whom to call", element("input", name="call", autocomplete="off", maxlength=200)),
-        _label(
-            "What never to do", element("input", name="never", autocomplete="off", maxlength=400)
-        ),
-    ]
-    return element(
-        "section",
-        element("h2", "A sitter"),
-        post(
-            "/people/sitter",
-            hidden("/people"),
-            fields,
-            element("button", "Make a sitter's code"),
-            class_="whole",
         ),
     )
 

@@ -79,6 +79,23 @@ class Stop(Struct, frozen=True, dict=True):
         return "|".join(str(x) for x in parts)
 
 
+class Keyed(Struct, frozen=True):
+    """Whom a task that was shown is about, and the kind of event that settles it, by its key."""
+
+    animal_id: int | None
+    enclosure_id: int | None
+    settles: str
+
+
+def keyed(key: str) -> Keyed | None:
+    """What a task's key says; None for a text that is none."""
+    plugin, *parts = key.split("|", 4)
+    if not plugin or len(parts) != 4 or not all(p == "None" or p.isdigit() for p in parts[:2]):
+        return None
+    animal, place = (None if p == "None" else int(p) for p in parts[:2])
+    return Keyed(animal, place, parts[2])
+
+
 def ordered(
     tasks: Iterable[tuple[str, Task]],
     places: Mapping[int, int],
