@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from warmside.core.csv.causes import lines_said
 from warmside.core.doing.import_told import belief
 from warmside.testing import Keeper, copy_of, new_keeper
 
@@ -310,6 +311,8 @@ def test_food_that_nobody_knows_is_asked_about_once_each(shelf: Keeper) -> None:
     asked = shelf.run("import", path, ok=False).complaint(2)
     assert asked.count("gloop") == 3 and "food does 'gloop' (2 rows) mean" in asked
     assert "(did you mean 'small rat'?)" in asked
+    wrong = shelf.run("import", path, "--word", "gloop=blurb", ok=False).complaint(2)
+    assert "food does 'blurb' (2 rows) mean" in wrong, "a meaning that is none is asked about, too"
     mouse = ("--word", "smal rat=small rat")
     kept = shelf.run("import", path, *mouse, "--word", "gloop=gloop", ok=False).complaint(4)
     assert "Ember (EMB) and Juno (JUN): 'gloop' is no food that is known" in kept
@@ -398,3 +401,9 @@ def test_what_is_believed_leaves_room_for_the_question_on_one_screen(
     shown = (("2026-01-05 08:30", "Ember (EMB)", "fed: mouse " * 20),) * events
     lines = belief(said, shown)
     assert len(lines) <= 21 and max(map(len, lines)) < 80
+
+
+def test_a_line_of_a_grid_is_named_once_however_many_of_its_cells_lack_it() -> None:
+    assert lines_said([3, 3, 3, 4]) == "lines 3 and 4"
+    assert lines_said([7, 7]) == "line 7"
+    assert lines_said(range(2, 102)) == "lines 2, 3, 4, 5, 6, 7 and 94 more"

@@ -31,6 +31,7 @@ def causes(found: Iterable[tuple[int, str]]) -> tuple[Cause, ...]:
 
 def lines_said(lines: Sequence[int]) -> str:
     """`line 2`, `lines 2, 5 and 9`, or `lines 2, 3, 4, 5, 6, 7 and 93 more`."""
+    lines = tuple(dict.fromkeys(lines))  # a line of a grid may have several
     if len(lines) == 1:
         return f"line {lines[0]}"
     shown = [str(n) for n in lines[:MOST_LINES]]

@@ -96,15 +96,16 @@ def word_question(what: str, word: str, rows: int, known: Iterable[str]) -> Ques
 _WHAT = {"animal": "animal", "kind": "kind of event", "fed.item": "food"}
 
 
-def unsaid_question(field: str, rows: str, choices: tuple[str, ...]) -> Question:
-    """What came of it, where rows leave it unsaid."""
+def unsaid_question(field: str, rows: str, what: str, choices: tuple[str, ...]) -> Question:
+    """What came of it, where rows leave it unsaid; `what` says what the field is."""
     which = f": {', '.join(choices)} or skip" if choices else "; skip leaves them out"
 
     def check(typed: str) -> None:
         if choices and folded(typed) not in (*choices, SKIP):
             raise BadInput(f"it is one of {', '.join(choices)} or skip, not {quoted(typed)!r}")
 
-    words = f"{rows}: {field} is not said{which}"
+    about = f" ({what})" if what else ""
+    words = f"{rows}: {field} is not said{about}{which}"
     return Question(f"unsaid:{field}", words, f"--unsaid {field}=VALUE", check=check)
 
 

@@ -203,7 +203,7 @@ def _about_columns(
             if column == CELL:
                 words = f"in which unit are cells such as {bare!r}"
                 option = f"--cells {role.name}:{unit}"
-                yield Question("cells", f"{words}: {role.name}:{unit} or another", option)
+                yield Question("cells", words, option, f"{role.name}:{unit}")
             else:
                 yield asked.unit_question(column, role.name, bare, unit)
     if not mapping.decimal and decimal_mark(_numbers(table, roles)) == "?":
@@ -229,9 +229,9 @@ def _about_words(
         known = list(around.kinds) if what == KIND else spec.choices if spec else ()
         for word, rows_with in words.items():
             yield asked.word_question(what, word, rows_with, known)
-    said = {folded(word) for pair in mapping.words.items() for word in pair}
+    kept = {folded(word) for word, meant in mapping.words.items() if folded(word) == folded(meant)}
     for u in around.unknown(_free_words(tidier, rows, around.kinds)):
-        if folded(u.word) not in said:
+        if folded(u.word) not in kept:
             yield asked.word_question(u.field, u.word, u.times, u.known)
 
 
@@ -269,7 +269,8 @@ def unsaid_questions(unsaid: Mapping[str, list[int]], kinds: Kinds) -> tuple[Que
     made = []
     for field, lines in unsaid.items():
         spec = _spec_of(field, kinds)
-        made.append(asked.unsaid_question(field, lines_said(lines), spec.choices if spec else ()))
+        about = (spec.help, spec.choices) if spec else ("", ())
+        made.append(asked.unsaid_question(field, lines_said(lines), *about))
     return tuple(made)
 
 
@@ -335,7 +336,8 @@ def _told(
         unit = f" in {role.unit}" if role.unit else ""
         order = f", {ENDS[asked.order_stated(mapping.date_format)]}" if role.name == DATE else ""
         if column not in (ANIMAL, CELL) or role.name != column:
-            yield f"{column!r} holds {_role_words(role.name, kinds)}{unit}{order}"
+            which = "each cell" if column == CELL else repr(column)
+            yield f"{which} holds {_role_words(role.name, kinds)}{unit}{order}"
     if mapping.subject:
         yield f"all rows are about {mapping.subject}"
     if mark == ",":
