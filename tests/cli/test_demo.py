@@ -41,7 +41,7 @@ def test_the_labels_scan(demo: tuple[Path, dict[str, object]]) -> None:
     image = page.render(scale=203 / 72).to_pil()
     read = {b.text for b in zxingcpp.read_barcodes(image)}
     assert {text.split(" - ")[-1] for text in read} == {
-        f"WS.E.{code}" for code in ("LOW", "WIN", "TAL", "HAL")
+        f"WS.E.{code}" for code in ("LOW", "WIN", "TAL", "HAL", "FER", "RUS")
     }
 
 

@@ -76,13 +76,13 @@ def steps(folder: Path, today: date) -> Iterator[Step]:
     yield from daily_round()
     yield from newcomer()
     yield from enclosure(folder)
+    yield from season(folder, today)
     yield from papers(folder)
 
 
 def set_up(folder: Path, today: date) -> Iterator[Step]:
     """A collection with its enclosures, animals and invented past."""
     hatched = {c.code: c.hatched.isoformat() for c in characters(today)}
-    since = (today - timedelta(days=1100)).isoformat()
     new = ("new", "--name", "The demo room (invented)", "--zone", "Europe/Vienna")
     yield "make a collection", (*new, "--units", "metric")
     yield "enter the enclosures", place("Low shelf", "study", "90cm", "45cm", "45cm")
@@ -96,7 +96,7 @@ def set_up(folder: Path, today: date) -> Iterator[Step]:
     ):
         born = hatched[code][:4] if name == "Barnaby" else hatched[code]
         entered = ("animal", "add", name, "--species", species, "--sex", sex, "--hatched", born)
-        yield what, (*entered, "--enclosure", home, "--since", since)
+        yield what, (*entered, "--enclosure", home, *since(today))
     yield "import three invented years", ("import", str(folder / "events.csv"))
 
 
@@ -144,6 +144,38 @@ def enclosure(folder: Path) -> Iterator[Step]:
     yield "its zones, against what the species needs", ("habitat", "zones", "LOW")
     sheet = ("habitat", "show", "LOW", "--save", str(folder / "set-up.pdf"))
     yield "the set-up sheet, for whoever asks how and why", sheet
+
+
+def season(folder: Path, today: date) -> Iterator[Step]:
+    """A pair, what it can give, its eggs and young, and the drawn family."""
+
+    def ago(days: int) -> tuple[str, str]:
+        return "--at", (today - timedelta(days=days)).isoformat()
+
+    yield "a pair: switch families and genes on", ("plugin", "enable", "lineage", "genes")
+    for shelf in ("Fern's shelf", "Rust's shelf"):
+        yield "", place(shelf, "study", "120cm", "60cm", "50cm")
+    for name, sex, home in (("Fern", "female", "FER"), ("Rust", "male", "RUS")):
+        born = ("--hatched", str(today.year - 5), "--enclosure", home, *since(today))
+        yield "", ("animal", "add", name, "--species", "corn snake", "--sex", sex, *born)
+    yield "", ("record", "weighed", "FER=655g", "RUS=528g")
+    yield "", ("record", "fed", "FER", "RUS", "--item", "adult mouse", "--count", "1")
+    yield "what they carry", ("genes", "known", "FER", "visual amelanistic", *ago(200))
+    yield "", ("genes", "known", "RUS", "het amelanistic", *ago(200))
+    yield "what the pair can give", ("genes", "plan", "FER", "RUS", "--young", "12")
+    yield "its mating, and its eggs", ("record", "mated", "FER", "--partner", "RUS", *ago(110))
+    eggs = ("--eggs", "6", "--misfit", "1", "--kept", "28C")
+    yield "", ("lineage", "laid", "FER", *eggs, *ago(60))
+    yield "", ("lineage", "eggs", "check", "C1", "--good", "5", *ago(5))
+    young = ("7g f normal", "7.2g visual amelanistic", "6.8g normal", "7g visual amelanistic")
+    yield "all young in one step", ("lineage", "hatch", "C1", *young)
+    drawing = ("--trait", "amelanistic", "--save", str(folder / "family.svg"))
+    yield "their family as a drawing", ("lineage", "draw", "FER", *drawing)
+
+
+def since(today: date) -> tuple[str, str]:
+    """That an animal has been here for three years."""
+    return "--since", (today - timedelta(days=1100)).isoformat()
 
 
 def sized(text: str) -> tuple[str, ...]:

@@ -61,7 +61,9 @@ def draw(
             )
         people = drawn(ask, sorted(ids), found, trait)
         joined = families(book, [int(str(p.id)) for p in people])
-        text = ancestor_lines(book, found, up or DEEP)
+        below = descendant_lines(book, found, young_of_all(book), down or DEEP)
+        above = ancestor_lines(book, found, up or DEEP)
+        text = [*above, *(["", "Young:", *below] if len(below) > 1 else [])]
         picture = pedigree_drawing(people, joined, trait, text)
     none = trait and all(p.shows is Shows.NOTHING for p in people)
     said = [f"No animal here is known to show or carry {trait}."] if none else []
