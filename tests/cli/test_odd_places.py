@@ -27,7 +27,7 @@ def mine(once: Keeper, tmp_path: Path) -> Keeper:
 
 @pytest.mark.parametrize("number", [2**63, 10**30])
 def test_a_huge_number_is_one_that_there_is_not(mine: Keeper, number: int) -> None:
-    assert "there is no step" in mine.run("undo", number, ok=False).complaint(3)
+    assert f"there is no step {number}" in mine.run("undo", number, ok=False).complaint(3)
     assert "there is no event" in mine.run("correct", number, "mass=1g", ok=False).complaint(3)
 
 
@@ -45,6 +45,7 @@ def test_a_place_where_no_file_can_be_is_said(mine: Keeper, tmp_path: Path, name
     target = tmp_path / place
     for words in (("backup",), ("export",), ("recover",)):
         assert told in mine.run("file", *words, str(target), ok=False).complaint(2)
+    assert told in mine.run("today", "--save", f"{target}.txt", ok=False).complaint(2)
     other = Keeper(target, mine.now)
     new = ("new", "--name", "Room", "--zone", "UTC", "--units", "metric")
     for typed in (("today",), new):

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import os
 import signal
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from threading import Thread
 
 import pytest
 
@@ -104,3 +108,34 @@ def test_a_reader_who_has_seen_enough(stocked: Keeper) -> None:
 
 def test_a_question_that_nobody_answers_names_its_option(stocked: Keeper) -> None:
     assert "--yes" in stocked.run_apart("file", "restore").complaint(4)
+
+
+def test_a_pipe_that_never_ends_is_refused_at_the_limit(
+    stocked: Keeper, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A kilobyte stands for the 64 MB; the writer may be gone when the sheet is looked at again."""
+    monkeypatch.setattr("warmside.core.csv.rows.LARGEST_FILE", 1000)
+    with piped(tmp_path / "pipe", b"2026-01-01,EMB,410\n" * 400) as pipe:
+        line = stocked.run("import", pipe, "--kind", "weighed", ok=False).complaint(2)
+    assert "larger than" in line
+
+
+def test_a_sheet_comes_through_a_pipe(stocked: Keeper, tmp_path: Path) -> None:
+    with piped(tmp_path / "pipe", b"date,animal,mass\n2026-01-01,EMB,410 g\n") as pipe:
+        stocked.run("import", pipe, "--kind", "weighed")
+    assert "410 g" in stocked.run("history").stdout
+
+
+@contextmanager
+def piped(path: Path, content: bytes) -> Iterator[Path]:
+    """A pipe into which another thread writes once, as `zcat sheet.csv.gz > pipe` does."""
+    os.mkfifo(path)
+
+    def write() -> None:
+        with suppress(BrokenPipeError):
+            path.write_bytes(content)
+
+    thread = Thread(target=write)
+    thread.start()
+    yield path
+    thread.join()

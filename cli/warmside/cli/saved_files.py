@@ -16,6 +16,7 @@ from typing import Any
 import msgspec
 
 from warmside.core.file.half_made import whole
+from warmside.core.file.places import check_place
 from warmside.core.session.session import Session
 from warmside.core.values.errors import FileProblem, Refused
 
@@ -28,6 +29,7 @@ def may_write(context: Any, path: Path) -> None:
     On a terminal the keeper is asked; elsewhere --replace says so. Nothing replaces the collection.
     """
     session: Session = context.obj
+    check_place(path)
     try:
         if path.exists() and session.path.exists() and path.samefile(session.path):
             raise Refused(f"{path} is the collection itself; save the answer in another file")

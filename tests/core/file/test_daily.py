@@ -177,6 +177,21 @@ def test_second_copies_are_whole_closed_files_in_the_folder_of_the_keepers_choic
     assert "no second copy was made: there is no folder" in told
 
 
+def test_a_file_to_try_things_in_does_not_replace_the_second_copies_of_the_real_one(
+    mine: Keeper, tmp_path: Path
+) -> None:
+    folder = tmp_path / "other disk"
+    folder.mkdir()
+    tries = backup.make(mine.path, tmp_path / "tries" / mine.path.name)
+    daily(mine.path, DAY, lambda identity: folder)
+    (real,) = folder.iterdir()
+    held = real.stat()
+    daily(tries, DAY, lambda identity: folder)
+    assert real.stat() == held
+    (other,) = (p for p in folder.iterdir() if p != real)
+    assert other.name.endswith("-day-2026-03-05-2.warmside")
+
+
 def test_the_rule_for_copies_is_a_step_that_can_be_taken_back(mine: Keeper) -> None:
     mine.run("file", "change", "--keep", "3 days, 0 weeks, 2 months")
     assert "3 days" in mine.run("undo").stdout

@@ -16,6 +16,8 @@ SEPARATORS = ",;\t"
 LARGEST_CELL = 100_000
 LARGEST_FILE = 64 << 20  # bytes, a million rows; common practice, no source
 
+_piped: dict[Path, bytes] = {}
+
 
 class CsvRow(Struct, frozen=True):
     """A row: the line it begins on, and its cells by column."""
@@ -49,14 +51,24 @@ def read_csv(path: Path, encoding: str) -> CsvFile:
 
 
 def bytes_of(path: Path) -> bytes:
-    """All of a file; BadInput where it cannot be read or is larger than a sheet is."""
+    """All of a file; BadInput where it cannot be read or is larger than a sheet is.
+
+    What came out of a pipe is kept: it comes once, and a sheet may be looked at again.
+    """
     try:
-        with path.open("rb") as file:  # a pipe, too, which may never end
-            raw = file.read(LARGEST_FILE + 1)
+        raw = _piped[path] if path in _piped else _read(path)
     except OSError as error:
         raise BadInput(f"cannot read {path}: {error.strerror}") from error
     if len(raw) > LARGEST_FILE:
         raise BadInput(f"{path} is larger than {LARGEST_FILE >> 20} MB; import it in parts")
+    return raw
+
+
+def _read(path: Path) -> bytes:
+    with path.open("rb") as file:  # a pipe, too, which may never end
+        raw = file.read(LARGEST_FILE + 1)
+    if path.is_fifo():
+        _piped[path] = raw
     return raw
 
 

@@ -87,7 +87,8 @@ def _check_readable(path: Path) -> None:
 def _no_collection(path: Path, copies: Path | None = None) -> FileProblem:
     if copies is not None and copies.is_dir():
         return FileProblem(
-            f"{path} is damaged, it is not a collection any more; copies of it lie in {copies}: "
+            f"{path} is damaged, it is not a collection any more; save what can be read: "
+            f"warmside file recover saved.warmside; copies of it lie in {copies}: "
             "warmside file restore"
         )
     return FileProblem(f"{path} is not a collection; name another file with --collection")

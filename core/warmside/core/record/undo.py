@@ -60,8 +60,7 @@ def last_to_redo(connection: Connection) -> Step:
 
 def step_numbered(connection: Connection, id: int) -> Step:
     """The step of that number, if it is in force."""
-    id = min(id, LARGEST)
-    query = select(tables.step).where(tables.step.c.id == id)
+    query = select(tables.step).where(tables.step.c.id == min(id, LARGEST))
     step = _one(connection, query, f"there is no step {id}; list them with: warmside undo --list")
     if step.kind != "do":
         raise Refused(f"step {id} took back or redid another itself; use: warmside redo")

@@ -115,14 +115,18 @@ def asked_for(path: Path, now: datetime) -> Path:
 
 
 def _stamped(path: Path, what: str, now: datetime) -> Path:
-    name = f"{what}-{now.strftime('%Y%m%dT%H%M%S')}"
-    target = folder_of(path) / f"{name}{path.suffix}"
-    number = 1
+    target = folder_of(path) / f"{what}-{now.strftime('%Y%m%dT%H%M%S')}{path.suffix}"
     with turn(path):
-        while target.exists():
-            number += 1
-            target = folder_of(path) / f"{name}-{number}{path.suffix}"
-        return make(path, target)
+        return make(path, free_name(target))
+
+
+def free_name(target: Path) -> Path:
+    """The path itself, or with a number where a copy of that name is there: none is replaced."""
+    free, number = target, 1
+    while free.exists():
+        number += 1
+        free = target.with_name(f"{target.stem}-{number}{target.suffix}")
+    return free
 
 
 def all_of(path: Path) -> list[Path]:

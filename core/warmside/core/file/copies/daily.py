@@ -129,7 +129,8 @@ def _second_copy(
         return [f"no second copy was made: there is no folder {folder} now"]
     name = f"{path.stem}-{identity_in(made)[:8]}"
     try:
-        second = backup.make(made, folder / f"{name}-{made.name}")
+        # another file of the same collection, such as one to try things in, may have been first
+        second = backup.make(made, backup.free_name(folder / f"{name}-{made.name}"))
         copy_along(path, second)
     except WarmsideError as problem:
         return [f"the second copy is not whole: {problem}"]
