@@ -62,6 +62,23 @@ def test_a_bad_row_leaves_nothing(keeper: Keeper, tmp_path: Path) -> None:
     assert keeper.json("habitat", "loggers")["loggers"][0]["last"] is None
 
 
+def test_fahrenheit_that_was_hung_as_celsius_is_asked_about(keeper: Keeper, tmp_path: Path) -> None:
+    file = logged(keeper, tmp_path, warm=86, cool=75)
+    told = keeper.run("habitat", "read", "grey", file, ok=False).complaint(4)
+    assert "is it Fahrenheit" in told and "T1=warm side:air:F" in told
+    assert keeper.json("habitat", "loggers")["loggers"][0]["last"] is None
+    keeper.run("habitat", "read", "grey", file, "--confirm")
+
+
+def test_a_file_in_another_encoding_is_read_as_it_is_named(keeper: Keeper, tmp_path: Path) -> None:
+    file = logged(keeper, tmp_path)
+    text = file.read_text("utf-8").replace("time,T1", "time,°C,T1").replace(":00,", ":00,x,")
+    file.write_bytes(text.replace(":10,", ":10,x,").encode("cp1252"))
+    assert "--encoding cp1252" in keeper.run("habitat", "read", "grey", file, ok=False).complaint(2)
+    named = ("habitat", "read", "grey", file, "--encoding")
+    assert "such as utf-8" in keeper.run(*named, "klingon", ok=False).complaint(2)
+
+
 def test_zones_by_day_and_night(keeper: Keeper, tmp_path: Path) -> None:
     keeper.run("habitat", "read", "grey", logged(keeper, tmp_path, warm=33))
     found = keeper.json("habitat", "zones", "SHE")
@@ -153,7 +170,10 @@ def test_a_logger_that_stopped_and_one_that_nobody_reads(keeper: Keeper, tmp_pat
     keeper.run("habitat", "read", "grey", file)
     assert findings(keeper) == ["habitat.silent"]
     keeper.pass_days(30)
-    assert "habitat.unread" in findings(keeper)
+    assert "habitat.unread" not in findings(keeper), "the round says it by its task"
+    assert "read out the logger grey" in keeper.run("today").stdout
+    with keeper.ask() as ask:
+        assert "habitat.unread" in {f.code for f in ask.findings(ask.book.today)}
 
 
 def test_its_tasks_are_settled_and_a_probe_keeps_its_offset(keeper: Keeper, tmp_path: Path) -> None:

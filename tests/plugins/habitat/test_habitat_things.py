@@ -147,3 +147,15 @@ def test_what_cannot_be_is_one_clear_line(
     before = bare.path.read_bytes()
     assert told in bare.run("habitat", *typed, ok=False).complaint(code)
     assert bare.path.read_bytes() == before
+
+
+def test_a_cool_side_that_is_to_be_warmer_than_the_warm_side_of_who_lives_there_is_asked_about(
+    keeper: Keeper,
+) -> None:
+    keeper.run("animal", "add", "Ember", "--species", "corn snake", "--enclosure", "LOW")
+    warm = ("habitat", "change", "LOW", "cool side", "--air", "32C-34C")
+    told = keeper.run(*warm, ok=False).complaint(4)
+    assert "warm side of a corn snake (28 to 31 °C)" in told
+    assert set_up(keeper).zones[1].air is None
+    keeper.run(*warm, "--confirm")
+    assert set_up(keeper).zones[1].air == (32, 34)

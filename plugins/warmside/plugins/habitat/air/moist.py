@@ -71,6 +71,9 @@ def dew_point_c(celsius: float, humidity_percent: float) -> float:
 def check_air(celsius: float, humidity_percent: float) -> None:
     """Raise BadInput for air that no enclosure has."""
     if not COLDEST_C <= celsius <= HOTTEST_C:
-        raise BadInput(f"air at {celsius:g} C: give between {COLDEST_C:g} and {HOTTEST_C:g} C")
+        hint = "; is it Fahrenheit? then write it with F" if celsius > HOTTEST_C else ""
+        raise BadInput(
+            f"air at {celsius:g} °C: give between {COLDEST_C:g} and {HOTTEST_C:g} °C{hint}"
+        )
     if not 0 <= humidity_percent <= 100:
         raise BadInput(f"relative humidity is between 0 and 100 %, not {humidity_percent:g}")

@@ -19,7 +19,7 @@ from warmside.api import (
     said,
     session_of,
 )
-from warmside.plugins.habitat.commands.stored import nothing, store
+from warmside.plugins.habitat.commands.stored import ask_about_targets, nothing, store
 from warmside.plugins.habitat.described.asked import asked_of_box, zones_typed
 from warmside.plugins.habitat.described.description_file import read_description
 from warmside.plugins.habitat.described.editing import new_text
@@ -66,6 +66,8 @@ def describe(
         if text is None:
             text = box_text(where, given, writer.book.home.display)
         found = found or read_description(text, "")
+        if not confirm:
+            ask_about_targets(session.asking(writer.book), where, since, found)
         store(writer, where, since, text, confirm)
         writer.say(f"{where.code}: set-up described, from {since} on")
     many = f"{counted(len(found.zones), 'zone')}, {counted(len(found.fittings), 'fitting')}"

@@ -12,6 +12,7 @@ import typer
 from warmside.api import (
     Answer,
     BadInput,
+    Doubtful,
     NewEvent,
     StepWriter,
     progress,
@@ -28,11 +29,17 @@ def read(
     context: typer.Context,
     name: Annotated[str, typer.Argument(help="Name of the logger.")],
     file: Annotated[Path, typer.Argument(help="Its CSV file.")],
+    encoding: Annotated[str, typer.Option(help="How its letters are written.")] = "utf-8",
+    confirm: Annotated[bool, typer.Option("--confirm", help="It was so, though odd.")] = False,
 ) -> Answer:
     """Read a logger's file; what was read before is left out."""
-    with session_of(context).step(f"read out {name}") as writer, opened(file) as lines:
-        found = logger_named(writer.book, name)
-        new, same = stream(writer, found, lines, file)
+    session = session_of(context)
+    with session.step(f"read out {name}", confirmed=confirm) as writer:
+        with opened(file, encoding) as lines:
+            found = logger_named(writer.book, name)
+            new, same, doubt = stream(writer, found, lines, file)
+        if doubt and not confirm:
+            raise Doubtful(f"{file}: nothing was read in; {doubt}")
         note(writer, found, new)
     known = f", {same} were known already" if same else ""
     hints = ["warmside habitat zones ENCLOSURE", "warmside undo (take it back)"]
@@ -40,19 +47,28 @@ def read(
 
 
 @contextmanager
-def opened(file: Path) -> Iterator[IO[str]]:
+def opened(file: Path, encoding: str) -> Iterator[IO[str]]:
     """The file as lines of text; what it cannot be read as is said in one line."""
+    plain = encoding.casefold().replace("_", "-") in ("utf-8", "utf8")
     try:
-        with file.open(encoding="utf-8-sig", newline="") as lines:
+        with file.open(encoding="utf-8-sig" if plain else encoding, newline="") as lines:
             yield lines
+    except LookupError as error:
+        raise BadInput(f"--encoding {encoding} is none; such as utf-8, cp1252, utf-16") from error
     except OSError as error:
         raise BadInput(f"cannot read {file}: {error.strerror}") from error
     except UnicodeDecodeError as error:
-        raise BadInput(f"{file} is not UTF-8; save it as CSV in UTF-8") from error
+        raise BadInput(
+            f"{file} is not in {encoding}; save it as CSV in UTF-8, or name what it is in: "
+            "--encoding cp1252"
+        ) from error
 
 
-def stream(writer: StepWriter, logger: Logger, lines: IO[str], file: Path) -> tuple[int, int]:
-    """Write the readings as they are read; a row that cannot be read leaves none of them."""
+def stream(writer: StepWriter, logger: Logger, lines: IO[str], file: Path) -> tuple[int, int, str]:
+    """Write the readings as they are read; a row that cannot be read leaves none of them.
+
+    How many are new, how many were known, and what is doubtful about them, in words.
+    """
     from warmside.plugins.habitat import tables  # SQLAlchemy, which only writing needs
 
     probes = probes_of(writer.book, logger)
@@ -70,7 +86,7 @@ def stream(writer: StepWriter, logger: Logger, lines: IO[str], file: Path) -> tu
         found = writer.insert_many(tables.readings, _told(parsed, done), on_same="skip")
     if problems.number:
         raise BadInput(f"{file}: nothing was read in; {problems}")
-    return found.new, found.same
+    return found.new, found.same, problems.doubt
 
 
 def _told(parsed: Iterable[Reading], done: Callable[[], None]) -> Iterator[Reading]:

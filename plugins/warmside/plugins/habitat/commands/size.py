@@ -12,6 +12,8 @@ from warmside.plugins.habitat.space.shipped import rules_for
 from warmside.plugins.habitat.telling.space import space_parts
 
 MOST_ANIMALS = 20
+LONGEST_MM = 20_000.0
+"""No enclosure and no animal that these rules are for is longer."""
 
 
 def size(
@@ -48,4 +50,6 @@ def _length(text: str, what: str) -> float:
     found = parse_quantity(text, Unit.LENGTH, what=f"--{what}")
     if found <= 0:
         raise BadInput(f"--{what} is above 0, not {text}")
+    if found > LONGEST_MM:
+        raise BadInput(f"--{what} of {text} is more than {LONGEST_MM / 1000:g} m; look at its unit")
     return found

@@ -9,6 +9,7 @@ import typer
 
 from warmside.api import (
     Answer,
+    Ask,
     BadInput,
     Book,
     Display,
@@ -28,6 +29,7 @@ from warmside.plugins.habitat.reading.describing import (
     described,
     description_text,
 )
+from warmside.plugins.habitat.reading.odd_targets import warm_cool_side
 
 OFF_MM = 10.0
 """Sizes on record and as described may differ by so much: rounding from feet and inches."""
@@ -72,6 +74,12 @@ def other_size(where: Enclosure, found: Found, display: Display) -> str:
     return f"{where.code} is {', '.join(told)}; mend one: warmside enclosure change {where.code}"
 
 
+def ask_about_targets(ask: Ask, where: Enclosure, since: date, found: Found) -> None:
+    """Doubtful where its cool side is to be warmer than the warm side of who lives there."""
+    if doubt := warm_cool_side(ask, where.id, since, found):
+        raise Doubtful(f"{where.code}: {doubt}")
+
+
 def _size(found: Found) -> tuple[float, float, float]:
     return found.width, found.depth, found.height
 
@@ -93,7 +101,9 @@ def changed(
         since = session.day(on, writer.book)
         text = _holding(writer.book, where, since)
         new, words = edit(text, read_description(text, ""))
-        read_description(new, "")
+        found = read_description(new, "")
+        if not confirmed:
+            ask_about_targets(session.asking(writer.book), where, since, found)
         store(writer, where, since, new, confirmed)
         writer.say(f"{where.code}: {words}")
     hints = [f"warmside habitat show {where.code}", "warmside undo (take it back)"]

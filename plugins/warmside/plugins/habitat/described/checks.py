@@ -77,3 +77,15 @@ def _outside(place: Place, found: Enclosure) -> Iterator[tuple[str, float, float
     ):
         if start + size > room + ROUNDING_MM:
             yield key, start + size, room
+
+
+def warmer_than_warm(found: Enclosure, warm: tuple[float, float]) -> str:
+    """The coolest zone where it is described as warmer than a warm side should be; else nothing.
+
+    Of zones that are both described it is known already; this is of a warm side that only the
+    figures of who lives there speak of.
+    """
+    cool = found.zones[-1]
+    if len(found.zones) < 2 or cool.air is None or found.zones[0].air is not None:
+        return ""
+    return cool.name if sum(cool.air) > sum(warm) else ""

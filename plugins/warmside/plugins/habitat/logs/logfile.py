@@ -5,28 +5,32 @@ from __future__ import annotations
 import csv
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice
+from statistics import median
 from zoneinfo import ZoneInfo
 
 from msgspec import Struct
 
 from warmside.api import BadInput, near_miss
 from warmside.plugins.habitat.logs.clock import Times
-from warmside.plugins.habitat.logs.probes import PER_UNIT, SPANS, Logger, Probe
+from warmside.plugins.habitat.logs.probes import PER_UNIT, SPANS, Logger, Measure, Probe
 
 SEPARATORS = ",;\t"
 MOST_ABOVE = 60
 """So many lines of a title may stand above the columns' names."""
 TOLD = 5
+HOTTEST_MIDDLE_C = 50.0
+"""The air of an enclosure is never so hot half of the time (common practice, no source)."""
 
 Reading = tuple[int, int, int]
 """Probe id, seconds since 1970, thousandths of the stored unit."""
 
 
 class Problems(Struct):
-    """What cannot be read: the first few in words, all of them counted."""
+    """What cannot be read: the first few in words, all of them counted; and what is doubtful."""
 
     number: int = 0
     words: list[str] = []
+    doubt: str = ""
 
     def add(self, line: int, what: str) -> None:
         """Note one more."""
@@ -97,6 +101,7 @@ def readings(
             problems.add(reader.line_num + columns.above, str(error))
         else:
             yield from row
+    problems.doubt = "; ".join(odd for _, _, parse in parsers if (odd := parse.doubt))
 
 
 class Cells:
@@ -112,6 +117,20 @@ class Cells:
         if found is None:
             found = self._known[text] = self._stored(text)
         return found
+
+    @property
+    def doubt(self) -> str:
+        """Air that was hotter half of the time than any enclosure is: that is Fahrenheit."""
+        probe = self._probe
+        if probe.measure is not Measure.AIR or probe.fahrenheit or not self._known:
+            return ""
+        middle = median(self._known.values()) / PER_UNIT
+        if middle <= HOTTEST_MIDDLE_C:
+            return ""
+        return (
+            f"{probe.column!r} was at about {middle:.0f} °C; is it Fahrenheit? then take the "
+            f"logger back and hang it with {probe.column}={probe.zone}:air:F"
+        )
 
     def _stored(self, text: str) -> int:
         try:
