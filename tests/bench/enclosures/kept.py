@@ -69,8 +69,9 @@ WELL = (
         sheds=30,
     ),
 )
-READ_OUT = 7 + 3
-"""A logger is read out each week, at most three days late: nothing can be told before."""
+READ_OUT = 8 + 3
+"""A logger is asked for after a week, read out on the next day or three days later: nothing can be
+told before."""
 BADLY = (
     Kept(
         *("thermostat stuck", "Pantherophis guttatus", "snake", CORN),

@@ -92,6 +92,9 @@ def test_the_sheet_says_each_reason_and_warns(room: Keeper, tmp_path: Path) -> N
     told = room.json("habitat", "show", "SHE")
     assert all(thing["why"] for thing in told["things"])
     assert "thermostat" in room.run("habitat", "show", "SHE").stdout
+    room.run("plugin", "set", "habitat", "lights_on", "9", "--enclosure", "SHE")
+    (light,) = room.json("habitat", "show", "SHE")["lights"]
+    assert (light["on"], light["off"]) == ("09:00", "21:00"), "the schedule of its timer"
     paper = tmp_path / "sheet.svg"
     room.run("habitat", "show", "SHE", "--save", paper)
     assert "from the front" in paper.read_text("utf-8")

@@ -33,7 +33,7 @@ from warmside.plugins.habitat.reading.exposed import exposed
 from warmside.plugins.habitat.reading.kept_up import upkeep
 from warmside.plugins.habitat.reading.lacking import lacking
 from warmside.plugins.habitat.reading.loggers import probes_of, used
-from warmside.plugins.habitat.reading.wanted import wanted
+from warmside.plugins.habitat.reading.wanted import lights, wanted
 from warmside.plugins.habitat.reading.watched import watched
 
 if TYPE_CHECKING:  # writing needs SQLAlchemy, for which the round would wait
@@ -154,7 +154,8 @@ def _set_up(ask: Ask, about: About, on: date) -> Iterator[Section]:
 
         seen = seen_here(ask, about.enclosure_id, on)
         spans = wanted(ask, about.enclosure_id, on)
-        parts = sheet_parts(found, "Plan", spans, seen, ask.book.home.display)
+        on_hour, _ = lights(ask, about.enclosure_id)
+        parts = sheet_parts(found, "Plan", spans, seen, on_hour, ask.book.home.display)
         yield Section("Set-up", parts, 430)
         yield from _room(ask, about.enclosure_id, on)
 

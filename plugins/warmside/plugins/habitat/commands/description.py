@@ -27,7 +27,7 @@ from warmside.plugins.habitat.described.enclosure import WALLS
 from warmside.plugins.habitat.described.presets import PRESETS, preset_text
 from warmside.plugins.habitat.reading.describing import described, description_text
 from warmside.plugins.habitat.reading.seen_here import seen_here
-from warmside.plugins.habitat.reading.wanted import wanted
+from warmside.plugins.habitat.reading.wanted import lights, wanted
 from warmside.plugins.habitat.telling.description import sheet_parts
 
 MOST_BYTES = 200_000
@@ -126,10 +126,11 @@ def show(context: typer.Context, enclosure: Which, on: On = None) -> Answer:
         if found is None:
             raise nothing(where)
         spans, seen = wanted(ask, where.id, day), seen_here(ask, where.id, day)
+        on_hour, _ = lights(ask, where.id)
     sizes = (found.width, found.depth, found.height)
     size = " × ".join(format_quantity(mm, Unit.LENGTH, display) for mm in sizes)
     thick = format_quantity(found.wall_mm, Unit.LENGTH, display)
-    parts = sheet_parts(found, f"{size}, {found.wall} of {thick}", spans, seen, display)
+    parts = sheet_parts(found, f"{size}, {found.wall} of {thick}", spans, seen, on_hour, display)
     title = f"{where.code} {where.name}".strip()
     return Answer(f"{title}: how it is set up, and why", parts, page="one")
 

@@ -39,7 +39,9 @@ def read_description(text: str, file: str) -> Enclosure:
     try:
         data = tomli.loads(text)
     except tomli.TOMLDecodeError as wrong:
-        raise BadInput(f"{file or 'the description'}: {wrong}") from None
+        name, line = file or "the description", getattr(wrong, "lineno", None)
+        where = f"{name}, line {line}: " if line else f"{name}: "
+        raise BadInput(f"{where}this is no TOML; look at quotes and brackets ({wrong})") from None
     top = Entry(data, "", 0, text, file)
     tables = {name: top.tables(name) for name in TABLES}
     zones = tuple(_zone(e, rank) for rank, e in enumerate(tables["zone"]))

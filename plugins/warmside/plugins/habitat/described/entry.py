@@ -119,7 +119,8 @@ class Entry:
 
     def _quantity(self, key: str, value: object, unit: Unit) -> float:
         if not isinstance(value, str):
-            self.wrong(key, f"{key} is needed, as a text with its unit")
+            near = near_miss(key, list(self._data)) if value is None else ""
+            self.wrong(key, f"{key} is needed, as a text with its unit{near}")
         try:
             return parse_quantity(value, unit, what=key)
         except BadInput as wrong:
