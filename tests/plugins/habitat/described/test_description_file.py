@@ -84,7 +84,7 @@ COOL = 'name = "cool side"'
         ("hours = 12", "hours = 25", "hours is a number from 0 to 24"),
         (COOL, 'name = "middle"', "there are two zones named 'middle'"),
         ('wall_thickness = "15mm"', 'wall_thickness = "15cm"', "the wall is thicker"),
-        ('depth = "61cm"', "depth = ", "snake.toml: "),
+        ('depth = "61cm"', "depth = ", "snake.toml, line 9: this is no TOML"),
     ],
 )
 def test_what_cannot_be_is_refused_with_its_line(old: str, new: str, told: str) -> None:
