@@ -57,6 +57,8 @@ def test_there_is_no_page_without_a_collection_or_for_the_whole_world(keeper: Ke
     asked = ("page", "--lan", "--address", "8.8.8.8")
     assert "no address of a home network" in keeper.run(*asked, ok=False).complaint(2)
     assert "no address" in keeper.run("page", "--lan", "--address", "x", ok=False).complaint(2)
+    asked = ("page", "--lan", "--address", "198.18.0.1")  # for measuring networks, RFC 2544
+    assert "is no address of this machine" in keeper.run(*asked, ok=False).complaint(4)
     keeper.path.unlink()
     keeper.run("page", ok=False).complaint(3)
 

@@ -5,6 +5,7 @@ Waitress: synchronous as the core is, and slow or half-sent requests wait outsid
 
 from __future__ import annotations
 
+import errno
 import ipaddress
 import os
 import socket
@@ -84,6 +85,10 @@ def _listening(address: str, port: int) -> socket.socket:
         made.bind((address, port))
     except OSError as error:
         made.close()
+        if error.errno == errno.EADDRNOTAVAIL:
+            raise Refused(
+                f"{address} is no address of this machine; name one of its own, or no --address"
+            ) from error
         raise Refused(
             f"cannot listen on {address}:{port} ({error.strerror}); another page may be running, "
             "or take another port: --port 8421"
