@@ -16,6 +16,7 @@ from warmside.api import (
     Source,
     Unit,
     days_ago_words,
+    every_days,
     format_quantity,
 )
 from warmside.plugins.habitat.gradient.stretches import Alarm
@@ -92,7 +93,7 @@ def overdue(logger: Logger, days: int) -> Finding:
         "habitat.unread",
         Level.LOOK_SOON,
         f"{logger.name} was not read out for {days} days: until then nothing watches that place",
-        Basis(f"every {logger.every_days} days", OWN),
+        Basis(every_days(logger.every_days), OWN),
         About(enclosure_id=logger.enclosure_id),
         task=f"read out {logger.id}",
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from warmside.api import About, Basis, Mark, Source, Task, counted, days_ago_words
+from warmside.api import every_days as often
 from warmside.plugins.habitat.described.enclosure import Enclosure
 from warmside.plugins.habitat.described.upkeep import Due
 from warmside.plugins.habitat.logs.probes import Logger, Probe
@@ -29,7 +30,7 @@ def read_out(logger: Logger, on: date) -> Iterator[Task]:
     yield Task(
         f"read out the logger {logger.name}",
         due,
-        Basis(f"every {logger.every_days} days; read {last}", OWN),
+        Basis(f"{often(logger.every_days)}; read {last}", OWN),
         About(enclosure_id=logger.enclosure_id),
         data={"logger": logger.name},
         note=f"warmside habitat read {logger.name!r} FILE; done notes it without a file",
@@ -48,7 +49,7 @@ def check(logger: Logger, probe: Probe, every_days: int, on: date) -> Iterator[T
     yield Task(
         f"check the probe at {probe.words}",
         due,
-        Basis(f"every {every_days} days; checked {last}", OWN),
+        Basis(f"{often(every_days)}; checked {last}", OWN),
         About(enclosure_id=logger.enclosure_id),
         data={"probe": probe.id},
         note="hold it beside a thermometer you trust; done with =0.4 adds that to its readings",

@@ -17,6 +17,7 @@ from warmside.core.pictures.kept import Taken, digest_of, look_at
 from warmside.core.record.book import Book
 from warmside.core.record.pictures import KeptFile, Picture
 from warmside.core.values.calendar_checks import FIRST_YEAR
+from warmside.core.values.counts import counted
 from warmside.core.values.errors import BadInput, Doubtful
 
 Watch = Callable[[Iterable[Given], int], Iterator[Given]]
@@ -92,7 +93,7 @@ def refuse(refused: Sequence[str], total: int) -> None:
     """Raise Doubtful naming the first that cannot be taken in; confirmed, they are left out."""
     more = f"; and {len(refused) - NAMED} more" if len(refused) > NAMED else ""
     raise Doubtful(
-        f"{len(refused)} of {total} files cannot be taken in: {'; '.join(refused[:NAMED])}{more}; "
-        "nothing was taken in; confirmed, they are left out",
+        f"{len(refused)} of {counted(total, 'file')} cannot be taken in: "
+        f"{'; '.join(refused[:NAMED])}{more}; nothing was taken in; confirmed, they are left out",
         refused,
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from warmside.api import OWN_RECORDS, About, Animal, Basis, Mark, Source, Task
+from warmside.api import every_days as often
 from warmside.plugins.lineage.eggs.clutch_course import LOOK_LEEWAY_DAYS
 from warmside.plugins.lineage.kinds import NEST
 from warmside.plugins.lineage.reading.eggs import Incubation, parent_of
@@ -81,7 +82,7 @@ def egg_tasks(found: Incubation, every_days: int, on: date) -> Iterator[Task]:
         yield Task(
             f"look at the eggs of clutch {code}",
             found.look,
-            Basis(f"first after 7 days, then every {every_days} days", CUSTOM),
+            Basis(f"first after 7 days, then {often(every_days)}", CUSTOM),
             about,
             data={"clutch_id": found.clutch.id},
             note="do not turn them; mould, dents, sweating; the water of the incubator",

@@ -11,7 +11,7 @@ from statistics import median
 
 from msgspec import Struct
 
-from warmside.api import BadInput, figures
+from warmside.api import BadInput, counted, figures
 from warmside.plugins.shed.causes.exact import Counts, fisher, least_possible, odds_interval
 
 LEVEL = 0.05
@@ -137,7 +137,7 @@ def _group(name: str, bad: int, total: int) -> Group:
 
 
 def _words(groups: tuple[Group, Group], p_value: float | None, animals: int) -> str:
-    told = "; ".join(f"{g.name}: {g.bad} of {g.total} sheds went wrong" for g in groups)
+    told = "; ".join(f"{g.name}: {g.bad} of {counted(g.total, 'shed')} went wrong" for g in groups)
     if p_value is None:
         return f"{told}. Not enough sheds yet to tell the two apart."
     if p_value >= LEVEL:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from warmside.api import Answer, Cell, Column, Kind, Table, Tone, Unit, Words
+from warmside.api import Answer, Cell, Column, Kind, Table, Tone, Unit, Words, counted
 from warmside.plugins.shed.causes.why import (
     DAYS_BEFORE,
     Comparison,
@@ -79,11 +79,12 @@ def _comparison(found: Comparison) -> tuple[Cell, ...]:
 
 def _unknown(sheds: Sequence[ShedSeen]) -> Iterator[Words]:
     """How many sheds could not be used, and what would help."""
+    seen = counted(len(sheds), "shed")
     dry = sum(s.humidity_percent is None for s in sheds)
     if dry:
-        words = f"{dry} of {len(sheds)} sheds have no humidity on record before them"
+        words = f"{dry} of {seen} without humidity on record before"
         yield Words(f"{words}: warmside record climate ENCLOSURE --humidity 65", Tone.HINT)
     unmisted = sum(s.mistings is None for s in sheds)
     if unmisted:
-        words = f"{unmisted} of {len(sheds)} sheds were in enclosures without mistings on record"
+        words = f"{unmisted} of {seen} in enclosures without mistings on record"
         yield Words(f"{words}: warmside record misted ENCLOSURE", Tone.HINT)
