@@ -58,7 +58,7 @@ class Root(LazyGroup):
         ("correct", "Replace an event, keeping the old one visible.", f"{COMMANDS}.correct:app"),
         ("undo", "Take back the last step.", f"{COMMANDS}.undo:undo_app"),
         ("redo", "Do again what was undone.", f"{COMMANDS}.undo:redo_app"),
-        ("import", "Import events from a CSV file.", f"{COMMANDS}.import_csv:app"),
+        ("import", "Import events from a spreadsheet.", f"{COMMANDS}.import_csv:app"),
         (
             "report",
             "An animal's story, for a vet, sitter or next owner.",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from textwrap import fill
 from typing import Annotated
 
 import typer
@@ -47,7 +48,8 @@ def _offered(session: Session) -> Answer | None:
 
     known = [m for m in manifests(sorted(installed())) if isinstance(m, Manifest)]
     for manifest in known:
-        typer.echo(visible_line(f"  {manifest.name:<12}{manifest.summary}"), err=True)
+        told = visible_line(f"{manifest.name:<12}{manifest.summary}")
+        typer.echo(fill(told, 78, initial_indent="  ", subsequent_indent=" " * 14), err=True)
     words = "Plugins, separated by blanks, or all (enter: none yet)"
     while True:
         typed = str(typer.prompt(words, default="", show_default=False, err=True)).split()

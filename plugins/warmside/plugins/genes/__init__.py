@@ -5,7 +5,7 @@ from warmside.plugins.genes.settings import SETTINGS
 
 MANIFEST = Manifest(
     name="genes",
-    summary="Genes: exact chances from the whole family, pairings, traits known to harm",
+    summary="Exact chances from the whole family, pairings, traits known to harm",
     hook_level=(2, 0),
     hooks="warmside.plugins.genes.hooks",
     commands=(

@@ -5,7 +5,7 @@ from warmside.plugins.habitat.settings import SETTINGS
 
 MANIFEST = Manifest(
     name="habitat",
-    summary="Habitat: air, heat, light and room of an enclosure, as described and measured",
+    summary="Air, heat, light and room of an enclosure, as described and measured",
     hook_level=(2, 1),
     hooks="warmside.plugins.habitat.hooks",
     commands=(

@@ -4,7 +4,7 @@ from warmside.api import Command, Manifest, Setting, Unit
 
 MANIFEST = Manifest(
     name="papers",
-    summary="Papers: transponders and other marks, documents with their end, provenance, lists",
+    summary="Transponders and other marks, documents with their end, provenance, lists",
     hook_level=(2, 1),
     hooks="warmside.plugins.papers.hooks",
     commands=(

@@ -4,7 +4,7 @@ from warmside.api import Command, Manifest, Setting
 
 MANIFEST = Manifest(
     name="quarantine",
-    summary="Quarantine under a protocol: the clock, tests, checks, and what release waits for",
+    summary="A protocol for newcomers: the clock, tests, checks, and what release waits for",
     hook_level=(2, 1),
     hooks="warmside.plugins.quarantine.hooks",
     commands=(

@@ -5,7 +5,7 @@ from warmside.plugins.shed.settings import SETTINGS
 
 MANIFEST = Manifest(
     name="shed",
-    summary="Shed cycles: stage, next shed as a range, checks after it, what goes with bad sheds",
+    summary="Stage of the cycle, next shed as a range, checks after it, what goes with bad sheds",
     hook_level=(2, 0),
     hooks="warmside.plugins.shed.hooks",
     commands=(

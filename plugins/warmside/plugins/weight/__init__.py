@@ -1,4 +1,4 @@
-"""Weights: percentiles against a reference or an animal's own channel, growth, loss, slips."""
+"""Percentiles against a reference or an animal's own channel, growth, loss, slips."""
 
 from warmside.api import Answers, Command, Manifest, Unit
 from warmside.plugins.weight.settings import SETTINGS
