@@ -65,6 +65,9 @@ def test_words_of_a_sign_in_a_note_are_asked_about(house: Keeper) -> None:
 def test_an_unknown_sign_gets_a_suggestion(house: Keeper) -> None:
     told = house.run("record", "sign", "EMB=bleding", ok=False)
     assert told.code == 2 and "did you mean 'bleeding'?" in told.stderr
+    words = house.run("record", "sign", "EMB=wheez", ok=False).complaint(2)
+    assert "did you mean 'wheeze'?" in words and len(words) < 80, "and no list of all"
+    assert "seizure, " in house.run("record", "sign", "EMB=xyzzy", ok=False).complaint(2)
 
 
 def test_a_reading_beyond_limits_stands_until_a_better_one(house: Keeper) -> None:

@@ -18,6 +18,7 @@ from warmside.core.values.hints import near_miss, plain_text
 Data = Mapping[str, Any]
 _DAY = re.compile("([0-9]{4})-([0-9]{2})-([0-9]{2})")
 _CLOCK = re.compile("([01][0-9]|2[0-3]):[0-5][0-9]")
+_MANY = 12  # of so many choices all are listed only where none is near what was typed
 
 
 def check_field(kind: str, spec: FieldSpec, data: Data) -> Any:
@@ -79,10 +80,10 @@ def _clock(kind: str, spec: FieldSpec, value: Any) -> str:
 
 def _one_of(kind: str, spec: FieldSpec, value: Any) -> str:
     if value not in spec.choices:
-        raise BadInput(
-            f"{kind}: {spec.option} cannot be {value!r}{near_miss(str(value), spec.choices)}; "
-            f"it is one of: {', '.join(spec.choices)}"
-        )
+        meant = near_miss(str(value), (*spec.choices, *(word for word, _ in spec.also)))
+        told = f"; it is one of: {', '.join(spec.choices)}"
+        said = meant if meant and len(spec.choices) > _MANY else meant + told
+        raise BadInput(f"{kind}: {spec.option} cannot be {value!r}{said}")
     return str(value)
 
 
