@@ -103,12 +103,14 @@ def test_show_says_why_there_is_no_centile(weigher: Keeper) -> None:
     assert "no weight on record" in weigher.run("weight", "show", "MOT").stdout
 
 
-def test_species_means_are_for_orientation(weigher: Keeper) -> None:
-    """Never called a percentile, with their source."""
+def test_what_others_of_its_kind_weigh_is_for_orientation(weigher: Keeper) -> None:
+    """Adults by their span, hatchlings by their mean; never called a percentile, with sources."""
     weigher.run("record", "weighed", "MOT=45g")
     shown = weigher.json("weight", "show", "MOT")
-    assert shown["species_adult_g"] == 35.5
-    assert "Myhrvold" in shown["species_adult_basis"]["source"]
+    assert (shown["species_adult_low_g"], shown["species_adult_high_g"]) == (50, 90)
+    assert shown["species_adult_basis"]["mark"] == "from memory"
+    assert shown["species_hatchling_g"] == 1.87
+    assert "Myhrvold" in shown["species_hatchling_basis"]["source"]
     assert "centile" not in shown
 
 

@@ -1,4 +1,4 @@
-"""Species means of adult and hatchling mass: orientation, never percentiles."""
+"""Mean mass of hatchlings by species: orientation, never percentiles."""
 
 from __future__ import annotations
 
@@ -15,12 +15,10 @@ NO_OPEN_CURVE = (
 
 
 class LifeHistory(Struct, frozen=True):
-    """Means for a species; None where the source has none. Masses in g."""
+    """The mean of a species' hatchlings in g."""
 
     species: str
-    adult_g: float | None
-    hatchling_g: float | None
-    note: str
+    hatchling_g: float
     source: Source
 
 
@@ -37,10 +35,4 @@ def life_history(species: str) -> LifeHistory | None:
 
 
 def _row(row: SourcedRow) -> LifeHistory:
-    return LifeHistory(
-        row["species"],
-        row.get("adult_g"),
-        row.get("hatchling_g"),
-        row.get("note", ""),
-        row.source,
-    )
+    return LifeHistory(row["species"], float(row["hatchling_g"]), row.source)

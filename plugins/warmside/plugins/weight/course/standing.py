@@ -26,7 +26,7 @@ class Standing(Struct, frozen=True):
 
     `others` gives the weighings of all animals by code, for doubts about mix-ups; `body` what the
     keeper saw and wants, asked only where there is a sign; `gone` whether it died or went for good,
-    so that no mass is expected of it.
+    so that no mass is expected of it; `adults` what grown ones of its kind and sex usually weigh.
     """
 
     weights: Weights
@@ -36,6 +36,7 @@ class Standing(Struct, frozen=True):
     others: Callable[[], Mapping[str, Weighings]]
     body: Callable[[], Body] = Body
     gone: Callable[[], bool] = bool
+    adults: Callable[[], Estimate | None] = lambda: None
 
     @property
     def last_day(self) -> date:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from warmside.api import About, Animal, Ask
+from warmside.api import About, Animal, Ask, Basis, Estimate, Unit
 from warmside.plugins.weight.course.body import Body
 from warmside.plugins.weight.course.standing import Standing
 from warmside.plugins.weight.course.weights import Weights
@@ -45,6 +45,7 @@ def _standing(ask: Ask, weights: Weights, on: date) -> Standing:
         lambda: series(ask, on),
         lambda: _body(ask, id, on),
         lambda: ask.book.whereabouts_of(id, on).custody.is_gone,
+        lambda: _adults(ask, weights.animal),
     )
 
 
@@ -55,3 +56,16 @@ def _body(ask: Ask, animal_id: int, on: date) -> Body:
     if last is None:
         return Body(wanted_g=wanted)
     return Body(last.data["score"], float(last.day.toordinal()), last.id, wanted)
+
+
+def _adults(ask: Ask, animal: Animal) -> Estimate | None:
+    """The span that grown animals of its species usually weigh, of its sex where that is known."""
+    figures = ask.figures(animal.species)
+    spans = figures.adult_g if figures else {}
+    mine = [spans[animal.sex]] if animal.sex in spans else list(spans.values())
+    if not mine:
+        return None
+    of = f"{animal.sex}s" if animal.sex in spans else "either sex"
+    basis = Basis(f"usual span of grown ones, {of}; for orientation", mine[0].source)
+    low, high = min(s.low for s in mine), max(s.high for s in mine)
+    return Estimate(None, low, high, Unit.MASS, basis)

@@ -16,7 +16,6 @@ from warmside.api import (
     Level,
     Part,
     Section,
-    Source,
     Tone,
     Unit,
     Words,
@@ -123,17 +122,12 @@ def _trend_facts(it: Standing) -> Iterator[Fact]:
     if now is not None and ahead is not None and not it.gone():
         yield Fact("expected", "expected now", now, Unit.MASS)
         yield Fact("expected_ahead", f"in {AHEAD_DAYS} days", ahead, Unit.MASS)
+    if adults := it.adults():
+        yield Fact("species_adult", "usual adults", adults, Unit.MASS)
     row = life_history(it.weights.animal.species.scientific)
     if row is not None:
-        yield from _orientation("species_adult", "adults, mean", row.adult_g, row.source)
-        yield from _orientation(
-            "species_hatchling", "hatchlings, mean", row.hatchling_g, row.source
-        )
-
-
-def _orientation(key: str, title: str, mass: float | None, source: Source) -> Iterator[Fact]:
-    if mass is not None:
-        yield Fact(key, title, mass, Unit.MASS, Basis("for orientation, no percentile", source))
+        basis = Basis("for orientation, no percentile", row.source)
+        yield Fact("species_hatchling", "hatchlings, mean", row.hatchling_g, Unit.MASS, basis)
 
 
 def _why_no_centile(it: Standing) -> Iterator[Words]:
