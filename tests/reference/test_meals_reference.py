@@ -456,6 +456,7 @@ def test_a_gravid_snake_eats_less_and_a_gravid_lizard_more(herd: Keeper) -> None
     assert snake["meal_high_g"] == pytest.approx(0.6 * 22.5, rel=0.01)
     assert lizard["meal_high_g"] == pytest.approx(0.04 * 62, rel=0.05)
     assert lizard["dust"] == "plain calcium"
+    assert lizard["interval_low_days"] == lizard["interval_high_days"] == 2, "of 2 to 4 days"
     herd.run("undo")
     herd.run("undo")
 

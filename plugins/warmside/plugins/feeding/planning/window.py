@@ -11,8 +11,9 @@ from warmside.plugins.feeding.care.stages import Stages, stages_words
 from warmside.plugins.feeding.energy.rates import Span
 from warmside.plugins.feeding.meals.records import Offer
 from warmside.plugins.feeding.planning.body import held
+from warmside.plugins.feeding.planning.rests import SNAKE
 from warmside.plugins.feeding.planning.subject import Subject
-from warmside.plugins.feeding.planning.waits import Wait
+from warmside.plugins.feeding.planning.waits import GRAVID_EATS, Wait
 
 Window = tuple[date | None, date | None]
 
@@ -24,8 +25,15 @@ def interval_of(subject: Subject, stages: Stages) -> Estimate:
     often = "daily" if (low, high) == (1, 1) else f"every {days} days"
     basis = Basis(f"{often} {stages_words(stages)}", subject.species.interval_source)
     usual = Estimate(None, low, high, Unit.DAYS, basis)
-    over = subject.weighing is not None and subject.body.is_over(subject.weighing.mass_g)
-    return held(usual) if over else usual
+    if subject.weighing is not None and subject.body.is_over(subject.weighing.mass_g):
+        return held(usual)
+    return _often(usual) if subject.situation.is_gravid and subject.form != SNAKE else usual
+
+
+def _often(usual: Estimate) -> Estimate:
+    """The interval of a gravid lizard, tortoise or turtle: its short end, for she needs more."""
+    rule = f"{usual.basis.rule}, at the short end while she is gravid"
+    return Estimate(None, usual.low, usual.low, Unit.DAYS, Basis(rule, GRAVID_EATS))
 
 
 def window(
