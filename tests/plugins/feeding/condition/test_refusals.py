@@ -78,6 +78,15 @@ def test_one_refusal_is_no_finding() -> None:
     assert judged(eaten(30, 20) + refused(5), None) is None
 
 
+def test_one_refusal_is_none_either_after_long_without_an_offer() -> None:
+    """Past the days that go to a vet, but offered once; past twice these days it is looked at."""
+    assert judged(eaten(70) + refused(2), held()) is None
+    again = judged(eaten(70) + refused(20, 2), held())
+    assert again and again.level is Level.SOON
+    late = judged(eaten(120) + refused(2), held())
+    assert late and late.level is Level.SOON
+
+
 def test_a_fast_of_half_the_days_to_a_vet_is_a_note() -> None:
     assert judged(eaten(50, 36) + refused(20, 5), held()) is None
     found = judged(eaten(50, 36) + refused(20, 12, 5), held())

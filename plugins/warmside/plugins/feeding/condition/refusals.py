@@ -218,6 +218,8 @@ def _by_fast(case: Case, refused: Sequence[Offer], day: date, rules: Rules) -> F
         assert case.cost is not None
         why = "it lost more than such a fast costs: look at warmth and water, and ask a vet"
         return Level.SOON, why, case.cost.expected.basis.source
+    if len(refused) == 1 and fasting <= 2 * days:
+        return None  # it was offered food once since it ate: one refusal is no finding
     if fasting > case.allowed_days(day):
         why = f"{days} days without food go to a vet: look at warmth, light and hides first"
         return Level.SOON, why, source
