@@ -147,7 +147,7 @@ def test_a_mistyped_command_is_told_with_its_near_miss(
 
 def test_a_question_that_cannot_be_put_keeps_names_as_they_are_written() -> None:
     asked = Unanswered(Question("food", "What food was it for Ember (EMB)?", "--food"))
-    assert str(asked) == "what food was it for Ember (EMB)? add --food"
+    assert str(asked) == "not said: what food was it for Ember (EMB); add --food"
     assert str(Unanswered(Question("why", "Why it can wait", "--reason TEXT"))) == (
-        "why it can wait is needed: add --reason TEXT"
+        "not said: why it can wait; add --reason TEXT"
     )

@@ -107,7 +107,7 @@ def test_a_change_that_a_later_description_would_hide_is_refused(keeper: Keeper)
     [
         (("add", "sofa", "LOW"), 2, "'sofa' is none of: hide, humid hide"),
         (("add", "hide", "NO"), 3, "NO"),
-        (("add", "hide", "LOW"), 2, "its zone (warm side, cool side) is needed: add --zone"),
+        (("add", "hide", "LOW"), 2, "not said: its zone (warm side, cool side); add --zone"),
         (("add", "hide", "LOW", "--zone", "attic", *HIDE), 2, "'attic' is none of"),
         (("add", "hide", "LOW", "--zone", "warm side", *HIDE, "--watts", "5"), 2, "no --watts"),
         (

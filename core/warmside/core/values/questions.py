@@ -48,6 +48,5 @@ def _said(question: Question) -> str:
         return f"{question.words}; to do it, add {question.option} {question.exact}"
     if question.yes_or_no:
         return f"{question.words} add {question.option} to do it"
-    words = question.words[:1].lower() + question.words[1:]
-    asked = words if words.endswith("?") else f"{words} is needed:"
-    return f"{asked} add {question.option}"
+    words = question.words[:1].lower() + question.words[1:].rstrip("?")
+    return f"not said: {words}; add {question.option}"

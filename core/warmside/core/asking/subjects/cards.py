@@ -148,7 +148,7 @@ def readings(book: Book, place: Enclosure) -> Table:
         (e.day, e.data.get("warm_c"), e.data.get("cool_c"), e.data.get("humidity_percent"))
         for e in book.events("climate", enclosure=place.id)[-SHOWN_READINGS:]
     )
-    hint = f"no reading yet; record one: warmside record climate {place.code} --warm DEGREES"
+    hint = f"none read by hand yet; record one: warmside record climate {place.code} --warm DEGREES"
     return Table("readings", columns, rows, "Last readings", hint)
 
 

@@ -8,7 +8,7 @@ import typer
 
 from warmside.api import Answer, Column, Kind, Table, Tone, Words
 from warmside.plugins.signs.seen.condition_steps import condition_rows
-from warmside.plugins.signs.seen.known_signs import known_signs
+from warmside.plugins.signs.seen.known_signs import KnownSign, known_signs
 
 app = typer.Typer(help="Signs of illness, condition steps.", no_args_is_help=True)
 NO_DIAGNOSIS = "Words for what is seen, no diagnosis: what a sign means a vet says."
@@ -26,11 +26,15 @@ SIGN_COLUMNS = (
 def list_signs() -> Answer:
     """List the signs: how soon a vet is to see it, and what not to do meanwhile."""
     rows = tuple(
-        (s.word, s.level.value, s.care, s.also, s.source.text, s.source.mark.value)
+        (s.word, s.level.value, s.care, _also(s), s.source.text, s.source.mark.value)
         for s in known_signs().values()
     )
     parts = (Words(NO_DIAGNOSIS, Tone.CAUTION), Table("signs", SIGN_COLUMNS, rows))
     return Answer("Signs of illness", parts)
+
+
+def _also(sign: KnownSign) -> tuple[str, ...]:
+    return tuple(word for word in sign.also if word != sign.word)
 
 
 @app.command()
