@@ -116,6 +116,22 @@ def test_a_treatment_offers_the_last_one_again(
     assert given == [("Invented drops", "one drop", "Dr Own")] * 2 + [("Another", "", "")]
 
 
+def test_how_a_shed_came_off_is_asked_and_never_taken_as_well(
+    keeper: Keeper, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    keeper.run("animal", "add", "Moss", "--species", "leopard gecko", "--since", "2025-01-01")
+    for name, value in keeper.environment.items():
+        monkeypatch.setenv(name, value)
+    code, screen = type_on_terminal(["record", "shed", "MOS"], "piece\npieces\n", keeper.path)
+    assert code == 0 and "How it came off (one piece, pieces, eaten)" in screen, screen
+    assert "not 'piece' (did you mean 'pieces'?)" in screen
+    for typed in (["MOS=eaten"], ["MOS", "--outcome", "one piece"]):
+        code, screen = type_on_terminal(["record", "shed", *typed], "", keeper.path)
+        assert code == 0 and "came off" not in screen, screen
+    with keeper.book() as book:
+        assert [e.data["outcome"] for e in book.events("shed")] == ["pieces", "eaten", "one piece"]
+
+
 def test_new_without_a_terminal_names_the_option(tmp_path: Path) -> None:
     result = Keeper(tmp_path / "n.warmside").run("new", "--zone", "Europe/Vienna", ok=False)
     assert result.code == 2 and "--name" in result.stderr
