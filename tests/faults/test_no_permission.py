@@ -8,9 +8,11 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
+from invented_pictures import jpeg
 from warmside.core.file.copies import backup
 from warmside.testing import Keeper, Result
 
@@ -101,3 +103,18 @@ def test_a_new_collection_where_nothing_may_be_made(locked_out: Keeper) -> None:
     words = ("new", "--name", "N", "--zone", "Europe/Vienna", "--units", "metric")
     assert "cannot" in bound(new, *words).complaint(5)
     assert not new.path.exists()
+
+
+def test_a_folder_of_pictures_without_rights_is_said_and_nothing_is_half_taken_in(
+    locked_out: Keeper, tmp_path: Path
+) -> None:
+    photo = tmp_path / "photo.jpg"
+    folder = locked_out.path.with_name(f"{locked_out.path.name}-pictures")
+    photo.write_bytes(jpeg())
+    folder.mkdir()
+    folder.chmod(0o555)
+    line = bound(locked_out, "picture", "add", "EMB", str(photo)).complaint(5)
+    assert f"cannot write pictures in {folder}" in line
+    folder.chmod(0o755)
+    assert locked_out.json("picture", "list", "EMB")["pictures"] == []
+    assert list(folder.iterdir()) == []

@@ -70,6 +70,11 @@ def test_no_meal_is_planned_until_the_vets_word_is_known_and_then_as_it_says(
     assert "EMB" in fed_today(hungry), "the vet's word held until the day before"
 
 
+def test_a_word_on_food_that_ends_before_it_was_said_is_refused(hungry: Keeper) -> None:
+    over = hungry.run("health", "food", "EMB", "no food", "--until", "2026-03-01", ok=False)
+    assert over.code == 2 and "the last day for the food, 2026-03-01, is before" in over.stderr
+
+
 def test_the_plan_stands_again_when_the_course_is_over(hungry: Keeper) -> None:
     hungry.run(*ORDER, "--feeding", "no food")
     assert fed_today(hungry) == {"MOS"}

@@ -127,6 +127,7 @@ def test_an_emergency_sheet_says_where_the_papers_lie(kept: Keeper) -> None:
     ("typed", "code", "told"),
     [
         ("mark EMB 27609810012345", 2, "has 14 digits; by ISO 11784 it has 15"),
+        ("mark EMB 27609810012345A", 2, "has a sign that is no digit; by ISO 11784 all 15 are"),
         ("mark EMB 276274877906944", 2, "its last twelve digits are at most 274877906943"),
         ("mark EMB 999000000000001", 4, "999 at its head is for tests"),
         ("mark EMB 7 --kind rnig", 2, "there is no mark rnig (did you mean 'ring'?)"),

@@ -21,6 +21,7 @@ from warmside.plugins.health.kinds import (
     COURSE,
     DEATH,
     DIED,
+    FOOD,
     SAMPLE,
     TREATED,
     VACCINATED,
@@ -39,6 +40,7 @@ _NAMED_DAYS = {
     APPOINTMENT: ("due", "the appointment"),
     SAMPLE: ("expected", "the day for the result"),
     VACCINATED: ("again", "the day for the next vaccination"),
+    FOOD: ("until", "the last day for the food"),
 }
 """By kind the field with a day to come, and what it is called."""
 

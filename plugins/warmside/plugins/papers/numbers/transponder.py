@@ -70,6 +70,11 @@ def read_transponder(text: str) -> Transponder | None:
         return _checked(int(plain[:3]), int(plain[3:]), text)
     if len(plain) in OLDER and plain.isalnum() and plain.isascii():
         return None
+    if len(plain) == DIGITS:
+        raise BadInput(
+            f"transponder {quoted(text)} has a sign that is no digit; by ISO 11784 all {DIGITS} "
+            "are; compare it with the reader or the papers"
+        )
     raise BadInput(
         f"transponder {quoted(text)} has {len(plain)} digits; by ISO 11784 it has {DIGITS}, on "
         "older chips 9 or 10; compare it with the reader or the papers"
