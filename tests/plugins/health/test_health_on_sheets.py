@@ -33,6 +33,15 @@ def test_a_vet_reads_of_cases_and_courses(ill: Keeper) -> None:
     assert "Cases" not in sections(ill, "vet", "MOS")
 
 
+def test_a_vet_reads_of_samples_with_their_laboratory_and_words(ill: Keeper) -> None:
+    ill.run("health", "sample", "EMB", "faeces", "--lab", "Laboratory A", "--at", "2026-02-10")
+    ill.run("health", "result", "EMB", "faeces", "--says", "nothing seen", "--at", "2026-02-20")
+    ill.run("health", "sample", "EMB", "swab", "--number", "17", "--at", "2026-03-01")
+    assert said(sections(ill, "vet", "EMB")["Samples"]) == (
+        "awaited: swab, number 17, handed in on 2026-03-01 2026-02-20: faeces: nothing seen"
+    )
+
+
 def test_a_sitter_gets_each_dose_with_its_time_and_how(ill: Keeper) -> None:
     ill.run("health", "order", "EMB", "medicine A", *ORDER, *MORE)
     days = ("--from", "2026-03-06", "--until", "2026-03-10")

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from invented_pictures import jpeg
 from warmside.api import About
 from warmside.testing import Keeper, copy_of, new_keeper
 
@@ -138,7 +139,7 @@ def test_where_the_signs_are_told_of_the_case_is_not_told_a_second_time(hungry: 
     assert "the vet said: come back in a week" in one["words"]
 
 
-def test_everything_recorded_meanwhile_hangs_on_the_case(hungry: Keeper) -> None:
+def test_everything_recorded_meanwhile_hangs_on_the_case(hungry: Keeper, tmp_path: Path) -> None:
     hungry.run("record", "sign", "EMB=wheezing", "--at", "2026-03-02")
     hungry.run("record", "observed", "EMB", "--what", "drinks much")
     hungry.run(*ORDER, "--feeding", "as usual")
@@ -147,5 +148,10 @@ def test_everything_recorded_meanwhile_hangs_on_the_case(hungry: Keeper) -> None
     kinds = [row["kind"] for row in meanwhile["meanwhile"]]
     assert kinds == ["sign", "observed", "health.course", "health.food"]
     assert courses["courses"][0]["what"] == "medicine A"
+    photo = tmp_path / "wound.jpg"
+    photo.write_bytes(jpeg())
+    hungry.run("picture", "add", "EMB", str(photo), "--on", "2026-03-04")
+    shown = hungry.json("health", "case", "EMB")["sections"][-1]
+    assert (shown["title"], len(shown["pictures"])) == ("Pictures meanwhile", 1)
     none = hungry.run("health", "case", "MOS", ok=False)
     assert none.code == 3 and "has no case by 2026-03-05" in none.stderr

@@ -27,8 +27,11 @@ def housing(ask: Ask, animal: Animal, on: date) -> tuple[Words, ...]:
     read = ask.book.events("climate", enclosure=place.id, since=on - READ_WITHIN, until=on)
     said = "; ".join(_ranges(ask, read))
     last = f" (last on {read[-1].day})" if read else ""
-    none = f"no temperature was written down in the last {READ_WITHIN.days} days"
-    return (Words(_where(ask, place)), Words(f"read by the keeper{last}: {said}" if said else none))
+    where = _where(ask, place)
+    if not said:
+        none = f"no temperature was written down in the last {READ_WITHIN.days} days"
+        return (Words(f"{where}; {none}"),)
+    return (Words(where), Words(f"read by the keeper{last}: {said}"))
 
 
 def _where(ask: Ask, place: Enclosure) -> str:

@@ -22,8 +22,8 @@ def section(
 
 def _described(found: Enclosure, on: date) -> Iterator[str]:
     lights = "; ".join(_lamp(light, on) for light in found.lights)
-    yield f"light: {lights or 'none described'}"
-    yield f"heat: {', '.join(dict.fromkeys(heat.kind for heat in found.heats)) or 'none described'}"
+    heats = ", ".join(dict.fromkeys(heat.kind for heat in found.heats))
+    yield f"light: {lights or 'none described'}; heat: {heats or 'none described'}"
 
 
 def _lamp(light: Light, on: date) -> str:

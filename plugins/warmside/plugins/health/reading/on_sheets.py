@@ -11,8 +11,9 @@ from warmside.plugins.health.courses.bottle import Bottle
 from warmside.plugins.health.courses.order import Course
 from warmside.plugins.health.reading.cases import entries_of
 from warmside.plugins.health.reading.courses import bottle_of, courses_of
+from warmside.plugins.health.reading.samples import samples_of
 from warmside.plugins.health.reading.vets import vets
-from warmside.plugins.health.telling.sheets import for_sitter, of_cases, of_courses
+from warmside.plugins.health.telling.sheets import for_sitter, of_cases, of_courses, of_samples
 from warmside.plugins.health.telling.vets import whom_to_call
 
 
@@ -20,6 +21,7 @@ def for_vet(book: Book, animal: int, on: date) -> Iterator[Section]:
     """The cases and courses of one animal."""
     yield from of_cases(cases(entries_of(book, animal, on)))
     yield from of_courses(courses_of(book, animal, on), on)
+    yield from of_samples(samples_of(book, animal, on), on)
 
 
 def to_call(book: Book) -> Iterator[Section]:

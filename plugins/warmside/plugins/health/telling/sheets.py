@@ -9,6 +9,7 @@ from warmside.api import Animal, Section, Words, sheets
 from warmside.plugins.health.cases.course_of_case import Case
 from warmside.plugins.health.courses.bottle import Bottle
 from warmside.plugins.health.courses.order import Course
+from warmside.plugins.health.samples.sample import Sample, awaited
 from warmside.plugins.health.telling.courses import history_line, state
 
 EXACTLY = (
@@ -16,7 +17,7 @@ EXACTLY = (
     "out, brought up or given twice: write down what and when, give no more, call the keeper or "
     "the vet. Nothing from another bottle, nothing for another animal."
 )
-MOST_CLOSED = 3
+MOST_CLOSED, MOST_RESULTS, YEAR_DAYS = 3, 4, 365
 
 
 def of_cases(found: Sequence[Case]) -> Iterator[Section]:
@@ -41,6 +42,18 @@ def of_courses(courses: Sequence[Course], on: date) -> Iterator[Section]:
         ordered = sorted(courses, key=lambda c: (not c.runs(on), c.order.start))
         words = (Words(f"{state(c, on)}: {history_line(c, on)}") for c in ordered)
         yield Section("Courses", tuple(words), sheets.Place.TREATMENT)
+
+
+def of_samples(said: Sequence[Sample], on: date) -> Iterator[Section]:
+    """Results that are awaited, then the newest results, word for word."""
+    waiting = [f"awaited: {s.words}, handed in on {s.day}" for s in awaited(said)]
+    results = [s for s in said if s.is_result and (on - s.day).days <= YEAR_DAYS]
+    told = [
+        f"{s.day}: {s.words}: {s.says or 'no words on record'}" for s in results[-MOST_RESULTS:]
+    ]
+    if waiting or told:
+        words = tuple(Words(text) for text in (*waiting, *reversed(told)))
+        yield Section("Samples", words, sheets.Place.TREATMENT)
 
 
 def for_sitter(

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 
-from warmside.api import Animal, Answer, Ask, Column, Kind, Section, Table
+from warmside.api import Animal, Answer, Ask, Column, Kind, Section, Table, pictures
 from warmside.plugins.health.cases.course_of_case import Entry, cases
 from warmside.plugins.health.kinds import CASE
 from warmside.plugins.health.reading.courses import courses_of, wall_now
@@ -44,5 +44,13 @@ def whole_case(ask: Ask, whom: Animal, entries: Sequence[Entry], on: date) -> An
         sections=(
             *((Section("Courses", (ordered,)),) if courses else ()),
             Section("Recorded meanwhile", (told,)),
+            *_shown(ask, whom.id, case.begun, end),
         ),
     )
+
+
+def _shown(ask: Ask, animal: int, since: date, until: date) -> Iterator[Section]:
+    """The pictures of the animal of those days, of which a wound that heals is a series."""
+    taken = [p for p in ask.book.pictures_of(animal=animal) if since <= p.day <= until]
+    if taken:
+        yield Section("Pictures meanwhile", (pictures.strip_of(taken),))
