@@ -91,6 +91,8 @@ def test_the_sheet_says_each_reason_and_warns(room: Keeper, tmp_path: Path) -> N
     room.run("habitat", "describe", "SHE", file(tmp_path))
     told = room.json("habitat", "show", "SHE")
     assert all(thing["why"] for thing in told["things"])
+    words = " ".join(note["text"] for note in told["notes"])
+    assert "3 hiding places: 1 in the warmest zone, 1 in the coolest; 1 humid, 0 raised" in words
     assert "thermostat" in room.run("habitat", "show", "SHE").stdout
     room.run("plugin", "set", "habitat", "lights_on", "9", "--enclosure", "SHE")
     (light,) = room.json("habitat", "show", "SHE")["lights"]
@@ -142,6 +144,8 @@ def test_heat_needs_a_target_and_gives_ranges(room: Keeper, tmp_path: Path) -> N
     told = room.json("habitat", "heat", "SHE", "--room", "20C", "--limit", "22C")
     assert told["needed_low_w"] < told["needed_high_w"]
     assert told["cut_low_hours"] < told["cut_high_hours"]
+    by_zone = {row["zone"]: row["low_hours"] for row in told["cut"]}
+    assert by_zone["warm side"] == told["cut_low_hours"] > by_zone["middle"]
     wrong = room.run("habitat", "heat", "SHE", "--room", "86C", ok=False)
     assert (wrong.code, "Fahrenheit" in wrong.stderr) == (2, True)
     meter = ("record", "habitat.metered", "SHE", "--used", "0.9kWh")

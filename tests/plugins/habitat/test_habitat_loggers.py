@@ -85,6 +85,7 @@ def test_zones_by_day_and_night(keeper: Keeper, tmp_path: Path) -> None:
     warm, cool = found["air"]
     assert (warm["day_middle_c"], warm["night_middle_c"], cool["day_middle_c"]) == (33, 22, 23)
     assert found["spread_k"] == 10
+    assert [row["night_drop_k"] for row in found["air_log"]] == [11, 2.5]
     outside = found["air_outside"][0]
     assert outside["hours_over_hours"] > 40 and outside["hours_under_hours"] == 0
     assert found["humidity"][0]["middle_percent"] == 52
@@ -223,7 +224,7 @@ def test_day_as_a_chart(keeper: Keeper, tmp_path: Path) -> None:
     keeper.run("habitat", "read", "grey", logged(keeper, tmp_path))
     assert "warm side" in keeper.run("habitat", "day", "SHE").stdout
     report = keeper.run("report", "SHE").stdout
-    assert "Zones as measured" in report
+    assert "Zones as measured" in report and "hour of the day" in report
 
 
 def test_clock_of_the_file(keeper: Keeper, tmp_path: Path) -> None:

@@ -16,6 +16,13 @@ def test_the_same_air_where_it_is_warmer(keeper: Keeper) -> None:
     assert answer["humidity_percent"] == pytest.approx(39.8, abs=0.1)
 
 
+def test_what_a_bowl_keeps_up_is_told_against_the_air_that_is_changed(keeper: Keeper) -> None:
+    box = ("--width", "120cm", "--depth", "60cm", "--height", "60cm", "--bowl", "20cm")
+    air = ("--at", "27C", "--humidity", "45%", "--to", "70%", "--changes")
+    few, many = (keeper.json("habitat", "water", *box, *air, n) for n in ("0.5", "4"))
+    assert 45 < many["bowl_keeps_percent"] < few["bowl_keeps_percent"] <= 100
+
+
 def test_water_condenses_where_it_is_cold(keeper: Keeper) -> None:
     out = keeper.run("habitat", "air", "--at", "30C", "--humidity", "80%", "--to", "20C").stdout
     assert "At 20C water condenses" in out

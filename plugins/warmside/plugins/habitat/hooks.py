@@ -132,16 +132,18 @@ def warmside_sheet_sections(
 
 @hookimpl
 def warmside_report_sections(ask: Ask, about: About, on: date) -> Iterator[Section]:
-    """An enclosure's set-up with its plan, and its zones over the last two weeks."""
+    """An enclosure's set-up with its plan, its zones over two weeks, and the curve of a day."""
     yield from _set_up(ask, about, on)
     if about.enclosure_id is None or not used(ask.book, on, about):
         return
-    from warmside.plugins.habitat.reading.zones_here import measured
-    from warmside.plugins.habitat.telling.zones import zone_parts
+    from warmside.plugins.habitat.reading.zones_here import last_curves, measured
+    from warmside.plugins.habitat.telling.zones import day_curve, zone_parts
 
     found = measured(ask, about.enclosure_id, on - timedelta(days=REPORT_DAYS - 1), on)
     if found:
-        yield Section("Zones as measured", zone_parts(found), 440)
+        day, curves = last_curves(ask, about.enclosure_id, on)
+        curve = (day_curve(day, curves, ask.book.home.zone),) if curves else ()
+        yield Section("Zones as measured", (*zone_parts(found), *curve), 440)
 
 
 def _set_up(ask: Ask, about: About, on: date) -> Iterator[Section]:

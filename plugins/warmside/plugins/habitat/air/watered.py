@@ -8,17 +8,23 @@ from msgspec import Struct
 
 from warmside.api import BadInput
 from warmside.plugins.habitat.air.moist import check_air, vapour_g_per_m3
-from warmside.plugins.habitat.air.water import bowl_g_per_h, grams_to_reach, hours_to_dry
+from warmside.plugins.habitat.air.water import (
+    bowl_g_per_h,
+    grams_to_reach,
+    hours_to_dry,
+    humidity_kept_percent,
+)
 
 
 class Watered(Struct, frozen=True):
     """Grams for the air alone, hours until half of them is lost, grams an hour to keep it up, and
-    what open water gives an hour at most (None without a bowl)."""
+    what open water gives an hour at most and which humidity that keeps up (None without a bowl)."""
 
     grams: float
     half_lost_h: float
     kept_up_g_per_h: float
     bowl_g_per_h: float | None
+    bowl_keeps_percent: float | None
 
 
 def watered(
@@ -46,4 +52,7 @@ def watered(
     assert half is not None  # half way down to the room is always reached
     area = math.pi * (bowl_mm / 2000) ** 2 if bowl_mm else None
     given = bowl_g_per_h(area, celsius, celsius, now) if area else None
-    return Watered(grams, half, grams * changes_per_h, given)
+    keeps = None
+    if given is not None:
+        keeps = humidity_kept_percent(celsius, celsius, now, given, changes_per_h * volume_m3)
+    return Watered(grams, half, grams * changes_per_h, given, keeps)

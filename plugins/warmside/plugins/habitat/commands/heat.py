@@ -53,7 +53,8 @@ def heat(
         _celsius(limit, "limit") if limit else None,
         price,
     )
-    known = known._replace(zones_c={**known.zones_c, warmest: inside})
+    others = {zone: held for zone, held in known.zones_c.items() if zone != warmest}
+    known = known._replace(zones_c={warmest: inside, **others})
     if length is not None and girth is not None:
         known = known._replace(coils=(_typed_coil(length, girth),))
     parts = heat_parts(found, asked, known, display)

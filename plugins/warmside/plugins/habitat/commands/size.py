@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, BadInput, Unit, parse_quantity, shipped_species_named
+from warmside.api import Answer, BadInput, Unit, counted, parse_quantity, shipped_species_named
 from warmside.plugins.habitat.space.rules import Box, all_held
 from warmside.plugins.habitat.space.shipped import rules_for
 from warmside.plugins.habitat.telling.space import space_parts
@@ -43,7 +43,7 @@ def size(
     found = all_held(rules, given, total, vent, animals)
     unknown = [r.name for r in rules if r.by_vent and vent is None]
     parts = space_parts(found, given, total, unknown)
-    return Answer(f"{width} × {depth} × {height} for {animals} {kept.common}", parts)
+    return Answer(f"{width} × {depth} × {height} for {counted(animals, kept.common)}", parts)
 
 
 def _length(text: str, what: str) -> float:

@@ -21,6 +21,19 @@ def hides_by_zone(found: Enclosure) -> dict[str, int]:
     return {z.name: len(_hides(found, z)) for z in found.zones}
 
 
+def hides_by_kind(found: Enclosure) -> dict[str, int]:
+    """How many hiding places there are in all, where it is warmest and coolest, humid, raised."""
+    kinds = [f.kind for f in found.fittings]
+    warmest, coolest = (len(_hides(found, zone)) for zone in (found.zones[0], found.zones[-1]))
+    return {
+        "all": sum(kind in HIDES for kind in kinds),
+        "warm": warmest,
+        "cool": coolest if len(found.zones) > 1 else 0,
+        "humid": kinds.count("humid hide"),
+        "raised": kinds.count("raised hide"),
+    }
+
+
 def gaps(found: Enclosure) -> Iterator[Gap]:
     """What is missing on any day."""
     yield from _sides(found)

@@ -15,6 +15,7 @@ FITTINGS = (
     "humid hide",
     "raised hide",
     "ledge",
+    "shelf",
     "branch",
     "cork",
     "plants",

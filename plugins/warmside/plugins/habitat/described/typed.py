@@ -29,6 +29,7 @@ REASONS = {
     "humid hide": "damp moss for the days before a shed",
     "raised hide": "cover above the floor",
     "ledge": "to lie nearer to the warmth",
+    "shelf": "to lie above the floor, and to hide below",
     "branch": "to climb and to rub off old skin",
     "cork": "to climb and to hide behind",
     "plants": "cover, and moister air",

@@ -11,7 +11,7 @@ from warmside.plugins.habitat.heat.metered import metered
 from warmside.plugins.habitat.kinds import METERED
 from warmside.plugins.habitat.logs.probes import Measure
 from warmside.plugins.habitat.reading.coils import coils_inside
-from warmside.plugins.habitat.reading.wanted import wanted
+from warmside.plugins.habitat.reading.wanted import limits, wanted
 from warmside.plugins.habitat.telling.heat import Heated
 
 OLD_DAYS = 365
@@ -32,8 +32,9 @@ def heated(ask: Ask, enclosure_id: int, found: Enclosure, on: date) -> Heated:
     """Temperatures by zone, the newest metering of the last year, and the snakes inside."""
     since, watts = on - timedelta(days=OLD_DAYS), sum(h.watts or 0.0 for h in found.heats)
     zones, coils = zones_to_hold(ask, enclosure_id, found, on), coils_inside(ask, enclosure_id, on)
+    limit = limits(ask, enclosure_id, on, wanted(ask, enclosure_id, on)).cold
     noted = ask.book.events(METERED.name, enclosure=enclosure_id, since=since, until=on)
     for event in reversed(noted):
         if (one := metered(event.data, watts)) is not None:
-            return Heated(zones, one, event.day, coils)
-    return Heated(zones, None, None, coils)
+            return Heated(zones, one, event.day, coils, limit)
+    return Heated(zones, None, None, coils, limit)

@@ -24,8 +24,9 @@ from warmside.plugins.habitat.reading.measured import (
 )
 from warmside.plugins.habitat.reading.wanted import cooled_until, inside, lights, limits, wanted
 
-WINDOW_DAYS = 7
-"""So many days up to the newest reading are looked at: what a logger brings that is read weekly."""
+WINDOW_DAYS, LATER_DAYS = 7, 3
+"""So many days up to the newest reading are looked at: what a logger brings that is read weekly;
+fewer once what is over is not told of any more."""
 OVER_DAYS = 3
 """What is over is told of for so long after the logger was read out."""
 OLD_DAYS = 30
@@ -68,32 +69,31 @@ def _outside(ask: Ask, place: int, loggers: list[Logger], on: date) -> Iterator[
     newest = max((r[0] for p in probes if (r := last_reading(book, p, on))), default=None)
     if newest is None or newest < now - OLD_DAYS * DAY_S:
         return
-    first, after = _window(ask, place, newest, on)
+    read = max((one.read_on for one in loggers if one.read_on and one.read_on <= on), default=on)
+    is_new = (on - read).days < OVER_DAYS
+    first, after = _window(ask, place, newest, WINDOW_DAYS if is_new else LATER_DAYS, on)
     lit = last_lit(newest, midnight(on, book.home.zone), lights(ask, place))
     bounds = limits(ask, place, on, wanted(ask, place, on))
     if not any(_may_alarm(book, p, first, after, lit, bounds) for p in probes):
         return
     zones = {p.zone: found for p in probes if (found := between(book, p, first, after))}
-    read = max((one.read_on for one in loggers if one.read_on and one.read_on <= on), default=on)
     for alarm in alarms(zones, bounds, lit):
-        if _is_told(ask, place, alarm, bounds, (on - read).days, on):
+        if _is_told(ask, place, alarm, bounds, is_new, on):
             yield findings.outside(alarm, place, book.home.zone, book.home.display, now)
 
 
-def _window(ask: Ask, place: int, newest: int, on: date) -> tuple[int, int]:
+def _window(ask: Ask, place: int, newest: int, days: int, on: date) -> tuple[int, int]:
     """The readings that count: of some days, none of before winter cooling ended."""
-    first, ended = newest - WINDOW_DAYS * DAY_S, cooled_until(ask, inside(ask, place, on), on)
+    first, ended = newest - days * DAY_S, cooled_until(ask, inside(ask, place, on), on)
     if ended is not None:
         first = max(first, midnight(ended + timedelta(days=1), ask.book.home.zone))
     return first, newest + 1
 
 
-def _is_told(
-    ask: Ask, place: int, alarm: Alarm, bounds: Limits, read_days_ago: int, on: date
-) -> bool:
+def _is_told(ask: Ask, place: int, alarm: Alarm, bounds: Limits, is_new: bool, on: date) -> bool:
     """What lasts, until a reading says that it is well again; what is over, for a few days."""
     if not alarm.lasts:
-        return read_days_ago < OVER_DAYS
+        return is_new
     return not is_well_by_hand(ask, place, alarm, bounds, on)
 
 
@@ -102,7 +102,8 @@ def _may_alarm(
 ) -> bool:
     """Whether its readings are worth to be looked at one by one: in most rounds none are."""
     whole = extremes(book, probe, first, after)
-    while_lit = extremes(book, probe, lit[0] + WARMING_S, lit[1])
+    warmed = limits.least(probe.zone) is not None
+    while_lit = extremes(book, probe, lit[0] + WARMING_S, lit[1]) if warmed else None
     return whole is not None and may_alarm(probe.zone, whole, while_lit, limits)
 
 

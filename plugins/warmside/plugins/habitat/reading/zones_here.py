@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 from warmside.api import Ask
 from warmside.plugins.habitat.gradient.swing import swing
@@ -10,7 +10,13 @@ from warmside.plugins.habitat.gradient.targets import target
 from warmside.plugins.habitat.gradient.zones import summary
 from warmside.plugins.habitat.logs.probes import Measure, Probe
 from warmside.plugins.habitat.reading.loggers import probes_in
-from warmside.plugins.habitat.reading.measured import between, columns, midnight, midnights
+from warmside.plugins.habitat.reading.measured import (
+    between,
+    columns,
+    last_reading,
+    midnight,
+    midnights,
+)
 from warmside.plugins.habitat.reading.wanted import lights, wanted
 from warmside.plugins.habitat.telling.zones import Measured
 
@@ -34,6 +40,18 @@ def measured(ask: Ask, enclosure_id: int, first: date, last: date) -> list[Measu
             turning = swing(late) if probe.measure is Measure.AIR else None
             found.append(Measured(probe, said, goal, turning))
     return found
+
+
+def last_curves(
+    ask: Ask, enclosure_id: int, on: date
+) -> tuple[date, list[tuple[Probe, list[tuple[int, float]]]]]:
+    """The newest day up to `on` on which the air was measured, with its readings."""
+    air = [p for p in probes_in(ask.book, enclosure_id) if p.measure is Measure.AIR]
+    last = max((r[0] for p in air if (r := last_reading(ask.book, p, on))), default=None)
+    if last is None:
+        return on, []
+    day = datetime.fromtimestamp(last, UTC).astimezone(ask.book.home.zone).date()
+    return day, curves(ask, enclosure_id, day)
 
 
 def curves(ask: Ask, enclosure_id: int, on: date) -> list[tuple[Probe, list[tuple[int, float]]]]:

@@ -13,9 +13,11 @@ from warmside.api import (
     Table,
     Tone,
     Unit,
+    counted,
     format_quantity,
     paragraphs,
 )
+from warmside.plugins.habitat.described.choice import hides_by_kind
 from warmside.plugins.habitat.described.enclosure import Enclosure, Heat, Light, Vent
 from warmside.plugins.habitat.gradient.seen import ZoneSeen
 from warmside.plugins.habitat.gradient.targets import Wanted
@@ -64,8 +66,18 @@ def sheet_parts(
     why = paragraphs(found.why) if found.why else ()
     cautions = paragraphs(f"{SAFE} {MEASURED}", tone=Tone.CAUTION)
     read = {name: read_words(one, display) for name, one in seen.items()}
-    zones = (zone_table(found, wanted, seen, display), *_by_night(wanted, display))
+    table = zone_table(found, wanted, seen, display)
+    zones = (table, *paragraphs(_hides(found)), *_by_night(wanted, display))
     return (*why, plan(found, title, read), *cautions, *zones, *_tables(found, lights_on))
+
+
+def _hides(found: Enclosure) -> str:
+    """How many hiding places there are, and of which kinds."""
+    many = hides_by_kind(found)
+    return (
+        f"{counted(many['all'], 'hiding place')}: {many['warm']} in the warmest zone, "
+        f"{many['cool']} in the coolest; {many['humid']} humid, {many['raised']} raised."
+    )
 
 
 def _by_night(wanted: Wanted, display: Display) -> Iterator[Part]:

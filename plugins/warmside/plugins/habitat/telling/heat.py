@@ -25,22 +25,16 @@ from warmside.api import (
 from warmside.plugins.habitat.described.enclosure import Enclosure, Span
 from warmside.plugins.habitat.heat.by_zone import watts_by_zone, watts_together, zones_fill
 from warmside.plugins.habitat.heat.covered import Coil
-from warmside.plugins.habitat.heat.described import Reach, reach, u_values, warm_after_cut
+from warmside.plugins.habitat.heat.described import Reach, reach, u_values
 from warmside.plugins.habitat.heat.materials import materials
 from warmside.plugins.habitat.heat.metered import Metered
 from warmside.plugins.habitat.telling.covered import covered_parts
+from warmside.plugins.habitat.telling.powercut import Limited, cut_parts
 
 ISO = Source("ISO 6946:2017 with indoor air on both faces, as quoted", Mark.SECONDARY)
-LUMPED = Source(
-    "Newton's law of cooling with a third to all of its mass; specific heats", Mark.FROM_MEMORY
-)
 NO_THERMOMETER = (
     "Estimates never replace a thermometer: measure at the animal's place. No heat source without "
     "a thermostat, whatever these figures say; wiring is for a licensed electrician."
-)
-UNTIL_THEN = (
-    "Until power is back keepers cover the enclosure, keep doors shut, warm the room, and do not "
-    "feed; no flame and no hot bottle against the animal. Ask a vet if it was below its limit."
 )
 BY_ZONE = (
     Column("zone", "zone"),
@@ -61,12 +55,13 @@ class Asked(NamedTuple):
 
 class Heated(NamedTuple):
     """What heat rests on: the temperature to hold in each zone, what was metered when, and the
-    snakes that are to lie in it."""
+    snakes that are to lie in it, and how cold it may be for who lives there."""
 
     zones_c: Mapping[str, float]
     metered: Metered | None
     metered_on: date | None
     coils: tuple[Coil, ...] = ()
+    limit_c: float | None = None
 
 
 def heat_parts(
@@ -80,8 +75,17 @@ def heat_parts(
     parts += [*paragraphs(_enough(can, together), _end(can)), *_metered(asked, heated)]
     parts += [*_cost(together or can.needed_w, asked, heated)]
     parts += covered_parts(found, heated.coils, display)
-    parts += _cut(found, asked)
+    parts += cut_parts(found, asked.room, _limited(asked, heated), heated.zones_c)
     return (*parts, *paragraphs(NO_THERMOMETER, tone=Tone.CAUTION))
+
+
+def _limited(asked: Asked, heated: Heated) -> Limited | None:
+    """Down to which temperature a power cut is safe, and who says so."""
+    if asked.limit is not None:
+        return Limited(asked.limit, "as typed")
+    if heated.limit_c is None:
+        return None
+    return Limited(heated.limit_c, "the safe limit of who lives there")
 
 
 def _watts(can: Reach, asked: Asked) -> Iterator[Part]:
@@ -152,20 +156,6 @@ def _cost(needed: Span, asked: Asked, heated: Heated) -> Iterator[Part]:
     if asked.price is not None:
         words += f", {_range(30 * low * asked.price, 30 * high * asked.price, 0)} a month"
     yield from paragraphs(f"{words}, if the room stays so.")
-
-
-def _cut(found: Enclosure, asked: Asked) -> Iterator[Part]:
-    if asked.limit is None:
-        yield from paragraphs("For a power cut give the limit of your species: --limit 18C.")
-        return
-    hours = warm_after_cut(found, asked.inside, asked.room, asked.limit)
-    if hours is None:
-        yield from paragraphs("Without heat: the room itself is warm enough for that limit.")
-        return
-    basis = Basis(f"from {asked.inside:.1f} °C down to {asked.limit:.1f} °C", LUMPED)
-    yield Fact("cut_low", "without heat above the limit, from", hours.least, Unit.HOURS)
-    yield Fact("cut_high", "to", hours.most, Unit.HOURS, basis)
-    yield from paragraphs(UNTIL_THEN, tone=Tone.CAUTION)
 
 
 def _range(low: float, high: float, digits: int) -> str:

@@ -29,6 +29,10 @@ def water_parts(found: Watered, to: str, changes: float) -> tuple[Part, ...]:
         Fact("half_lost", "half of that is lost after", found.half_lost_h, Unit.HOURS, aired),
         Fact("kept_up", "to keep it up, an hour", found.kept_up_g_per_h, Unit.MASS, aired),
     )
-    open_water = Fact("bowl", "the bowl gives an hour, at most", bowl, Unit.MASS, given)
-    told = facts if bowl is None else (*facts, open_water)
+    kept = Basis(f"against {counted(changes, 'change')} of air an hour", BALANCE)
+    open_water = (
+        Fact("bowl", "the bowl gives an hour, at most", bowl, Unit.MASS, given),
+        Fact("bowl_keeps", "which keeps up, at most", found.bowl_keeps_percent, Unit.PERCENT, kept),
+    )
+    told = facts if bowl is None else (*facts, *open_water)
     return (*told, *paragraphs(CAUTION, tone=Tone.CAUTION))

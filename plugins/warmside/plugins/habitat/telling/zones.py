@@ -126,15 +126,21 @@ def _further(measure: Measure, rows: Sequence[Measured]) -> tuple[Table, ...]:
         f"{key}_log",
         (
             Column("zone", "zone"),
+            Column(
+                "night_drop",
+                "night drop",
+                Unit.TEMPERATURE_DIFFERENCE if measure.is_temperature else measure.unit,
+                text=measure.is_temperature,
+            ),
             Column("gaps", "gaps", Unit.COUNT),
             Column("gap_hours", "in all", Unit.HOURS),
             Column("swing", "swing", Unit.TEMPERATURE_DIFFERENCE, text=measure is Measure.AIR),
             Column("swing_minutes", "every", Unit.MINUTES, text=measure is Measure.AIR),
         ),
         tuple(_log_row(m) for m in rows),
-        title="Gaps of the log, and how a thermostat swings",
+        title="Night drop, gaps of the log, and how a thermostat swings",
     )
-    told = (log,) if any(m.swing or m.summary.gaps.number for m in rows) else ()
+    told = (log,) if any(_has_log(m) for m in rows) else ()
     return ((outside,) if with_target else ()) + told
 
 
@@ -156,7 +162,13 @@ def _outside_row(m: Measured) -> tuple[Cell, ...]:
 
 def _log_row(m: Measured) -> tuple[Cell, ...]:
     swing = (m.swing.height, m.swing.minutes) if m.swing else (None, None)
-    return (m.probe.zone, m.summary.gaps.number, m.summary.gaps.hours, *swing)
+    gaps = (m.summary.gaps.number, m.summary.gaps.hours)
+    return (m.probe.zone, m.summary.night_drop, *gaps, *swing)
+
+
+def _has_log(m: Measured) -> bool:
+    drop = m.summary.night_drop is not None and m.probe.measure.is_temperature
+    return drop or m.swing is not None or m.summary.gaps.number > 0
 
 
 def day_curve(
