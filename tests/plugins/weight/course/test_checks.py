@@ -316,6 +316,14 @@ def test_a_juvenile_without_a_growth_on_record_by_the_plain_rule() -> None:
     assert signs(_stalling(80, 81, 80)) == ()
 
 
+def test_a_hatchling_that_ate_and_did_not_grow_is_looked_at_after_three_weeks() -> None:
+    """One that has not begun to eat may take longer: it lives on its yolk."""
+    flat = _stalling(5.5, 5.6, 5.5, 5.6, stage=LifeStage.HATCHLING, every=7)
+    ate = replace(flat, meals=tuple(DAY + day for day in (2, 8, 15)))
+    assert _only(ate).sign is Sign.STALLED and signs(flat) == ()
+    assert signs(replace(ate, weighings=_series(5.5, 6, 6.4, 6.9, every=7))) == ()
+
+
 def test_a_juvenile_that_loses_has_a_loss_and_not_also_a_stall() -> None:
     """One sign for one thing."""
     assert _only(_stalling(80, 81, 80, 79, 76, 70)).sign is Sign.LOSS

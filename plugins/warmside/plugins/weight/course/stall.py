@@ -18,15 +18,16 @@ from warmside.plugins.weight.course.pace import Paces, paces
 from warmside.plugins.weight.course.series import Weighings, day_text, gram_text
 from warmside.plugins.weight.course.sign import YOUNG, Course, Sign, WeightSign
 
-LEAST_BEFORE = 3
+LEAST_BEFORE = 2
 """So many weighings make the pace before."""
 _SINCE = 2
 _SHARE, _SUBADULTS_SHARE = 0.5, 0.35  # of the pace before; slower than that is stalled
 _LEAST_GAIN, _SUBADULTS_GAIN = 0.05, 0.10  # where less was to be expected nothing is missed
 _LEAST_DAYS = {LifeStage.HATCHLING: 10.0, LifeStage.JUVENILE: 12.0, LifeStage.SUBADULT: 20.0}
 _MOST_DAYS = 90.0
-_SURE, _SURER, _MUCH = 0.5, 1.1, 0.2  # standard deviations, and more where less than _MUCH is due
+_SURE, _SURER, _MUCH = 0.75, 0.6, 0.2  # standard deviations, and more where less than _MUCH is due
 _SUBADULTS_MORE = 0.5
+_ATE_MEALS, _ATE_DAYS = 3, 21.0  # a hatchling that ate so often shows in so many days that it grows
 _NOTICED = 1.6  # so many fewer are enough to weigh it again soon
 
 
@@ -92,8 +93,7 @@ def _by_plain_rule(course: Course, limits: Limits) -> WeightSign | None:
     if course.stage not in YOUNG or len(course.weighings) < 3:
         return None
     those = course.weighings
-    days = limits.hatchling_stall_days if course.stage is LifeStage.HATCHLING else limits.stall_days
-    first = those.days[-1] - days
+    first = those.days[-1] - _plain_days(course, limits)
     start = len(those.between(0, first)) - 1
     if start < 0 or len(those) - start < 3 or _cooled(course, start):
         return None
@@ -109,6 +109,16 @@ def _by_plain_rule(course: Course, limits: Limits) -> WeightSign | None:
     )
     events = those.events[start:]
     return WeightSign(Sign.STALLED, Level.LOOK_SOON, words, events, OUR_RULE, change)
+
+
+def _plain_days(course: Course, limits: Limits) -> float:
+    """Over how many days its gain is looked at; of a hatchling fewer where it ate all the while."""
+    if course.stage is not LifeStage.HATCHLING:
+        return limits.stall_days
+    last = course.weighings.days[-1]
+    ate = sum(last - _ATE_DAYS <= day <= last for day in course.meals)
+    most = limits.hatchling_stall_days
+    return min(most, _ATE_DAYS) if ate >= _ATE_MEALS else most
 
 
 def _cooled(course: Course, start: int) -> bool:
