@@ -124,12 +124,26 @@ def test_how_a_shed_came_off_is_asked_and_never_taken_as_well(
         monkeypatch.setenv(name, value)
     code, screen = type_on_terminal(["record", "shed", "MOS"], "piece\npieces\n", keeper.path)
     assert code == 0 and "How it came off (one piece, pieces, eaten)" in screen, screen
-    assert "not 'piece' (did you mean 'pieces'?)" in screen
+    assert "cannot be 'piece' (did you mean 'pieces'?)" in screen
     for typed in (["MOS=eaten"], ["MOS", "--outcome", "one piece"]):
         code, screen = type_on_terminal(["record", "shed", *typed], "", keeper.path)
         assert code == 0 and "came off" not in screen, screen
     with keeper.book() as book:
         assert [e.data["outcome"] for e in book.events("shed")] == ["pieces", "eaten", "one piece"]
+
+
+def test_what_a_record_needs_is_asked_for_until_it_can_be_used(
+    keeper: Keeper, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    keeper.run("animal", "add", "Moss", "--species", "leopard gecko", "--since", "2025-01-01")
+    for name, value in keeper.environment.items():
+        monkeypatch.setenv(name, value)
+    code, screen = type_on_terminal(["record", "weighed", "MOS"], "heavy\n60g\n", keeper.path)
+    assert code == 0 and "Body mass (412g" in screen and "'heavy'" not in screen, screen
+    code, screen = type_on_terminal(["record", "weighed", "NOBODY"], "", keeper.path)
+    assert code == 3 and "Body mass" not in screen, screen
+    with keeper.book() as book:
+        assert [e.data["mass_g"] for e in book.events("weighed")] == [60.0]
 
 
 def test_new_without_a_terminal_names_the_option(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from warmside.cli.asking_back import prompted
 from warmside.cli.completing import complete_words
 from warmside.cli.lazy import with_faces
 from warmside.core.answers.parts import Answer
-from warmside.core.doing.asked_outcome import with_outcome
+from warmside.core.doing.asked_value import with_value
 from warmside.core.doing.given_again import with_treatment
 from warmside.core.doing.recording import Recording, record
 from warmside.core.kinds.fields import FieldSpec, Form
@@ -71,7 +71,7 @@ class KindCommand(TyperCommand):
         """Record what was typed."""
         session, wanted = session_of(ctx), recording(self.kind, ctx.params, self.given)
         if session.asks:
-            wanted = _came_off(self.kind, _treated(session, wanted))
+            wanted = _told(session, _treated(session, wanted))
         return record(session, wanted)
 
 
@@ -83,12 +83,12 @@ def _treated(session: Session, wanted: Recording) -> Recording:
         return with_treatment(session, wanted, prompted(missing.question))
 
 
-def _came_off(kind: EventKind, wanted: Recording) -> Recording:
-    """The request with what came of it, which is asked for where nothing else would be said."""
+def _told(session: Session, wanted: Recording) -> Recording:
+    """The request with its kind's own value, which is asked for where none was typed."""
     try:
-        return with_outcome(kind, wanted)
+        return with_value(session, wanted)
     except Unanswered as missing:
-        return with_outcome(kind, wanted, prompted(missing.question))
+        return with_value(session, wanted, prompted(missing.question))
 
 
 def parameters(kind: EventKind) -> list[Any]:
