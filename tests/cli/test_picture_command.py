@@ -68,6 +68,16 @@ def test_the_same_picture_is_kept_once(mine: Keeper, tmp_path: Path) -> None:
     assert len(mine.json("picture", "list")["pictures"]) == 2
 
 
+def test_of_another_animal_a_known_file_keeps_its_day(mine: Keeper, tmp_path: Path) -> None:
+    photo = tmp_path / "photo.jpg"
+    photo.write_bytes(jpeg())
+    mine.run("picture", "add", "EMB", str(photo), "--on", "2026-01-07")
+    mine.run("animal", "add", "Moss", "--species", "corn snake")
+    mine.run("picture", "add", "MOS", str(photo))
+    (row,) = mine.json("picture", "list", "MOS")["pictures"]
+    assert row["day"] == "2026-01-07"
+
+
 def test_the_same_picture_under_two_names_is_one(mine: Keeper, tmp_path: Path) -> None:
     two = [write(tmp_path, name, jpeg()) for name in ("a.jpg", "b.jpg")]
     assert "took in 1 file; 1 file was known" in mine.run("picture", "add", "EMB", *two).stdout

@@ -66,7 +66,7 @@ def look_through(
         if taken.raw:
             stage.add(taken)
         bare = replace(taken, raw=b"", small=b"")
-        looked.append(Looked(number, bare, *_day(taken, said, known.today)))
+        looked.append(Looked(number, bare, *_day(taken, said, known)))
     return looked, refused
 
 
@@ -80,10 +80,13 @@ def _taken(file: Given, known: Known) -> Taken:
     return look_at(raw, file.name)
 
 
-def _day(taken: Taken, said: date | None, today: date) -> tuple[date, bool]:
-    """The day that was typed, else the camera's if that can be, else today."""
+def _day(taken: Taken, said: date | None, known: Known) -> tuple[date, bool]:
+    """The day that was typed, else the one of the same file before, the camera's, or today."""
+    today = known.today
     if said is not None:
         return said, False
+    if not taken.raw:
+        return next((p.day for p in known.pictures if p.digest == taken.digest), today), False
     if taken.when is not None and taken.when.year >= FIRST_YEAR and taken.when.date() <= today:
         return taken.when.date(), True
     return today, False

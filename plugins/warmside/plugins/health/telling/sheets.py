@@ -69,7 +69,7 @@ def _how(animal: Animal, course: Course, bottle: Bottle | None) -> str:
     order = course.order
     parts = (
         f"{animal.name}: {order.words}",
-        f"with food: {order.food}" if order.food else "",
+        order.food,
         f"watch for: {order.watch}" if order.watch else "",
         f"keep it: {bottle.storage}" if bottle and bottle.storage else "",
         f"not after {bottle.expires}" if bottle and bottle.expires else "",
