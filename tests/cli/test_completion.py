@@ -61,3 +61,9 @@ def test_an_enabled_plugin_is_completed(room: Keeper) -> None:
     room.run("plugin", "enable", "rhythm")
     assert complete(room, "warmside rhy") == ["rhythm"]
     assert complete(room, "warmside rhythm s") == ["set"]
+
+
+def test_a_sign_is_completed_by_any_word_for_it(room: Keeper) -> None:
+    """From a part within it, or by another word that is understood."""
+    assert "breathing" in complete(room, "warmside record sign EMB --sign breath")
+    assert "wheezing" in complete(room, "warmside record sign EMB --sign whee")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Sequence
 from contextlib import closing
 from typing import Any
 
@@ -36,11 +37,17 @@ def complete_codes(parameter: Any) -> None:
         )
 
 
-def complete_words(parameter: Any, words: tuple[str, ...]) -> None:
-    """Let the shell complete one of a few words, also from a part within it."""
+def complete_words(parameter: Any, words: Sequence[str], also: Sequence[str] = ()) -> None:
+    """Let the shell complete one of a few words, also from a part within it.
+
+    Where none has that part, one of the other words that are understood: `also`.
+    """
+
+    def matching(part: str) -> list[tuple[str, str] | str]:
+        return [w for w in words if part in w] or [w for w in also if part in w]
+
     _typer_param_setup_autocompletion_compat(
-        parameter,
-        autocompletion=lambda ctx, _, incomplete: [w for w in words if incomplete.casefold() in w],
+        parameter, autocompletion=lambda ctx, _, incomplete: matching(incomplete.casefold())
     )
 
 

@@ -135,7 +135,7 @@ def _option(spec: FieldSpec) -> TyperOption:
         help = f"{spec.help[:1].upper()}{spec.help[1:]} (the shell completes it{needed})."
     option = TyperOption(param_decls=[spec.name, flag], help=help, metavar="TEXT")
     if spec.form is Form.CHOICE:
-        complete_words(option, spec.choices)
+        complete_words(option, spec.choices, [word for word, _ in spec.also])
     return option
 
 
