@@ -3,28 +3,22 @@
 from __future__ import annotations
 
 import sys
-import time
 import traceback
-from collections.abc import Callable, Iterable
-from datetime import datetime
+from collections.abc import Iterable
+from functools import cached_property
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
 from werkzeug.wrappers import Request, Response
 
-from warmside.core.session.live import Live
-from warmside.page.asked import Commands
-from warmside.page.cached import Cache
-from warmside.page.devices import Devices
 from warmside.page.doors import COOKIE, HEADERS, is_from_our_page, is_our_host, is_token
 from warmside.page.frame import plain, screen
 from warmside.page.pairing import pairing
 from warmside.page.picture_posting import MOST_UPLOAD, UPLOADS
 from warmside.page.refusals import refused
 from warmside.page.routes import answered
-from warmside.page.said import Said
-from warmside.page.throttle import Throttle
+from warmside.page.served import Served
 from warmside.page.visit import Visit
 
 if TYPE_CHECKING:
@@ -39,26 +33,13 @@ ASSETS = {
 }
 
 
-class Page:
-    """Answers requests of paired phones; `hosts` are the names under which it may be asked."""
+class Page(Served):
+    """Answers requests of paired phones."""
 
-    def __init__(
-        self,
-        live: Live,
-        devices: Devices,
-        commands: Commands,
-        hosts: Iterable[str],
-        seconds: Callable[[], float] = time.monotonic,
-    ) -> None:
-        self.live = live
-        self.devices = devices
-        self.commands = commands
-        self.hosts = frozenset(host.lower() for host in hosts)
-        self.cache = Cache(live.path)
-        self.said = Said()
-        self.throttle = Throttle(seconds)
+    @cached_property
+    def _assets(self) -> dict[str, bytes]:
         folder = files("warmside.page") / "static"
-        self._assets = {path: (folder / path[1:]).read_bytes() for path in ASSETS}
+        return {path: (folder / path[1:]).read_bytes() for path in ASSETS}
 
     def __call__(self, environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
         """Answer one request, whatever it is."""
@@ -78,10 +59,6 @@ class Page:
         for name, value in HEADERS.items():
             response.headers.setdefault(name, value)
         return response(environ, start_response)
-
-    def now(self) -> datetime:
-        """The moment, as sessions have it."""
-        return self.live.now()
 
     def _answer(self, request: Request) -> Response:
         if not is_our_host(request.environ.get("HTTP_HOST", ""), self.hosts):

@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from werkzeug.utils import redirect
 from werkzeug.wrappers import Request, Response
 
 from warmside.faces.web.markup import element
 from warmside.page.doors import COOKIE
 from warmside.page.frame import plain, screen
-
-if TYPE_CHECKING:
-    from warmside.page.app import Page
+from warmside.page.served import Served
 
 A_YEAR = 365 * 86_400  # seconds a cookie lasts; how long it is good for, the list of phones says
 
 
-def pairing(page: Page, request: Request) -> Response:
+def pairing(page: Served, request: Request) -> Response:
     """The form, or the paired phone: a camera that looks at an address beforehand pairs nothing."""
     if request.method != "POST":
         return _form(request.args.get("c", ""))

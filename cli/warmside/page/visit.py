@@ -6,7 +6,7 @@ from collections.abc import Callable, Hashable, Iterator
 from contextlib import contextmanager
 from datetime import datetime, timedelta
 from functools import cached_property
-from typing import TYPE_CHECKING, TypeVar
+from typing import TypeVar
 from urllib.parse import quote
 
 from werkzeug.wrappers import Request
@@ -23,9 +23,7 @@ from warmside.faces.web.html import Link
 from warmside.faces.web.markup import Child, Markup, element, joined
 from warmside.page.doors import local
 from warmside.page.people import Device
-
-if TYPE_CHECKING:
-    from warmside.page.app import Page
+from warmside.page.served import Served
 
 Made = TypeVar("Made")
 QUARTER = 900  # seconds for which a screen may be shown again, though the clock goes on
@@ -37,7 +35,7 @@ SHELL_WIDTH = 80
 class Visit:
     """A request, the phone that sent it, and a session of its own."""
 
-    def __init__(self, page: Page, request: Request, device: Device) -> None:
+    def __init__(self, page: Served, request: Request, device: Device) -> None:
         self.page = page
         self.request = request
         self.device = device

@@ -65,11 +65,12 @@ class Ask:
     def stage(self, animal_id: int, on: date) -> Staged:
         """The life stage of an animal on a day, or which are possible, and why."""
         animal = self.book.animals[animal_id]
-        return self.book.once(("core", "stage", animal_id, on), lambda: stage_of(self, animal, on))
+        make = lambda: stage_of(self.book, self.value, animal, on)  # noqa: E731
+        return self.book.once(("core", "stage", animal_id, on), make)
 
     def pairs(self, on: date) -> tuple[Pair, ...]:
         """Dam and sire of each pair that may have young: planned, mated, grown and together."""
-        return self.book.once(("core", "pairs", on), lambda: pairs_of(self, on))
+        return self.book.once(("core", "pairs", on), lambda: pairs_of(self.book, self.stage, on))
 
     def answers(self, what: str, about: Whom, on: date) -> list[Answered]:
         """What plugins that declare a quantity answer for a day, the narrowest first.
