@@ -124,7 +124,7 @@ def test_parents_that_are_not_certain_are_left_out_of_the_file(
         ("id,dam\nA,\n", "sire is missing"),
         ("id,dam,sire\nA,B,\n", "B in line 2"),
         ("id,dam,sire\nA,,\nA,,\n", "line 3: A is there in line 2"),
-        ("id,dam,sire\nA,B,\nB,A,\n", "a loop in the parents"),
+        ("id,dam,sire\nA,B,\nB,A,\n", "lines 2, 3: a loop in the parents"),
         ("id,dam,sire\n,x,\n", "line 2: the id is missing"),
         ("id,dam,sire\nA,,\nB,,\n", "no animal 'Q'"),
         ("", "is empty"),

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Animal, Answer, BadInput, Part, paragraphs, session_of
+from warmside.api import Animal, Answer, BadInput, NotFound, Part, paragraphs, session_of
 from warmside.plugins.genes.inheritance.model import Model
 from warmside.plugins.genes.inheritance.pairing import carried, offspring
 from warmside.plugins.genes.inheritance.settled import settled
@@ -28,6 +28,7 @@ from warmside.plugins.genes.traits.planned import check_young, planned
 from warmside.plugins.genes.traits.shipped import shipped_catalogue
 from warmside.plugins.genes.traits.words import read_known
 
+OF_RECORD = "warmside genes plan DAM SIRE"
 Young = Annotated[int, typer.Option(help="Young in the clutch or litter.")]
 
 
@@ -41,7 +42,10 @@ def pair(
     """The odds of a pairing in words, without a collection; what is not named is not there."""
     check_young(young)
     traits = shipped_catalogue(species)
-    said = read_known(dam, traits), read_known(sire, traits)
+    try:
+        said = read_known(dam, traits), read_known(sire, traits)
+    except NotFound as error:
+        raise NotFound(f"{error}; then pair them from the record: {OF_RECORD}") from None
     found, carried_by = planned(traits, *said)
     named = {k.trait.name: k.trait for known in said for k in known}
     words = f"{MENDEL.rule[0].upper()}{MENDEL.rule[1:]}. What is not named is taken as not there."

@@ -10,7 +10,7 @@ import typer
 from warmside.api import Answer, BadInput, Column, Fact, Part, Table, Unit, csv_files, paragraphs
 from warmside.plugins.lineage.kinship.inbreeding import inbreeding
 from warmside.plugins.lineage.kinship.pair import kinship as kinship_of
-from warmside.plugins.lineage.kinship.pedigree import Pedigree, Row, pedigree
+from warmside.plugins.lineage.kinship.pedigree import Loop, Pedigree, Row, pedigree
 from warmside.plugins.lineage.telling.kinship import meaning
 
 COLUMNS = (Column("id", "id"), Column("inbreeding", "inbreeding", Unit.RATIO))
@@ -57,7 +57,11 @@ def read_pedigree(file: Path) -> Pedigree:
         lines[id] = row.line
         rows.append((row.line, Row(id, dam or None, sire or None)))
     _check_parents(file, rows, lines)
-    return pedigree(row for _, row in rows)
+    try:
+        return pedigree(row for _, row in rows)
+    except Loop as loop:
+        places = ", ".join(map(str, sorted({lines[str(id)] for id in loop.ids})))
+        raise BadInput(f"{file}, lines {places}: {loop}") from None
 
 
 def _check_parents(file: Path, rows: list[tuple[int, Row]], lines: dict[str, int]) -> None:

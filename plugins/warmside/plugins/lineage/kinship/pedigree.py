@@ -12,6 +12,15 @@ from warmside.api import BadInput
 UNKNOWN = -1
 
 
+class Loop(BadInput):
+    """An animal that is its own ancestor; `ids` go from it to it, each as the young of the next."""
+
+    def __init__(self, ids: Sequence[Hashable]) -> None:
+        self.ids = tuple(ids)
+        told = " < ".join(map(str, ids))
+        super().__init__(f"a loop in the parents, {told}: nobody is their own ancestor")
+
+
 class Row(NamedTuple):
     """An animal with its dam and sire, each None where not known."""
 
@@ -89,7 +98,7 @@ def _parents_first(known: Mapping[Hashable, Row]) -> list[Hashable]:
                 continue
             path[id] = None
             if (seen := next((p for p in open_parents if p in path), None)) is not None:
-                raise BadInput(f"{_loop(list(path), seen)}: nobody is their own ancestor")
+                raise Loop(_loop(list(path), seen))
             waiting.extend(open_parents)
     return order
 
@@ -98,7 +107,6 @@ def _parents(row: Row) -> list[Hashable]:
     return [p for p in (row.dam, row.sire) if p is not None]
 
 
-def _loop(path: Sequence[Hashable], back_to: Hashable) -> str:
+def _loop(path: Sequence[Hashable], back_to: Hashable) -> list[Hashable]:
     """The animals of a loop, each as the young of the next."""
-    loop = [*path[path.index(back_to) :], back_to]
-    return "a loop in the parents, " + " < ".join(f"{id}" for id in loop)
+    return [*path[path.index(back_to) :], back_to]
