@@ -14,6 +14,7 @@ from warmside.core.values.errors import Doubtful, FileProblem, WarmsideError
 TRACE = "WARMSIDE_TRACE"
 INTERRUPTED = 130
 STOPPED = "interrupted; nothing more was written"
+_CHOICES = re.compile(r"\. Choose from:\s*(.*)\Z", re.DOTALL)
 _NO_COMMAND = re.compile(r"No such command '(.*?)'")
 
 
@@ -110,6 +111,7 @@ def _usage(message: str, error: Any) -> str:
     if unknown and context is not None:
         near = near_miss(unknown[1], context.command.list_commands(context))
         return f"there is no command {quoted(unknown[1])!r}{near}; see: {path} --help"
-    text = message.rstrip(".").replace("\n", "; ")
+    one_line = _CHOICES.sub(lambda m: f"; one of: {' '.join(m[1].split())}", message.rstrip("."))
+    text = one_line.replace("\n", "; ")
     text = text[:1].lower() + text[1:] if text[:2] != text[:2].upper() else text
     return f"{text}; see: {path} --help"
