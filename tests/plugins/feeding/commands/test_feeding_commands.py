@@ -205,3 +205,9 @@ def test_the_label_line_tells_diet_and_interval(room: Keeper) -> None:
 def test_every_setting_is_shown_with_its_mark(room: Keeper) -> None:
     rows = room.json("plugin", "show", "feeding")["settings"]
     assert len(rows) > 20 and all(r["source"].endswith("]") for r in rows)
+
+
+def test_an_order_without_any_price_costs_nothing_that_is_known(room: Keeper) -> None:
+    room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-02-01")
+    assert room.json("feeding", "order")["cost"] is None
+    assert "nothing has one" in room.run("feeding", "order").stdout

@@ -32,12 +32,14 @@ def told(found: Order, weeks: int) -> Answer:
     rows = tuple(_row(line) for line in found.lines)
     animals = tuple((f.name, f.times, _items(f), f.words) for f in found.animals)
     open_prices = [prey_named(code).name for code in found.unpriced]
+    priced = not open_prices or any(line.cost is not None for line in found.lines)
+    cost = found.cost if priced else None
     notes = [Words(f"no price for: {', '.join(open_prices)}")] if open_prices else []
     return Answer(
         f"Order for {counted(weeks, 'week')}",
         (
             Table("lines", COLUMNS, rows, empty="no meal is planned", ticks=True),
-            Fact("cost", "cost of what has a price", found.cost, Unit.MONEY),
+            Fact("cost", "cost of what has a price", cost, Unit.MONEY, missing="nothing has one"),
             *notes,
             Table("animals", ANIMAL_COLUMNS, animals, "Planned meals by animal"),
             Words("greens and other food by weight are bought fresh and not counted here"),
