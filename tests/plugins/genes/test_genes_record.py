@@ -312,7 +312,10 @@ def test_an_own_trait_is_used_and_can_be_dropped(mine: Keeper) -> None:
         (("plan", "Fern", "Rust", "--young", "400"), "1 to 200"),
         (("add", "corn snake", "x", "--shows", "dominant", "--linked", "sun"), '"near sex"'),
         (("add", "corn snake", "x", "--shows", "dominant", "--follows", "motley"), "recombination"),
-        (("add", "corn snake", "x"), "'--shows'; one of: recessive, incomplete dominant, dominant;"),
+        (
+            ("add", "corn snake", "x"),
+            "'--shows'; one of: recessive, incomplete dominant, dominant;",
+        ),
         (
             (
                 *("add", "corn snake", "x", "--shows", "dominant"),
