@@ -66,7 +66,8 @@ def _row(ask: Ask, animal: Animal, place: tuple[str, str], on: date) -> tuple[Ce
 
 def _came(ask: Ask, animal: Animal, on: date) -> Iterator[str]:
     came = ask.book.events("kept", "arrived", animal=animal.id, until=on)
-    if came:
-        yield f"{came[0].day} {ask.event_words(came[0])}"
-    if animal.origin:
+    told = f"{came[0].day} {ask.event_words(came[0])}" if came else ""
+    if told:
+        yield told
+    if animal.origin and animal.origin not in told:
         yield animal.origin
