@@ -67,6 +67,8 @@ def test_all_enclosures_are_those_that_are_lived_in(dot: Keeper) -> None:
 def test_several_plugins_are_enabled_in_one_go(dot: Keeper) -> None:
     said = dot.run("plugin", "enable", "rhythm", "shed").stdout
     assert "enabled rhythm" in said and "enabled shed" in said
+    more = dot.run("plugin", "enable", "rhythm", "papers").stdout
+    assert "enabled papers" in more and "rhythm was enabled already" in more
     slip = dot.run("plugin", "enable", "weight", "shedd", ok=False)
     assert slip.code == 3 and "shedd" in slip.stderr
     dot.run("plugin", "enable", "weight")  # the slip had enabled nothing

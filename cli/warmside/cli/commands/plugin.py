@@ -51,17 +51,17 @@ def enabled(session: Session, names: Sequence[str]) -> Answer:
     """Enable plugins one after the other; a name that is none leaves all as they are."""
     session.open()
     on = read_state(session.path).enabled
-    wanted = list(dict.fromkeys(names))
-    if ALL in wanted:
-        wanted = [name for name in sorted(installed()) if name not in on]
-        if not wanted:
-            raise Refused("all plugins are enabled already")
+    wanted = sorted(installed()) if ALL in names else list(dict.fromkeys(names))
     for name in wanted:
         _check_name(session, name)
-        if name in on:
-            raise Refused(f"{name} is enabled already")
-    made = [enable_plugin(session, name) for name in wanted]
+    new = [name for name in wanted if name not in on]
+    if not new:
+        who = "all plugins" if ALL in names else " and ".join(wanted)
+        raise Refused(f"{who} {'is' if who == wanted[0] else 'are'} enabled already")
+    made = [enable_plugin(session, name) for name in new]
     first, *rest = (f"enabled {m.name}: {m.summary}" for m in made)
+    if ALL not in names:
+        rest += [f"{name} was enabled already" for name in wanted if name in on]
     hints = [f"warmside {c.name} --help" for m in made for c in m.commands]
     return said(first, *paragraphs(*rest), hints=hints)
 
