@@ -79,8 +79,12 @@ def test_a_doubt_of_an_import_is_asked_and_no_answer_is_lost(
     code, screen = type_on_terminal(["import", str(path)], "day\nMoss\ny\ny\n", keeper.path)
     assert code == 0 and "10 times the last weight" in screen, screen
     assert screen.count("believed of the sheet") == 1
+    assert "next time: --map" in screen, "the answers are kept for the next sheet"
+    path.with_name("next.csv").write_text("Date,Animal,Weight g\n5/3/2025,Mosy,61\n")
+    kept = ("--map", path.with_name("log.map.toml"))
+    assert keeper.json("import", path.with_name("next.csv"), *kept, "--confirm")["new"] == 1
     with keeper.book() as book:
-        assert [e.data["mass_g"] for e in book.events("weighed")] == [60.0, 600.0]
+        assert [e.data["mass_g"] for e in book.events("weighed")] == [60.0, 600.0, 61.0]
 
 
 def test_an_import_that_is_not_agreed_to_writes_nothing(

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Annotated, Any, TypeVar
 
 import typer
+from msgspec.structs import replace
 
 from warmside.cli.asking_back import prompted
 from warmside.core.answers.parts import Answer
@@ -103,6 +105,7 @@ def import_file(
     Columns called date, kind, animal, enclosure, note and mass_g or mass need no mapping; with one
     called done, rows left blank there are left out. Any other
     sheet is looked at: what it is believed to hold is told, and only what cannot be known is asked.
+    What a terminal was answered is kept beside the sheet, for the --map of the next one.
     """
     return with_replies(session_of(context), requested(context.params))
 
@@ -143,7 +146,16 @@ def with_replies(session: Session, wanted: Import) -> Answer:
             if not session.asks:
                 raise
             question = Question("confirmed", f"{doubt}; is it right?", "--confirm", yes_or_no=True)
-        wanted = with_reply(wanted, question)
+        wanted = with_map(with_reply(wanted, question))
+
+
+def with_map(wanted: Import) -> Import:
+    """The request that keeps what was answered beside the sheet, for the next one like it."""
+    given = wanted.save_map or wanted.map_file or wanted.dry_run
+    path = wanted.source.with_suffix(".map.toml")
+    if given or not wanted.answers or path.exists() or not os.access(path.parent, os.W_OK):
+        return wanted
+    return replace(wanted, save_map=path)
 
 
 def with_reply(wanted: Import, question: Question) -> Import:
