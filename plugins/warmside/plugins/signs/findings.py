@@ -48,9 +48,8 @@ def written(animal: int, code: str, known: KnownSign, note: Written) -> Finding:
     """A note that names a sign: was it one?"""
     text = note.text if len(note.text) <= 60 else f"{note.text[:57]}..."
     words = (
-        f'"{text}" of {note.day} may name a sign, {known.word}. If it was one: '
-        f'{SOON[known.level]}, and: warmside record sign {code}="{known.word}"; if not, add: '
-        '--state "not so"'
+        f'is that a sign ({known.word})? "{text}" of {note.day}. If so: {SOON[known.level]}, and: '
+        f'warmside record sign {code}="{known.word}"; if not, add: --state "not so"'
     )
     basis = Basis("words of a sign in a note", known.source, (note.event,))
     return Finding("signs.written", note.level, words, basis, About(animal))
