@@ -42,11 +42,9 @@ def long_here(ask: Ask, on: date) -> Iterator[tuple[int, Event, int]]:
     """
     last = ask.book.latest(*CAME, on=on)
     for animal in ask.book.animals_here(on):
-        came = max(
-            (last[kind][animal] for kind in CAME if animal in last[kind]),
-            key=lambda e: e.order,
-            default=None,
-        )
+        kept, came = last["kept"].get(animal), last["arrived"].get(animal)
+        if came is None or (kept is not None and kept.order > came.order):
+            came = kept
         every = round(float(ask.setting("health", "faecal_days", About(animal))))
         if every and came is not None and came.day + timedelta(days=every) <= on:
             yield animal, came, every

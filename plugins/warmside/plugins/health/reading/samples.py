@@ -44,9 +44,13 @@ def faecal_checks(ask: Ask, on: date) -> Iterator[tuple[int, FaecalCheck, int]]:
     """The yearly checks that are due on a day, with after how many days each comes again."""
     book = ask.book
     sampled = book.latest(SAMPLE, on=on)[SAMPLE]
+    days: dict[int, date] = {}
     for animal, came, every in long_here(ask, on):
+        written = days.get(came.step_id) or _written(book, came.step_id)
+        days[came.step_id] = written
+        if animal not in sampled and written + timedelta(days=every) > on:
+            continue
         said = samples_of(book, animal, on) if animal in sampled else []
-        written = _written(book, came.step_id)
         check = faecal_check(said, came.day, written, timedelta(days=every))
         if check.due <= on:
             yield animal, check, every
