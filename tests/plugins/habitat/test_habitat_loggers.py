@@ -92,6 +92,16 @@ def test_zones_by_day_and_night(keeper: Keeper, tmp_path: Path) -> None:
     assert findings(keeper) == [], "a place that is well is left in peace"
 
 
+def test_the_spread_is_that_of_the_probe_that_measured_most_of_a_zone(
+    keeper: Keeper, tmp_path: Path
+) -> None:
+    keeper.run("habitat", "read", "grey", logged(keeper, tmp_path, warm=33))
+    keeper.run("habitat", "logger", "SHE", "old", "--probe", "T=warm side")
+    (tmp_path / "old.csv").write_text("time,T\n2026-03-02 10:00,25\n2026-03-02 10:10,25\n", "utf-8")
+    keeper.run("habitat", "read", "old", tmp_path / "old.csv")
+    assert keeper.json("habitat", "zones", "SHE")["spread_k"] == 10
+
+
 def test_a_cool_side_that_is_too_hot_wants_acting_now(keeper: Keeper, tmp_path: Path) -> None:
     keeper.run("habitat", "read", "grey", logged(keeper, tmp_path, warm=40, cool=38))
     (finding,) = keeper.json("today")["findings"]
@@ -224,7 +234,7 @@ def test_day_as_a_chart(keeper: Keeper, tmp_path: Path) -> None:
     keeper.run("habitat", "read", "grey", logged(keeper, tmp_path))
     assert "warm side" in keeper.run("habitat", "day", "SHE").stdout
     report = keeper.run("report", "SHE").stdout
-    assert "Zones as measured" in report and "hour of the day" in report
+    assert "Zones as measured" in report and "Air on 2026-03-04" in report, "a whole day"
 
 
 def test_clock_of_the_file(keeper: Keeper, tmp_path: Path) -> None:

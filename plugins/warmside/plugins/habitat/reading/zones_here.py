@@ -45,13 +45,17 @@ def measured(ask: Ask, enclosure_id: int, first: date, last: date) -> list[Measu
 def last_curves(
     ask: Ask, enclosure_id: int, on: date
 ) -> tuple[date, list[tuple[Probe, list[tuple[int, float]]]]]:
-    """The newest day up to `on` on which the air was measured, with its readings."""
+    """The last whole day up to `on` on which the air was measured, with its readings.
+
+    Where only one day was measured it is that, whole or not.
+    """
     air = [p for p in probes_in(ask.book, enclosure_id) if p.measure is Measure.AIR]
     last = max((r[0] for p in air if (r := last_reading(ask.book, p, on))), default=None)
     if last is None:
         return on, []
-    day = datetime.fromtimestamp(last, UTC).astimezone(ask.book.home.zone).date()
-    return day, curves(ask, enclosure_id, day)
+    newest = datetime.fromtimestamp(last, UTC).astimezone(ask.book.home.zone).date()
+    days = (newest - timedelta(days=1), newest)
+    return next((d, c) for d in days if (c := curves(ask, enclosure_id, d)))
 
 
 def curves(ask: Ask, enclosure_id: int, on: date) -> list[tuple[Probe, list[tuple[int, float]]]]:

@@ -57,12 +57,13 @@ def zone_parts(measured: Sequence[Measured]) -> tuple[Part, ...]:
 
 
 def _spread(measured: Sequence[Measured]) -> tuple[Fact, ...]:
-    """From the middle of the coolest zone by day to that of the warmest."""
-    middles = {
-        m.probe.zone: m.summary.day.middle
-        for m in measured
-        if m.probe.measure is Measure.AIR and m.summary.day
-    }
+    """From the middle of the coolest zone by day to that of the warmest.
+
+    Of several probes in one zone that with the most readings counts.
+    """
+    days = [(m.probe.zone, m.summary.day) for m in measured if m.probe.measure is Measure.AIR]
+    known = [(zone, day) for zone, day in days if day]
+    middles = {zone: day.middle for zone, day in sorted(known, key=lambda one: one[1].readings)}
     if len(middles) < 2:
         return ()
     cool, warm = min(middles, key=lambda z: middles[z]), max(middles, key=lambda z: middles[z])
