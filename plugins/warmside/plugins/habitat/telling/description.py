@@ -74,6 +74,8 @@ def sheet_parts(
 def _hides(found: Enclosure) -> str:
     """How many hiding places there are, and of which kinds."""
     many = hides_by_kind(found)
+    if not many["all"]:
+        return "No hiding place is described."
     return (
         f"{counted(many['all'], 'hiding place')}: {many['warm']} in the warmest zone, "
         f"{many['cool']} in the coolest; {many['humid']} humid, {many['raised']} raised."
