@@ -71,6 +71,15 @@ def test_a_dose_is_done_by_its_number_and_its_course_says_so(treated: Keeper) ->
     assert (course["doses"], course["next"]) == ("1 given", "2026-03-05 20:00")
 
 
+def test_what_is_left_in_the_bottle_is_told_with_its_day_and_its_storage(ill: Keeper) -> None:
+    bottle = ("--bottle", "5ml", "--expires", "2026-08-01", "--storage", "cool, dark")
+    ill.run(*ORDER, "--doses", "6", *bottle)
+    ill.run(*GIVEN, "--at", "2026-03-05 08:05")
+    (course,) = ill.json("health", "courses", "EMB")["courses"]
+    left = "at most 4.9 ml left of 5 ml; use until 2026-08-01; keep it cool, dark"
+    assert course["bottle"] == left
+
+
 def test_a_late_dose_a_second_one_and_one_out_of_time_are_asked_about(treated: Keeper) -> None:
     treated.run("today")
     late = treated.run("done", "1", ok=False)

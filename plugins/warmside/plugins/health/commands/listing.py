@@ -9,7 +9,7 @@ import typer
 from warmside.api import Answer, paragraphs, session_of
 from warmside.plugins.health.cases.course_of_case import cases
 from warmside.plugins.health.reading.cases import entries_of
-from warmside.plugins.health.reading.courses import courses_of, wall_now
+from warmside.plugins.health.reading.courses import bottles_of, courses_of, wall_now
 from warmside.plugins.health.telling.cases import NO_DIAGNOSIS, table
 from warmside.plugins.health.telling.courses import AS_ORDERED, history_line
 from warmside.plugins.health.telling.courses import table as course_table
@@ -45,6 +45,7 @@ def show_courses(
     with session.read() as book:
         day, whom = session.day(on, book), book.animal(animal)
         courses = courses_of(book, whom.id, day)
-        shown = course_table(courses, day, wall_now(book, day))
+        bottles = bottles_of(book, whom.id, courses, day)
+        shown = course_table(courses, day, wall_now(book, day), bottles)
         over = [history_line(c, day) for c in courses if c.order.start <= day and not c.runs(day)]
     return Answer(f"Courses of {whom.label}", (AS_ORDERED, shown, *paragraphs(*over)))

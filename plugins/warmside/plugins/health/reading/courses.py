@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date, datetime, time
 
 from warmside.api import Animal, Book, Event, NotFound, quoted
@@ -98,6 +99,12 @@ def bottle_of(book: Book, animal: int, what: str, on: date) -> Bottle | None:
     """The newest bottle of a medicine."""
     events = book.events(BOTTLE, animal=animal, until=on)
     return next((bottle(e) for e in reversed(list(events)) if same_name(e.data["of"], what)), None)
+
+
+def bottles_of(book: Book, animal: int, courses: Iterable[Course], on: date) -> dict[int, Bottle]:
+    """The newest bottle of each course's medicine, by the event of its order."""
+    found = ((c, bottle_of(book, animal, c.order.what, on)) for c in courses)
+    return {c.order.event: has for c, has in found if has is not None}
 
 
 def weights(book: Book, animal: int, one: Order, on: date) -> tuple[Event | None, Event | None]:

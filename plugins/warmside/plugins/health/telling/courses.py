@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date, datetime
 
 from warmside.api import Column, Kind, Table, Tone, Words, counted
+from warmside.plugins.health.courses.bottle import Bottle, amount_left, left_in
 from warmside.plugins.health.courses.interval import interval_words
 from warmside.plugins.health.courses.order import GIVEN, MISSED, PART, REFUSED, VOMITED, Course
 from warmside.plugins.health.courses.schedule import next_dose, unrecorded
@@ -20,6 +21,7 @@ COLUMNS = (
     Column("next", "next dose"),
     Column("doses", "doses so far", below=True),
     Column("by", "ordered by", below=True),
+    Column("bottle", "in the house", below=True),
     Column("event", "event", text=False),
 )
 AS_ORDERED = Words(
@@ -30,12 +32,17 @@ AS_ORDERED = Words(
 NONE_YET = "no course on record; write down what a vet ordered: warmside health order"
 
 
-def table(courses: Sequence[Course], on: date, now: datetime) -> Table:
-    """All courses with what became of their doses."""
-    return Table("courses", COLUMNS, tuple(_row(c, on, now) for c in courses), empty=NONE_YET)
+def table(
+    courses: Sequence[Course], on: date, now: datetime, bottles: Mapping[int, Bottle]
+) -> Table:
+    """All courses with what became of their doses, and the bottle of each by its order's event."""
+    rows = tuple(_row(c, on, now, bottles.get(c.order.event)) for c in courses)
+    return Table("courses", COLUMNS, rows, empty=NONE_YET)
 
 
-def _row(course: Course, on: date, now: datetime) -> tuple[str | date | int | None, ...]:
+def _row(
+    course: Course, on: date, now: datetime, bottle: Bottle | None
+) -> tuple[str | date | int | None, ...]:
     order = course.order
     told = ", ".join(p for p in (order.dose, order.way) if p)
     return (
@@ -48,8 +55,21 @@ def _row(course: Course, on: date, now: datetime) -> tuple[str | date | int | No
         _next(course, on, now),
         came_of(course, on) or "none yet",
         order.by,
+        bottle_words(course, bottle) if bottle and course.runs(on) else None,
         order.event,
     )
+
+
+def bottle_words(course: Course, bottle: Bottle) -> str:
+    """`at most 4.8 ml left of 5 ml; use until 2026-08-01; keep it cool, dark`."""
+    amount = course.order.amount
+    left = left_in(bottle, amount, course.doses)
+    told = bottle.holds.words
+    if amount is not None and left is not None:
+        told = f"at most {amount_left(bottle, amount, left).words} left of {told}"
+    until = f"use until {bottle.expires}" if bottle.expires else ""
+    keep = f"keep it {bottle.storage}" if bottle.storage else ""
+    return "; ".join(part for part in (told, until, keep) if part)
 
 
 def state(course: Course, on: date) -> str:

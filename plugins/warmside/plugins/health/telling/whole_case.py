@@ -8,7 +8,7 @@ from datetime import date
 from warmside.api import Animal, Answer, Ask, Column, Kind, Section, Table, pictures
 from warmside.plugins.health.cases.course_of_case import Entry, cases
 from warmside.plugins.health.kinds import CASE
-from warmside.plugins.health.reading.courses import courses_of, wall_now
+from warmside.plugins.health.reading.courses import bottles_of, courses_of, wall_now
 from warmside.plugins.health.telling.cases import NO_DIAGNOSIS, table
 from warmside.plugins.health.telling.courses import table as course_table
 
@@ -36,7 +36,8 @@ def whole_case(ask: Ask, whom: Animal, entries: Sequence[Entry], on: date) -> An
         for c in courses_of(ask.book, whom.id, end)
         if c.order.start <= end and (c.last_day is None or c.last_day >= case.begun)
     ]
-    ordered = course_table(courses, end, wall_now(ask.book, end))
+    bottles = bottles_of(ask.book, whom.id, courses, end)
+    ordered = course_table(courses, end, wall_now(ask.book, end), bottles)
     told = Table("meanwhile", COLUMNS, rows, empty="nothing else is on record")
     return Answer(
         f"Case of {whom.label} since {case.begun}",
