@@ -9,6 +9,7 @@ from warmside.plugins.lineage.loans.loan import Loan
 from warmside.plugins.lineage.reading.close_pairs import PairKinship
 from warmside.plugins.lineage.reading.eggs import Incubation, parent_of
 from warmside.plugins.lineage.reading.season import Season
+from warmside.plugins.lineage.reading.unfit import Mating
 from warmside.plugins.lineage.season.gates import Gate
 
 OVERDUE = "lineage.overdue"
@@ -71,12 +72,20 @@ def late_finding(season: Season) -> Finding | None:
     return Finding(LATE, level, late.words + end, basis, About(season.animal.id))
 
 
-def unfit(animal: Animal, gates: tuple[Gate, ...], *, meant: bool) -> Finding:
+UNFIT_WORDS = {
+    Mating.IS_MEANT: ("is to be paired", "let it wait, or ask a vet"),
+    Mating.WAS_PAIRED: ("was paired", "watch it well, and ask a vet"),
+    Mating.LIVES_WITH: ("lives with a mate", "let it wait, or ask a vet"),
+}
+
+
+def unfit(animal: Animal, gates: tuple[Gate, ...], how: Mating) -> Finding:
     """That an animal of a pair does not hold a gate; pressing where the pair is meant to be one."""
     told = "; ".join(f"{g.what}: {g.words}" for g in gates)
-    verb = "is to be paired" if meant else "lives with a mate"
-    level = Level.LOOK_SOON if meant and animal.sex == "female" else Level.NOTE
-    words = f"{verb} and does not hold what is set ({told}): let it wait, or ask a vet"
+    verb, advice = UNFIT_WORDS[how]
+    pressing = how is Mating.IS_MEANT and animal.sex == "female"
+    level = Level.LOOK_SOON if pressing else Level.NOTE
+    words = f"{verb} and does not hold what is set ({told}): {advice}"
     return Finding(UNFIT, level, words, gates[0].basis, About(animal.id))
 
 

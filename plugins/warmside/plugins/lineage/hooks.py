@@ -64,8 +64,8 @@ def warmside_findings(book: Book, ask: Ask, on: date) -> Iterator[Finding]:
         dam, sire = book.animals[pair.dam], book.animals[pair.sire]
         limit = float(ask.setting("lineage", "kinship_limit", About(dam.id)))
         yield from filter(None, (close_pair(pair, dam, sire, limit),))
-    for animal, gates, meant in unfit_animals(ask, on):
-        yield unfit(animal, gates, meant=meant)
+    for animal, gates, how in unfit_animals(ask, on):
+        yield unfit(animal, gates, how)
     yield from filter(None, map(late_finding, seasons(ask, on)))
     yield from filter(None, (eggs_late(i, on) for i in incubations(ask, on)))
 

@@ -100,6 +100,16 @@ def test_a_female_under_the_mass_that_is_set_is_asked_about_and_then_told_of(min
     assert found(mine, "lineage.unfit") == []
 
 
+def test_a_light_female_that_was_paired_is_told_of_for_a_while(mine: Keeper) -> None:
+    mine.run("record", "weighed", "Fern=1450g")
+    mine.run("lineage", "season", "plan", "Fern", "Rust", "--confirm")
+    mine.run("record", "mated", "Fern", "--partner", "Rust")
+    ((level, words),) = found(mine, "lineage.unfit")
+    assert level == "note" and "was paired" in words and "ask a vet" in words
+    mine.pass_days(61)
+    assert found(mine, "lineage.unfit") == []
+
+
 def test_a_light_female_that_only_lives_with_a_male_is_a_note(mine: Keeper) -> None:
     mine.run("record", "weighed", "Fern=1450g")
     mine.run("move", "Fern", "Rust", "--to", "RACK")

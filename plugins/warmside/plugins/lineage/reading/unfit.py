@@ -4,24 +4,65 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from enum import IntEnum
 
 from warmside.api import Animal, Ask, Event
 from warmside.plugins.lineage.reading.season import fitness, limits_of, meant
 from warmside.plugins.lineage.season.gates import Gate, failed, gates
 
+TOLD_DAYS = 60
+"""For so long after a mating it is told that one of the pair was not fit for it."""
 
-def unfit_animals(ask: Ask, on: date) -> Iterator[tuple[Animal, tuple[Gate, ...], bool]]:
-    """Each once, with the gates that it fails, and whether its pair is meant to be one."""
-    book, planned = ask.book, meant(ask, on)
-    seen: dict[int, bool] = {}
+
+class Mating(IntEnum):
+    """How far the pair of an animal is, the most pressing last."""
+
+    LIVES_WITH = 0  # a grown mate in its enclosure
+    WAS_PAIRED = 1
+    IS_MEANT = 2
+
+
+def unfit_animals(ask: Ask, on: date) -> Iterator[tuple[Animal, tuple[Gate, ...], Mating]]:
+    """Each once, with the gates that it fails, and how far its pair is."""
+    book, planned, mated = ask.book, meant(ask, on), _mated(ask, on)
+    seen: dict[int, Mating] = {}
     for pair in ask.pairs(on):
         dam, sire = int(pair.first.animal_id or 0), int(pair.second.animal_id or 0)
+        how = Mating.IS_MEANT if (dam, sire) in planned else Mating.LIVES_WITH
+        if (day := mated.get(frozenset((dam, sire)))) is not None:
+            late = (on - day).days > TOLD_DAYS
+            if late and not _together(ask, dam, sire, on):
+                continue
+            how = Mating.LIVES_WITH if late else Mating.WAS_PAIRED
         for id in (dam, sire):
-            seen[id] = seen.get(id, False) or (dam, sire) in planned
-    for id, is_meant in seen.items():
+            seen[id] = max(seen.get(id, how), how)
+    for id, how in seen.items():
         animal = book.animals[id]
         if found := gates_failed(ask, animal, on):
-            yield animal, found, is_meant
+            yield animal, found, how
+
+
+def _together(ask: Ask, dam: int, sire: int, on: date) -> bool:
+    """Whether both live in one enclosure."""
+    here = ask.book.animals_here(on)
+    homes = {here[id].enclosure_id if id in here else None for id in (dam, sire)}
+    return len(homes) == 1 and None not in homes
+
+
+def _mated(ask: Ask, on: date) -> dict[frozenset[int | None], date]:
+    """The last mating of each pair that was seen to mate since it was planned or put together."""
+    found: dict[frozenset[int | None], date] = {}
+    since = on - timedelta(days=365)
+    events = [
+        *ask.book.events("pairing", since=since, until=on),
+        *ask.book.events("mated", since=since, until=on),
+    ]
+    for event in sorted(events, key=lambda e: e.order):
+        pair = frozenset((event.animal_id, event.data.get("partner_animal_id")))
+        found.pop(pair, None)
+        if event.kind == "mated":
+            found[pair] = event.day
+    return found
 
 
 def gates_failed(ask: Ask, animal: Animal, on: date) -> tuple[Gate, ...]:
