@@ -48,7 +48,7 @@ def paper(keeper: Keeper, path: Path, *typed: str) -> str:
 def test_a_hand_over_has_a_part_of_every_plugin(mine: Keeper, tmp_path: Path) -> None:
     answer = mine.json("sheet", "owner", "Fern", "--to", "A. Nother")
     titles = [s["title"] for s in answer["sections"]]
-    for title in ("Weight", "Feeding", "Sheds", "Genes", "Vet and signs", "Breeding", "History"):
+    for title in ("Weight", "Food", "Sheds", "Genes", "Vet and signs", "Breeding", "History"):
         assert title in titles
     assert answer["to"] == "A. Nother"
     assert answer["genes"] == "visual amelanistic, 66 % het lavender"
