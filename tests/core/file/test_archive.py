@@ -312,3 +312,18 @@ def test_a_place_that_cannot_be_written_is_said_in_one_line(whole: Keeper, tmp_p
     refused = whole.run("file", "export", target, ok=False)
     assert (refused.code, refused.stderr.count("\n")) == (5, 1)
     assert "cannot write" in refused.stderr
+
+
+def test_what_is_wrong_in_an_archive_is_said_when_it_is_read(whole: Keeper, tmp_path: Path) -> None:
+    """A stranger's, or one whose file had rotted: its rows are taken, and none is trusted."""
+    whole.run("file", "export", str(tmp_path / "all.zip"))
+    with (
+        zipfile.ZipFile(tmp_path / "all.zip") as sound,
+        zipfile.ZipFile(tmp_path / "changed.zip", "w") as changed,
+    ):
+        for name in sound.namelist():
+            changed.writestr(name, sound.read(name).replace(b"421", b"471"))
+    new = Keeper(tmp_path / "new.warmside", whole.now)
+    told = new.run("file", "import", str(tmp_path / "changed.zip")).stderr
+    assert "needs attention" in told and "changed since: event" in told
+    assert "needs attention" in new.run("history").stderr

@@ -118,11 +118,7 @@ def export(session: Session, target: Path) -> Answer:
     """Everything in one archive that can be read without warmside."""
     _need_file(session)
     _need_free(target)
-    found = [
-        f"{c.what}: {c.problem}"
-        for c in check_file(session.path, Kinds(), session.now)[:-1]
-        if c.problem
-    ]
+    found = _found_wrong(session)
     rows = archive.export(session.path, target, session.now, found=found)
     warnings = [f"the file needs attention, as the archive says: {text}" for text in found]
     text = f"wrote {counted(rows, 'row')} to {target}; a README inside says how to read it"
@@ -157,13 +153,22 @@ def change_copies(
 
 
 def read_archive(session: Session, source: Path, make_tables: MakeTables) -> Answer:
-    """A new collection file from an archive."""
+    """A new collection file from an archive; what is wrong in it is said at once."""
     rows = archive_reading.restore(source, session.path, make_tables)
+    found = _found_wrong(session)
+    attention.keep(session.path, found, session.now.date())
     missing = len(missing_in(session.path))
     are = counted(missing, "picture is", "pictures are")
-    warnings = (f"{are} not in the archive, as its rows name them",) if missing else ()
+    absent = [f"{are} not in the archive, as its rows name them"] if missing else []
+    wrong = [attention.told(session.path, found)] if found else []
     told = said(f"made {session.path} with {counted(rows, 'row')} from {source}")
-    return Answer(parts=told.parts, warnings=warnings)
+    return Answer(parts=told.parts, warnings=(*absent, *wrong))
+
+
+def _found_wrong(session: Session) -> list[str]:
+    """What a check of the file finds, plugins and the age of copies apart."""
+    checked = check_file(session.path, Kinds(), session.now)[:-1]
+    return [f"{c.what}: {c.problem}" for c in checked if c.problem]
 
 
 def _need_file(session: Session) -> None:

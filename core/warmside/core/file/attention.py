@@ -43,9 +43,11 @@ def keep(path: Path, found: list[str], on: date) -> None:
 
 
 def told(path: Path, found: list[str]) -> str:
-    """What was found, in the line that each command says until it is mended."""
+    """What was found, in the line that each command says until it is mended; copies, if any."""
     more = f" and {len(found) - NAMED} more" if len(found) > NAMED else ""
+    copies = any(_place(path).parent.glob(f"*-*{path.suffix}"))
+    kept = "; good copies are kept: warmside file restore --list" if copies else ""
     return (
         f"{path} needs attention: {'; '.join(found[:NAMED])}{more}; "
-        "look with: warmside file check; good copies are kept: warmside file restore --list"
+        f"look with: warmside file check{kept}"
     )

@@ -16,6 +16,8 @@ _ONE_COLUMN_EACH = re.compile(
     "\u2500-\u25fc\u2640\u2642\u2800-\u28ff]*"
 )
 
+LONGEST_SIGN = 32  # characters that a sign of one column may have, with its marks
+
 
 def text_width(text: str) -> int:
     """Terminal columns that a line of safe text takes."""
@@ -78,16 +80,19 @@ def _wrap_paragraph(text: str, width: int) -> list[str]:
             continue
         if line:
             lines.append(line)
-        while room > width:
-            piece, word = cut(word, width)
+        start = 0
+        while room > width:  # of a word without end, only what may fit is looked at
+            piece, _ = cut(word[start : start + LONGEST_SIGN * width], width)
             lines.append(piece)
-            room = text_width(word)
-        line, used = word, room
+            start, room = start + len(piece), room - text_width(piece)
+        line, used = word[start:], room
     return [*lines, line] if line or not lines else lines
 
 
 def cut(text: str, width: int) -> tuple[str, str]:
     """The longest beginning that fits, one sign at least, and the rest."""
+    if _ONE_COLUMN_EACH.fullmatch(text):
+        return text[: max(width, 1)], text[max(width, 1) :]
     used, length = 0, 0
     for sign in _signs(text):
         used += _width(sign)
