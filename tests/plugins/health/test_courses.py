@@ -71,6 +71,12 @@ def test_a_dose_is_done_by_its_number_and_its_course_says_so(treated: Keeper) ->
     assert (course["doses"], course["next"]) == ("1 given", "2026-03-05 20:00")
 
 
+def test_of_a_course_to_come_the_first_dose_is_the_next(ill: Keeper) -> None:
+    ill.run(*ORDER, "--doses", "6", "--from", "2026-03-20")
+    (course,) = ill.json("health", "courses", "EMB")["courses"]
+    assert (course["state"], course["next"]) == ("to come", "2026-03-20 08:00")
+
+
 def test_what_is_left_in_the_bottle_is_told_with_its_day_and_its_storage(ill: Keeper) -> None:
     bottle = ("--bottle", "5ml", "--expires", "2026-08-01", "--storage", "cool, dark")
     ill.run(*ORDER, "--doses", "6", *bottle)

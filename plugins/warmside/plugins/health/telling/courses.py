@@ -84,7 +84,10 @@ def state(course: Course, on: date) -> str:
 
 
 def _next(course: Course, on: date, now: datetime) -> str | None:
-    if not course.runs(on) and state(course, on) != "to come":
+    form = "%Y-%m-%d %H:%M" if course.order.clock else "%Y-%m-%d"
+    if state(course, on) == "to come":
+        return course.order.first.strftime(form)
+    if not course.runs(on):
         return None
     after = (
         now - course.order.window if course.order.clock else datetime.combine(on, now.min.time())
@@ -92,7 +95,7 @@ def _next(course: Course, on: date, now: datetime) -> str | None:
     slot = next_dose(course, after)
     if slot is None:
         return None
-    return slot.planned.strftime("%Y-%m-%d %H:%M" if course.order.clock else "%Y-%m-%d")
+    return slot.planned.strftime(form)
 
 
 def came_of(course: Course, on: date) -> str:
