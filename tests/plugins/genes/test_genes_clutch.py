@@ -81,6 +81,19 @@ def test_the_only_sire_on_record_is_taken_and_it_is_said(mine: Keeper) -> None:
     assert any("taken as the sire, as the only one" in n["text"] for n in answer["notes"])
 
 
+def test_young_of_which_another_trait_was_described_count_as_normal(mine: Keeper) -> None:
+    """A keeper writes `visual motley` of one that is not lavender: else visuals alone count."""
+    for parent in ("Fern", "Rust"):
+        mine.run("genes", "known", parent, "het lavender, het motley", "--evidence", "tested")
+    mine.run("genes", "known", "Y0", "visual lavender")
+    mine.run("genes", "known", "Y1", "visual motley")
+    answer = mine.json("genes", "clutch", "C1")
+    seen = {row["locus"]: row["seen"] for row in answer["loci"]}
+    assert seen["lavender"] == "5 normal, 1 lavender"
+    told = " ".join(n["text"] for n in answer["notes"])
+    assert "lavender: 5 young of which only other traits were described" in told
+
+
 def test_the_next_owner_is_told_how_each_trait_is_known(mine: Keeper) -> None:
     sections = {s["title"]: s for s in mine.json("sheet", "owner", "Rust")["sections"]}
     (row,) = sections["Genes"]["traits"]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 from fractions import Fraction
 
@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from warmside.api import Animal, Ask, BadInput, Clutch
 from warmside.plugins.genes.inheritance.doubted import Doubted, doubted
-from warmside.plugins.genes.inheritance.loci import WILD, Genotype, genotype
+from warmside.plugins.genes.inheritance.loci import NORMAL, WILD, Genotype, genotype
 from warmside.plugins.genes.ratios.expected import Counted, Shares, counted, shares
 from warmside.plugins.genes.ratios.oddness import Oddness, oddness
 from warmside.plugins.genes.ratios.parents import (
@@ -23,13 +23,17 @@ from warmside.plugins.genes.reading.family import Kin, kin_of
 
 
 class LocusTest(Struct, frozen=True):
-    """Counts at a locus against what its parents' likeliest genotypes give."""
+    """Counts at a locus against what its parents' likeliest genotypes give.
+
+    `taken` are young of which only other traits were described: they count as not showing these.
+    """
 
     locus: str
     parents: Likeliest
     expected: Shares
     counts: Counted
     odd: Oddness
+    taken: int = 0
 
 
 class ClutchTest(Struct, frozen=True):
@@ -87,9 +91,20 @@ def _tests(kin: Kin, pair: tuple[int, int], young: list[int]) -> Iterator[LocusT
             continue
         found = likeliest(before.model, name, pair)
         expected = shares(locus, found.dam, found.sire, _dead(kin, name))
-        counts = counted(locus, possible_of(kin.family, name, young), expected)
-        if any(counts.looks.values()):
-            yield LocusTest(name, found, expected, counts, _odd(counts, expected))
+        known = possible_of(kin.family, name, young)
+        taken = _described(kin, young, known) if NORMAL in expected else set()
+        normal = locus.showing(NORMAL)
+        filled = [normal if n in taken else k for n, k in enumerate(known)]
+        counts = counted(locus, filled, expected)
+        if sum(counts.looks.values()) > len(taken):
+            odd = _odd(counts, expected)
+            yield LocusTest(name, found, expected, counts, odd, len(taken))
+
+
+def _described(kin: Kin, young: Sequence[int], known: Sequence[frozenset[Genotype]]) -> set[int]:
+    """The places of the young of which another trait was said and nothing of this one."""
+    said = {f.animal for f in kin.family.facts}
+    return {n for n, id in enumerate(young) if not known[n] and id in said}
 
 
 def _dead(kin: Kin, locus: str) -> set[Genotype]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from warmside.api import Animal, Answer, Cell, Column, Part, Table, Tone, Unit, paragraphs
+from warmside.api import Animal, Answer, Cell, Column, Part, Table, Tone, Unit, counted, paragraphs
 from warmside.plugins.genes.inheritance.doubted import Doubted
 from warmside.plugins.genes.inheritance.loci import Genotype
 from warmside.plugins.genes.ratios.oddness import ADDED_UP
@@ -105,6 +105,11 @@ def _doubt_words(doubt: Doubted, found: ClutchTest) -> str:
 
 def _silent_words(found: ClutchTest) -> Iterator[str]:
     for test in found.loci:
+        if test.taken:
+            yield (
+                f"{test.locus}: {counted(test.taken, 'young', 'young')} of which only other traits "
+                "were described are counted as normal here."
+            )
         if silent := test.counts.silent:
             have = "has" if silent == 1 else "have"
             yield (
