@@ -44,8 +44,8 @@ def year_question(example: str) -> Question:
 
 def decimal_question(example: str) -> Question:
     """What stands before decimals."""
-    words = f"is the mark in {example!r} before decimals or between thousands: is it '.' or ','"
-    return Question("decimal", f"{words} that stands before decimals", "--decimal '.' or ','")
+    words = f"{example!r} can be read in two ways: what stands before decimals, '.' or ','"
+    return Question("decimal", words, "--decimal '.' or ','")
 
 
 def subject_question(known: Iterable[str]) -> Question:
