@@ -124,12 +124,12 @@ def _words(words: Words, kind: Type) -> Iterator[Flowable]:
 
 def _whole_table(table: Table, look: Look, kind: Type) -> Iterator[Flowable]:
     """Its title, its rows, and what they rest on; nothing for a silent empty one."""
-    if not table.rows and not table.empty:
+    shown = [index for index, column in enumerate(table.columns) if column.text]
+    if not (table.rows and shown) and not table.empty:
         return
     if table.title:
         yield paragraph(table.title, styles.CAPTION, kind)
     yield from page_table(table, look, kind)
-    shown = (index for index, column in enumerate(table.columns) if column.text)
     for basis in table_bases(table, shown):
         yield paragraph(basis, styles.BASIS, kind)
 

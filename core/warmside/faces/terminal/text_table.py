@@ -48,10 +48,10 @@ class _Shown(Struct, frozen=True):
 
 def render_table(table: Table, look: Look) -> list[str]:
     """Title, header, rows and the bases of the estimates, each line within `look.width`."""
-    if not table.rows and not table.empty:
+    shown = [index for index, column in enumerate(table.columns) if column.text]
+    if not (table.rows and shown) and not table.empty:
         return []
     lines = [paint(t, Ink.BOLD, look.colour) for t in _wrapped_title(table, look.width)]
-    shown = [index for index, column in enumerate(table.columns) if column.text]
     if not table.rows or not shown:
         return lines + wrap(visible(table.empty), look.width)
     if said := row_words(table, look):

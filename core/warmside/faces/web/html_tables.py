@@ -16,10 +16,10 @@ ShowCell = Callable[[Cell, "Kind | Unit"], Markup]
 
 def html_table(table: Table, look: Look, show: ShowCell, heading: str) -> Markup:
     """The table within an element that may scroll; its words where it has no row, if it has any."""
-    if not table.rows and not table.empty:
+    shown = [index for index, column in enumerate(table.columns) if column.text]
+    if not (table.rows and shown) and not table.empty:
         return joined([])
     title = element(heading, table.title) if table.title else None
-    shown = [index for index, column in enumerate(table.columns) if column.text]
     if not table.rows or not shown:
         return joined([title, element("p", table.empty)])
     bases = [element("p", basis, class_="basis") for basis in table_bases(table, shown)]
