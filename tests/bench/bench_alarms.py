@@ -1,11 +1,12 @@
 """What the findings are worth: simulated healthy and ill animals, replayed through the real hooks.
 
-All of it:        python -m tests.bench.bench_alarms [--seed 1] [--plugins weight,shed]
+All of it:        python -m tests.bench.bench_alarms [--seed 1 2 3] [--plugins weight,shed]
 One scenario:     python -m tests.bench.bench_alarms "winter-fasting male" --seed 2
 What there is:    python -m tests.bench.bench_alarms --list
 
 A scenario prints every episode, with its words, so that a rule can be tuned; all of it prints the
-table of bars. What is assumed of the animals stands in `tests/bench/alarms` and is printed, too.
+table of bars, over all seeds together: 20 ill animals of a kind are few. What is assumed of the
+animals stands in `tests/bench/alarms` and is printed, too.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ import argparse
 import random
 import tempfile
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 
@@ -58,7 +59,7 @@ def main() -> None:
     """Print one scenario, or the table of bars."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("scenario", nargs="?")
-    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--seed", type=int, nargs="+", default=[1])
     parser.add_argument("--animals", type=int, default=10)
     parser.add_argument("--list", action="store_true")
     parser.add_argument("--plugins", help="only these, to be quick while one is tuned")
@@ -70,19 +71,25 @@ def main() -> None:
         print("\n".join((*_named(), *ILL)))
     elif typed.scenario:
         make = ILL.get(typed.scenario) or _named().get(typed.scenario) or kinds[typed.scenario]
-        _print_one(collection([make] * typed.animals, typed.seed, 0))
+        _print_one(collection([make] * typed.animals, typed.seed[0], 0))
     else:
         started = time.process_time()
         print("\n".join(assumptions.lines()))
-        sick = {name: ill(name, typed.seed) for name in ILL if not _needs_more(name)}
-        print("\n".join(bars.lines(list(healthy(typed.seed)), sick, coverages(typed.seed))))
-        print(f"seed {typed.seed}, {time.process_time() - started:.0f} s of processor time")
+        named = [name for name in ILL if not _needs_more(name)]
+        sick = {name: [ill(name, seed) for seed in typed.seed] for name in named}
+        well = [done for seed in typed.seed for done in healthy(seed)]
+        print("\n".join(bars.lines(well, sick, _mean([coverages(s) for s in typed.seed]))))
+        print(f"seeds {typed.seed}, {time.process_time() - started:.0f} s of processor time")
 
 
 def _needs_more(name: str) -> bool:
     """Whether a scenario writes down what only a plugin left out knows."""
     wanted = {"positive test": "quarantine", "wheezing noted": "signs", "too hot": "signs"}
     return name in wanted and wanted[name] not in replay.PLUGINS
+
+
+def _mean(found: Sequence[Mapping[str, float]]) -> dict[str, float]:
+    return {name: sum(one[name] for one in found) / len(found) for name in found[0]}
 
 
 def _named() -> dict[str, Make]:

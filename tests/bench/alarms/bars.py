@@ -48,7 +48,7 @@ class Bar:
 
 
 def lines(
-    healthy: Sequence[Replayed], ill: Mapping[str, Replayed], sheds: Mapping[str, float]
+    healthy: Sequence[Replayed], ill: Mapping[str, Sequence[Replayed]], sheds: Mapping[str, float]
 ) -> list[str]:
     """The table of bars, and what stands behind it."""
     found = [*of_healthy(healthy), *of_coverage(healthy), *of_ill(ill), *of_sheds(sheds)]
@@ -75,7 +75,7 @@ def of_coverage(healthy: Sequence[Replayed]) -> Iterator[Bar]:
             yield Bar(f"95 % range {ahead} days after a weighing, {name}", share, least, most)
 
 
-def of_ill(ill: Mapping[str, Replayed]) -> Iterator[Bar]:
+def of_ill(ill: Mapping[str, Sequence[Replayed]]) -> Iterator[Bar]:
     """Weeks until 9 of 10 ill animals are spoken of."""
     for name, soon, now in (
         ("loses 1 % a week, eating", 11, None),
@@ -100,8 +100,8 @@ def of_sheds(sheds: Mapping[str, float]) -> Iterator[Bar]:
         yield Bar(f"90 % range of the next shed, {name}", part, least.get(name, 0.85), 1.0)
 
 
-def _weeks(name: str, done: Replayed, most: float, levels: Sequence[Level]) -> Bar:
-    weeks = [d.weeks for d in delays(done, *levels)]
+def _weeks(name: str, done: Sequence[Replayed], most: float, levels: Sequence[Level]) -> Bar:
+    weeks = [d.weeks for d in _delays_of(done, *levels)]
     return Bar(f"{name}, weeks (9 of 10 animals)", quantile(weeks, MOST), 0, most)
 
 
@@ -121,12 +121,16 @@ def _detail(healthy: Sequence[Replayed]) -> Iterator[str]:
     )
 
 
-def _delays(ill: Mapping[str, Replayed]) -> Iterator[str]:
+def _delays(ill: Mapping[str, Sequence[Replayed]]) -> Iterator[str]:
     yield "ill: weeks to the first (middle, 9 of 10 animals), and what they had lost (middle)"
     yield f"{'':34}{'look soon':>24}{'act now':>24}"
     for name, done in ill.items():
-        told = "".join(_one(delays(done, *levels)) for levels in (ANY, (Level.ACT_NOW,)))
+        told = "".join(_one(_delays_of(done, *levels)) for levels in (ANY, (Level.ACT_NOW,)))
         yield f"{name:34}{told}"
+
+
+def _delays_of(done: Sequence[Replayed], *levels: Level) -> list[Delay]:
+    return [delay for one in done for delay in delays(one, *levels)]
 
 
 def _one(found: Sequence[Delay]) -> str:
