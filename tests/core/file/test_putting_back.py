@@ -77,6 +77,9 @@ def test_a_copy_of_another_collection_is_not_put_in_its_place(mine: Keeper, tmp_
     mine.pass_days(20)
     said = mine.run("file", "restore", "--yes")
     assert "another collection" in said.stderr and "Moss" in names(mine)
+    states = {b["backup"]: b["state"] for b in mine.json("file", "restore", "--list")["backups"]}
+    assert states.pop(str(foreign)) == "of another collection"
+    assert set(states.values()) == {"sound"}
     mine.path.unlink()
     line = mine.run("file", "restore", "--yes", ok=False).complaint(4)
     assert "more than one collection" in line

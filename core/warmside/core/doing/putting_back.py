@@ -128,13 +128,16 @@ def backups(session: Session) -> Answer:
         Column("state", "state"),
     )
     copies = newest_first(map(look_into, backup.all_of(session.path)), session.now)
+    own = identity_in(session.path) if session.path.exists() else ""
     rows = tuple(
-        (str(c.path), c.at, c.animals, c.events, c.path.stat().st_size, _state(c, session))
+        (str(c.path), c.at, c.animals, c.events, c.path.stat().st_size, _state(c, session, own))
         for c in copies
     )
     return Answer("Backups", (Table("backups", columns, rows, empty="there is no backup yet"),))
 
 
-def _state(copy: Copy, session: Session) -> str:
+def _state(copy: Copy, session: Session, own: str) -> str:
+    if own and copy.identity and copy.identity != own:
+        return "of another collection"
     ahead = "of a clock that ran ahead" if is_ahead(copy, session.now) else ""
     return copy.problem or ahead or "sound"
