@@ -159,7 +159,7 @@ def test_the_file_keeps_days_and_shares_possible(breeder: Keeper) -> None:
 def test_check_finds_shares_of_more_than_one(breeder: Keeper) -> None:
     with closing(sqlite3.connect(breeder.path)) as connection, connection:
         connection.execute("UPDATE clutch_sire SET weight = 0.9")
-    assert "1 sums of weights" in breeder.run("file", "check", ok=False).stdout
+    assert "1 sum of weights" in breeder.run("file", "check", ok=False).stdout
 
 
 days = st.dates(date(2020, 1, 1), date(2022, 12, 31))

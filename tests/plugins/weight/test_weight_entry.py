@@ -21,7 +21,7 @@ def _count(keeper: Keeper) -> int:
     ("typed", "said"),
     [
         ("TUP=1030g", "check the number and the scale"),
-        ("TUP=9.2g", "is 0.03"),
+        ("TUP=9.2g", "is only 3.2 % of the last weight"),
         ("TUP=170g", "near that of BEX"),
     ],
 )

@@ -204,7 +204,7 @@ def test_why_says_not_enough_sheds_yet(keeper: Keeper) -> None:
     assert [c["enough"] for c in found["comparisons"]] == [False, False]
     text = " ".join(keeper.run("shed", "why").stdout.split())
     assert "Not enough sheds yet" in text
-    assert "4 of 4 sheds have no humidity" in text
+    assert "4 of 4 sheds without humidity on record before" in text
 
 
 def test_why_compares_dry_with_moist_air_where_the_animals_lived(keeper: Keeper) -> None:
