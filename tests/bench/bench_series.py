@@ -40,13 +40,13 @@ with keeper.open().step("read the logger", keeper.now) as writer:
 assert found.new == len(rows)
 """
 MOVE = "keeper.open().{}(keeper.now)"
-EXPORT = "archive.export(path, path.with_name('all.zip'), keeper.now)"
-IMPORT = "archive.restore(path.with_name('all.zip'), path.with_name('new.warmside'))"
+EXPORT = "writing.export(path, path.with_name('all.zip'), keeper.now)"
+IMPORT = "Keeper(path.with_name('new.warmside')).run('file', 'import', path.with_name('all.zip'))"
 AROUND = """
 import resource, sqlite3, sys, time
 from pathlib import Path
 import readings
-from warmside.core.file import archive
+from warmside.core.file.archives import writing
 from warmside.testing import Keeper
 path = Path({path!r})
 keeper = Keeper(path)

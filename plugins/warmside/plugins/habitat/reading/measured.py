@@ -58,6 +58,14 @@ def extremes(book: Book, probe: Probe, first: int, after: int) -> tuple[float, f
     return (probe.value(low), probe.value(high)) if low is not None else None
 
 
+def kept_extremes(book: Book, probe: Probe, first: int, after: int) -> tuple[float, float] | None:
+    """As `extremes`, kept until readings come: a week of minutes is not gone through each round."""
+    key = f"habitat.extremes:{probe.id}:{probe.offset}:{first}:{after}"
+    make = lambda: extremes(book, probe, first, after)  # noqa: E731
+    found = book.derived(key, ("habitat_reading",), make)
+    return found and (found[0], found[1])
+
+
 def mean(book: Book, probe: Probe, first: int, after: int) -> float:
     """The mean from an instant up to another, in which there is a reading."""
     ((value,),) = book.rows(MEAN, (probe.id, first, after))

@@ -17,7 +17,7 @@ from warmside.plugins.habitat.reading.by_hand import is_well_by_hand
 from warmside.plugins.habitat.reading.loggers import probes_of, used
 from warmside.plugins.habitat.reading.measured import (
     between,
-    extremes,
+    kept_extremes,
     last_reading,
     midnight,
     moment,
@@ -101,9 +101,9 @@ def _may_alarm(
     book: Book, probe: Probe, first: int, after: int, lit: tuple[int, int], limits: Limits
 ) -> bool:
     """Whether its readings are worth to be looked at one by one: in most rounds none are."""
-    whole = extremes(book, probe, first, after)
+    whole = kept_extremes(book, probe, first, after)
     warmed = limits.least(probe.zone) is not None
-    while_lit = extremes(book, probe, lit[0] + WARMING_S, lit[1]) if warmed else None
+    while_lit = kept_extremes(book, probe, lit[0] + WARMING_S, lit[1]) if warmed else None
     return whole is not None and may_alarm(probe.zone, whole, while_lit, limits)
 
 
