@@ -343,6 +343,8 @@ def test_what_is_believed_is_told_with_three_events_as_they_are_recorded(shelf: 
     assert "'Date' holds the date, the day comes first" in told
     assert "'Weight (g)' holds weighed (body mass) in g" in told
     assert "2026-01-13 Ember (EMB) weighed: 1.4 kg" in told
+    plain = sheet(shelf, "Date,Snake,Weight (g)\n2026-01-13,Ember,1400\n", "plain.csv")
+    assert "comes first" not in shelf.run("import", plain, "--dry-run").stdout
     assert "shed: one piece" in told
     assert masses(shelf) == []
 

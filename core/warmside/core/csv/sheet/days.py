@@ -102,9 +102,10 @@ def order_of(texts: Iterable[str], today: date) -> str:
 
     Proof is a number above 12, or that the other order would put a record after today.
     """
-    pairs = [p for p in map(_pair, set(texts)) if p is not None]
-    if not any(a != b for a, b, _ in pairs):
+    written = set(texts)
+    if not needs_order(written):
         return DAY_FIRST
+    pairs = _pairs(written)
     day_first = any(a > 12 for a, _, _ in pairs)
     month_first = any(b > 12 for _, b, _ in pairs)
     if day_first != month_first:
@@ -115,6 +116,15 @@ def order_of(texts: Iterable[str], today: date) -> str:
     if late[DAY_FIRST] != late[MONTH_FIRST]:
         return MONTH_FIRST if late[DAY_FIRST] else DAY_FIRST
     return ""
+
+
+def needs_order(texts: Iterable[str]) -> bool:
+    """Whether a day is another one with day and month the other way round: `2026-03-05` is not."""
+    return any(a != b for a, b, _ in _pairs(texts))
+
+
+def _pairs(texts: Iterable[str]) -> list[tuple[int, int, str]]:
+    return [p for p in map(_pair, texts) if p is not None]
 
 
 def _pair(text: str) -> tuple[int, int, str] | None:

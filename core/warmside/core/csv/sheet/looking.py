@@ -14,7 +14,7 @@ from warmside.core.csv.events import split_field
 from warmside.core.csv.mapping import OWN_DATE, CsvMapping, FieldColumn
 from warmside.core.csv.rows import CsvRow
 from warmside.core.csv.sheet import asked
-from warmside.core.csv.sheet.days import DayReader, order_of
+from warmside.core.csv.sheet.days import DayReader, needs_order, order_of
 from warmside.core.csv.sheet.done_rows import done_rows
 from warmside.core.csv.sheet.grid import Flat, Grid
 from warmside.core.csv.sheet.headings import ANIMAL, DATE, KIND, NOTE, PLACE, TIME, VALUE
@@ -95,7 +95,7 @@ def look(grid: Grid, mapping: CsvMapping, around: Around) -> Looked:
     questions += _about_animals(_animal_words(table, roles), mapping, around)
     if questions:
         raise asked.Open(tuple(questions), (*grid.said, *table.said))
-    said = (*grid.said, *table.said, *_told(roles, mapping, mark, unknown, around.kinds))
+    said = (*grid.said, *table.said, *_told(table, roles, mapping, mark, unknown, around.kinds))
     return _looked(rows, tuple(tidier.fields), mapping, roles, said, (*undone, *tidier.left_out))
 
 
@@ -325,6 +325,7 @@ def _columns_named(mapping: CsvMapping) -> frozenset[str]:
 
 
 def _told(
+    table: Flat,
     roles: Mapping[str, Role],
     mapping: CsvMapping,
     mark: str,
@@ -334,7 +335,7 @@ def _told(
     """The beliefs about columns, in the keeper's words."""
     for column, role in roles.items():
         unit = f" in {role.unit}" if role.unit else ""
-        order = f", {ENDS[asked.order_stated(mapping.date_format)]}" if role.name == DATE else ""
+        order = _order_told(table, column, mapping) if role.name == DATE else ""
         if column not in (ANIMAL, CELL) or role.name != column:
             which = "each cell" if column == CELL else repr(column)
             yield f"{which} holds {_role_words(role.name, kinds)}{unit}{order}"
@@ -344,6 +345,11 @@ def _told(
         yield "a comma stands before decimals"
     if unknown:
         yield f"not read: {', '.join(repr(c) for c in unknown)}"
+
+
+def _order_told(table: Flat, column: str, mapping: CsvMapping) -> str:
+    days = values_of(table, table.columns.index(column))
+    return f", {ENDS[asked.order_stated(mapping.date_format)]}" if needs_order(days) else ""
 
 
 def _role_words(role: str, kinds: Kinds) -> str:
