@@ -14,9 +14,10 @@ from warmside.plugins.weight.course.checks import signs
 from warmside.plugins.weight.course.limits import CUSTOM
 from warmside.plugins.weight.course.series import less_meals, weighings
 from warmside.plugins.weight.course.sign import Course
-from warmside.plugins.weight.course.typing_errors import history_suspicions, slipped_events
 from warmside.plugins.weight.lms.lms import LmsCurve
 from warmside.plugins.weight.lms.many import z_of_lms, z_scores
+from warmside.plugins.weight.slips.in_history import history_suspicions
+from warmside.plugins.weight.slips.suspicion import slipped_events
 
 CURVE = LmsCurve(
     tuple(float(d) for d in range(0, 3661, 30)),

@@ -9,8 +9,8 @@ from warmside.plugins.weight.course.judging import rule_words
 from warmside.plugins.weight.course.limits import CUSTOM
 from warmside.plugins.weight.course.series import day_text, gram_text
 from warmside.plugins.weight.course.standing import Standing
-from warmside.plugins.weight.course.typing_errors import Suspicion
 from warmside.plugins.weight.course.weights import Weights
+from warmside.plugins.weight.slips.suspicion import Suspicion
 
 DOUBT = "weight.doubt"
 EARLY = "weight.before-hatching"

@@ -21,10 +21,10 @@ from warmside.api import (
     session_of,
 )
 from warmside.plugins.weight.course.judging import doubts_of
-from warmside.plugins.weight.course.typing_errors import Suspicion
 from warmside.plugins.weight.course.weights import Weights
 from warmside.plugins.weight.kinds import said_right
 from warmside.plugins.weight.reading.weights import ever_weighed, whole
+from warmside.plugins.weight.slips.suspicion import Suspicion
 from warmside.plugins.weight.telling.doubts import doubts_table
 
 HINTS = ("warmside correct EVENT mass=412g", "warmside weight doubts --right EVENT")

@@ -10,10 +10,10 @@ from warmside.plugins.weight.course.checks import signs
 from warmside.plugins.weight.course.limits import CLUTCH_DROP, DEFAULTS, Limits
 from warmside.plugins.weight.course.series import Weighings
 from warmside.plugins.weight.course.sign import Sign, WeightSign
-from warmside.plugins.weight.course.swapped import swap_suspicions
-from warmside.plugins.weight.course.typing_errors import Suspect, Suspicion
 from warmside.plugins.weight.course.weights import Weights
 from warmside.plugins.weight.lms.lms import LmsCurve
+from warmside.plugins.weight.slips.suspicion import Suspect, Suspicion
+from warmside.plugins.weight.slips.swapped import swap_suspicions
 
 _RULES: Mapping[Sign, Callable[[Limits], str]] = {
     Sign.LOSS: lambda x: (

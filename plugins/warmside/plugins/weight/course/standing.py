@@ -15,10 +15,10 @@ from warmside.plugins.weight.course.limits import CUSTOM, Limits
 from warmside.plugins.weight.course.series import END_OF_DAY, Weighings
 from warmside.plugins.weight.course.sign import WeightSign
 from warmside.plugins.weight.course.trend import expected_from_trend, reaches
-from warmside.plugins.weight.course.typing_errors import Suspicion
 from warmside.plugins.weight.course.weights import Weights
 from warmside.plugins.weight.lms.held import Held
 from warmside.plugins.weight.lms.lms import Score, score
+from warmside.plugins.weight.slips.suspicion import Suspicion
 
 
 class Standing(Struct, frozen=True):

@@ -13,11 +13,8 @@ from warmside.plugins.weight.course.pace import SLOWING
 from warmside.plugins.weight.course.series import Weighings, less_meals, weighings
 from warmside.plugins.weight.course.sign import Course
 from warmside.plugins.weight.course.spans import spans
-from warmside.plugins.weight.course.typing_errors import (
-    Suspicion,
-    history_suspicions,
-    slipped_events,
-)
+from warmside.plugins.weight.slips.in_history import history_suspicions
+from warmside.plugins.weight.slips.suspicion import Suspicion, slipped_events
 
 _BLINK = 1e-6
 WINDOW_DAYS = 380

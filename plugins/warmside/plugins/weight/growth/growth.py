@@ -17,9 +17,10 @@ from msgspec import Struct
 from warmside.api import BadInput, Basis, Estimate, Unit, counted, figures
 from warmside.plugins.weight.course.local_fit import fitted
 from warmside.plugins.weight.course.series import MassWords, Weighings, middle
-from warmside.plugins.weight.course.typing_errors import history_suspicions, slipped_events
 from warmside.plugins.weight.growth.fit import CurveFit, fit_shape
 from warmside.plugins.weight.growth.shapes import SHAPES
+from warmside.plugins.weight.slips.in_history import history_suspicions
+from warmside.plugins.weight.slips.suspicion import slipped_events
 
 MIN_WEIGHINGS = 8
 """Days of weighing that a growth curve needs: with fewer, AICc rightly chooses a flat line."""

@@ -8,15 +8,11 @@ from datetime import date
 
 from warmside.api import Book, Event
 from warmside.plugins.weight.course.series import Weighings, weighings
-from warmside.plugins.weight.course.typing_errors import (
-    Known,
-    OtherAnimal,
-    Suspicion,
-    entry_suspicions,
-    history_suspicions,
-)
 from warmside.plugins.weight.course.weights import Rows
 from warmside.plugins.weight.reading.rows import rows_of
+from warmside.plugins.weight.slips.at_entry import Known, OtherAnimal, entry_suspicions
+from warmside.plugins.weight.slips.in_history import history_suspicions
+from warmside.plugins.weight.slips.suspicion import Suspicion
 
 
 def doubtful(book: Book, events: Iterable[Event]) -> Iterator[tuple[Event, Suspicion]]:

@@ -10,10 +10,10 @@ from warmside.plugins.weight.course.series import day_text, gram_text
 from warmside.plugins.weight.course.sign import Course
 from warmside.plugins.weight.course.standing import Standing
 from warmside.plugins.weight.course.trend import expected_from_trend
-from warmside.plugins.weight.course.typing_errors import slipped_events
 from warmside.plugins.weight.course.weights import Weights
 from warmside.plugins.weight.growth.growth import Growth, band
 from warmside.plugins.weight.lms.lms import LmsCurve, mass_at, z_of_centile
+from warmside.plugins.weight.slips.suspicion import slipped_events
 
 AHEAD_DAYS = 60.0
 OUTER, INNER = (5.0, 95.0), (25.0, 75.0)

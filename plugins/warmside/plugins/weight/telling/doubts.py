@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from datetime import date
 
 from warmside.api import Cell, Column, Display, Kind, Table, Unit
-from warmside.plugins.weight.course.typing_errors import Suspicion
 from warmside.plugins.weight.course.weights import Weights
+from warmside.plugins.weight.slips.suspicion import Suspicion
 
 COLUMNS = (
     Column("animal", "who", Kind.CODE),

@@ -11,7 +11,8 @@ from math import exp, log
 
 from warmside.plugins.weight.course.local_fit import fitted
 from warmside.plugins.weight.course.series import MassWords, Weighings, middle
-from warmside.plugins.weight.course.typing_errors import Suspect, Suspicion, neighbours
+from warmside.plugins.weight.slips.in_history import neighbours
+from warmside.plugins.weight.slips.suspicion import Suspect, Suspicion
 
 _OFF = log(1.35)
 _MATCH = log(1.07)

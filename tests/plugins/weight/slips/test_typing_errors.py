@@ -8,14 +8,9 @@ from hypothesis import strategies as st
 
 from warmside.api import Display
 from warmside.plugins.weight.course.series import NONE, Weighings, weighings
-from warmside.plugins.weight.course.typing_errors import (
-    Known,
-    OtherAnimal,
-    Suspect,
-    entry_suspicions,
-    history_suspicions,
-    slipped_events,
-)
+from warmside.plugins.weight.slips.at_entry import Known, OtherAnimal, entry_suspicions
+from warmside.plugins.weight.slips.in_history import history_suspicions
+from warmside.plugins.weight.slips.suspicion import Suspect, slipped_events
 
 DAY = 738_000.0
 

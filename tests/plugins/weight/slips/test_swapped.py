@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from warmside.api import Display
 from warmside.plugins.weight.course.series import Weighings, weighings
-from warmside.plugins.weight.course.swapped import swap_suspicions
-from warmside.plugins.weight.course.typing_errors import Suspect
+from warmside.plugins.weight.slips.suspicion import Suspect
+from warmside.plugins.weight.slips.swapped import swap_suspicions
 
 DAY = 738_000.0
 

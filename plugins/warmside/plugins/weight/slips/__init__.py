@@ -1,0 +1,1 @@
+"""Weighings that look mistyped or like another animal's: doubts, by which nothing is changed."""
