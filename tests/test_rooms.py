@@ -31,6 +31,7 @@ CORE_ROOMS = (  # each may import those before it, and nothing else of ours
     "csv",
     "doing",
 )
+PAGE_ROOMS = ("phones", "visits", "pieces", "screens", "files", "posts")  # as those of the core
 ROOMS = {
     "core/warmside/faces": ("warmside.faces", "warmside.core"),
     "migrations/warmside/migrations": ("warmside.migrations", "warmside.core"),
@@ -130,6 +131,22 @@ def test_a_room_of_the_core_imports_only_the_rooms_before_it(room: str) -> None:
     for path in files:
         wrong = {n for n in ours(path) if not within(n, allowed)}
         assert not wrong, f"{path.relative_to(ROOT)} imports {sorted(wrong)}"
+
+
+@pytest.mark.parametrize("room", PAGE_ROOMS)
+def test_a_room_of_the_page_imports_only_the_rooms_before_it(room: str) -> None:
+    before = PAGE_ROOMS[: PAGE_ROOMS.index(room) + 1]
+    allowed = (*(f"warmside.page.{r}" for r in before), "warmside.core", "warmside.faces")
+    files = sources(f"cli/warmside/page/{room}")
+    assert files
+    for path in files:
+        wrong = {n for n in ours(path) if not within(n, allowed)}
+        assert not wrong, f"{path.relative_to(ROOT)} imports {sorted(wrong)}"
+
+
+def test_every_room_of_the_page_is_in_the_list() -> None:
+    rooms = {p.parent.name for p in (ROOT / "cli/warmside/page").glob("*/__init__.py")}
+    assert rooms == set(PAGE_ROOMS)
 
 
 def test_no_value_of_ours_is_a_dataclass_which_each_start_would_build_anew() -> None:

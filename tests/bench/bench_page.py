@@ -29,7 +29,7 @@ from warmside.cli.plugin_choice import PluginChoice
 from warmside.core.doing.recording import Recording, record
 from warmside.core.session.live import Live
 from warmside.page.app import Page
-from warmside.page.devices import Devices
+from warmside.page.phones.devices import Devices
 from warmside.testing import Keeper
 
 SECONDS = 60.0

@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 
 from warmside.page.app import Page
-from warmside.page.people import Rights
+from warmside.page.phones.people import Rights
 from warmside.page.serving import hosts_of, server_of
 
 NEEDED = "WARMSIDE_BROWSER"  # set where these tests must run

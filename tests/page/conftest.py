@@ -13,7 +13,7 @@ from warmside.cli.page_commands import PageCommands
 from warmside.cli.plugin_choice import PluginChoice
 from warmside.core.session.live import Live
 from warmside.page.app import Page
-from warmside.page.devices import Devices
+from warmside.page.phones.devices import Devices
 from warmside.testing import Keeper, copy_of, new_keeper
 
 

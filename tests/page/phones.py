@@ -11,7 +11,7 @@ from urllib.parse import urlencode
 from werkzeug.test import Client, TestResponse
 
 from warmside.page.app import Page
-from warmside.page.people import Rights
+from warmside.page.phones.people import Rights
 
 HOST = "rack.test:8420"
 ORIGIN = f"http://{HOST}"

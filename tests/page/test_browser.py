@@ -17,7 +17,7 @@ import pytest
 from page.browsers import AXE, DESK, PHONE, Browser, driver, needs_browser, served
 from page.phones import Clock
 from warmside.page.app import Page
-from warmside.page.inviting import sitters_rights
+from warmside.page.phones.inviting import sitters_rights
 from warmside.testing import Keeper
 
 pytestmark = needs_browser()

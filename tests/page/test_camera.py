@@ -13,8 +13,8 @@ from invented_pictures import SECRETS, exif, jpeg, paper, picture, zipped
 from page.phones import HOST, ORIGIN, Clock, Phone
 from warmside.core.file.pictures.places import pictures_of
 from warmside.page.app import Page
-from warmside.page.inviting import sitters_rights
-from warmside.page.picture_posting import MOST_UPLOAD
+from warmside.page.phones.inviting import sitters_rights
+from warmside.page.posts.pictures import MOST_UPLOAD
 from warmside.testing import Keeper
 
 CAMERA = 'name="photo"'

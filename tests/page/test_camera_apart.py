@@ -10,7 +10,7 @@ import pytest
 from page.browsers import served
 from page.phones import Phone
 from warmside.page.app import Page
-from warmside.page.doors import COOKIE
+from warmside.page.phones.doors import COOKIE
 
 LARGE = 5_000_000
 

@@ -7,8 +7,8 @@ import sys
 
 from page.phones import HOST, ORIGIN, Clock, Phone
 from warmside.page.app import Page
-from warmside.page.doors import local
-from warmside.page.people import Rights
+from warmside.page.phones.doors import local
+from warmside.page.phones.people import Rights
 from warmside.page.serving import hosts_of, is_home_address
 from warmside.testing import Keeper
 

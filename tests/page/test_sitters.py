@@ -9,8 +9,8 @@ import pytest
 from page.phones import Clock, Phone
 from warmside.core.values.errors import BadInput, NotFound
 from warmside.page.app import Page
-from warmside.page.inviting import sitters_rights
-from warmside.page.people import Rights
+from warmside.page.phones.inviting import sitters_rights
+from warmside.page.phones.people import Rights
 from warmside.testing import Keeper
 
 

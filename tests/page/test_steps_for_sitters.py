@@ -10,7 +10,7 @@ from invented_pictures import jpeg, picture
 from page.phones import Phone
 from page.test_camera import send
 from warmside.page.app import Page
-from warmside.page.inviting import sitters_rights
+from warmside.page.phones.inviting import sitters_rights
 from warmside.testing import Keeper
 
 STEPS = "Warm the rat\r\nOffer it with long tongs\r\n\r\nNever put in a live rat"

@@ -12,8 +12,8 @@ from pypdf import PdfReader
 from page.phones import Clock, Phone
 from warmside.core.values.errors import Refused
 from warmside.page.app import Page
-from warmside.page.asked import Asked, Blank
-from warmside.page.people import Rights
+from warmside.page.phones.people import Rights
+from warmside.page.visits.asked import Asked, Blank
 from warmside.testing import Keeper
 
 

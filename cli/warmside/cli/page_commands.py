@@ -13,7 +13,7 @@ from warmside.cli.lazy import Stub, leaves
 from warmside.core.answers.parts import Answer
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, Refused, WarmsideError
-from warmside.page.asked import Asked, Blank
+from warmside.page.visits.asked import Asked, Blank
 
 NO_BLANKS = ("as_json", "save", "help", "confirm", "yes", "overwrite", "replace", "replace_saved")
 WRITES = "this writes, and the page only shows; at the desk it is: warmside"

@@ -12,14 +12,15 @@ from typing import TYPE_CHECKING
 from werkzeug.exceptions import HTTPException, RequestEntityTooLarge
 from werkzeug.wrappers import Request, Response
 
-from warmside.page.doors import COOKIE, HEADERS, is_from_our_page, is_our_host, is_token
-from warmside.page.frame import plain, screen
-from warmside.page.pairing import pairing
-from warmside.page.picture_posting import MOST_UPLOAD, UPLOADS
+from warmside.page.phones.doors import COOKIE, HEADERS, is_from_our_page, is_our_host, is_token
+from warmside.page.pieces.frame import plain, screen
+from warmside.page.pieces.picture_forms import UPLOADS
+from warmside.page.posts.pairing import pairing
+from warmside.page.posts.pictures import MOST_UPLOAD
 from warmside.page.refusals import refused
 from warmside.page.routes import answered
-from warmside.page.served import Served
-from warmside.page.visit import Visit
+from warmside.page.visits.served import Served
+from warmside.page.visits.visit import Visit
 
 if TYPE_CHECKING:
     from _typeshed.wsgi import StartResponse, WSGIEnvironment

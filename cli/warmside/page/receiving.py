@@ -14,8 +14,9 @@ from waitress.parser import HTTPRequestParser
 from werkzeug.http import parse_cookie
 
 from warmside.core.values.errors import WarmsideError
-from warmside.page.doors import COOKIE
-from warmside.page.picture_posting import MOST_UPLOAD, UPLOADS
+from warmside.page.phones.doors import COOKIE
+from warmside.page.pieces.picture_forms import UPLOADS
+from warmside.page.posts.pictures import MOST_UPLOAD
 
 if TYPE_CHECKING:
     from warmside.page.app import Page

@@ -18,8 +18,8 @@ from warmside.core.values.errors import (
 )
 from warmside.core.values.questions import Unanswered
 from warmside.faces.web.markup import Child, Markup, element
-from warmside.page.frame import TOKEN, post, screen
-from warmside.page.visit import Visit
+from warmside.page.pieces.frame import TOKEN, post, screen
+from warmside.page.visits.visit import Visit
 
 STATUS: tuple[tuple[type[Exception], int], ...] = (
     (Busy, 503),

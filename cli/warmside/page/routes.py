@@ -12,21 +12,28 @@ from werkzeug.wrappers import Response
 
 from warmside.core.values.errors import Refused
 from warmside.faces.web.markup import Child, Markup, element
-from warmside.page import posting
-from warmside.page.answer_paper import answer_paper
-from warmside.page.frame import hidden, post, screen
-from warmside.page.inviting import post_forget, post_pair, post_sitter
-from warmside.page.picture_posting import UPLOADS, picture_file, post_picture
+from warmside.page.files.answer_paper import answer_paper
+from warmside.page.files.picture_file import picture_file
+from warmside.page.pieces.frame import hidden, post, screen
+from warmside.page.pieces.picture_forms import UPLOADS
+from warmside.page.posts.papers import post_paper
+from warmside.page.posts.people import post_forget, post_pair, post_sitter
+from warmside.page.posts.pictures import post_picture
+from warmside.page.posts.recording import post_record
+from warmside.page.posts.settling import post_settle
+from warmside.page.posts.steps import post_steps
+from warmside.page.posts.undoing import post_redo, post_undo
 from warmside.page.screens.found_screen import found_at, found_screen
+from warmside.page.screens.help_screen import help_screen
 from warmside.page.screens.history_screen import events_screen, history_screen, report_screen
-from warmside.page.screens.log_forms import log_screen
+from warmside.page.screens.log_screen import log_screen
 from warmside.page.screens.people_screen import people_screen
 from warmside.page.screens.round_screen import round_screen
-from warmside.page.screens.sitters_screens import help_screen
-from warmside.page.screens.steps_screen import post_steps, steps_screen
+from warmside.page.screens.steps_screen import steps_screen
 from warmside.page.screens.subject_screen import animal_screen, enclosure_screen
 from warmside.page.screens.tell_screen import tell_screen
-from warmside.page.visit import Visit
+from warmside.page.visits.own_steps import step_numbered
+from warmside.page.visits.visit import Visit
 
 Shows = Callable[..., Markup]
 Does = Callable[[Visit], Response | Markup]
@@ -58,12 +65,12 @@ SCREENS = {
     "steps": Shown("For a sitter", steps_screen, True),
 }
 POSTS: dict[str, tuple[Does, bool]] = {
-    "record": (posting.post_record, False),
-    "settle": (posting.post_settle, False),
-    "undo": (posting.post_undo, False),
+    "record": (post_record, False),
+    "settle": (post_settle, False),
+    "undo": (post_undo, False),
     "picture": (post_picture, False),
-    "redo": (posting.post_redo, True),
-    "paper": (posting.post_paper, True),
+    "redo": (post_redo, True),
+    "paper": (post_paper, True),
     "pair_other": (post_pair, True),
     "sitter": (post_sitter, True),
     "forget": (post_forget, True),
@@ -148,7 +155,7 @@ def _banner(visit: Visit) -> Child:
 def _recorded(visit: Visit) -> Child:
     if visit.asked("undone"):
         return _taken_back(visit)
-    step = posting.step_numbered(visit, visit.asked("step"))
+    step = step_numbered(visit, visit.asked("step"))
     if step is None or step.undone_by or step.kind != "do":
         return None
     said = element("span", f"Recorded: {step.words}", role="status")

@@ -22,8 +22,8 @@ from warmside.core.session.session import session_of
 from warmside.core.values.errors import BadInput
 
 if TYPE_CHECKING:
-    from warmside.page.devices import Devices
-    from warmside.page.people import Invitation
+    from warmside.page.phones.devices import Devices
+    from warmside.page.phones.people import Invitation
 
 app = typer.Typer()
 PORT = 8420
@@ -73,7 +73,7 @@ def _serve(context: typer.Context, port: int, address: str, names: tuple[str, ..
     from warmside.cli.finishing import finish
     from warmside.cli.page_commands import PageCommands
     from warmside.page.app import Page
-    from warmside.page.people import Rights
+    from warmside.page.phones.people import Rights
     from warmside.page.serving import hosts_of, server_of
 
     live = live_of(context)
@@ -96,7 +96,7 @@ def _serve(context: typer.Context, port: int, address: str, names: tuple[str, ..
 
 def _started(url: str, made: Invitation, *, lan: bool) -> Answer:
     """Where it is, how a phone is paired, and how it is stopped."""
-    from warmside.page.qr import qr_drawing
+    from warmside.page.phones.qr import qr_drawing
 
     pairing = f"{url}pair?c={made.code}"
     parts = (
@@ -114,8 +114,8 @@ def pair(
     name: Annotated[str, typer.Argument(help="Whose phone it is.")] = "keeper",
 ) -> Answer:
     """A code that pairs one phone of a keeper, once, within ten minutes."""
-    from warmside.page.inviting import checked_name
-    from warmside.page.people import Rights
+    from warmside.page.phones.inviting import checked_name
+    from warmside.page.phones.people import Rights
 
     session = session_of(context)
     with session.read():
@@ -144,7 +144,7 @@ def sitter(
     never: Annotated[str, typer.Option(help="What never to do.")] = "",
 ) -> Answer:
     """A code for a sitter's phone: limited, and over at the end of a day by itself."""
-    from warmside.page.inviting import checked_name, sitters_rights
+    from warmside.page.phones.inviting import checked_name, sitters_rights
 
     session = session_of(context)
     with session.ask() as ask:
@@ -189,7 +189,7 @@ def forget(
 
 
 def _invited(context: typer.Context, made: Invitation) -> Answer:
-    from warmside.page.qr import qr_drawing
+    from warmside.page.phones.qr import qr_drawing
 
     until = f"{made.name}: code {made.code}, for one phone, within ten minutes."
     url = kept_address(context)
@@ -201,7 +201,7 @@ def _invited(context: typer.Context, made: Invitation) -> Answer:
 
 def _devices(context: typer.Context) -> Devices:
     from warmside.cli.page_places import devices_file
-    from warmside.page.devices import Devices
+    from warmside.page.phones.devices import Devices
 
     return Devices(devices_file(session_of(context).path))
 

@@ -1,1 +1,1 @@
-"""What the page shows, a file a screen; each gives markup and writes nothing."""
+"""What the page shows, a file a screen or two; each gives markup and writes nothing."""

@@ -8,7 +8,7 @@ from urllib.parse import unquote
 
 from warmside.core.record.book import Book
 from warmside.faces.web.markup import Markup, element, joined
-from warmside.page.visit import Visit, address, home_code
+from warmside.page.visits.visit import Visit, address, home_code
 
 _LABEL = re.compile(r"(?:.*[/?#=\s])?WS\.([EA])\.([^/?#&=\s]+)", re.IGNORECASE)
 Hit = tuple[str, str]  # address, words

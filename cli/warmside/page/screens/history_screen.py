@@ -9,10 +9,11 @@ from warmside.core.record.book import Book
 from warmside.core.record.entities import Step
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
-from warmside.page.done_before import SEARCHED, taken_back_before, who_and_when
-from warmside.page.frame import hidden, post
-from warmside.page.shown import on_a_phone
-from warmside.page.visit import Visit, links_of, look_of, picture_address
+from warmside.page.pieces.frame import hidden, post
+from warmside.page.pieces.shown import PHONE, on_a_phone
+from warmside.page.visits.done_before import SEARCHED, taken_back_before, who_and_when
+from warmside.page.visits.own_steps import may_undo
+from warmside.page.visits.visit import Visit, links_of, look_of, picture_address
 
 STEPS = 40
 EVENTS = 60
@@ -32,11 +33,6 @@ def _steps(visit: Visit) -> Markup:
         listed = element("ul", items, class_="steps") if items else element("p", "Nothing yet.")
         more = element("a", "What happened, by day", href="/events", class_="button")
         return joined([title, listed, more if visit.rights.is_keeper else None])
-
-
-def may_undo(visit: Visit, step: Step) -> bool:
-    """Whether this phone may see a step and take it back."""
-    return visit.rights.is_keeper or step.by == visit.device.name
 
 
 def _item(book: Book, step: Step) -> Markup:
@@ -73,7 +69,3 @@ def _shown(visit: Visit, subject: str | None, *, whole: bool) -> Markup:
         return render_html(
             on_a_phone(answer), look, link=link, drawing_width=PHONE, picture=picture_address
         )
-
-
-PHONE = 280.0
-"""Points for which drawings are set, so that their letters can be read on a phone."""

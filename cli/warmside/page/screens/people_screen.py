@@ -10,12 +10,12 @@ from warmside.core.values.quantities import Display
 from warmside.faces.look import Look
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Markup, element, joined
-from warmside.page.done_before import SEARCHED
-from warmside.page.frame import hidden, post
-from warmside.page.people import Device, Invitation
-from warmside.page.qr import qr_drawing
-from warmside.page.screens.sitter_form import sitter_form
-from warmside.page.visit import Visit
+from warmside.page.phones.people import Device, Invitation
+from warmside.page.phones.qr import qr_drawing
+from warmside.page.pieces.frame import hidden, post
+from warmside.page.pieces.sitter_form import sitter_form
+from warmside.page.visits.done_before import SEARCHED
+from warmside.page.visits.visit import Visit
 
 
 def people_screen(visit: Visit, made: Invitation | None = None) -> Markup:

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from warmside.core.answers.parts import Answer
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.rounds.away import away_table
-from warmside.core.asking.rounds.round import Stop, before_each, paces
+from warmside.core.asking.rounds.round import before_each, paces
 from warmside.core.asking.rounds.said_once import back_asked_for, findings_of_round
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
-from warmside.page.finding_list import finding_list
-from warmside.page.people import Rights
-from warmside.page.screens.sitters_screens import sitters_words
-from warmside.page.task_cards import task_card
-from warmside.page.visit import Visit, links_of, look_of
+from warmside.page.pieces.finding_list import finding_list
+from warmside.page.pieces.sitters_words import sitters_words
+from warmside.page.pieces.task_cards import task_card
+from warmside.page.visits.seen import stops_seen
+from warmside.page.visits.visit import Visit, links_of, look_of
 
 
 def round_screen(visit: Visit) -> Markup:
@@ -37,22 +35,6 @@ def _made(visit: Visit) -> Markup:
                 cards.append(element("h2", heads[number].capitalize()))
             cards.append(task_card(ask, stop, today, "/", sitter=sitter))
         return joined([element("h1", f"The round of {today}"), _told(visit, ask), cards or _none()])
-
-
-def stops_seen(ask: Ask, rights: Rights, on: date) -> list[Stop]:
-    """The tasks that somebody may see and settle, in the order of care."""
-    stops = ask.round(on)
-    if rights.is_keeper:
-        return stops
-    places = ask.book.enclosures
-    return [
-        s
-        for s in stops
-        if s.enclosure_id is not None
-        and rights.may_see(places[s.enclosure_id].code)
-        and s.task.settles
-        and rights.may_record(s.task.settles)
-    ]
 
 
 def _told(visit: Visit, ask: Ask) -> Child:

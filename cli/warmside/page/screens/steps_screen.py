@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
-from werkzeug.utils import redirect
-from werkzeug.wrappers import Response
-
-from warmside.core.asking.own_values import CORE, SITTER_STEPS
-from warmside.core.asking.sheets.steps import steps_of, typed_steps
-from warmside.core.doing.setting import NewValue, set_value
+from warmside.core.asking.sheets.steps import steps_of
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal, Enclosure
 from warmside.core.values.errors import NotFound
 from warmside.faces.web.markup import Markup, element, joined
-from warmside.page.frame import hidden, post
-from warmside.page.posting import done
-from warmside.page.screens.sitters_screens import how
-from warmside.page.visit import Visit
+from warmside.page.pieces.frame import hidden, post
+from warmside.page.pieces.sitters_words import how
+from warmside.page.visits.visit import Visit
 
 FIELD = "Steps, one a line; a line that begins with Never is set apart"
 PICTURES = "A picture of it whose words are “step 2” is shown beside the second step."
@@ -45,16 +39,3 @@ def subject_named(book: Book, code: str) -> Animal | Enclosure:
         return book.enclosure(code)
     except NotFound:
         return book.animal(code)
-
-
-def post_steps(visit: Visit) -> Response:
-    """Keep the steps; an empty field takes them away."""
-    with visit.ask() as ask:
-        subject = subject_named(ask.book, visit.typed("subject"))
-        known = steps_of(ask, subject) is not None
-    text = "; ".join(typed_steps(visit.typed("steps")))
-    if not text and not known:
-        return redirect(visit.back, 303)
-    of = {"animal" if isinstance(subject, Animal) else "enclosure": subject.code}
-    wanted = NewValue(CORE.name, SITTER_STEPS, text or "default", **of)
-    return done(visit, lambda session: set_value(session, wanted, CORE))

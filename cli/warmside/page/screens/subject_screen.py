@@ -14,16 +14,15 @@ from warmside.core.record.entities import Animal, Enclosure
 from warmside.core.values.about import About
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
-from warmside.page.finding_list import finding_list
-from warmside.page.screens.history_screen import PHONE
-from warmside.page.screens.log_forms import animal_log, place_log
-from warmside.page.screens.picture_forms import pictures_of_animal, pictures_of_place
-from warmside.page.screens.round_screen import stops_seen
-from warmside.page.screens.sitters_screens import calls, cautions, how
-from warmside.page.screens.tell_screen import question_address
-from warmside.page.shown import on_a_phone
-from warmside.page.task_cards import task_card
-from warmside.page.visit import Visit, address, links_of, look_of, picture_address
+from warmside.page.pieces.finding_list import finding_list
+from warmside.page.pieces.log_forms import animal_log, place_log
+from warmside.page.pieces.picture_forms import pictures_of_animal, pictures_of_place
+from warmside.page.pieces.shown import PHONE, on_a_phone
+from warmside.page.pieces.sitters_words import calls, cautions, how
+from warmside.page.pieces.task_cards import task_card
+from warmside.page.visits.questions import question_address
+from warmside.page.visits.seen import stops_seen
+from warmside.page.visits.visit import Visit, address, links_of, look_of, picture_address
 
 
 def enclosure_screen(visit: Visit, code: str) -> Markup:

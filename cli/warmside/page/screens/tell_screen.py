@@ -4,23 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import groupby
-from urllib.parse import urlencode
 
 from warmside.core.answers.parts import Answer
-from warmside.core.values.errors import NotFound, WarmsideError
+from warmside.core.values.errors import WarmsideError
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element, joined
-from warmside.page.asked import Asked
-from warmside.page.screens.asking_forms import asking_form, given_in
-from warmside.page.screens.history_screen import PHONE
-from warmside.page.shown import on_a_phone
-from warmside.page.visit import Visit, links_of, look_of, picture_address
+from warmside.page.pieces.asking_forms import asking_form
+from warmside.page.pieces.shown import PHONE, on_a_phone
+from warmside.page.visits.asked import Asked
+from warmside.page.visits.questions import all_commands, command_named, given_in, question_address
+from warmside.page.visits.visit import Visit, links_of, look_of, picture_address
 
 
 def tell_screen(visit: Visit, words: str) -> Markup:
     """All that can be asked, or the form of one command with its answer once it is filled in."""
     if not words:
-        return _listed(_all(visit))
+        return _listed(all_commands(visit))
     command = command_named(visit, words)
     given = given_in(visit, command)
     lacking = [b for b in command.blanks if b.required and not given[b.name]]
@@ -36,23 +35,6 @@ def tell_screen(visit: Visit, words: str) -> Markup:
             shown,
         ]
     )
-
-
-def _all(visit: Visit) -> Sequence[Asked]:
-    return visit.cached("commands", lambda: visit.page.commands.all(visit.session))
-
-
-def command_named(visit: Visit, words: str) -> Asked:
-    """The command that is called by these words; NotFound where the page has none."""
-    found = next((c for c in _all(visit) if c.words == words), None)
-    if found is None:
-        raise NotFound("the page has no such question; plugins may have been switched off")
-    return found
-
-
-def question_address(words: str, **given: str) -> str:
-    """The address of a command's form, with blanks filled in."""
-    return f"/tell?{urlencode({'ask': words, **{f'p.{n}': v for n, v in given.items()}})}"
 
 
 def _listed(commands: Sequence[Asked]) -> Markup:

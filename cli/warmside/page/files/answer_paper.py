@@ -10,9 +10,8 @@ from werkzeug.wrappers import Response
 
 from warmside.core.file.pictures.places import places
 from warmside.faces.paper.pdf import render_pdf
-from warmside.page.screens.asking_forms import given_in
-from warmside.page.screens.tell_screen import command_named
-from warmside.page.visit import Visit, look_of
+from warmside.page.visits.questions import command_named, given_in
+from warmside.page.visits.visit import Visit, look_of
 
 
 def answer_paper(visit: Visit) -> Response:

@@ -21,7 +21,7 @@ import msgspec
 
 from warmside.core.values.errors import FileProblem, NotFound
 from warmside.core.values.hints import near_miss
-from warmside.page.people import Device, Invitation, Rights
+from warmside.page.phones.people import Device, Invitation, Rights
 
 LETTERS = "ABCDEFGHJKMNPQRSTVWXYZ23456789"  # none that is taken for another
 CODE_LETTERS = 10  # 49 bits, with five tries a minute and ten minutes

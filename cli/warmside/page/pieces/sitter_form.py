@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 
 from warmside.core.asking.ask import Ask
 from warmside.faces.web.markup import Child, Markup, element
-from warmside.page.frame import hidden, post
-from warmside.page.people import SITTERS_KINDS
-from warmside.page.visit import Visit
+from warmside.page.phones.people import SITTERS_KINDS
+from warmside.page.pieces.frame import hidden, post
+from warmside.page.visits.visit import Visit
 
 Choice = tuple[str, str, bool]  # value, words, ticked
 READ = "A sitter reads besides: “Steps for a sitter” of each animal and enclosure."

@@ -9,8 +9,8 @@ from warmside.core.asking.rounds.round import Keyed, keyed
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Event, Step
 from warmside.core.values.moments import local_text
-from warmside.page.people import Rights
-from warmside.page.visit import home_code
+from warmside.page.phones.people import Rights
+from warmside.page.visits.visit import home_code
 
 SEARCHED = 200
 """So many of the newest steps are looked at."""

@@ -1,4 +1,4 @@
-"""What a sitter reads: the keeper's steps with their pictures, what if, never, whom to call."""
+"""What a sitter reads beside a task: the keeper's steps with pictures, never, whom to call."""
 
 from __future__ import annotations
 
@@ -6,47 +6,21 @@ import re
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from warmside.core.answers.parts import Answer, Section, Words
+from warmside.core.answers.parts import Section, Words
 from warmside.core.asking.ask import Ask
 from warmside.core.asking.sheets import sitter_words
-from warmside.core.asking.sheets.given import beside, given_for, parts_at
+from warmside.core.asking.sheets.given import given_for, parts_at
 from warmside.core.asking.sheets.residents import is_venomous, minds, residents
 from warmside.core.asking.sheets.steps import Steps
 from warmside.core.plugins.sheets import Sheet, SitterPlace
 from warmside.core.record.entities import Animal
 from warmside.core.values.about import About
-from warmside.faces.web.html import render_html
-from warmside.faces.web.markup import Child, Markup, element, joined
-from warmside.page.people import Rights
-from warmside.page.visit import Visit, home_code, links_of, look_of, picture_address
+from warmside.faces.web.markup import Child, Markup, element
+from warmside.page.phones.people import Rights
+from warmside.page.visits.visit import home_code, picture_address
 
 NUMBER = re.compile(r"\+?\d[\d /()-]{4,}\d")
 USUAL = "Note what you see. If an animal looks ill, or you are unsure, call; do not treat it."
-
-
-def help_screen(visit: Visit) -> Markup:
-    """What to do when something is wrong, and what nobody does; the same for all who sit."""
-    return visit.screen("help", lambda: _help(visit))
-
-
-def _help(visit: Visit) -> Markup:
-    with visit.ask() as ask:
-        given = given_to(ask, visit.rights)
-        at = SitterPlace
-        never = tuple(Words(f"– {text}") for text in sitter_words.NEVER)
-        signs = tuple(Words(f"– {text}") for text in sitter_words.SIGNS)
-        sections = (
-            Section("What if", sitter_words.what_if(), at.IF),
-            Section("Call when an animal", signs, at.SIGNS),
-            Section("Each day", (Words(sitter_words.LOOKING), Words(sitter_words.HANDS)), at.HOW),
-            *beside(given, at.CALL, at.NEVER),
-            Section("Never", (*parts_at(given, at.NEVER), *never), at.NEVER),
-            Section("Where this comes from", (Words(sitter_words.SOURCES),), at.LAST),
-        )
-        told = Answer("", (sitter_words.caution(),), sections)
-        look, link = look_of(ask.book), links_of(ask.book)
-        shown = render_html(told, look, link=link, picture=picture_address)
-        return joined([element("h1", "If something is wrong"), calls(ask, visit.rights), shown])
 
 
 def given_to(ask: Ask, rights: Rights) -> list[Section]:

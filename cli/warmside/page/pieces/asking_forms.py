@@ -6,17 +6,12 @@ from collections.abc import Iterable
 
 from warmside.core.record.book import Book
 from warmside.faces.web.markup import Child, Markup, element
-from warmside.page.asked import Asked, Blank
-from warmside.page.frame import hidden, post
-from warmside.page.visit import Visit
+from warmside.page.pieces.frame import hidden, post
+from warmside.page.visits.asked import Asked, Blank
+from warmside.page.visits.questions import BLANK
+from warmside.page.visits.visit import Visit
 
-BLANK = "p."
 CODES = "codes"
-
-
-def given_in(visit: Visit, command: Asked) -> dict[str, str]:
-    """What stands in the address for each blank of a command."""
-    return {b.name: visit.asked(f"{BLANK}{b.name}") for b in command.blanks}
 
 
 def asking_form(visit: Visit, command: Asked, given: dict[str, str]) -> Child:

@@ -8,7 +8,7 @@ from warmside.core.asking.rounds.findings_told import by_urgency
 from warmside.core.plugins.hook_values import Finding, Level
 from warmside.core.record.book import Book
 from warmside.faces.web.markup import Child, Markup, element
-from warmside.page.visit import address
+from warmside.page.visits.visit import address
 
 
 def finding_list(book: Book, findings: Sequence[Finding]) -> Child:

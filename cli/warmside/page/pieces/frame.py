@@ -12,7 +12,7 @@ import secrets
 from werkzeug.wrappers import Response
 
 from warmside.faces.web.markup import Child, Markup, element, joined
-from warmside.page.people import Device, Role
+from warmside.page.phones.people import Device, Role
 
 TOKEN_MARK, REF_MARK = "\x01token\x01", "\x01ref\x01"
 TOKEN = Markup(f'<input type="hidden" name="token" value="{TOKEN_MARK}">')

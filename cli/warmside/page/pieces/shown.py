@@ -9,6 +9,9 @@ from msgspec.structs import replace
 from warmside.core.answers.forms import is_by_hand
 from warmside.core.answers.parts import Answer, Part, Tone, Words
 
+PHONE = 280.0
+"""Points for which drawings are set, so that their letters can be read on a phone."""
+
 
 def on_a_phone(answer: Answer) -> Answer:
     """The answer without its hints, which are commands to type, and lines to write on by hand."""

@@ -21,9 +21,9 @@ from warmside.core.values.errors import BadInput, NotFound
 from warmside.faces.look import Look
 from warmside.faces.web.html import Link
 from warmside.faces.web.markup import Child, Markup, element, joined
-from warmside.page.doors import local
-from warmside.page.people import Device
-from warmside.page.served import Served
+from warmside.page.phones.doors import local
+from warmside.page.phones.people import Device
+from warmside.page.visits.served import Served
 
 Made = TypeVar("Made")
 QUARTER = 900  # seconds for which a screen may be shown again, though the clock goes on

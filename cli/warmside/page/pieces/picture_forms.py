@@ -15,10 +15,11 @@ from warmside.core.record.entities import Animal, Enclosure
 from warmside.core.record.pictures import Picture
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Child, Markup, element
-from warmside.page.frame import hidden
-from warmside.page.picture_posting import AS, UPLOADS
-from warmside.page.visit import Visit, links_of, look_of, picture_address
+from warmside.page.pieces.frame import hidden
+from warmside.page.visits.visit import Visit, links_of, look_of, picture_address
 
+UPLOADS = "/picture"
+AS = "observed"  # who may record that, may take a picture
 SHOWN = 4
 PHOTOS = "image/*"
 ANY = "image/*,.heic,application/pdf"

@@ -1,20 +1,14 @@
-"""Codes for other phones, for sitters with an end and limits, and taking phones off the list."""
+"""Whom a code is made for, and what a sitter may do: from when until when, where, and what."""
 
 from __future__ import annotations
 
 from datetime import date, datetime, time, timedelta
 
-from werkzeug.utils import redirect
-from werkzeug.wrappers import Response
-
 from warmside.core.record.book import Book
 from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import plain_text
 from warmside.core.values.moments import parse_day
-from warmside.faces.web.markup import Markup
-from warmside.page.people import SITTERS_KINDS, Rights, Role
-from warmside.page.screens.people_screen import people_screen
-from warmside.page.visit import Visit
+from warmside.page.phones.people import SITTERS_KINDS, Rights, Role
 
 LONGEST_NAME = 40
 
@@ -59,30 +53,3 @@ def _day(book: Book, text: str) -> date:
 def _midnight(book: Book, day: date) -> datetime:
     """When a day begins in home time."""
     return datetime.combine(day, time(), book.home.zone)
-
-
-def post_pair(visit: Visit) -> Markup:
-    """A code for another phone of a keeper."""
-    name = checked_name(visit.typed("name"))
-    made = visit.page.devices.invite(name, Rights(), visit.page.now())
-    return people_screen(visit, made)
-
-
-def post_sitter(visit: Visit) -> Markup:
-    """A code for a sitter's phone."""
-    name = checked_name(visit.typed("name"))
-    form = visit.request.form
-    only = tuple(" ".join(form.getlist("only")).replace(",", " ").split())
-    with visit.ask() as ask:
-        kinds = tuple(ask.kind(name).name for name in form.getlist("may"))
-        call, never = (plain_text(what, visit.typed(what)) for what in ("call", "never"))
-        until, first = visit.typed("until"), visit.typed("first")
-        rights = sitters_rights(ask.book, until, only, kinds, call, never, first)
-    made = visit.page.devices.invite(name, rights, visit.page.now())
-    return people_screen(visit, made)
-
-
-def post_forget(visit: Visit) -> Response:
-    """Take a phone off the list; its next request is refused."""
-    visit.page.devices.forget(visit.typed("name"))
-    return redirect("/people", 303)

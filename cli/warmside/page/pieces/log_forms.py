@@ -7,12 +7,11 @@ from collections.abc import Iterator
 from warmside.core.asking.ask import Ask
 from warmside.core.kinds.kind import Subject
 from warmside.core.record.entities import Animal, Enclosure
-from warmside.core.values.errors import NotFound
-from warmside.faces.web.markup import Child, Markup, element, joined
-from warmside.page.forms import FIELD, choice_buttons, known_fields, record_form
-from warmside.page.frame import hidden, post
-from warmside.page.screens.round_screen import stops_seen
-from warmside.page.visit import Visit, address
+from warmside.faces.web.markup import Child, Markup, element
+from warmside.page.pieces.forms import FIELD, choice_buttons, known_fields, record_form
+from warmside.page.pieces.frame import hidden, post
+from warmside.page.visits.seen import stops_seen
+from warmside.page.visits.visit import Visit
 
 MEAL = "fed"
 OF_ANIMAL = ("weighed", "shed", "defecated", "observed", "sign")
@@ -69,35 +68,3 @@ def _forms(
             simple = name in AT_ONCE or not kind.fields or kind.subject is Subject.ENCLOSURE
             title = kind.title.capitalize()
             yield form if simple else element("details", element("summary", title), form)
-
-
-def log_screen(visit: Visit, code: str, kind_name: str) -> Markup:
-    """All kinds that may be recorded of a subject, or the whole form of one of them."""
-    with visit.ask() as ask:
-        code, who, to, of_place = _subject(ask, code)
-        if not kind_name:
-            return _kinds(ask, code, who, of_place)
-        kind = ask.kind(kind_name)
-        form = record_form(kind, code, who, to, ask.book.home.display, whole=True)
-        doc = kind.help or (kind.record.__doc__ or "").strip()
-        return joined([element("h1", f"{kind.title.capitalize()}: {who}"), element("p", doc), form])
-
-
-def _kinds(ask: Ask, code: str, who: str, of_place: bool) -> Markup:
-    wanted = Subject.ENCLOSURE if of_place else Subject.ANIMAL
-    links = [
-        element("li", element("a", k.title.capitalize(), href=f"/log/{code}/{k.name}"))
-        for k in ask.kinds.values()
-        if k.subject is wanted
-    ]
-    return joined([element("h1", f"Log: {who}"), element("ul", links, class_="plain")])
-
-
-def _subject(ask: Ask, code: str) -> tuple[str, str, str, bool]:
-    """Code, name and address of an enclosure or an animal, and whether it is an enclosure."""
-    try:
-        place = ask.book.enclosure(code)
-    except NotFound:
-        animal = ask.book.animal(code)
-        return animal.code, animal.name, address("A", animal.code), False
-    return place.code, place.name, address("E", place.code), True

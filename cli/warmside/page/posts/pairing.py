@@ -6,9 +6,9 @@ from werkzeug.utils import redirect
 from werkzeug.wrappers import Request, Response
 
 from warmside.faces.web.markup import element
-from warmside.page.doors import COOKIE
-from warmside.page.frame import plain, screen
-from warmside.page.served import Served
+from warmside.page.phones.doors import COOKIE
+from warmside.page.pieces.frame import plain, screen
+from warmside.page.visits.served import Served
 
 A_YEAR = 365 * 86_400  # seconds a cookie lasts; how long it is good for, the list of phones says
 

@@ -10,7 +10,7 @@ from warmside.core.kinds.kind import EventKind
 from warmside.core.values.display import Display
 from warmside.core.values.measures.measure import measure_of
 from warmside.faces.web.markup import Child, Markup, element
-from warmside.page.frame import hidden, post
+from warmside.page.pieces.frame import hidden, post
 
 FIELD = "f."
 MOST_BUTTONS = 8

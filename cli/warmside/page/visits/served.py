@@ -7,11 +7,11 @@ from collections.abc import Callable, Iterable
 from datetime import datetime
 
 from warmside.core.session.live import Live
-from warmside.page.asked import Commands
-from warmside.page.cached import Cache
-from warmside.page.devices import Devices
-from warmside.page.said import Said
-from warmside.page.throttle import Throttle
+from warmside.page.phones.devices import Devices
+from warmside.page.phones.throttle import Throttle
+from warmside.page.visits.asked import Commands
+from warmside.page.visits.cached import Cache
+from warmside.page.visits.said import Said
 
 
 class Served:

@@ -15,10 +15,10 @@ from warmside.core.kinds.fields import FieldSpec, Form
 from warmside.core.kinds.kind import EventKind
 from warmside.core.record.entities import Animal, Enclosure
 from warmside.faces.web.markup import Child, Markup, element
-from warmside.page.forms import choice_buttons, field_input, record_form
-from warmside.page.frame import hidden, post
-from warmside.page.screens.sitters_screens import how
-from warmside.page.visit import address, picture_address
+from warmside.page.pieces.forms import choice_buttons, field_input, record_form
+from warmside.page.pieces.frame import hidden, post
+from warmside.page.pieces.sitters_words import how
+from warmside.page.visits.visit import address, picture_address
 
 
 def task_card(

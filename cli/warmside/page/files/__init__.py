@@ -1,0 +1,1 @@
+"""What is shown and is no screen: pictures, and answers as PDF."""

@@ -1,0 +1,1 @@
+"""What a phone sends, as the requests that the command line makes."""

@@ -1,0 +1,1 @@
+"""One request of one phone: what is served, what may be seen, what was done before."""
