@@ -47,15 +47,39 @@ def reference() -> str:
 METHODS_OF = ("Ask", "Book", "Session", "StepWriter")
 
 
+GROUPS = {  # where the names of a group come from; the first that fits
+    "What a plugin declares, and what its hooks give": (
+        "core.plugins",
+        "core.kinds",
+        "core.record.tables",
+    ),
+    "What is read, asked and written": ("core.record", "core.asking", "core.session"),
+    "What is answered": ("core.answers", "faces"),
+    "What is typed, refused and told": tuple(
+        f"core.values.{room}" for room in ("counts", "errors", "hints", "questions")
+    ),
+    "Values, and where they come from": ("core.values", "core.figures"),
+}
+
+
 def _names() -> Iterator[str]:
-    yield "### Names of warmside.api\n"
-    yield "| name | what it is |"
-    yield "| --- | --- |"
-    for name in sorted(set(api.__all__) - set(api.SPACES), key=str.casefold):
-        found = getattr(api, name)
-        yield f"| `{_use(name, found)}` | {_said(found, name, api._WHERE[name])} |"
+    yield "### Names of warmside.api"
+    named = sorted(set(api.__all__) - set(api.SPACES), key=str.casefold)
+    for group in GROUPS:
+        yield f"\n{group}:\n"
+        yield "| name | what it is |"
+        yield "| --- | --- |"
+        for name in (n for n in named if _group(api._WHERE[n]) == group):
+            found = getattr(api, name)
+            yield f"| `{_use(name, found)}` | {_said(found, name, api._WHERE[name])} |"
     for space in sorted(api.SPACES):
         yield from _family(space)
+
+
+def _group(place: str) -> str:
+    """The group of a name that comes from a module."""
+    rooms = place.removeprefix("warmside.")
+    return next(g for g, starts in GROUPS.items() if rooms.startswith(starts))
 
 
 def _family(space: str) -> Iterator[str]:
@@ -267,3 +291,23 @@ def test_the_type_checker_knows_the_very_names_that_load() -> None:
         whole = f"{to}" in given
         typed = import_module(f"{module}.{name}") if whole else getattr(import_module(module), name)
         assert typed is getattr(api, given.get(f"{to}", name)), name
+
+
+NO_PLUGIN_THAT_SHIPS_NAMES = {
+    "Answered",  # what ask.answers gives; who keeps one may name its type
+    "live",  # for a face that runs for long; the page, which is no plugin, takes it from the core
+}
+
+
+def test_every_name_of_the_api_is_used_by_a_plugin_that_ships_or_the_example() -> None:
+    root = DEVELOPERS.parent
+    paths = (p for room in ("plugins", "examples") for p in (root / room).rglob("*.py"))
+    trees = (ast.parse(p.read_text(encoding="utf-8")) for p in paths)
+    used = {
+        alias.name
+        for tree in trees
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and node.module == "warmside.api"
+        for alias in node.names
+    }
+    assert set(api.__all__) - used == NO_PLUGIN_THAT_SHIPS_NAMES

@@ -59,8 +59,7 @@ if TYPE_CHECKING:
     from warmside.core.record.entities import Parent as Parent
     from warmside.core.record.entities import RowChange as RowChange
     from warmside.core.record.entities import Species as Species
-    from warmside.core.record.kin import brood as _brood
-    from warmside.core.record.kin import many_kin as _many_kin
+    from warmside.core.record.kin import entering as _entering
     from warmside.core.record.series import declared as _series
     from warmside.core.record.species.figures import SpeciesFigures as SpeciesFigures
     from warmside.core.record.species.known import shipped_species_named as shipped_species_named
@@ -69,10 +68,8 @@ if TYPE_CHECKING:
     from warmside.core.record.steps import StepWriter as StepWriter
     from warmside.core.record.tables import metadata as metadata
     from warmside.core.record.typed_subjects import enclosures_meant as enclosures_meant
-    from warmside.core.record.typed_subjects import typed_subjects as typed_subjects
     from warmside.core.record.whereabouts import Whereabouts as Whereabouts
-    from warmside.core.session.live import Live as Live
-    from warmside.core.session.live import live_of as live_of
+    from warmside.core.session import live as _live
     from warmside.core.session.session import Session as Session
     from warmside.core.session.session import session_of as session_of
     from warmside.core.values.about import About as About
@@ -86,7 +83,6 @@ if TYPE_CHECKING:
     from warmside.core.values.counts import every_days as every_days
     from warmside.core.values.errors import BadInput as BadInput
     from warmside.core.values.errors import Doubtful as Doubtful
-    from warmside.core.values.errors import FileProblem as FileProblem
     from warmside.core.values.errors import NotFound as NotFound
     from warmside.core.values.errors import Refused as Refused
     from warmside.core.values.errors import UnknownWord as UnknownWord
@@ -99,24 +95,22 @@ if TYPE_CHECKING:
     from warmside.core.values.measures import declaring as _measures
     from warmside.core.values.moments import When as When
     from warmside.core.values.moments import days_ago_words as days_ago_words
-    from warmside.core.values.moments import parse_day as parse_day
     from warmside.core.values.partial_dates import PartialDate as PartialDate
     from warmside.core.values.quantities import Display as Display
     from warmside.core.values.quantities import format_quantity as format_quantity
     from warmside.core.values.quantities import parse_quantity as parse_quantity
     from warmside.core.values.questions import Question as Question
     from warmside.core.values.units import Unit as Unit
-    from warmside.core.values.units import own_unit as own_unit
     from warmside.faces.fonts import font_path as font_path
     from warmside.faces.progress import progress as progress
 
-    brood = _brood
     charts = _charts
     csv_files = _csv_files
+    entering = _entering
     fields = _fields
     figures = _figures
     forms = _forms
-    many_kin = _many_kin
+    live = _live
     pictures = _pictures
     measures = _measures
     series = _series
@@ -141,10 +135,9 @@ _ROOMS = {
     "asking.answered": "Answered",
     "asking.rounds.glance": "at_a_glance",
     "asking.subjects.recorded": "recorded",
-    "record.typed_subjects": "enclosures_meant typed_subjects",
+    "record.typed_subjects": "enclosures_meant",
     "values.questions": "Question",
     "figures.sourced": "SourcedRow sourced_rows",
-    "session.live": "Live live_of",
     "session.session": "Session session_of",
     "values.about": "About Pair",
     "kinds.kind": "EventKind Subject",
@@ -153,25 +146,25 @@ _ROOMS = {
     "answers.any_part": "Part",
     "values.basis": "Basis Estimate Mark OWN_RECORDS Source",
     "values.estimates": "DayRange Distribution Valued",
-    "values.units": "Unit own_unit",
+    "values.units": "Unit",
     "values.quantities": "Display format_quantity parse_quantity",
     "values.counts": "counted every_days",
-    "values.moments": "When days_ago_words parse_day",
+    "values.moments": "When days_ago_words",
     "values.partial_dates": "PartialDate",
     "values.hints": "near_miss quoted",
-    "values.errors": "BadInput Doubtful FileProblem NotFound Refused UnknownWord WarmsideError",
+    "values.errors": "BadInput Doubtful NotFound Refused UnknownWord WarmsideError",
 }
 """The names of each module below `warmside.core`."""
 
 SPACES = {
-    "brood": "warmside.core.record.kin.brood",
     "charts": "warmside.core.answers.charts",
     "csv_files": "warmside.core.csv.rows",
+    "entering": "warmside.core.record.kin.entering",
     "fields": "warmside.core.kinds.declaring",
     "figures": "warmside.core.figures.fits_and_intervals",
     "forms": "warmside.core.answers.forms",
-    "many_kin": "warmside.core.record.kin.many_kin",
     "measures": "warmside.core.values.measures.declaring",
+    "live": "warmside.core.session.live",
     "pictures": "warmside.core.asking.pictures.parts",
     "series": "warmside.core.record.series.declared",
     "shapes": "warmside.core.answers.drawings",

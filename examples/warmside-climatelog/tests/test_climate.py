@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
+from warmside_climatelog.climate.change import Change, fastest
 from warmside_climatelog.climate.days import by_clock, days_of, whole, with_pauses
 from warmside_climatelog.climate.limits import in_use, probe_due, silent_hours
 from warmside_climatelog.climate.logfile import Form, Problems, header_of, rows, thousandths
@@ -95,6 +96,12 @@ def test_the_curve_is_by_the_clock_and_breaks_where_nothing_was_measured() -> No
     points = by_clock([(first + n, 0, 0, 20000 + n, 1) for n in (0, 1, 20)], VIENNA)
     assert points == [(8.125, 20000), (8.375, 20001), (13.125, 20020)]
     assert [y for _, y in with_pauses(points)] == [20000, 20001, None, 20020]
+
+
+def test_the_fastest_change_is_of_an_hour_up_or_down_and_never_across_a_pause() -> None:
+    cooling = [(6.125, 30.0), (6.375, 30.0), (7.125, 31.0), (7.375, 26.5), (9.125, 20.0)]
+    assert fastest(cooling) == Change(-3.5, 7.375)
+    assert fastest([(6.125, 20.0), (7.375, 30.0)]) is None
 
 
 def test_silence_counts_from_the_last_reading_or_from_when_the_sensor_was_hung() -> None:

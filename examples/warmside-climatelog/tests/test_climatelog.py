@@ -127,6 +127,15 @@ def test_the_report_of_the_enclosure_shows_its_day_and_a_plan_to_scale(keeper: K
     assert "Top 26 °C" in picture.read_text()
 
 
+def test_how_fast_it_changed_is_told_in_the_collections_degrees(keeper: Keeper) -> None:
+    """NIST Special Publication 811 (2008), appendix B.8: a step of 1 °C is one of 1.8 °F."""
+    log(keeper, *(f"2026-03-05 {c},{v}" for c, v in (("06:00", 22), ("07:00", 25), ("08:00", 24))))
+    assert keeper.json("climatelog", "day", "TB")["fastest_k_per_h"] == pytest.approx(3)
+    assert "3 °C/h" in keeper.run("climatelog", "day", "TB").stdout
+    keeper.run("file", "change", "--units", "us trade")
+    assert "5.4 °F/h" in keeper.run("climatelog", "day", "TB").stdout
+
+
 def test_a_label_and_other_plugins_are_told(keeper: Keeper) -> None:
     from warmside.api import About
 

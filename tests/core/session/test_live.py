@@ -25,16 +25,15 @@ from warmside.api import (
     Command,
     Doubtful,
     Event,
-    Live,
     NewEvent,
     NotFound,
-    live_of,
     said,
 )
 from warmside.cli.opening import open_collection
 from warmside.cli.plugin_choice import PluginChoice
 from warmside.core.file import sqlite
 from warmside.core.plugins.hook_values import Task
+from warmside.core.session.live import Live, live_of
 from warmside.core.session.session import Session
 from warmside.core.values.about import About
 from warmside.core.values.basis import Basis, Mark, Source

@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from warmside.api import Level, NewEvent, many_kin
+from warmside.api import Level, NewEvent, entering
 from warmside.testing import Keeper, new_keeper
 
 START, DAYS = date(2025, 6, 1), 365
@@ -38,8 +38,8 @@ def herd(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
     names = [*HEALTHY, *ON_TIME, MISSED, UNWRITTEN, WELL]
     collection = keeper.open()
     with collection.step("the herd", keeper.now, confirmed=True) as writer:
-        young = [many_kin.Newcomer(name, "ball python", f"H{n:02}") for n, name in enumerate(names)]
-        for id, name in zip(many_kin.enter(writer, young), names, strict=True):
+        young = [entering.Newcomer(name, "ball python", f"H{n:02}") for n, name in enumerate(names)]
+        for id, name in zip(entering.enter(writer, young), names, strict=True):
             writer.record_checked(list(_life(keeper, id, name)))
     return keeper
 

@@ -19,6 +19,8 @@ from warmside.core.record.entities import Sender
 from warmside.core.session.collection import Collection
 from warmside.core.session.session import Session
 
+__all__ = ("Live", "live_of")
+
 
 class Live:
     """Gives sessions, also to several threads at once; one session is for one thread.

@@ -11,7 +11,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from warmside.api import Level, NewEvent, brood, many_kin
+from warmside.api import Level, NewEvent, entering
 from warmside.testing import Keeper, new_keeper
 
 START = date(2025, 9, 1)
@@ -40,10 +40,10 @@ def herd(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
     collection = keeper.open()
     with collection.step("the herd", keeper.now, confirmed=True) as writer:
         young = [
-            brood.Newcomer(f"Female {n}", species, f"F{n}", "female")
+            entering.Newcomer(f"Female {n}", species, f"F{n}", "female")
             for n, (species, *_) in enumerate((*FEMALES, OVERDUE))
         ]
-        ids = many_kin.enter(writer, young)
+        ids = entering.enter(writer, young)
         for id, (_, *days) in zip(ids, (*FEMALES, OVERDUE), strict=True):
             writer.record_checked(list(_events(id, *days)))
     return keeper

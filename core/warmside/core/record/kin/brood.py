@@ -1,4 +1,4 @@
-"""Clutches and their young as plugins enter them: a clutch, what is learnt of it, all its young."""
+"""The young of a clutch, entered with its parents; a clutch's candidates as they are typed."""
 
 from __future__ import annotations
 
@@ -7,24 +7,12 @@ from collections.abc import Callable, Iterable, Sequence
 from warmside.core.record import tables
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Clutch
-from warmside.core.record.entries import change_animal
-from warmside.core.record.kin.clutches import add_clutch, change_clutch
 from warmside.core.record.kin.lineage import Candidate, certainties, check_parent
 from warmside.core.record.kin.many_kin import Newcomer, enter
 from warmside.core.record.kin.parentage import clutch_candidates, clutch_certainty
 from warmside.core.record.steps import StepWriter
 from warmside.core.record.typed_subjects import typed_subjects
 from warmside.core.values.errors import BadInput
-
-__all__ = (
-    "Candidate",
-    "Newcomer",
-    "add_clutch",
-    "candidates",
-    "change_animal",
-    "change_clutch",
-    "enter_young",
-)
 
 
 def candidates(book: Book, role: str, typed: Iterable[str]) -> list[Candidate]:

@@ -22,18 +22,6 @@ from warmside.core.values.errors import BadInput
 from warmside.core.values.hints import plain_text
 from warmside.core.values.partial_dates import PartialDate, parse_partial_date
 
-__all__ = (
-    "Link",
-    "Newcomer",
-    "code_of",
-    "enter",
-    "fill",
-    "hatched_of",
-    "link",
-    "name_of",
-    "sex_of",
-)
-
 
 class Newcomer(Struct, frozen=True):
     """An animal to be entered; without a code one is suggested from its name."""

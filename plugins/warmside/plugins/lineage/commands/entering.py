@@ -14,7 +14,7 @@ from warmside.api import (
     PartialDate,
     StepWriter,
     When,
-    brood,
+    entering,
     progress,
 )
 from warmside.plugins.lineage.commands.mothers import Mother
@@ -44,7 +44,7 @@ def enter_clutch(
     values: dict[str, Any] = {"code": code, "dam_id": her.id, "laid": day}
     values |= {"eggs": eggs[0], "good": eggs[1], "note": note or None}
     candidates, certainty = _candidates(mother, sires)
-    made = brood.add_clutch(writer, values, candidates, certainty)
+    made = entering.add_clutch(writer, values, candidates, certainty)
     data = {"count": eggs[0], "good": eggs[1], "clutch_id": made.id}
     writer.record(mother.event("laid", data, note))
     return made
@@ -52,13 +52,13 @@ def enter_clutch(
 
 def _candidates(
     mother: Mother, sires: list[str] | None
-) -> tuple[list[brood.Candidate], str | None]:
+) -> tuple[list[entering.Candidate], str | None]:
     """The sires that were named, else her mates: one is probable, several are possible."""
     if sires:
-        return brood.candidates(mother.ask.book, "sire", sires), None
+        return entering.candidates(mother.ask.book, "sire", sires), None
     found = mates(mother.ask, mother.animal, mother.when.day)
     word = "probable" if len(found) == 1 else "possible" if found else None
-    return [brood.Candidate(animal) for animal in found], word
+    return [entering.Candidate(animal) for animal in found], word
 
 
 def enter(
@@ -80,11 +80,11 @@ def enter(
     first = min(clutch.hatched_first or when.day, when.day)
     last = max(clutch.hatched_last or clutch.hatched_first or when.day, when.day)
     values = {"hatched_first": first, "hatched_last": last if last != first else None}
-    changed = brood.change_clutch(writer, writer.reread().clutches[clutch.id], values)
+    changed = entering.change_clutch(writer, writer.reread().clutches[clutch.id], values)
     species = book.animals[parent_of(clutch)].species.scientific
     with progress("entering", len(called)) as done:
         newcomers = [_newcomer(y, species, when) for y in called]
-        ids = brood.enter_young(writer, changed, newcomers, done)
+        ids = entering.enter_young(writer, changed, newcomers, done)
     events = [e for id, y in zip(ids, called, strict=True) for e in _events(id, y, when, place)]
     data = {"count": len(ids), "clutch_id": clutch.id}
     told = NewEvent("hatched", when.day, data, parent_of(clutch), at=when.at, note=note)
@@ -92,10 +92,10 @@ def enter(
     return ids
 
 
-def _newcomer(young: Young, species: str, when: When) -> brood.Newcomer:
+def _newcomer(young: Young, species: str, when: When) -> entering.Newcomer:
     hatched = PartialDate(when.day.year, when.day.month, when.day.day)
     known_by = "not known" if young.sex == "unknown" else "observed at hatching"
-    return brood.Newcomer(
+    return entering.Newcomer(
         young.name,
         species,
         young.code,

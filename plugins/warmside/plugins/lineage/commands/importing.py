@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, StepWriter, many_kin, progress, session_of
+from warmside.api import Answer, StepWriter, entering, progress, session_of
 from warmside.plugins.lineage.pedigree_file.planning import plan as planned
 from warmside.plugins.lineage.pedigree_file.rows import FileRow, Plan
 from warmside.plugins.lineage.reading.pedigree_file import KNOWN_AS, on_record, read_file
@@ -41,17 +41,17 @@ def write(writer: StepWriter, plan: Plan) -> None:
     """Enter all that is new, with a line that says how far it is."""
     by_code = {a.code: a.id for a in writer.book.animals.values()}
     with progress("entering", len(plan.new) + len(plan.links)) as done:
-        ids = many_kin.enter(writer, map(newcomer, plan.new), done)
+        ids = entering.enter(writer, map(newcomer, plan.new), done)
         by_code |= {row.id: id for row, id in zip(plan.new, ids, strict=True)}
         for code, sex, hatched in plan.fills:
-            many_kin.fill(writer, writer.book.animals[by_code[code]], sex, hatched)
-        links = (many_kin.Link(by_code[c], role, by_code[p]) for c, role, p in plan.links)
-        many_kin.link(writer, links, done)
+            entering.fill(writer, writer.book.animals[by_code[code]], sex, hatched)
+        links = (entering.Link(by_code[c], role, by_code[p]) for c, role, p in plan.links)
+        entering.link(writer, links, done)
 
 
-def newcomer(row: FileRow) -> many_kin.Newcomer:
+def newcomer(row: FileRow) -> entering.Newcomer:
     """The animal of a row; an id that is no code is kept in the note, where it has a name too."""
-    code = many_kin.code_of(row.id)
+    code = entering.code_of(row.id)
     note = "" if code or not row.name else f"{KNOWN_AS}{row.id}"
     name = row.name or row.id
-    return many_kin.Newcomer(name, row.species, code, row.sex, row.hatched, note)
+    return entering.Newcomer(name, row.species, code, row.sex, row.hatched, note)

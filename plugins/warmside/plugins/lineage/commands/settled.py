@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from warmside.api import BadInput, NewEvent, StepWriter, Task, When, brood, quoted
+from warmside.api import BadInput, NewEvent, StepWriter, Task, When, entering, quoted
 from warmside.plugins.lineage.hatching.first_weeks import SEX
 from warmside.plugins.lineage.kinds import EGGS, MOST_EGGS
 from warmside.plugins.lineage.reading.eggs import parent_of
@@ -39,5 +39,5 @@ def _sex(writer: StepWriter, animal_id: int, value: str) -> str:
     animal = writer.book.animals[animal_id]
     if not value:
         raise BadInput(f"say the sex of {animal.label} behind the number, such as 3=female")
-    changed = brood.change_animal(writer, animal, sex=value)
+    changed = entering.change_animal(writer, animal, sex=value)
     return f"{animal.label} is {changed.sex}"

@@ -12,7 +12,7 @@ from warmside.api import (
     NotFound,
     PartialDate,
     csv_files,
-    many_kin,
+    entering,
     shipped_species_named,
 )
 from warmside.plugins.lineage.pedigree_file.rows import FileRow, Kept, Problem
@@ -58,13 +58,13 @@ class _Reader:
             return None
         line, id = row.line, self._id(cell["id"])
         name = cell.get("name", "")
-        self._read(line, many_kin.name_of, name or id)
+        self._read(line, entering.name_of, name or id)
         return FileRow(
             line,
             id,
             self._id(cell["dam"]),
             self._id(cell["sire"]),
-            self._read(line, many_kin.sex_of, cell.get("sex", "")) or "unknown",
+            self._read(line, entering.sex_of, cell.get("sex", "")) or "unknown",
             self._read(line, self._born_by_now, cell.get(self._born, "")),
             self._read(line, self._species_of, cell.get("species") or self._species_for(id)) or "",
             name,
@@ -83,7 +83,7 @@ class _Reader:
             return None
 
     def _born_by_now(self, text: str) -> PartialDate | None:
-        found = many_kin.hatched_of(text)
+        found = entering.hatched_of(text)
         if found and found.earliest > self._book.today:
             raise BadInput(f"hatch date {found.text} is in the future")
         return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from warmside.api import BadInput, Display, csv_files, many_kin
+from warmside.api import BadInput, Display, csv_files, entering
 from warmside.plugins.lineage.hatching.typed import Young, checked_mass
 
 COLUMNS = ("name", "code", "sex", "mass", "looks")
@@ -18,7 +18,7 @@ def read_file(path: Path, display: Display) -> Iterator[Young]:
         try:
             yield Young(
                 checked_mass(cell["mass"], display) if cell["mass"] else None,
-                many_kin.sex_of(cell["sex"]),
+                entering.sex_of(cell["sex"]),
                 cell["looks"],
                 cell["name"],
                 cell["code"].upper(),

@@ -13,7 +13,6 @@ from warmside.api import (
     Answer,
     BadInput,
     Book,
-    FileProblem,
     NotFound,
     Refused,
     StepWriter,
@@ -109,7 +108,7 @@ def _text_of(file: Path) -> str:
             raise BadInput(f"{file.name} is larger than 100 kB; a protocol is a short file")
         return file.read_text(encoding="utf-8-sig")
     except OSError as error:
-        raise FileProblem(f"cannot read {file}: {error.strerror}") from error
+        raise BadInput(f"cannot read {file}: {error.strerror}") from error
     except UnicodeDecodeError as error:
         raise BadInput(f"{file.name} is not UTF-8 text; save it as UTF-8") from error
 
