@@ -14,7 +14,7 @@ from warmside.plugins.labels.drawing.sheet import SheetOptions, draw_sheets
 from warmside.plugins.labels.paper.stock import content_box, label_boxes
 from warmside.plugins.labels.paper.stockfile import shipped_stocks
 from warmside.plugins.labels.typesetting.fonts import metrics
-from warmside.plugins.labels.typesetting.layout import Layout, lay_out
+from warmside.plugins.labels.typesetting.layout import Layout, lay_out_all
 from warmside.plugins.labels.typesetting.qr import QUIET_MODULES, qr_matrix
 
 LIMIT = 2.5
@@ -74,7 +74,7 @@ def test_a_sheet_of_24_takes_at_most_two_and_a_half_times_a_bare_script() -> Non
     labels = _labels()
     boxes = label_boxes(STOCK)
     pairs = zip(labels, boxes, strict=True)
-    layouts = [lay_out(label, box, content_box(STOCK, box)) for label, box in pairs]
+    layouts = [lay_out_all([label], box, content_box(STOCK, box))[0] for label, box in pairs]
     payloads = [label.payload for label in labels]
     bare = lambda: _bare(layouts, payloads)  # noqa: E731
     hold_ratio("sheet of 24 labels to a bare script", _ours, bare, LIMIT, RUNS)

@@ -16,7 +16,6 @@ from warmside.core.asking.ask import Ask
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal, Enclosure, Sender
 from warmside.core.session.session import Session
-from warmside.core.values.about import About
 from warmside.core.values.errors import BadInput, NotFound
 from warmside.faces.look import Look
 from warmside.faces.web.html import Link
@@ -167,8 +166,3 @@ def links_of(book: Book) -> Link:
 def address(what: str, code: str) -> str:
     """The path of an enclosure (E) or an animal (A), as labels carry it."""
     return f"/WS.{what}.{quote(code, safe='')}"
-
-
-def about_place(place: Enclosure) -> About:
-    """The enclosure as a subject."""
-    return About(enclosure_id=place.id)

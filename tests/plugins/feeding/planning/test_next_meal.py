@@ -20,7 +20,7 @@ from warmside.plugins.feeding.care.diets import Stage
 from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.species import species_rows
 from warmside.plugins.feeding.meals.records import Offer, Weighing
-from warmside.plugins.feeding.planning.next_meal import due, plan, usual_prey
+from warmside.plugins.feeding.planning.next_meal import due, plan
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Situation
 
@@ -113,11 +113,11 @@ def test_the_usual_prey_is_planned_again() -> None:
 def test_what_is_no_food_of_the_part_is_not_the_usual_prey() -> None:
     gecko = species_rows()["Eublepharis macularius"]
     meals = (eaten(2, "leafy-greens"), eaten(3, "cricket-adult"))
-    assert usual_prey(Subject(gecko, None, meals)) == "cricket-adult"
+    assert next(iter(Subject(gecko, None, meals).eaten())) == "cricket-adult"
 
 
 def test_a_prey_that_is_no_class_is_passed_over() -> None:
-    assert usual_prey(king(eaten(2, "leftovers"), eaten(3, "adult mice"))) == "mouse-adult"
+    assert next(iter(king(eaten(2, "leftovers"), eaten(3, "adult mice")).eaten())) == "mouse-adult"
 
 
 def test_insect_eaters_have_a_powder_and_snakes_have_none() -> None:

@@ -13,7 +13,7 @@ from warmside.plugins.feeding.care.rules import rules_with
 from warmside.plugins.feeding.care.stages import Stages
 from warmside.plugins.feeding.meals.records import Offer
 from warmside.plugins.feeding.planning.rests import rests_for
-from warmside.plugins.feeding.planning.waits import Situation, Wait, rested_until, waits
+from warmside.plugins.feeding.planning.waits import Situation, Wait, standing, waits
 
 DAY = date(2026, 5, 1)
 RULES = rules_with({}, Display.METRIC)
@@ -185,7 +185,7 @@ def test_a_grown_ball_python_is_offered_food_again_after_ten_to_twelve_days() ->
 def test_a_rest_that_is_over_still_tells_the_first_day_of_food(
     situation: Situation, until: date | None
 ) -> None:
-    assert rested_until(situation, (), DAY, SNAKE) == until
+    assert standing(situation, (), DAY, SNAKE)[1] == until
 
 
 def test_a_snake_that_hatched_here_is_not_fed_before_its_first_shed() -> None:

@@ -10,7 +10,6 @@ import pytest
 from warmside.core.values.basis import Mark
 from warmside.core.values.errors import BadInput
 from warmside.plugins.labels.paper.stock import (
-    DEFAULT_STOCK,
     Box,
     Stock,
     content_box,
@@ -75,7 +74,7 @@ def test_names_tell_the_geometry_and_every_row_names_its_source() -> None:
 
 def test_places_run_row_by_row_from_the_top_left(default_stock: Stock) -> None:
     boxes = label_boxes(default_stock)
-    assert default_stock.name == DEFAULT_STOCK
+    assert default_stock.name == "a4-3x8"
     assert boxes[1].y_mm == boxes[0].y_mm and boxes[1].x_mm > boxes[0].x_mm
     assert boxes[3].x_mm == boxes[0].x_mm and boxes[3].y_mm > boxes[0].y_mm
 

@@ -22,7 +22,6 @@ from warmside.plugins.labels.typesetting.items import CODE_KEY
 from warmside.plugins.labels.typesetting.layout import (
     FAR_READABLE_MM,
     Layout,
-    lay_out,
     lay_out_all,
 )
 from warmside.plugins.labels.typesetting.rows import SMALLEST_PT
@@ -66,7 +65,7 @@ def _check_geometry(layout: Layout, box: Box, content: Box) -> None:
 
 def _laid(label: Label, stock: Stock, place: int = 1) -> Layout:
     box = label_boxes(stock)[place - 1]
-    layout = lay_out(label, box, content_box(stock, box))
+    (layout,) = lay_out_all([label], box, content_box(stock, box))
     _check_geometry(layout, box, content_box(stock, box))
     return layout
 

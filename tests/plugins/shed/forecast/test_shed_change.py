@@ -90,7 +90,7 @@ def test_a_winter_without_sheds_is_seen_and_its_range_holds() -> None:
 
 def test_young_lizards_start_from_their_own_custom() -> None:
     """A gecko from two weeks, another lizard from four, a snake from five; wide all the same."""
-    middles = [prior_for("juvenile", g).middle_days for g in ("gecko", "agama", "colubrid")]
+    middles = [math.exp(prior_for("juvenile", g).mean_log) for g in ("gecko", "agama", "colubrid")]
     assert [round(m) for m in middles] == [14, 28, 35]
     assert prior_for("adult", "gecko").source.mark is Mark.COMMON_PRACTICE
     assert prior_for("adult") == prior_for("adult", "python")

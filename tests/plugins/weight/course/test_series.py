@@ -6,12 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.api import BadInput
 from warmside.core.values.display import Display, parse_display
 from warmside.plugins.weight.course.series import (
     NONE,
     MassWords,
-    age_in_days,
     day_text,
     gram_text,
     less_meals,
@@ -69,14 +67,6 @@ def test_less_meals_is_never_more_and_never_less_than_half(
     those = weighings((i, float(i * 3), 300.0) for i in range(30))
     found = less_meals(those, sorted(meals), 5.0)
     assert all(150.0 <= mass <= 300.0 for mass in found.masses_g)
-
-
-def test_a_weighing_before_hatching_is_refused() -> None:
-    """With both dates; on the day itself the age is zero."""
-    assert age_in_days(730_000.5, 730_000.0) == 0.0
-    assert age_in_days(730_000.0, 730_010.5) == 10.5
-    with pytest.raises(BadInput, match="1999-09-01, before hatching on 1999-09-02"):
-        age_in_days(729_999.0, 729_998.9)
 
 
 def test_the_middle_is_the_median() -> None:

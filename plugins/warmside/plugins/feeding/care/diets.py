@@ -208,11 +208,6 @@ def diet_named(text: str) -> Diet:
     return found
 
 
-def without_shares(diet: Diet) -> Diet:
-    """The diet of which only what and how often is taken, not how much."""
-    return replace(diet, parts=tuple(replace(p, percent={}) for p in diet.parts))
-
-
 def diet_of(row: SourcedRow, base: Mapping[str, Part]) -> Diet:
     """The diet of a row; a part takes what it does not say from that of its key in `base`."""
     parts = tuple(_parts(row, base))

@@ -34,11 +34,6 @@ class FastCost(Struct, frozen=True):
     first: Weighing
     last: Weighing
 
-    @property
-    def is_more(self) -> bool:
-        """More was lost than a healthy fast costs."""
-        return self.seen_g > self.expected.high
-
 
 def expected_loss(mass_g: float, days: float, day: Day) -> Estimate:
     """Loss of mass in g over so many days without food at the temperatures of a day."""

@@ -47,8 +47,6 @@ class Judgement(Struct, frozen=True):
 
     level: Level
     streak: int
-    fasting_days: int | None
-    longest_own_fast_days: int | None
     words: str
     basis: Basis
 
@@ -165,11 +163,10 @@ def judge(case: Case, day: date, rules: Rules) -> Judgement | None:
     level, why, source = found
     lost = known.lost
     events = (*(o.event for o in refused if o.event), *(lost.events if lost else ()))
-    fasting = case.fasting(day)
-    said = (_told(refused, fasting), lost.words if lost else "", why, cost_words(case.cost, rules))
+    told = _told(refused, case.fasting(day))
+    said = (told, lost.words if lost else "", why, cost_words(case.cost, rules))
     words = "; ".join(w for w in said if w)
-    longest = longest_fast(case.offers)
-    return Judgement(level, len(refused), fasting, longest, words, Basis(why, source, events))
+    return Judgement(level, len(refused), words, Basis(why, source, events))
 
 
 def cost_words(cost: FastCost | None, rules: Rules) -> str:

@@ -139,11 +139,6 @@ def body_words(subject: Subject, mass: MassNow, rules: Rules) -> tuple[str, ...]
     return body.words(mass.middle, grams, mass.stage)
 
 
-def usual_prey(subject: Subject) -> str | None:
-    """The class of the part's food that was eaten last."""
-    return next(iter(subject.eaten()), None)
-
-
 def _length_words(subject: Subject, mass_g: float, rules: Rules) -> str:
     """How long an insect may be, and by what."""
     gap = subject.eater(mass_g, rules).gap_mm

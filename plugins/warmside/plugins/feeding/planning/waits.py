@@ -88,20 +88,14 @@ def waits(
     return standing(situation, offers, day, rests)[0]
 
 
-def rested_until(
-    situation: Situation, offers: tuple[Offer, ...], day: date, rests: Rests
-) -> date | None:
-    """The last day on which a rest ended that is over; None where there was none.
-
-    A plan for a day to come is no earlier than that, so that a calendar agrees with it.
-    """
-    return standing(situation, offers, day, rests)[1]
-
-
 def standing(
     situation: Situation, offers: tuple[Offer, ...], day: date, rests: Rests
 ) -> tuple[tuple[Wait, ...], date | None]:
-    """Both in one: the reasons that hold, and when the last rest was over."""
+    """The reasons that hold, the blocking ones first, and the last day on which a rest ended.
+
+    None where none has ended. A plan for a day to come is no earlier than that, so that a calendar
+    agrees with it.
+    """
     known = list(_reasons(situation, offers, day, rests))
     if not known:
         return (), None

@@ -22,16 +22,6 @@ def conductance_w_per_k(walls: Sequence[Wall], ventilation_m3_per_h: float) -> f
     return through + AIR_WH_PER_M3K * ventilation_m3_per_h
 
 
-def watts_to_hold(conductance: float, inside_c: float, room_c: float) -> float:
-    """Heating power that holds the inside at a temperature, in W; 0 where the room is warmer."""
-    return max(0.0, conductance * (inside_c - room_c))
-
-
 def warmest_c(conductance: float, watts: float, room_c: float) -> float:
     """Where an enclosure ends up when its heat stays on without a thermostat, in degrees C."""
     return room_c + watts / conductance
-
-
-def running_kwh_per_day(conductance: float, inside_c: float, room_c: float) -> float:
-    """Energy a day that holds the inside, in kWh."""
-    return watts_to_hold(conductance, inside_c, room_c) * 24 / 1000

@@ -15,7 +15,6 @@ from warmside.api import BadInput
 
 PLAIN_HOURS = 12.0
 """The plain default: lights 12 hours (common practice, no source)."""
-FARTHEST = 70.0
 WEEKS = 52
 
 

@@ -15,7 +15,6 @@ FIRST_YEAR = 1990  # before it no such logger was made: its clock was never set
 _HEAD = re.compile(r"(\d{1,4})[./-](\d{1,2})[./-](\d{1,4})[ T]+(\d{1,2})")
 _TAIL = re.compile(r"(\d{2})(?::(\d{2})(?:\.\d+)?)?\s*([AaPp]\.?[Mm]\.?)?")
 _OFFSET = re.compile(r".*(Z|[+-]\d\d:?\d\d)$")
-_HOUR = 3600
 
 Half = str
 """Of a 12-hour clock: `a`, `p`; empty on a 24-hour clock."""

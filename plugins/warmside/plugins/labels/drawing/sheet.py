@@ -31,7 +31,6 @@ if TYPE_CHECKING:
 
 _NOTE_PT = 6.0
 _NOTE_ROOM_MM = 3.5
-_IDENTITY = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 
 class SheetOptions(Struct, frozen=True):

@@ -13,7 +13,6 @@ if TYPE_CHECKING:
 
     from warmside.api import Source
 
-DEFAULT_STOCK = "a4-3x8"
 PADDING_MM = 1.5  # white kept between a label's edge and its print; sheets are never cut exactly
 
 

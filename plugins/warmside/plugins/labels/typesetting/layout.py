@@ -85,16 +85,11 @@ class Grid(Struct, frozen=True):
         return fit(label, Column(self.inner, free), sizes, bare=beside is not None)
 
 
-def lay_out(label: Label, box: Box, content: Box) -> Layout:
-    """One label laid out in `box`, with print only within `content`.
-
-    BadInput when its QR does not fit.
-    """
-    return lay_out_all([label], box, content)[0]
-
-
 def lay_out_all(labels: Sequence[Label], box: Box, content: Box) -> list[Layout]:
-    """Labels laid out alike, each as if it stood in `box`; those of a kind share their grid."""
+    """Labels laid out alike, each as if it stood in `box`; those of a kind share their grid.
+
+    Print stays within `content`; BadInput where a QR does not fit.
+    """
     found: dict[Label, Layout] = {}
     for kind in dict.fromkeys(label.kind for label in labels):
         found |= _of_kind([x for x in dict.fromkeys(labels) if x.kind is kind], box, content)

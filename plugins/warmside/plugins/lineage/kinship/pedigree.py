@@ -41,10 +41,6 @@ class Pedigree(Struct, frozen=True):
         """The places of dam and sire, -1 where not known."""
         return self.dam[place], self.sire[place]
 
-    def without_parent(self) -> int:
-        """How many parents are not known: each counts as a founder related to nobody."""
-        return self.dam.count(UNKNOWN) + self.sire.count(UNKNOWN)
-
 
 def pedigree(rows: Iterable[Row]) -> Pedigree:
     """Put animals in order; a parent without a row of its own is a founder.

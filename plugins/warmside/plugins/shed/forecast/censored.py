@@ -32,16 +32,6 @@ def summary(intervals: Sequence[Interval], belief: Belief) -> Summary:
     return _discounted(bounds, *_fit(bounds, start, belief))
 
 
-def most_likely(intervals: Sequence[Interval], belief: Belief) -> tuple[float, float]:
-    """Mean and standard deviation of log days at the fixed point of EM.
-
-    With the belief that stands for no prior these are the maximum likelihood estimates.
-    """
-    bounds = [_log_bounds(i) for i in intervals]
-    mean, variance = _fit(bounds, _summed([(_middle(b), 0.0, 1) for b in bounds]), belief)
-    return mean, math.sqrt(variance)
-
-
 def _fit(bounds: list[Bounds], start: Summary, belief: Belief) -> tuple[float, float]:
     now = updated(belief, start)
     mean, variance = now.mean, max(now.variance, 1e-4)

@@ -31,11 +31,6 @@ class Prior(Struct, frozen=True):
     rate: float
     source: Source
 
-    @property
-    def middle_days(self) -> float:
-        """The middle interval in days."""
-        return math.exp(self.mean_log)
-
 
 class Summary(Struct, frozen=True):
     """Log intervals in three numbers: how many, their mean, their squared distance from it."""

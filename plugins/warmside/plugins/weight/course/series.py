@@ -13,7 +13,7 @@ from operator import itemgetter
 
 from msgspec import Struct
 
-from warmside.api import BadInput, Display, Unit, format_quantity
+from warmside.api import Display, Unit, format_quantity
 from warmside.plugins.weight.course.scale import scale_step
 
 
@@ -95,15 +95,6 @@ def less_meals(
             gut += meals[last][1] * (1 - (day - meal_days[last]) / digestion_days)
         masses.append(mass - gut if gut < mass / 2 else mass)
     return Weighings(those.events, those.days, tuple(masses), those.step_g)
-
-
-def age_in_days(hatched: float, day: float) -> float:
-    """The age at a weighing; BadInput where the weighing is before hatching."""
-    if day < hatched and int(day) < int(hatched):
-        raise BadInput(
-            f"weighed on {day_text(day)}, before hatching on {day_text(hatched)}; correct one"
-        )
-    return max(day - hatched, 0.0)
 
 
 def middle(values: Iterable[float]) -> float:

@@ -8,7 +8,6 @@ may say `# species:`, `# source:`, `# licence:` and `# mark:`. Commas between, p
 from __future__ import annotations
 
 import csv
-import io
 import math
 from collections.abc import Mapping, Sequence
 
@@ -88,21 +87,6 @@ def parse_reference(
     )
     Reference(head["species"], found.source, "", {}).check_species(species)
     return found
-
-
-def reference_csv(reference: Reference) -> str:
-    """The reference as a CSV text that `parse_reference` reads back unchanged."""
-    out = io.StringIO()
-    told = (reference.species, reference.source.text, reference.licence, reference.source.mark)
-    for name, value in zip(_HEAD, told, strict=True):
-        if value:
-            out.write(f"# {name}: {' '.join(value.split())}\n")
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(["sex", "line", "age_days", *_LMS])
-    for (sex, line), c in reference.curves.items():
-        for row in zip(c.ages_days, c.l, c.m_g, c.s, strict=True):
-            writer.writerow([sex, line, *map(repr, row)])
-    return out.getvalue()
 
 
 def _head(lines: Sequence[tuple[int, str]]) -> dict[str, str]:
