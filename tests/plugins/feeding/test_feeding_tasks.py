@@ -67,15 +67,16 @@ def test_without_a_weight_the_task_asks_for_one_and_takes_the_prey_from_the_keep
 ) -> None:
     room.run("animal", "add", "Reed", "--species", "corn snake", "--since", "2025-01-01")
     task = tasks(room)["REE"]
-    assert task["what"] == "feed prey" and "weigh it first" in task["why"]
+    assert task["what"] == "feed prey (when last?)" and "weigh it first" in task["why"]
     room.run("done", f"{task['number']}=adult mouse")
     assert "REE" not in tasks(room)
 
 
 def of(keeper: Keeper, code: str) -> dict[str, str]:
-    """What is due for one animal, with the number of each task."""
+    """What is due for one animal, with the number of each task; no question is told apart."""
     found = keeper.json("today")["tasks"]
-    return {t["what"]: t["number"] for t in found if t["animal"] == code}
+    told = {t["what"].removesuffix(" (when last?)"): t["number"] for t in found}
+    return {what: n for what, n in told.items() if found[n - 1]["animal"] == code}
 
 
 def test_each_part_of_a_diet_is_due_and_done_by_itself(room: Keeper) -> None:
@@ -105,8 +106,30 @@ def test_parts_that_are_fed_by_eye_are_told_apart(room: Keeper) -> None:
     assert set(of(room, "FER")) == {"feed mushrooms"}
 
 
-def test_an_animal_never_fed_here_is_due_since_it_came(room: Keeper) -> None:
-    assert tasks(room)["EMB"]["due"] == "2025-01-01"
+def test_one_that_was_entered_after_it_came_is_asked_about_and_not_called_late(
+    room: Keeper,
+) -> None:
+    """Ember came in January 2025 and was entered on 5 March 2026, without a meal."""
+    for days in (0, 10, 18):
+        room.pass_days(days)
+        task = tasks(room)["EMB"]
+        assert task["what"].endswith("(when last?)") and task["late_days"] is None
+        assert "no meal on record yet: when did it last eat?" in task["why"]
+        assert task["due"] == "2026-03-05"
+    room.pass_days(1)
+    assert tasks(room)["EMB"]["late_days"] == 1  # 29 days since it was entered, of at most 28
+    room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-02-10")
+    told = tasks(room)["EMB"]
+    assert "(when last?)" not in told["what"] and told["late_days"] > 1
+
+
+def test_a_newcomer_is_late_from_the_day_on_which_it_may_eat(room: Keeper) -> None:
+    """All its days here are on record: nothing hides behind the day of its entry."""
+    room.run("arrive", "Reed", "--species", "corn snake", "--how", "bought")
+    room.pass_days(60)
+    task = tasks(room)["REE"]
+    assert task["late_days"] > 40 and "(when last?)" not in task["what"]
+    assert "when did it last eat?" in task["why"]
 
 
 def test_insects_come_with_their_powder(room: Keeper) -> None:

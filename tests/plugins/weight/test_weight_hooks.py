@@ -52,6 +52,8 @@ def test_weighing_is_due_by_life_stage(weigher: Keeper) -> None:
     assert "none on record" in task.basis.rule
     later = _tasks(weigher, 10)
     assert {t.about for t in later} == {TUP, BEX, MOTH}
+    (never,) = (t for t in later if t.about == MOTH)
+    assert never.by and never.by > never.due  # asked for each day, never called late
     assert "every 14 days as a subadult" in later[0].basis.rule
     assert later[0].basis.events
 

@@ -15,7 +15,10 @@ CUSTOM = Source("keepers' custom, or the keeper's setting", Mark.COMMON_PRACTICE
 def tasks(
     last: LastWeighed, settings: Mapping[str, float], limits: Limits, on: date
 ) -> Iterator[Task]:
-    """The weighing of one animal, if it is due by its life stage, or sooner."""
+    """The weighing of one animal, if it is due by its life stage, or sooner.
+
+    One without a weighing on record is asked for each day: how late it is nobody knows.
+    """
     found = due(last, settings, limits, on)
     if found is None:
         return
@@ -28,5 +31,6 @@ def tasks(
         About(last.animal.id),
         settles="weighed",
         every_days=found.every_days,
+        by=None if last.day else max(found.day, on),
         keepers=True,
     )

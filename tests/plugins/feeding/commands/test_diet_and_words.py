@@ -35,7 +35,7 @@ def diet(keeper: Keeper, code: str) -> dict[str, Any]:
 def test_a_diet_is_asked_for_once_and_nothing_is_offered_before(cory: Keeper) -> None:
     assert "feeding.no-diet" in asked(cory, "COR")
     task = next(t for t in cory.json("today")["tasks"] if t["animal"] == "COR")
-    assert task["what"] == "feed" and "cricket" not in task["why"]
+    assert task["what"] == "feed (when last?)" and "cricket" not in task["why"]
     cory.run("feeding", "diet", "set", "COR", "plants")
     assert "feeding.no-diet" not in asked(cory, "COR")
     found = cory.json("feeding", "plan", "COR")

@@ -41,7 +41,7 @@ def test_a_named_diet_is_planned_in_its_own_rhythm_and_claims_no_stage(pond: Kee
     found = pond.json("feeding", "plan", "PUD")
     assert found["interval_basis"]["rule"] == "every 1 to 4 days at any stage"
     assert "stage" not in found and "meal_low_g" not in found
-    assert [t["what"] for t in feeding_of(pond)] == ["feed insects"]
+    assert [t["what"] for t in feeding_of(pond)] == ["feed insects (when last?)"]
     pond.run("undo")
     assert feeding_of(pond) == []
 

@@ -26,7 +26,8 @@ def test_the_plan_of_one_animal(room: Keeper) -> None:
 
 def test_days_that_are_past_are_told_as_past(room: Keeper) -> None:
     never = " ".join(room.run("feeding", "plan", "EMB").stdout.split())
-    assert "due since: 2025-01-01 no meal on record since it came on 2025-01-01" in never
+    assert "due now: yes next meal from: 2026-03-05 no meal on record since it came on" in never
+    assert "when did it last eat? say it with its day: warmside record fed EMB" in never
     room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-02-10")
     due = " ".join(room.run("feeding", "plan", "EMB").stdout.split())
     assert "due since: 2026-02-24" in due and "and by: 2026-03-10" in due

@@ -30,7 +30,8 @@ class Subject(Struct, frozen=True, dict=True):
     day on which it came; `family` its group in the collection; `uvb` whether it has UVB light,
     None where that is not known; `dusted_as_planned` the keeper's word for meals without a powder;
     `staged` its life stage as all plugins are told it; `body` its condition; `eyes_mm` the space
-    between its eyes as measured; `stocked` the codes of food in stock.
+    between its eyes as measured; `stocked` the codes of food in stock; `entered` the day on which
+    it was entered, None where all that it eats is on record.
     """
 
     species: Species
@@ -48,6 +49,7 @@ class Subject(Struct, frozen=True, dict=True):
     body: Body = field(default_factory=Body)
     eyes_mm: float | None = None
     stocked: frozenset[str] = frozenset()
+    entered: date | None = None
 
     @property
     def form(self) -> str:
@@ -72,6 +74,12 @@ class Subject(Struct, frozen=True, dict=True):
     def last_meal(self) -> Offer | None:
         """The newest offer of which something was eaten and stayed down."""
         return last_meal(self.offers)
+
+    @property
+    def is_unheard(self) -> bool:
+        """Nothing is known of its meals: it came before it was entered, and none is on record."""
+        since = self.here_since
+        return bool(self.last_meal is None and self.entered and since and since < self.entered)
 
     @cached_property
     def last_refusal(self) -> Offer | None:

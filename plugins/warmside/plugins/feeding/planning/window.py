@@ -16,6 +16,7 @@ from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import GRAVID_EATS, Wait
 
 Window = tuple[date | None, date | None]
+NONE_YET = "no meal on record yet: when did it last eat?"
 
 
 def interval_of(subject: Subject, stages: Stages) -> Estimate:
@@ -50,7 +51,7 @@ def window(
     later than after the usual interval; never before its last rest was over (`rested`).
     """
     eaten = subject.last_meal
-    usual = _usual(eaten, interval, rested or subject.here_since or day)
+    usual = _usual(eaten, interval) if eaten else _unheard(subject, interval, rested, day)
     earliest, latest = _again(subject, interval, eaten, usual, rules)
     blocking = [w for w in reasons if w.blocks]
     if any(w.until is None for w in blocking):
@@ -61,12 +62,25 @@ def window(
     return earliest, max(latest, earliest)
 
 
-def _usual(eaten: Offer | None, interval: Estimate, since: date) -> tuple[date, date]:
-    """From the last meal by the interval; from a day on where it never ate here."""
-    if eaten is None:
-        return since, since
+def _usual(eaten: Offer, interval: Estimate) -> tuple[date, date]:
+    """From the last meal by the interval."""
     first, last = math.ceil(interval.low), math.floor(interval.high)
     return eaten.day + timedelta(days=first), eaten.day + timedelta(days=last)
+
+
+def _unheard(
+    subject: Subject, interval: Estimate, rested: date | None, day: date
+) -> tuple[date, date]:
+    """Of one without a meal on record: from the day on which it came.
+
+    Where it was entered later, nothing is known of its meals before: it is asked about each day
+    from then on, and is late once the longest interval passed without a meal.
+    """
+    came = rested or subject.here_since or day
+    if not subject.is_unheard or subject.entered is None or subject.entered <= came:
+        return came, came
+    late = subject.entered + timedelta(days=math.floor(interval.high))
+    return subject.entered, min(max(day, subject.entered), late)
 
 
 def _again(

@@ -16,12 +16,14 @@ from warmside.plugins.feeding.care.temperatures import own_day
 from warmside.plugins.feeding.energy.rates import Day
 from warmside.plugins.feeding.kinds import LOOKED
 from warmside.plugins.feeding.meals.history import Meals
-from warmside.plugins.feeding.meals.records import Weighing
+from warmside.plugins.feeding.meals.records import Weighing, last_meal
 from warmside.plugins.feeding.planning.situation import KINDS, situation_of
 from warmside.plugins.feeding.planning.subject import Subject
+from warmside.plugins.feeding.planning.waits import Situation
 from warmside.plugins.feeding.reading import bodies, meals
 from warmside.plugins.feeding.reading.grown import CONDITION, body_of, of_its_sex
 from warmside.plugins.feeding.reading.noted import own_diets, own_feeding
+from warmside.plugins.feeding.reading.since import entered_on
 from warmside.plugins.feeding.reading.stock import stocked
 from warmside.plugins.feeding.settings import UNKNOWN
 
@@ -182,19 +184,13 @@ class Reading:
             return None
         recent, last = self.meals(animal_id), self.last(animal_id)
         dusted = species.diet.has("insect", "plant", "worm", "fish")
-        situation = situation_of(
-            last,
-            recent.regurgitations,
-            self._earlier("shedding", last, "clear", CYCLE_DAYS),
-            self._earlier("cooling", last, "ended", COOLING_DAYS),
-        )
         return Subject(
             of_its_sex(species, self.ask, animal_id, self.on),
             self.weighing(animal_id),
             recent.offers,
             None,
             self.girth_mm(animal_id),
-            situation,
+            self._situation(last, recent),
             self.retry(animal_id),
             self._came(animal_id),
             self.book.animals[animal_id].species.group,
@@ -203,6 +199,16 @@ class Reading:
             self.ask.stage(animal_id, self.on),
             body_of(self.ask, animal_id, self.on, last),
             self._eyes_mm(animal_id) if dusted else None,
+            entered=self._entered(animal_id, species, recent),
+        )
+
+    def _situation(self, last: Mapping[str, Event], recent: Meals) -> Situation:
+        """What is going on with it, by the last event of each kind and its recent meals."""
+        return situation_of(
+            last,
+            recent.regurgitations,
+            self._earlier("shedding", last, "clear", CYCLE_DAYS),
+            self._earlier("cooling", last, "ended", COOLING_DAYS),
         )
 
     def _eyes_mm(self, animal_id: int) -> float | None:
@@ -213,6 +219,12 @@ class Reading:
         """The day since which it is where it is; None where no record tells."""
         since = self.where(animal_id).since
         return since if since > date.min else None
+
+    def _entered(self, animal_id: int, species: Species, recent: Meals) -> date | None:
+        """The day on which it was entered; not looked for where it is known to have eaten."""
+        if len(species.diet.parts) < 2 and last_meal(recent.offers):
+            return None
+        return entered_on(self.book, self.where(animal_id))
 
     def last(self, animal_id: int) -> Mapping[str, Event]:
         """The last event of each kind that tells of the animal."""

@@ -12,6 +12,7 @@ from warmside.plugins.feeding.care.own import spelled
 from warmside.plugins.feeding.care.rules import Rules
 from warmside.plugins.feeding.planning.fit import Fit
 from warmside.plugins.feeding.planning.whole import PartPlan
+from warmside.plugins.feeding.planning.window import NONE_YET
 from warmside.plugins.feeding.prey.classes import known_prey
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.due import due_animals
@@ -41,11 +42,11 @@ def feeding(reading: Reading, animal_id: int, part: PartPlan, lots: tuple[Lot, .
     """The task of feeding one part of a diet, with the meal that settles it as far as known."""
     found, eaten = part.plan, part.subject.last_meal
     best = found.fits[0] if found.fits else None
-    last = f"last ate {days_ago_words(eaten.day, reading.on)}" if eaten else "no meal on record"
+    last = f"last ate {days_ago_words(eaten.day, reading.on)}" if eaten else NONE_YET
     basis = found.interval.basis
     events = (eaten.event,) if eaten else ()
     return Task(
-        f"feed {part.words}".strip(),
+        f"feed {part.words}".strip() + (" (when last?)" if part.subject.is_unheard else ""),
         found.due_from or reading.on,
         Basis(f"{basis.rule}, {last}", basis.source, events),
         About(animal_id),

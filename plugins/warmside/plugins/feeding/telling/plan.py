@@ -38,6 +38,7 @@ from warmside.plugins.feeding.planning.fit import Fit
 from warmside.plugins.feeding.planning.next_meal import Plan
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.whole import whole_plan
+from warmside.plugins.feeding.planning.window import NONE_YET
 from warmside.plugins.feeding.prey.classes import Prey
 from warmside.plugins.feeding.reading import Reading
 from warmside.plugins.feeding.reading.cases import cost_so_far
@@ -110,8 +111,7 @@ def parts(reading: Reading, animal_id: int, *, brief: bool = False) -> tuple[Par
             for p in plans[1:]
             if p.plan.fits
         ),
-        *map(Words, _said(found)),
-        *([Words(NO_HANDLING.words)] if left_alone(subject.species) else []),
+        *map(Words, (*_asked(subject, animal.code), *_said(found), *_handled(subject))),
         *_fast(reading, animal_id, subject),
         *said,
     )
@@ -160,6 +160,18 @@ def _never(subject: Subject) -> Basis | None:
     if last_meal(subject.offers) or subject.here_since is None:
         return None
     return Basis(f"no meal on record since it came on {subject.here_since}", OWN_RECORDS)
+
+
+def _asked(subject: Subject, code: str) -> Iterator[str]:
+    """When it ate last, where that is not on record, and how to say it."""
+    if subject.last_meal is None:
+        yield f"{NONE_YET} say it with its day: warmside record fed {code} --at DAY"
+
+
+def _handled(subject: Subject) -> Iterator[str]:
+    """That it is left alone after a meal, where it is to be."""
+    if left_alone(subject.species):
+        yield NO_HANDLING.words
 
 
 def _what(found: Plan) -> Iterator[Fact]:
