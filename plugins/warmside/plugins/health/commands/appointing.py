@@ -6,7 +6,8 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, BadInput, NewEvent, recorded, session_of
+from warmside.api import Answer, BadInput, session_of
+from warmside.plugins.health.commands.entering import AnimalName, At, By, Note, Whom, entered
 from warmside.plugins.health.kinds import (
     APPOINTMENT,
     CANCELLED,
@@ -17,10 +18,6 @@ from warmside.plugins.health.kinds import (
 )
 from warmside.plugins.health.reading.appointments import pending_of
 from warmside.plugins.health.telling.awaited import AS_WRITTEN, ONLY_A_VET, all_awaited_tables
-
-AnimalName = Annotated[str, typer.Argument(help="Code or name of the animal.")]
-At = Annotated[str | None, typer.Option(help="When: 2026-03-05, yesterday …")]
-Note = Annotated[str, typer.Option(help="A note.")]
 
 
 def appointment(
@@ -35,23 +32,21 @@ def appointment(
     note: Note = "",
 ) -> Answer:
     """Write down an appointment with a vet, or that it is off; it is a task on its day."""
-    session = session_of(context)
-    with session.step(f"appointment of {animal}") as writer:
-        book = writer.book
-        found, when = book.animal(animal), session.when(at, book)
-        day = session.typed_day(due, book)
-        if cancelled and day not in [a.due for a in pending_of(book, found.id, when.day)]:
+    off = "cancelled an " if cancelled else ""
+    with entered(context, Whom(animal, at, note), lambda x: f"{off}appointment of {x}") as entry:
+        found, day = entry.animal, entry.session.typed_day(due, entry.book)
+        known = [a.due for a in pending_of(entry.book, found.id, entry.when.day)]
+        if cancelled and day not in known:
             raise BadInput(
                 f"{found.label} has no appointment on {day}; see: warmside health awaited"
             )
-        if day < when.day and not cancelled:
+        if day < entry.when.day and not cancelled:
             raise BadInput(f"{day} is over; a visit is written down with: warmside health visit")
         state = CANCELLED if cancelled else None
         data = {"due": day, "clock": clock, "by": by, "what": what, "state": state}
-        writer.record(NewEvent(APPOINTMENT, when.day, data, found.id, at=when.at, note=note))
-        writer.say(f"{'cancelled an ' if cancelled else ''}appointment of {found.label} on {day}")
-    with session.ask() as ask:
-        return recorded(ask, writer.recorded)
+        entry.record(APPOINTMENT, data)
+        entry.writer.say(f"{off}appointment of {found.label} on {day}")
+    return entry.told()
 
 
 def sample(
@@ -65,16 +60,11 @@ def sample(
     note: Note = "",
 ) -> Answer:
     """Write down that a sample was handed in; its result is asked for in time."""
-    session = session_of(context)
-    with session.step(f"sample of {animal}") as writer:
-        book = writer.book
-        found, when = book.animal(animal), session.when(at, book)
-        day = session.typed_day(expected, book) if expected else None
-        data = {"what": what, "state": HANDED_IN, "lab": lab, "ref": number, "expected": day}
-        writer.record(NewEvent(SAMPLE, when.day, data, found.id, at=when.at, note=note))
-        writer.say(f"sample of {found.label}: {what}")
-    with session.ask() as ask:
-        return recorded(ask, writer.recorded)
+    whom = Whom(animal, at, note)
+    with entered(context, whom, lambda x: f"sample of {x}: {what}") as entry:
+        data = {"what": what, "state": HANDED_IN, "lab": lab, "ref": number}
+        entry.record(SAMPLE, {**data, "expected": entry.day(expected)})
+    return entry.told()
 
 
 def result(
@@ -88,38 +78,29 @@ def result(
     note: Note = "",
 ) -> Answer:
     """Write down the result of a sample, word for word; what it means a vet says."""
-    session = session_of(context)
-    with session.step(f"result of {animal}") as writer:
-        book = writer.book
-        found, when = book.animal(animal), session.when(at, book)
+    whom = Whom(animal, at, note)
+    with entered(context, whom, lambda x: f"result of {x}: {what}") as entry:
         data = {"what": what, "state": RESULT, "lab": lab, "ref": number, "says": says}
-        writer.record(NewEvent(SAMPLE, when.day, data, found.id, at=when.at, note=note))
-        writer.say(f"result of {found.label}: {what}")
-    with session.ask() as ask:
-        return recorded(ask, writer.recorded, AS_WRITTEN)
+        entry.record(SAMPLE, data)
+    return entry.told(AS_WRITTEN)
 
 
 def vaccinated(
     context: typer.Context,
     animal: AnimalName,
     what: Annotated[str, typer.Argument(help="The vaccine, as the vet wrote it.")],
-    by: Annotated[str, typer.Option(help="Which vet.")] = "",
+    by: By = "",
     batch: Annotated[str, typer.Option(help="Its batch.")] = "",
     again: Annotated[str | None, typer.Option(help="The day for the next, as named.")] = None,
     at: At = None,
     note: Note = "",
 ) -> Answer:
     """Write down a vaccination that a vet gave; whether a species has one a vet says."""
-    session = session_of(context)
-    with session.step(f"vaccination of {animal}") as writer:
-        book = writer.book
-        found, when = book.animal(animal), session.when(at, book)
-        day = session.typed_day(again, book) if again else None
-        data = {"what": what, "by": by, "batch": batch, "again": day}
-        writer.record(NewEvent(VACCINATED, when.day, data, found.id, at=when.at, note=note))
-        writer.say(f"vaccination of {found.label}: {what}")
-    with session.ask() as ask:
-        return recorded(ask, writer.recorded, ONLY_A_VET)
+    whom = Whom(animal, at, note)
+    with entered(context, whom, lambda x: f"vaccination of {x}: {what}") as entry:
+        data = {"what": what, "by": by, "batch": batch, "again": entry.day(again)}
+        entry.record(VACCINATED, data)
+    return entry.told(ONLY_A_VET)
 
 
 def show_awaited(

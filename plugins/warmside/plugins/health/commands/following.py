@@ -6,52 +6,38 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import (
-    Answer,
-    BadInput,
-    NewEvent,
-    NotFound,
-    recorded,
-    session_of,
-)
+from warmside.api import Answer, BadInput, NotFound, session_of
 from warmside.plugins.health.cases.food_words import AS_TOLD, food_data
+from warmside.plugins.health.commands.entering import AnimalName, At, By, Note, Whom, entered
 from warmside.plugins.health.kinds import CASE, EXAMINED, FOOD, OPEN
 from warmside.plugins.health.reading.cases import entries_of
 from warmside.plugins.health.telling.whole_case import whole_case
-
-AnimalName = Annotated[str, typer.Argument(help="Code or name of the animal.")]
-At = Annotated[str | None, typer.Option(help="When: 2026-03-05, yesterday …")]
-Note = Annotated[str, typer.Option(help="A note.")]
 
 
 def food(
     context: typer.Context,
     animal: AnimalName,
     says: Annotated[str, typer.Argument(help='"as usual", "no food", or the vet\'s words.')],
-    by: Annotated[str, typer.Option(help="Which vet.")] = "",
+    by: By = "",
     until: Annotated[str | None, typer.Option(help="Last day for which it holds.")] = None,
     at: At = None,
     note: Note = "",
 ) -> Answer:
     """Write down how a vet wants an animal fed while it is in treatment."""
-    session = session_of(context)
-    with session.step(f"food of {animal} as a vet said") as writer:
-        book = writer.book
-        found, when = book.animal(animal), session.when(at, book)
-        data = food_data(says, by, session.typed_day(until, book) if until else None)
+    whom = Whom(animal, at, note)
+    with entered(context, whom, lambda x: f"food of {x} as a vet said") as entry:
+        data = food_data(says, by, entry.day(until))
         if data["says"] == AS_TOLD and not data["words"]:
             raise BadInput('say what the vet said of its food: "as usual", "no food", or in words')
-        writer.record(NewEvent(FOOD, when.day, data, found.id, at=when.at, note=note))
-        writer.say(f"food of {found.label} as a vet said")
-    with session.ask() as ask:
-        return recorded(ask, writer.recorded)
+        entry.record(FOOD, data)
+    return entry.told()
 
 
 def visit(
     context: typer.Context,
     animal: AnimalName,
     told: Annotated[str, typer.Option(help="What the vet said.")],
-    by: Annotated[str, typer.Option(help="Which vet.")] = "",
+    by: By = "",
     awaited: Annotated[str, typer.Option(help="What is awaited, as a result.")] = "",
     recheck: Annotated[str | None, typer.Option(help="Day of the recheck.")] = None,
     begin: Annotated[
@@ -61,19 +47,12 @@ def visit(
     note: Note = "",
 ) -> Answer:
     """Write down a visit to a vet, and what it means for the case that is open or begins."""
-    session = session_of(context)
-    with session.step(f"visit of {animal}") as writer:
-        book = writer.book
-        found, when = book.animal(animal), session.when(at, book)
-        seen = {"by": by, "told": told}
-        writer.record(NewEvent(EXAMINED, when.day, seen, found.id, at=when.at, note=note))
+    with entered(context, Whom(animal, at, note), lambda x: f"visit of {x} to a vet") as entry:
+        entry.record(EXAMINED, {"by": by, "told": told})
         if awaited or recheck or begin:
-            day = session.typed_day(recheck, book) if recheck else None
-            data = {"state": OPEN, "what": told, "awaited": awaited, "recheck": day}
-            writer.record(NewEvent(CASE, when.day, data, found.id, at=when.at))
-        writer.say(f"visit of {found.label} to a vet")
-    with session.ask() as ask:
-        return recorded(ask, writer.recorded)
+            data = {"state": OPEN, "what": told, "awaited": awaited, "recheck": entry.day(recheck)}
+            entry.record(CASE, data, noted=False)
+    return entry.told()
 
 
 def show_case(

@@ -8,7 +8,16 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, Book, NewEvent, Session, recorded, session_of
+from warmside.api import Answer
+from warmside.plugins.health.commands.entering import (
+    AnimalName,
+    At,
+    Confirm,
+    Entry,
+    Note,
+    Whom,
+    entered,
+)
 from warmside.plugins.health.courses.order import STOPPED
 from warmside.plugins.health.courses.typed import (
     Data,
@@ -21,10 +30,7 @@ from warmside.plugins.health.kinds import BOTTLE, COURSE, FOOD, TREATED
 from warmside.plugins.health.reading.courses import running_named
 from warmside.plugins.health.telling.courses import AS_ORDERED
 
-AnimalName = Annotated[str, typer.Argument(help="Code or name of the animal.")]
 Medicine = Annotated[str, typer.Argument(help="The medicine, as the vet wrote it.")]
-At = Annotated[str | None, typer.Option(help="When: 2026-03-05, yesterday …")]
-Confirm = Annotated[bool, typer.Option("--confirm", help="It is meant like that.")]
 
 
 def order_course(
@@ -62,7 +68,7 @@ def order_course(
         typer.Option("--feeding", help='"as usual", "no food", or the vet\'s words on its food.'),
     ] = "",
     at: At = None,
-    note: Annotated[str, typer.Option(help="A note.")] = "",
+    note: Note = "",
     confirm: Confirm = False,
 ) -> Answer:
     """Write down a course of treatment as a vet ordered it; its doses stand in the round."""
@@ -88,26 +94,21 @@ def order_course(
         batch,
         food_told,
     )
-    session = session_of(context)
-    with session.step(f"{medicine} ordered for {animal}", confirmed=confirm) as writer:
-        book = writer.book
-        found, when = book.animal(animal), session.when(at, book)
-        for kind, data in _written(session, book, typed):
-            said = note if kind == COURSE else ""
-            writer.record(NewEvent(kind, when.day, data, found.id, at=when.at, note=said))
-        writer.say(f"{medicine} ordered for {found.label}")
-    with session.ask() as ask:
-        return recorded(ask, writer.recorded, AS_ORDERED)
+    whom = Whom(animal, at, note, confirm)
+    with entered(context, whom, lambda x: f"{medicine} ordered for {x}") as entry:
+        for kind, data in _written(entry, typed):
+            entry.record(kind, data, noted=kind == COURSE)
+    return entry.told(AS_ORDERED)
 
 
-def _written(session: Session, book: Book, typed: Typed) -> Iterator[tuple[str, Data]]:
+def _written(entry: Entry, typed: Typed) -> Iterator[tuple[str, Data]]:
     """The kinds of event of an order with their data."""
 
     def day_of(text: str) -> date:
-        return session.typed_day(text, book)
+        return entry.session.typed_day(text, entry.book)
 
     bottle = bottle_data(typed, day_of)
-    yield COURSE, course_data(typed, day_of, book.home.display)
+    yield COURSE, course_data(typed, day_of, entry.book.home.display)
     for kind, data in ((BOTTLE, bottle), (FOOD, feeding_data(typed))):
         if data is not None:
             yield kind, data
@@ -122,13 +123,9 @@ def stop_course(
     note: Annotated[str, typer.Option(help="Why, in the vet's words.")] = "",
 ) -> Answer:
     """Write down that a vet stopped a course before its end."""
-    session = session_of(context)
-    with session.step(f"{medicine} stopped for {animal}") as writer:
-        book = writer.book
-        found, when = book.animal(animal), session.when(at, book)
-        order = running_named(book, found, medicine, when.day).order
-        data = {"what": order.what, "by": by, "outcome": STOPPED}
-        writer.record(NewEvent(TREATED, when.day, data, found.id, at=when.at, note=note))
-        writer.say(f"{order.what} stopped for {found.label}")
-    with session.ask() as ask:
-        return recorded(ask, writer.recorded)
+    whom = Whom(animal, at, note)
+    with entered(context, whom, lambda x: f"{medicine} stopped for {x}") as entry:
+        order = running_named(entry.book, entry.animal, medicine, entry.when.day).order
+        entry.record(TREATED, {"what": order.what, "by": by, "outcome": STOPPED})
+        entry.writer.say(f"{order.what} stopped for {entry.animal.label}")
+    return entry.told()
