@@ -9,14 +9,11 @@ from typing import NamedTuple
 from warmside.api import (
     OWN_RECORDS,
     Basis,
-    Cell,
-    Column,
     Display,
     Fact,
     Mark,
     Part,
     Source,
-    Table,
     Tone,
     Unit,
     format_quantity,
@@ -30,17 +27,12 @@ from warmside.plugins.habitat.heat.materials import materials
 from warmside.plugins.habitat.heat.metered import Metered
 from warmside.plugins.habitat.telling.covered import covered_parts
 from warmside.plugins.habitat.telling.powercut import Limited, cut_parts
+from warmside.plugins.habitat.telling.spans_by_zone import SpanRow, spans_by_zone
 
 ISO = Source("ISO 6946:2017 with indoor air on both faces, as quoted", Mark.SECONDARY)
 NO_THERMOMETER = (
     "Estimates never replace a thermometer: measure at the animal's place. No heat source without "
     "a thermostat, whatever these figures say; wiring is for a licensed electrician."
-)
-BY_ZONE = (
-    Column("zone", "zone"),
-    Column("held", "held at", Unit.TEMPERATURE),
-    Column("low", "watts from", Unit.POWER),
-    Column("high", "to", Unit.POWER),
 )
 
 
@@ -127,12 +119,12 @@ def _end(can: Reach) -> str:
 
 def _by_zone(by_zone: Mapping[str, Span], together: Span | None, heated: Heated) -> Iterator[Part]:
     """Each zone at its own temperature; all of them together where each is known."""
-    rows: list[tuple[Cell, ...]] = [(z, heated.zones_c[z], *w) for z, w in by_zone.items()]
+    rows: list[SpanRow] = [(z, heated.zones_c[z], *w) for z, w in by_zone.items()]
     if together is not None and len(rows) > 1:
         rows.append(("all together", None, *together))
     if rows:
         title = "Zone by zone, each at its own temperature"
-        yield Table("by_zone", BY_ZONE, tuple(rows), title)
+        yield spans_by_zone("by_zone", title, ("held at", "watts from"), Unit.POWER, rows)
 
 
 def _metered(asked: Asked, heated: Heated) -> Iterator[Part]:

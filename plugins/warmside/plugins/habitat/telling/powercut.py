@@ -7,19 +7,17 @@ from typing import NamedTuple
 
 from warmside.api import (
     Basis,
-    Cell,
-    Column,
     Fact,
     Mark,
     Part,
     Source,
-    Table,
     Tone,
     Unit,
     paragraphs,
 )
 from warmside.plugins.habitat.described.enclosure import Enclosure
 from warmside.plugins.habitat.heat.described import warm_after_cut
+from warmside.plugins.habitat.telling.spans_by_zone import SpanRow, spans_by_zone
 
 LUMPED = Source(
     "Newton's law of cooling with a third to all of its mass; specific heats", Mark.FROM_MEMORY
@@ -27,12 +25,6 @@ LUMPED = Source(
 UNTIL_THEN = (
     "Until power is back keepers cover the enclosure, keep doors shut, warm the room, and do not "
     "feed; no flame and no hot bottle against the animal. Ask a vet if it was below its limit."
-)
-COLUMNS = (
-    Column("zone", "zone"),
-    Column("held", "from", Unit.TEMPERATURE),
-    Column("low", "above the limit for", Unit.HOURS),
-    Column("high", "to", Unit.HOURS),
 )
 
 
@@ -61,12 +53,11 @@ def cut_parts(
     yield Fact("cut_low", "without heat the warmest zone is above it for", warmest[2], Unit.HOURS)
     yield Fact("cut_high", "to", warmest[3], Unit.HOURS, basis)
     if len(rows) > 1:
-        yield Table("cut", COLUMNS, tuple(rows), "Without heat, zone by zone")
+        heads = ("from", "above the limit for")
+        yield spans_by_zone("cut", "Without heat, zone by zone", heads, Unit.HOURS, rows)
     yield from paragraphs(UNTIL_THEN, tone=Tone.CAUTION)
 
 
-def _row(
-    found: Enclosure, zone: str, held_c: float, room_c: float, limit_c: float
-) -> tuple[Cell, ...]:
+def _row(found: Enclosure, zone: str, held_c: float, room_c: float, limit_c: float) -> SpanRow:
     hours = warm_after_cut(found, held_c, room_c, limit_c)
     return (zone, held_c, *(hours or (None, None)))
