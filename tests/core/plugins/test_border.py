@@ -186,6 +186,16 @@ ENDINGS: dict[str, Callable[[Book], object]] = {
 }
 
 
+def assert_nothing_is_kept(ember: Keeper, reaction: Callable[[Book], list[NewEvent]]) -> None:
+    """A plugin that reacts like that is named, and the step that it reacted to is not kept."""
+    with throw_away_plugin("birch", warmside_events_recorded=reaction):
+        ember.run("plugin", "enable", "birch")
+        before = ember.path.read_bytes()
+        line = ember.run("record", "weighed", "EMB=412g", ok=False).complaint(1)
+    assert "plugin birch failed in warmside_events_recorded: it commits or rolls back" in line
+    assert "nothing was recorded" in line and ember.path.read_bytes() == before
+
+
 @pytest.mark.parametrize("name", ENDINGS)
 def test_a_reaction_that_commits_by_itself_is_named_and_nothing_of_the_step_is_kept(
     ember: Keeper, name: str
@@ -194,12 +204,7 @@ def test_a_reaction_that_commits_by_itself_is_named_and_nothing_of_the_step_is_k
         ENDINGS[name](book)
         return []
 
-    with throw_away_plugin("birch", warmside_events_recorded=commits):
-        ember.run("plugin", "enable", "birch")
-        before = ember.path.read_bytes()
-        line = ember.run("record", "weighed", "EMB=412g", ok=False).complaint(1)
-    assert "plugin birch failed in warmside_events_recorded: it commits or rolls back" in line
-    assert "nothing was recorded" in line and ember.path.read_bytes() == before
+    assert_nothing_is_kept(ember, commits)
 
 
 def test_a_reaction_that_passes_over_a_refused_commit_is_named_all_the_same(
@@ -210,12 +215,7 @@ def test_a_reaction_that_passes_over_a_refused_commit_is_named_all_the_same(
             book._connection.commit()
         return []
 
-    with throw_away_plugin("birch", warmside_events_recorded=quiet):
-        ember.run("plugin", "enable", "birch")
-        before = ember.path.read_bytes()
-        line = ember.run("record", "weighed", "EMB=412g", ok=False).complaint(1)
-    assert "plugin birch failed in warmside_events_recorded: it commits or rolls" in line
-    assert "nothing was recorded" in line and ember.path.read_bytes() == before
+    assert_nothing_is_kept(ember, quiet)
 
 
 def test_an_observer_within_a_step_that_passes_over_a_refused_commit_is_the_one_named(
