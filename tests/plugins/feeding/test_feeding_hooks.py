@@ -7,11 +7,15 @@ from typing import Any
 
 import pytest
 
-from warmside.core.answers.parts import Section, Table
+from warmside.api import sheets
+from warmside.core.answers.parts import Section, Table, Words
 from warmside.core.plugins.hook_values import Finding
+from warmside.core.plugins.manifest import Answers
 from warmside.core.values.about import About
+from warmside.core.values.basis import Basis, Estimate
 from warmside.core.values.estimates import DayRange
-from warmside.testing import Keeper
+from warmside.core.values.units import Unit
+from warmside.testing import Keeper, throw_away_plugin
 
 EMB, KES, BAS, MOS = 1, 2, 3, 4
 
@@ -101,6 +105,32 @@ def test_the_label_of_an_enclosure_tells_the_diet_of_each_inside(room: Keeper) -
     both, _ = label(room, ember)
     assert both.startswith("Basil (BAS): ") and "; Ember (EMB): 1 × small rat every" in both
     assert label(room, basil) == []
+
+
+def diet_for_vet(keeper: Keeper, about: About) -> str:
+    with keeper.ask() as ask:
+        found = ask.sheet_sections(sheets.Sheet.VET, ask.book.today, ask.book.today, about)
+    (told,) = (p for s in found if s.title == "Diet as planned" for p in s.parts)
+    assert isinstance(told, Words)
+    return told.text
+
+
+def test_labels_and_a_vets_sheet_name_the_food_of_the_plan(room: Keeper) -> None:
+    """Kestrel weighs more by now, as another plugin expects; Basil eats what is in stock."""
+    room.run("feeding", "stock", "add", "roach nymph", "50")
+    heavy = Estimate(2500, 2400, 2600, Unit.MASS, Basis("expected"))
+    manifest = {"answers": (Answers("mass", Unit.MASS),)}
+
+    def expected(about: About) -> list[Estimate]:
+        return [heavy] if about == About(KES) else []
+
+    with throw_away_plugin("grows", manifest=manifest, warmside_answer=expected):
+        room.run("plugin", "enable", "grows")
+        for animal, code in ((KES, "KES"), (BAS, "BAS")):
+            first = room.json("feeding", "plan", code)["fits"][0]["name"]
+            line, *_ = label(room, About(animal))
+            assert first in line and diet_for_vet(room, About(animal)) == line
+    assert first == "roach nymph"
 
 
 def test_nothing_is_due_for_an_animal_that_died_or_is_lent_out(room: Keeper) -> None:

@@ -132,6 +132,16 @@ def test_a_vet_stops_it_and_a_dose_after_that_is_refused(treated: Keeper) -> Non
     assert len(tasks(later(treated, 5, 12), date(2026, 3, 5))) == 1
 
 
+@pytest.mark.parametrize("often", ["daily", "every 2 days", "2 days"])
+def test_history_says_how_often_in_the_words_of_the_order(treated: Keeper, often: str) -> None:
+    treated.run(
+        *("health", "order", "EMB", "medicine B", "--dose", "one", "--by", "Dr. Reed"),
+        *("--every", often, "--doses", "3", "--confirm"),
+    )
+    told = treated.run("history", "EMB").stdout
+    assert f"how often: {often}," in " ".join(told.split())
+
+
 def test_a_dose_after_the_end_is_refused_in_a_line(treated: Keeper) -> None:
     refused = later(treated, 12, 8).run(*GIVEN, ok=False)
     assert refused.code == 2

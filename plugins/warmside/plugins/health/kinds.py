@@ -42,7 +42,8 @@ class CourseRecord:
     what: str = fields.words("the medicine or treatment as the vet wrote it", optional=False)
     dose: str = fields.words("the dose as the vet wrote it", optional=False)
     every: str = fields.words(
-        "how often: 12 hours, 3 days, twice a day; once if left out", before="every"
+        "how often: 12 hours, 3 days, twice a day, daily; once if left out",
+        before="how often:",
     )
     start: str | None = fields.day("the day of the first dose", optional=True, before="from")
     clock: str | None = fields.clock("the time of the first dose", optional=True, before="at")

@@ -24,8 +24,8 @@ def label_lines(reading: Reading, about: About) -> Iterator[LabelLine]:
 
 
 def diet(reading: Reading, animal_id: int) -> str:
-    """`1 × adult mouse every 10 to 21 days`; empty where its diet is not known."""
-    subject = reading.subject(animal_id, ask=False)
+    """`1 × adult mouse every 10 to 21 days`, as the plan says it; empty where that is not known."""
+    subject = reading.subject(animal_id)
     if subject is None:
         return ""
     plans = whole_plan(subject, reading.on, reading.rules)
