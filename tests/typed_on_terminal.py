@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import os
+import select
+import signal
 import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -11,15 +14,30 @@ import pytest
 pty = pytest.importorskip("pty", reason="needs a POSIX terminal")
 
 
-def type_on_terminal(arguments: list[str], typed: str, path: Path) -> tuple[int, str]:
-    """Run the program on a pseudo-terminal and type; returns exit code and screen."""
+CTRL_C = "\x03"
+PATIENCE_S = 30
+
+
+def type_on_terminal(
+    arguments: list[str], typed: str, path: Path, *, once: str = "", terminal_type: str = "dumb"
+) -> tuple[int, str]:
+    """Run the program on a pseudo-terminal and type; returns exit code and screen.
+
+    What is typed is typed `once` that is seen on the screen, where it is given.
+    """
     answer = typed.encode()
     process, terminal = pty.fork()
     if process == 0:
-        os.environ.update(WARMSIDE_COLLECTION=str(path), TERM="dumb", COLUMNS="80")
+        signal.signal(signal.SIGINT, signal.SIG_DFL)  # a shell's background jobs ignore it
+        os.environ.update(WARMSIDE_COLLECTION=str(path), TERM=terminal_type, COLUMNS="80")
         os.execv(sys.executable, [sys.executable, "-m", "warmside", *arguments])
-    os.write(terminal, answer)
     screen = b""
+    latest = time.monotonic() + PATIENCE_S
+    while once.encode() not in screen:
+        assert time.monotonic() < latest, screen.decode()
+        assert select.select([terminal], [], [], PATIENCE_S)[0], screen.decode()
+        screen += os.read(terminal, 4096)
+    os.write(terminal, answer)
     while True:
         try:
             piece = os.read(terminal, 4096)

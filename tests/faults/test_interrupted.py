@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import os
 import signal
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
 from pathlib import Path
-from threading import Thread
 
 import pytest
+from tests.piped import piped
+from tests.typed_on_terminal import CTRL_C, type_on_terminal
 
 from warmside.testing import Keeper
 
@@ -126,16 +125,19 @@ def test_a_sheet_comes_through_a_pipe(stocked: Keeper, tmp_path: Path) -> None:
     assert "410 g" in stocked.run("history").stdout
 
 
-@contextmanager
-def piped(path: Path, content: bytes) -> Iterator[Path]:
-    """A pipe into which another thread writes once, as `zcat sheet.csv.gz > pipe` does."""
-    os.mkfifo(path)
-
-    def write() -> None:
-        with suppress(BrokenPipeError):
-            path.write_bytes(content)
-
-    thread = Thread(target=write)
-    thread.start()
-    yield path
-    thread.join()
+def test_ctrl_c_while_nothing_comes_through_a_pipe(stocked: Keeper, tmp_path: Path) -> None:
+    """Pressed on a terminal, where a line says what is waited for: nobody writes into the pipe."""
+    os.mkfifo(tmp_path / "pipe")
+    before = stocked.json("history")
+    code, screen = type_on_terminal(
+        ["import", str(tmp_path / "pipe"), "--kind", "weighed"],
+        CTRL_C,
+        stocked.path,
+        once="Ctrl-C stops",
+        terminal_type="xterm",
+    )
+    assert "nothing has come yet" in screen
+    assert code == 130
+    assert "warmside: interrupted; nothing more was written" in screen
+    assert "Traceback" not in screen
+    assert stocked.json("history") == before

@@ -99,6 +99,7 @@ OPENERS = {"open", "read_bytes", "read_text", "write_bytes", "write_text", "touc
 MODULES = {"zipfile", "shutil", "mmap"}
 SAFE = {
     "csv/mapping.py": {"path.read_text": "a mapping"},
+    "csv/pipes.py": {"path.open": "a pipe"},
     "csv/rows.py": {"path.open": "a sheet"},
     "doing/putting_back.py": {"zipfile.is_zipfile": "what SQLite has said is no collection"},
     "doing/importing.py": {"path.open": "a new file"},

@@ -32,8 +32,24 @@ def progress(what: str, total: int) -> Iterator[Callable[[], None]]:
         line.wipe()
 
 
+@contextmanager
+def waiting(words: Callable[[int], str]) -> Iterator[Callable[[int], None]]:
+    """A function to call with how much has come so far, of which nobody knows how much it will be.
+
+    It is to be called again while nothing comes; `words` says what the line then shows.
+    """
+    if not sys.stderr.isatty():
+        yield lambda so_far: None
+        return
+    line = _Line(words(0), None)
+    try:
+        yield lambda so_far: line.say(words(so_far))
+    finally:
+        line.wipe()
+
+
 class _Line:
-    def __init__(self, what: str, total: int) -> None:
+    def __init__(self, what: str, total: int | None) -> None:
         self._what = what
         self._total = total
         self._done = 0
@@ -43,12 +59,21 @@ class _Line:
     def step(self) -> None:
         """Count one; draw the line now and then."""
         self._done += 1
+        self._draw()
+
+    def say(self, what: str) -> None:
+        """Say this in the line from now on; draw it now and then."""
+        self._what = what
+        self._draw()
+
+    def _draw(self) -> None:
         now = time.monotonic()
         if now >= self._next:
             self._next = now + EVERY_S
             if self._shown is None:
                 self._shown = _started(self._what, self._total)
-            self._shown.update(self._shown.task_ids[0], completed=self._done, refresh=True)
+            task = self._shown.task_ids[0]
+            self._shown.update(task, completed=self._done, refresh=True, what=self._what)
 
     def wipe(self) -> None:
         """Leave no trace of the line."""
@@ -56,13 +81,22 @@ class _Line:
             self._shown.stop()
 
 
-def _started(what: str, total: int) -> Progress:
+def _started(what: str, total: int | None) -> Progress:
     """The line, drawn when it is told to: no thread of its own beside the file's."""
     from rich.console import Console
-    from rich.markup import escape
-    from rich.progress import Progress
+    from rich.progress import (
+        BarColumn,
+        Progress,
+        TaskProgressColumn,
+        TextColumn,
+        TimeElapsedColumn,
+        TimeRemainingColumn,
+    )
 
-    shown = Progress(console=Console(stderr=True), transient=True, auto_refresh=False)
-    shown.add_task(escape(what), total=max(total, 1))
+    words = TextColumn("{task.fields[what]}", markup=False)
+    known = (BarColumn(), TaskProgressColumn(), TimeRemainingColumn())
+    columns = (words, *known) if total is not None else (words, TimeElapsedColumn())
+    shown = Progress(*columns, console=Console(stderr=True), transient=True, auto_refresh=False)
+    shown.add_task("", total=None if total is None else max(total, 1), what=what)
     shown.start()
     return shown

@@ -12,11 +12,13 @@ from msgspec.structs import replace
 
 from warmside.cli.asking_back import prompted
 from warmside.core.answers.parts import Answer
+from warmside.core.csv.pipes import is_pipe
+from warmside.core.csv.rows import bytes_of
 from warmside.core.doing.importing import Import, import_events, replied
 from warmside.core.session.session import Session, session_of
 from warmside.core.values.errors import BadInput, Doubtful
 from warmside.core.values.questions import Question, Unanswered
-from warmside.faces.progress import progress
+from warmside.faces.progress import progress, waiting
 
 app = typer.Typer()
 T = TypeVar("T")
@@ -135,6 +137,7 @@ def _path(typed: str | None) -> Path | None:
 
 def with_replies(session: Session, wanted: Import) -> Answer:
     """Import once all is answered; on a terminal each open question is asked."""
+    _fetch(session, wanted.source)
     while True:
         try:
             return import_events(session, wanted, counted)
@@ -149,9 +152,22 @@ def with_replies(session: Session, wanted: Import) -> Answer:
         wanted = with_map(with_reply(wanted, question))
 
 
+def _fetch(session: Session, source: Path) -> None:
+    """Wait for all that comes out of a pipe before the collection is read; a file need not wait."""
+    if is_pipe(source):
+        session.open()  # where there is none yet, nothing is waited for
+        with waiting(lambda came: _so_far(source, came)) as told:
+            bytes_of(source, told)
+
+
+def _so_far(source: Path, came: int) -> str:
+    said = f"{came / 1e6:.1f} MB so far" if came else "nothing has come yet"
+    return f"{said} (Ctrl-C stops) from {source}"  # the end is cut where the line is too narrow
+
+
 def with_map(wanted: Import) -> Import:
     """The request that keeps what was answered beside the sheet, for the next one like it."""
-    given = wanted.save_map or wanted.map_file or wanted.dry_run
+    given = wanted.save_map or wanted.map_file or wanted.dry_run or is_pipe(wanted.source)
     path = wanted.source.with_suffix(".map.toml")
     if given or not wanted.answers or path.exists() or not os.access(path.parent, os.W_OK):
         return wanted

@@ -9,14 +9,13 @@ from pathlib import Path
 
 from msgspec import Struct
 
+from warmside.core.csv.pipes import Told, is_pipe, out_of
 from warmside.core.values.errors import BadInput
 
 __all__ = ("CsvFile", "CsvRow", "decoded", "read_csv", "rows", "rows_with")
 SEPARATORS = ",;\t"
 LARGEST_CELL = 100_000
 LARGEST_FILE = 64 << 20  # bytes, a million rows; common practice, no source
-
-_piped: dict[Path, bytes] = {}
 
 
 class CsvRow(Struct, frozen=True):
@@ -50,13 +49,13 @@ def read_csv(path: Path, encoding: str) -> CsvFile:
     return CsvFile(columns, text, separator)
 
 
-def bytes_of(path: Path) -> bytes:
-    """All of a file; BadInput where it cannot be read or is larger than a sheet is.
+def bytes_of(path: Path, told: Told = lambda so_far: None) -> bytes:
+    """All of a file or a pipe; BadInput where it cannot be read or is larger than a sheet is.
 
-    What came out of a pipe is kept: it comes once, and a sheet may be looked at again.
+    `told` hears how much has come out of a pipe.
     """
     try:
-        raw = _piped[path] if path in _piped else _read(path)
+        raw = out_of(path, LARGEST_FILE + 1, told) if is_pipe(path) else _read(path)
     except OSError as error:
         raise BadInput(f"cannot read {path}: {error.strerror}") from error
     if len(raw) > LARGEST_FILE:
@@ -65,11 +64,8 @@ def bytes_of(path: Path) -> bytes:
 
 
 def _read(path: Path) -> bytes:
-    with path.open("rb") as file:  # a pipe, too, which may never end
-        raw = file.read(LARGEST_FILE + 1)
-    if path.is_fifo():
-        _piped[path] = raw
-    return raw
+    with path.open("rb") as file:
+        return file.read(LARGEST_FILE + 1)
 
 
 def decoded(raw: bytes, encoding: str, path: Path) -> str:

@@ -16,7 +16,7 @@ from warmside.core.csv.events import check_columns
 from warmside.core.csv.mapping import OWN_DATE, CsvMapping
 from warmside.core.csv.rows import CsvFile, CsvRow, read_csv, rows
 from warmside.core.csv.sheet.looking import Around, look
-from warmside.core.csv.sheet.opening import SPREADSHEETS, open_grid
+from warmside.core.csv.sheet.opening import is_spreadsheet, open_grid
 from warmside.core.csv.sheet.usual_words import folded
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput, UnknownWord, WarmsideError
@@ -84,7 +84,7 @@ def around(ask: Ask, path: Path, unknown: Unknown) -> Around:
 def plain_file(ask: Ask, path: Path, encoding: str | None, mapping: CsvMapping) -> CsvFile | None:
     """The file, if its first line names the columns of the mapping and its days are as stated."""
     free = mapping.date_format in ORDERS or mapping.cells or mapping.decimal or mapping.words
-    if path.suffix.lower() in SPREADSHEETS or free or mapping.year or mapping.skipped:
+    if free or mapping.year or mapping.skipped or is_spreadsheet(path):
         return None
     try:
         file = read_csv(path, encoding or "utf-8")

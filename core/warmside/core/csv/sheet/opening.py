@@ -6,23 +6,31 @@ import csv
 import io
 import re
 from collections.abc import Iterator
-from datetime import date, datetime, time
 from pathlib import Path
 from typing import Any
 
 from warmside.core.csv.rows import LARGEST_CELL, SEPARATORS, bytes_of, decoded
 from warmside.core.csv.sheet.grid import Grid, Row
+from warmside.core.csv.sheet.spreadsheet import spreadsheet
 from warmside.core.values.errors import BadInput
 
 SPREADSHEETS = (".xlsx", ".xlsm", ".xls", ".xlsb", ".ods")
+BEGINNINGS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1")
+"""Of a ZIP file and of a compound file, as spreadsheets are; no text begins so."""
 
 
 def open_grid(path: Path, encoding: str | None) -> Grid:
     """The file as a grid; raises BadInput where it cannot be read or is empty."""
-    grid = _spreadsheet(path) if path.suffix.lower() in SPREADSHEETS else _text(path, encoding)
+    grid = spreadsheet(path) if is_spreadsheet(path) else _text(path, encoding)
     if not grid.rows:
         raise BadInput(f"{path} is empty")
     return grid
+
+
+def is_spreadsheet(path: Path) -> bool:
+    """Whether it is no text but a spreadsheet, by its name or, out of a pipe, by its beginning."""
+    named = path.suffix.lower() in SPREADSHEETS
+    return named or bytes_of(path).startswith(BEGINNINGS)
 
 
 def guessed_encoding(raw: bytes) -> str:
@@ -90,36 +98,3 @@ def _rows(reader: Any) -> Iterator[Row]:
         if any(tidy):
             yield Row(line, tidy)
         line = reader.line_num + 1
-
-
-def _spreadsheet(path: Path) -> Grid:
-    """The first sheet that is not blank; the library is imported here, for it is seldom needed."""
-    from python_calamine import CalamineError, load_workbook
-
-    try:
-        book = load_workbook(path)
-        for name in book.sheet_names:
-            cells = book.get_sheet_by_name(name).to_python(skip_empty_area=False)
-            texts = (tuple(cell_text(c) for c in row) for row in cells)
-            rows = tuple(Row(n, row) for n, row in enumerate(texts, 1) if any(row))
-            if rows:
-                return Grid(rows, exact=True, said=(f"the sheet {name!r} is read",))
-    except (CalamineError, OSError, ValueError) as error:
-        raise BadInput(f"cannot read {path} as a spreadsheet: {error}") from None
-    return Grid(())
-
-
-def cell_text(value: Any) -> str:
-    """A spreadsheet's cell as text: days as ISO dates, whole numbers without decimals."""
-    if isinstance(value, datetime):
-        midnight = value.time() == time()
-        return value.date().isoformat() if midnight else value.isoformat(" ", "minutes")
-    if isinstance(value, date):
-        return value.isoformat()
-    if isinstance(value, time):
-        return value.isoformat("minutes")
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, float):
-        return str(int(value)) if value == int(value) else repr(round(value, 9))
-    return " ".join(str(value).split())
