@@ -20,7 +20,11 @@ def family(keeper: Keeper) -> Keeper:
     return keeper
 
 
-def test_those_with_events_are_read_in_one_go_and_ancestors_when_asked_for(family: Keeper) -> None:
+def test_few_are_read_one_by_one_those_with_events_in_one_go_and_ancestors_when_asked_for(
+    family: Keeper,
+) -> None:
+    for code in ("BEA", "CLEO", "DORA"):
+        family.run("animal", "add", code, "--species", "corn snake", "--code", code)
     with family.book() as book:
         asked: list[str] = []
 
@@ -31,10 +35,13 @@ def test_those_with_events_are_read_in_one_go_and_ancestors_when_asked_for(famil
         ids = {a.code: id for id, a in book.animals.items()}
         animals = Animals(rows, book.species)
         assert animals[ids["ADA"]].code == "ADA" and animals[ids["ZOR"]].name == "Zora"
-        assert len(asked) == 1
-        assert animals[ids["OLD"]].code == "OLD" and len(asked) == 2
+        assert animals[ids["BEA"]].code == "BEA" and len(asked) == 3
+        assert animals[ids["CLEO"]].code == "CLEO" and animals[ids["DORA"]].code == "DORA"
+        assert len(asked) == 4
+        assert animals[ids["OLD"]].code == "OLD" and len(asked) == 5
         assert ids["OLD2"] in animals and 999 not in animals and animals.get(999) is None
-        assert [a.code for a in animals.values()] == ["ADA", "OLD", "OLD2", "ZOR"]
+        codes = ["ADA", "BEA", "CLEO", "DORA", "OLD", "OLD2", "ZOR"]
+        assert [a.code for a in animals.values()] == codes
         assert animals == book.animals
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from warmside.core.record.entities import Animal, Species
 from warmside.core.record.event_rows import who
+from warmside.core.record.few_first import FEW
 from warmside.core.values.moments import parse_partial_date
 
 Rows = Callable[[str, Sequence[Any]], list[tuple[Any, ...]]]
@@ -21,8 +22,8 @@ _born = lru_cache(maxsize=4096)(parse_partial_date)  # every command reads the s
 class Animals(Mapping[int, Animal]):
     """All animals by id, also ancestors and those gone, in the order of their codes.
 
-    The first look-up reads those that have events, another is read by itself; only who walks
-    through all of them has them all read.
+    The first few are read one by one, then those that have events together, and another by
+    itself again; only who walks through all of them has them all read.
     """
 
     def __init__(self, rows: Rows, species: Mapping[int, Species]) -> None:
@@ -33,7 +34,8 @@ class Animals(Mapping[int, Animal]):
     def __getitem__(self, id: int) -> Animal:
         """The animal of a number; KeyError where there is none."""
         if id not in self._known and not self._whole:
-            self._read_those_with_events()
+            if len(self._known) >= FEW:
+                self._read_those_with_events()
             if id not in self._known:
                 self._known |= self._read("WHERE id = ?", [id])
         return self._known[id]
@@ -46,6 +48,11 @@ class Animals(Mapping[int, Animal]):
     def __len__(self) -> int:
         return sum(1 for _ in self)
 
+    def coded(self, code: str) -> Animal | None:
+        """The animal of exactly that code; another spelling of it is not looked for."""
+        found = self._read("WHERE code = ?", [code])
+        return next(iter(found.values()), None)
+
     def read_by(self, rows: Rows) -> Animals:
         """The same animals, read further by the queries of another snapshot."""
         other = Animals(rows, self._species)
@@ -55,7 +62,7 @@ class Animals(Mapping[int, Animal]):
     def _read_those_with_events(self) -> None:
         if not self._begun:
             self._begun = True
-            self._known = self._read(
+            self._known |= self._read(
                 f"WHERE id IN (WITH RECURSIVE {who('animal')} SELECT id FROM who)"
             )
 

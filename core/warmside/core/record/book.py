@@ -9,7 +9,7 @@ import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import date, datetime
-from functools import cached_property, lru_cache, partial
+from functools import cache, cached_property, lru_cache, partial
 from types import MappingProxyType
 from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
@@ -34,7 +34,9 @@ from warmside.core.record.event_rows import (
     events_query,
     latest_query,
     newest_query,
+    placed_query,
 )
+from warmside.core.record.few_first import FewFirst
 from warmside.core.record.kin.clutch_rows import read_clutches
 from warmside.core.record.naming import named
 from warmside.core.record.pictures import COLUMNS as PICTURE_COLUMNS
@@ -43,6 +45,7 @@ from warmside.core.record.species.known import find
 from warmside.core.record.stamps import FIRST, by_animal
 from warmside.core.record.step_connection import endings_of
 from warmside.core.record.whereabouts import (
+    PLACING_KINDS,
     WHEREABOUTS_KINDS,
     Held,
     Whereabouts,
@@ -81,8 +84,8 @@ class Book:
         self._connection = connection
         self._kept = kept
         self._once: dict[Any, Any] = {}
-        self._latest: dict[tuple[str, date], dict[str, dict[int, Event]]] = {}
-        self._whereabouts: dict[date, Held] = {}
+        self._latest: dict[tuple[str, date], dict[str, FewFirst[Event]]] = {}
+        self._whereabouts: dict[date, FewFirst[Whereabouts]] = {}
         self.now = now
         self._guarded = bool(connection.execute("PRAGMA query_only").fetchone()[0])
 
@@ -195,7 +198,7 @@ class Book:
         return {r[0]: Species(*r) for r in rows}
 
     @cached_property
-    def animals(self) -> Mapping[int, Animal]:
+    def animals(self) -> Animals:
         """All animals by id, also ancestors and those gone, in the order of their codes."""
         return Animals(self.rows, self.species)
 
@@ -234,7 +237,8 @@ class Book:
 
     def animal(self, code_or_name: str) -> Animal:
         """The animal of that code, or of that name where only one has it."""
-        return named(code_or_name, self.animals.values(), "animal")
+        exactly = self.animals.coded(code_or_name)
+        return exactly or named(code_or_name, self.animals.values(), "animal")
 
     def enclosure(self, code_or_name: str) -> Enclosure:
         """The enclosure of that code, or of that name where only one has it."""
@@ -283,26 +287,37 @@ class Book:
         query = latest_query("animal", list(kinds), on or self.today, animal)
         return {e.kind: e for e in self._events(*query)}
 
-    def latest(self, *kinds: str, on: date | None = None) -> dict[str, dict[int, Event]]:
+    def latest(self, *kinds: str, on: date | None = None) -> dict[str, Mapping[int, Event]]:
         """The last event of each kind for each animal up to a day: kind → animal id → event."""
         return self._latest_of("animal", kinds, on or self.today)
 
-    def latest_in(self, *kinds: str, on: date | None = None) -> dict[str, dict[int, Event]]:
+    def latest_in(self, *kinds: str, on: date | None = None) -> dict[str, Mapping[int, Event]]:
         """As `latest`, for each enclosure: kind → enclosure id → event."""
         return self._latest_of("enclosure", kinds, on or self.today)
 
     def _latest_of(
         self, subject: str, kinds: tuple[str, ...], on: date
+    ) -> dict[str, Mapping[int, Event]]:
+        known = self._latest.setdefault((subject, on), {})
+        missing = [k for k in dict.fromkeys(kinds) if k not in known]
+        whole = cache(lambda: self._latest_of_all(subject, missing, on))
+        for kind in missing:
+            one = partial(self._latest_of_one, subject, kind, on)
+            known[kind] = FewFirst(one, lambda kind=kind: whole()[kind])  # type: ignore[misc]
+        return {k: known[k].settled for k in kinds}
+
+    def _latest_of_one(self, subject: str, kind: str, on: date, id: int) -> Event | None:
+        return next(iter(self._events(*latest_query(subject, [kind], on, id))), None)
+
+    def _latest_of_all(
+        self, subject: str, kinds: Sequence[str], on: date
     ) -> dict[str, dict[int, Event]]:
-        cache = self._latest.setdefault((subject, on), {})
-        missing = [k for k in dict.fromkeys(kinds) if k not in cache]
-        if missing:
-            cache.update({k: {} for k in missing})
-            for event in self._events(*latest_query(subject, missing, on)):
-                about = event.animal_id if subject == "animal" else event.enclosure_id
-                assert about is not None
-                cache[event.kind][about] = event
-        return {k: cache[k] for k in kinds}
+        found: dict[str, dict[int, Event]] = {kind: {} for kind in kinds}
+        for event in self._events(*latest_query(subject, kinds, on)):
+            about = event.animal_id if subject == "animal" else event.enclosure_id
+            assert about is not None
+            found[event.kind][about] = event
+        return found
 
     def whereabouts(self, on: date | None = None) -> Mapping[int, Whereabouts]:
         """Who holds each animal on a day, and which enclosure it is in.
@@ -312,14 +327,17 @@ class Book:
         """
         day = on or self.today
         if day not in self._whereabouts:
-            last = self.latest(*WHEREABOUTS_KINDS, on=day)
-            mine: dict[int, list[Event]] = defaultdict(list)
-            for by_animal in last.values():
-                for animal_id, event in by_animal.items():
-                    mine[animal_id].append(event)
-            known = sorted(mine, key=lambda id: self.animals[id].code.lower())
-            self._whereabouts[day] = Held({id: latest(mine[id]) for id in known})
-        return self._whereabouts[day]
+            one = partial(self.whereabouts_of, on=day)
+            self._whereabouts[day] = FewFirst(one, lambda: self._whereabouts_of_all(day))
+        return self._whereabouts[day].settled
+
+    def _whereabouts_of_all(self, day: date) -> Held:
+        mine: dict[int, list[Event]] = defaultdict(list)
+        for last in self.latest(*WHEREABOUTS_KINDS, on=day).values():
+            for animal_id, event in last.items():
+                mine[animal_id].append(event)
+        known = sorted(mine, key=lambda id: self.animals[id].code.lower())
+        return Held({id: latest(mine[id]) for id in known})
 
     def whereabouts_of(self, animal: int, on: date | None = None) -> Whereabouts:
         """As `whereabouts`, for one animal alone."""
@@ -329,17 +347,23 @@ class Book:
         """Where one animal was and who held it, oldest first, up to a day."""
         return history(self.events(*WHEREABOUTS_KINDS, animal=animal, until=until))
 
-    def animals_here(self, on: date | None = None) -> dict[int, Whereabouts]:
+    def animals_here(self, on: date | None = None) -> Mapping[int, Whereabouts]:
         """The animals in the keeper's care on a day, with their enclosures."""
         day = on or self.today
-        whereabouts = self.whereabouts(day)
-        make = lambda: {a: w for a, w in whereabouts.items() if w.custody.is_here}  # noqa: E731
-        return self.once(("book", "animals here", day), make)
+        where = self.whereabouts(day)
+        one = lambda id: where[id] if where[id].custody.is_here else None  # noqa: E731
+        whole = lambda: {a: w for a, w in where.items() if w.custody.is_here}  # noqa: E731
+        make = partial(FewFirst, one, whole)
+        here: FewFirst[Whereabouts] = self.once(("book", "animals here", day), make)
+        return here.settled
 
-    def occupants(self, on: date | None = None) -> dict[int, tuple[int, ...]]:
+    def occupants(self, on: date | None = None) -> Mapping[int, tuple[int, ...]]:
         """The animals in each enclosure on a day, by enclosure id."""
         day = on or self.today
-        return self.once(("book", "occupants", day), lambda: self._occupants(day))
+        one, whole = partial(self._occupants_of, day), partial(self._occupants, day)
+        make = partial(FewFirst, one, whole)
+        inside: FewFirst[tuple[int, ...]] = self.once(("book", "occupants", day), make)
+        return inside.settled
 
     def _occupants(self, day: date) -> dict[int, tuple[int, ...]]:
         found: dict[int, list[int]] = defaultdict(list)
@@ -347,6 +371,13 @@ class Book:
             if where.enclosure_id is not None:
                 found[where.enclosure_id].append(animal_id)
         return {e: tuple(a) for e, a in found.items()}
+
+    def _occupants_of(self, day: date, enclosure: int) -> tuple[int, ...] | None:
+        """Those in one enclosure, of all that were ever put there; None where it is empty."""
+        placed = self.rows(*placed_query(PLACING_KINDS, enclosure, day))
+        here = self.animals_here(day)
+        inside = [a for (a,) in placed if a in here and here[a].enclosure_id == enclosure]
+        return tuple(sorted(inside, key=lambda id: self.animals[id].code.lower())) or None
 
     @cached_property
     def pictures(self) -> dict[int, Picture]:

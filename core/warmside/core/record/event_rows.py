@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from datetime import date, datetime
 from typing import Any
 
@@ -91,7 +91,7 @@ def who(subject: str) -> str:
     )
 
 
-def latest_query(subject: str, kinds: list[str], on: date, one: int | None = None) -> Query:
+def latest_query(subject: str, kinds: Sequence[str], on: date, one: int | None = None) -> Query:
     """The last event of each kind up to a day, for each `animal` or `enclosure`, or for one.
 
     20 times faster than GROUP BY.
@@ -106,6 +106,15 @@ def latest_query(subject: str, kinds: list[str], on: date, one: int | None = Non
         "AND x.day <= ? ORDER BY x.day DESC, x.at DESC, x.id DESC LIMIT 1)"
     )
     return sql, [*kinds, on.isoformat()]
+
+
+def placed_query(kinds: Sequence[str], enclosure: int, until: date) -> Query:
+    """(animal id) of those that were ever put into an enclosure, up to a day."""
+    sql = (
+        f"SELECT DISTINCT animal_id FROM event WHERE enclosure_id = ? AND kind IN ({marks(kinds)}) "
+        "AND replaced_by IS NULL AND day <= ?"
+    )
+    return sql, [enclosure, *kinds, until.isoformat()]
 
 
 def newest_query(kind: str, animals: Collection[int], on: date, most: int) -> Query:

@@ -22,7 +22,8 @@ def animals_meant(ask: Ask, on: date, about: About | None) -> list[int]:
     here = ask.book.animals_here(on)
     if about is None:
         return list(here)
-    return [about.animal_id] if about.animal_id in here else []
+    asked = about.animal_id or 0
+    return [asked] if asked in here else []
 
 
 def said_of(ask: Ask, on: date) -> dict[int, list[Said]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from datetime import date, timedelta
 
 from warmside.api import About, Ask, Book, Enclosure, Event, Source
@@ -10,7 +10,7 @@ from warmside.plugins.quarantine.clock.state import QuarantineState
 from warmside.plugins.quarantine.contact.company import Company, Place, air_of, companies
 from warmside.plugins.quarantine.contact.handling import Handling
 from warmside.plugins.quarantine.kinds import CHECKED, RELEASED, SAMPLED
-from warmside.plugins.quarantine.reading.standing import asked_about, standing
+from warmside.plugins.quarantine.reading.standing import asked_about, candidates, standing
 from warmside.plugins.quarantine.reading.wall_clock import wall_time
 
 LOOK_BACK_DAYS = 7
@@ -25,15 +25,21 @@ def company(
 
     With `about`, only those that share its air are looked at.
     """
-    places = _places(ask.book, on)
+    book = ask.book
+    airs = _airs(book, candidates(book, on), on)
     if about is not None:
-        asked = asked_about(ask.book, about, on)
-        airs = {air_of(p.enclosure) for p in places if p.animal_id in asked}
-        near = {e.id for e in ask.book.enclosures.values() if air_of(e) in airs}
-        places = [p for p in places if p.enclosure.id in near]
+        airs &= _airs(book, asked_about(book, about, on), on)
+    places = [p for p in _places(book, on) if air_of(p.enclosure) in airs] if airs else []
     states = standing(ask, on, [p.animal_id for p in places]).states
     sources = {a: s.protocol.sources["group"] for a, s in states.items()}
     return companies(places, states.keys()), sources
+
+
+def _airs(book: Book, animals: Collection[int], on: date) -> set[str]:
+    """The air that animals here breathe."""
+    here = book.animals_here(on)
+    homes = {here[a].enclosure_id for a in animals} - {None}
+    return {air_of(book.enclosures[home]) for home in homes if home is not None}
 
 
 def _places(book: Book, on: date) -> list[Place]:
@@ -60,6 +66,8 @@ def handlings(ask: Ask, on: date, about: About | None = None) -> list[Handling]:
     book = ask.book
     since = on - timedelta(days=LOOK_BACK_DAYS - 1)
     released = book.latest(RELEASED, on=on)[RELEASED]
+    if not candidates(book, on) and all(r.day < since for r in released.values()):
+        return []
     touched = list(_touched(book, since, on))
     asked = asked_about(book, about, on)
     if not any(animal_id in asked for animal_id, _ in touched):

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from datetime import date
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from warmside.api import About, Animal, Ask, Book, WarmsideError
+from warmside.api import About, Animal, Ask, Book, Event, WarmsideError
 from warmside.plugins.quarantine.clock.missing import missing_end_of
 from warmside.plugins.quarantine.clock.state import QuarantineState
 from warmside.plugins.quarantine.clock.timeline import quarantines, running
@@ -75,17 +75,14 @@ def running_of(ask: Ask, animal_id: int, on: date) -> QuarantineState | None:
 
 def standing(ask: Ask, on: date, asked: Collection[int] | None = None) -> Standing:
     """The quarantines of the animals here on a day, of all or of those asked about, in order."""
-    if asked is None:
-        asked = ask.book.animals_here(on)
-    return ask.book.once(
-        (NAME, "standing", on, frozenset(asked)), lambda: _standing(ask, on, asked)
-    )
+    key = (NAME, "standing", on, None if asked is None else frozenset(asked))
+    return ask.book.once(key, lambda: _standing(ask, on, asked))
 
 
-def _standing(ask: Ask, on: date, asked: Collection[int]) -> Standing:
+def _standing(ask: Ask, on: date, asked: Collection[int] | None) -> Standing:
     states: dict[int, QuarantineState] = {}
     troubles: dict[int, str] = {}
-    for animal_id in _candidates(ask.book, on, asked):
+    for animal_id in candidates(ask.book, on, asked):
         try:
             state = running(quarantines_of(ask, animal_id, on))
         except WarmsideError as error:
@@ -96,21 +93,32 @@ def _standing(ask: Ask, on: date, asked: Collection[int]) -> Standing:
     return Standing(states, troubles)
 
 
-def _candidates(book: Book, on: date, asked: Collection[int]) -> Iterator[int]:
-    """Animals that may be in quarantine: a start without a release of a later day.
+def candidates(book: Book, on: date, asked: Collection[int] | None = None) -> list[int]:
+    """Animals here that may be in quarantine: a start without a release of a later day.
 
     A corrected arrival can move its start behind a release, so these are looked at too.
     """
-    last = book.latest(STARTED, RELEASED, *CAME, on=on)
-    unchanged = {event.id for kind in CAME for event in last[kind].values()}
-    for animal_id in book.animals_here(on):
-        start, release = last[STARTED].get(animal_id), last[RELEASED].get(animal_id)
-        if start is None or animal_id not in asked:
-            continue
-        arrival = start.data["arrival"]
-        corrected = arrival is not None and arrival not in unchanged
-        if release is None or release.day <= start.day or corrected:
-            yield animal_id
+    last, came = book.latest(STARTED, RELEASED, on=on), book.latest(*CAME, on=on)
+    started, here = last[STARTED], book.animals_here(on)
+    if asked is None:
+        asked = sorted(started, key=lambda id: book.animals[id].code.lower())
+    return [
+        a
+        for a in asked
+        if a in started
+        and _may_run(started[a], last[RELEASED].get(a), {e.id for e in _of(came, a)})
+        and a in here
+    ]
+
+
+def _may_run(start: Event, release: Event | None, unchanged: Collection[int]) -> bool:
+    arrival = start.data["arrival"]
+    corrected = arrival is not None and arrival not in unchanged
+    return release is None or release.day <= start.day or corrected
+
+
+def _of(last: Mapping[str, Mapping[int, Event]], animal_id: int) -> Iterator[Event]:
+    return (by_animal[animal_id] for by_animal in last.values() if animal_id in by_animal)
 
 
 def courses(ask: Ask, on: date, about: About | None = None) -> list[Course]:
@@ -155,7 +163,7 @@ def positives(ask: Ask, on: date, about: About | None) -> list[Course]:
     One that runs knows the positives of those before it.
     """
     asked = asked_about(ask.book, about, on)
-    told = ask.book.events(RESULTED, until=on)
+    told = _results(ask.book, asked if about else None, on)
     found = {r.animal_id: None for r in told if r.data["outcome"] == "positive"}
     return [
         (ask.book.animals[a], state)
@@ -164,3 +172,9 @@ def positives(ask: Ask, on: date, about: About | None) -> list[Course]:
         for state in reversed(computable(ask, a, on))
         if state.positives or state.late_positives
     ]
+
+
+def _results(book: Book, asked: Collection[int] | None, on: date) -> Iterable[Event]:
+    if asked is None:
+        return book.events(RESULTED, until=on)
+    return (e for animal_id in asked for e in book.events(RESULTED, animal=animal_id, until=on))
