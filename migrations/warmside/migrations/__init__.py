@@ -8,7 +8,7 @@ from typing import NamedTuple
 from warmside.core.file.state import FileState
 from warmside.core.plugins.manifest import Manifest
 
-CORE_HEAD = "c0009"
+CORE_HEAD = "c0010"
 
 
 class Lineage(NamedTuple):

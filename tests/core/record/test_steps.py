@@ -387,7 +387,7 @@ def test_what_a_step_changes_is_read_again(
         assert getattr(writer.reread(), told) != before
 
 
-def test_recording_one_event_reads_the_animals_once(
+def test_recording_one_event_reads_its_animal_alone_and_once(
     keeper: Keeper, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     housed(keeper)
@@ -396,4 +396,5 @@ def test_recording_one_event_reads_the_animals_once(
     spy = lambda book, sql, *more: asked.append(sql) or plain(book, sql, *more)  # type: ignore[func-returns-value]  # noqa: E731
     monkeypatch.setattr(Book, "rows", spy)
     keeper.run("record", "weighed", "EMB=43g")
-    assert len([sql for sql in asked if "FROM animal LEFT JOIN" in sql]) == 1
+    read = [sql for sql in asked if "FROM animal LEFT JOIN" in sql]
+    assert len(read) == 1 and read[0].endswith("WHERE code = ?")

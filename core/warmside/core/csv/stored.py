@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from warmside.core.record.book import Book
-from warmside.core.record.event_rows import marks
+from warmside.core.record.event_queries import marks
 
 EventKey = tuple[str, int | None, int | None, str, str | None, str]
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 from warmside.core.record.entities import Animal, Species
-from warmside.core.record.event_rows import who
+from warmside.core.record.event_queries import who
 from warmside.core.record.few_first import FEW
 from warmside.core.values.moments import parse_partial_date
 
@@ -50,8 +50,12 @@ class Animals(Mapping[int, Animal]):
 
     def coded(self, code: str) -> Animal | None:
         """The animal of exactly that code; another spelling of it is not looked for."""
-        found = self._read("WHERE code = ?", [code])
-        return next(iter(found.values()), None)
+        known = next((a for a in self._known.values() if a.code == code), None)
+        if known is None and not self._whole:
+            found = self._read("WHERE code = ?", [code])
+            self._known |= found
+            known = next(iter(found.values()), None)
+        return known
 
     def read_by(self, rows: Rows) -> Animals:
         """The same animals, read further by the queries of another snapshot."""

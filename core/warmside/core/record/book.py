@@ -28,14 +28,13 @@ from warmside.core.record.entities import (
     Species,
     Step,
 )
-from warmside.core.record.event_rows import (
-    EVENT_COLUMNS,
-    event_from,
+from warmside.core.record.event_queries import (
     events_query,
     latest_query,
     newest_query,
     placed_query,
 )
+from warmside.core.record.event_rows import EVENT_COLUMNS, event_from
 from warmside.core.record.few_first import FewFirst
 from warmside.core.record.kin.clutch_rows import read_clutches
 from warmside.core.record.naming import named

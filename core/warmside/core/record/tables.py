@@ -23,6 +23,8 @@ from sqlalchemy import (
     text,
 )
 
+from warmside.core.record.event_queries import RARE
+
 metadata = MetaData(
     naming_convention={
         "ix": "ix_%(table_name)s_%(column_0_N_name)s",
@@ -339,6 +341,12 @@ event = Table(
         "day",
         "at",
         sqlite_where=text("replaced_by is null and enclosure_id is not null"),
+    ),
+    Index(
+        "ix_event_rare",
+        "kind",
+        "animal_id",
+        sqlite_where=text(f"replaced_by is null and {RARE}"),
     ),
     Index("ix_event_day", "day"),
     Index(
