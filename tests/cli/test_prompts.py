@@ -115,7 +115,7 @@ def test_a_treatment_offers_the_last_one_again(moss: Keeper) -> None:
 
 def test_how_a_shed_came_off_is_asked_and_never_taken_as_well(moss: Keeper) -> None:
     code, screen = type_on_terminal(["record", "shed", "MOS"], "piece\npieces\n", moss.path)
-    assert code == 0 and "How it came off (one piece, pieces, eaten)" in screen, screen
+    assert code == 0 and "How it came off (one piece, pieces, eaten, not said)" in screen, screen
     assert "cannot be 'piece' (did you mean 'pieces'?)" in screen
     for typed in (["MOS=eaten"], ["MOS", "--outcome", "one piece"]):
         code, screen = type_on_terminal(["record", "shed", *typed], "", moss.path)

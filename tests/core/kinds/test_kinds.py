@@ -496,7 +496,9 @@ def test_a_value_is_said_in_the_collections_units() -> None:
         ("hatched", {"count": "4"}, "hatched: 4 young"),
         ("returned", {"after": "show"}, "returned: from a show"),
         ("measured", {"snout_vent": "80cm"}, "measured: nose to vent 80 cm"),
-        ("shed", {"retained": "toes"}, "shed: one piece, skin left on toes"),
+        ("shed", {}, "shed"),
+        ("shed", {"retained": "toes"}, "shed: skin left on toes"),
+        ("shed", {"outcome": "one piece"}, "shed: one piece"),
     ],
 )
 def test_events_read_as_keepers_say_them(kind: str, typed: dict[str, str], told: str) -> None:

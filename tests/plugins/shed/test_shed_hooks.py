@@ -230,7 +230,7 @@ def test_label_lines_say_last_stage_and_next(keeper: Keeper) -> None:
         place = ask.label_lines(About(enclosure_id=1), ask.book.today)
     assert place == []
     assert {line.key: line.text for line in found} == {
-        "shed.last": "last shed 2026-01-20, one piece, toes left on",
+        "shed.last": "last shed 2026-01-20, toes left on",
         "shed.stage": "opaque since 2026-03-03",
         "shed.next": "next shed 2026-03-07 to 2026-03-11 (usual days after opaque)",
     }

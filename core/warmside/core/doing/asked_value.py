@@ -1,6 +1,7 @@
 """What an event says, asked on a terminal where the keeper typed no more than whom it is about.
 
-Without a terminal a needed field is an error, and of what came of it the kind's default holds.
+Without a terminal a needed field is an error, and of what came of it the kind's default holds: of
+a shed that is "not said".
 """
 
 from __future__ import annotations

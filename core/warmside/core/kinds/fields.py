@@ -18,6 +18,8 @@ from msgspec import Struct
 from warmside.core.values.quantities import typing_help
 from warmside.core.values.units import Unit
 
+NOT_SAID = "not said"
+"""A word of a choice: nobody told. It holds where nothing is typed, and history leaves it out."""
 _EXAMPLES = {
     Unit.MASS: "412g",
     Unit.LENGTH: "48cm",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, assert_never
 
-from warmside.core.kinds.fields import FieldSpec, Form, Target
+from warmside.core.kinds.fields import NOT_SAID, FieldSpec, Form, Target
 from warmside.core.values.display import Display
 from warmside.core.values.quantities import format_quantity
 
@@ -20,7 +20,7 @@ def numbered(target: Target, id: int) -> str:
 def say_field(
     spec: FieldSpec, value: Any, display: Display, names: Names, *, named: bool = True
 ) -> str:
-    """The field in a history line; nothing for an empty one or a plain single piece."""
+    """The field in a history line; nothing for an empty one, one not said, or a single piece."""
     if not spec.told or value is None or value is False or value in ("", (), []):
         return ""
     match spec.form:
@@ -28,6 +28,8 @@ def say_field(
             name = f"{spec.before or _name(spec)} " if named or spec.before else ""
             return name + say_value(spec, value, display)
         case Form.WHOLE if value == spec.default:
+            return ""
+        case Form.CHOICE if value == NOT_SAID:
             return ""
         case Form.WHOLE:
             after = "×" if spec.times else spec.after

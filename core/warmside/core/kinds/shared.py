@@ -12,6 +12,7 @@ from warmside.core.kinds.declaring import (
     whole,
     words,
 )
+from warmside.core.kinds.fields import NOT_SAID
 from warmside.core.kinds.kind import EventKind, Subject
 from warmside.core.kinds.sign_words import SIGNS, SYNONYMS
 from warmside.core.values.units import Unit
@@ -130,7 +131,9 @@ class Shedding:
 class Shed:
     """A shed, and whether all of the skin came off."""
 
-    outcome: str = choice(("one piece", "pieces", "eaten"), "how it came off", default="one piece")
+    outcome: str = choice(
+        ("one piece", "pieces", "eaten", NOT_SAID), "how it came off", default=NOT_SAID
+    )
     retained: tuple[str, ...] = choices(RETAINED, "where skin stayed on", before="skin left on")
     slough_mm: float | None = measure(
         Unit.LENGTH, "length of the shed skin", least=10, most=15_000, optional=True

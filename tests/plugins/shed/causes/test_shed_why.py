@@ -108,6 +108,15 @@ def test_pieces_and_retained_skin_count_as_gone_wrong() -> None:
     assert went_wrong("one piece", ("tail tip",))
     assert not went_wrong("one piece", ())
     assert not went_wrong("eaten", ())
+    assert went_wrong("not said", ("toes",))
+
+
+def test_a_shed_of_which_nobody_told_is_neither_good_nor_bad() -> None:
+    assert went_wrong("not said", ()) is None
+    untold = [ShedSeen(1, None, humidity_percent=40, mistings=0, event=n) for n in range(9)]
+    known = sheds(2, 3, 40)
+    assert by_humidity([*known, *untold], 60) == by_humidity(known, 60)
+    assert by_misting(untold).first.total == 0
 
 
 @given(tables)

@@ -134,6 +134,25 @@ def test_show_says_stage_window_and_what_to_do(keeper: Keeper) -> None:
     assert {row["mark"] for row in found["advice"]} == {"common practice, no source"}
 
 
+def test_a_script_that_says_nothing_of_a_shed_invents_no_good_one(keeper: Keeper) -> None:
+    """It counts as a shed by its day, is looked after, and is in no comparison of bad sheds."""
+    keeper.run("record", "climate", "SHE", "--humidity", "40", "--at", "2026-02-28")
+    keeper.run("record", "shed", "EMB", "--at", "2026-03-04")
+    with keeper.book() as book:
+        (event,) = book.events("shed")
+    assert event.data["outcome"] == "not said"
+    assert keeper.json("history", "EMB")["events"][-1]["what"] == "shed"
+    found = keeper.json("shed", "show", "EMB")
+    assert (found["last_shed"], found["outcome"]) == ("2026-03-04", "not said")
+    assert "old skin on eyes, tail tip, toes?" in {t["what"] for t in keeper.json("today")["tasks"]}
+    why = keeper.json("shed", "why")
+    assert [g["sheds"] for g in why["groups"]] == [0, 0, 0, 0]
+    untold = "1 of 1 shed without a word on how it came off: warmside correct EVENT outcome=pieces"
+    assert untold in {n["text"] for n in why["notes"]}
+    keeper.run("correct", event.id, "outcome=pieces")
+    assert keeper.json("shed", "why")["groups"][0]["wrong"] == 1
+
+
 def test_show_as_of_a_day_knows_nothing_later(keeper: Keeper) -> None:
     shed(keeper, *FOUR)
     found = keeper.json("shed", "show", "EMB", "--on", "2025-11-01")
@@ -212,7 +231,7 @@ def test_why_compares_dry_with_moist_air_where_the_animals_lived(keeper: Keeper)
     for day in days:
         keeper.run("record", "climate", "SHE", "--humidity", "65%", "--at", day)
         keeper.run("record", "climate", "ROC", "--humidity", "35%", "--at", day)
-    shed(keeper, *days)
+    shed(keeper, *days, more=("--outcome", "one piece"))
     shed(keeper, *days[5:], animal="JUN", more=("--outcome", "pieces"))
     found = keeper.json("shed", "why")
     dry, moist = found["groups"][:2]

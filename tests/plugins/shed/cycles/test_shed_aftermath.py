@@ -35,6 +35,11 @@ def test_a_shed_is_to_be_checked_until_somebody_looked_or_said_what_was_left_on(
     assert checked.events == (1, 9)
 
 
+def test_of_one_shed_written_twice_what_was_said_counts() -> None:
+    (one,) = followed([shed(0, "not said"), shed(1, "one piece", event=2)], [])
+    assert one.outcome == "one piece"
+
+
 def test_a_look_that_finds_all_off_ends_what_is_still_on_but_not_what_was() -> None:
     (found,) = followed([shed(0, "pieces", "spectacle")], [look(3, False)])
     assert found.retained == ("spectacle",)

@@ -5,7 +5,7 @@ What is found is an association in this collection, not a cause.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from statistics import median
 
@@ -13,6 +13,7 @@ from msgspec import Struct
 
 from warmside.api import BadInput, counted, figures
 from warmside.plugins.shed.causes.exact import Counts, fisher, least_possible, odds_interval
+from warmside.plugins.shed.cycles.aftermath import NOT_SAID
 
 LEVEL = 0.05
 DAYS_BEFORE = 14  # the longest usual visible cycle; common practice, no source
@@ -21,12 +22,13 @@ DAYS_BEFORE = 14  # the longest usual visible cycle; common practice, no source
 class ShedSeen(Struct, frozen=True):
     """One shed: whose, whether it went wrong, and the air before it where that is on record.
 
+    `went_wrong` is None where nobody said how it came off: it is in no comparison.
     `humidity_percent` is the middle reading before the shed, `mistings` how often it was misted;
     either is None where nothing was recorded.
     """
 
     animal: int
-    went_wrong: bool
+    went_wrong: bool | None
     humidity_percent: float | None = None
     mistings: int | None = None
     event: int = 0
@@ -59,9 +61,11 @@ class Comparison(Struct, frozen=True):
     events: tuple[int, ...]
 
 
-def went_wrong(outcome: str, retained: Sequence[str]) -> bool:
-    """Whether a shed counts as gone wrong: in pieces, or with skin left on."""
-    return outcome == "pieces" or bool(retained)
+def went_wrong(outcome: str, retained: Sequence[str]) -> bool | None:
+    """Whether a shed counts as gone wrong: in pieces, or with skin left on; None: not said."""
+    if retained:
+        return True
+    return None if outcome == NOT_SAID else outcome == "pieces"
 
 
 def middle_before(
@@ -81,7 +85,7 @@ def by_humidity(sheds: Iterable[ShedSeen], percent: float) -> Comparison:
     """Sheds in drier air against sheds at or above a relative humidity in percent."""
     if not 0 < percent < 100:
         raise BadInput(f"{percent:g} % parts no humidities; give a number between 0 and 100")
-    known = [(s, s.humidity_percent) for s in sheds if s.humidity_percent is not None]
+    known = [(s, s.humidity_percent) for s in _told(sheds) if s.humidity_percent is not None]
     dry = [s for s, humidity in known if humidity < percent]
     moist = [s for s, humidity in known if humidity >= percent]
     names = f"below {percent:g} % humidity", f"at {percent:g} % humidity or more"
@@ -92,13 +96,17 @@ def by_misting(sheds: Iterable[ShedSeen], times: int = 1) -> Comparison:
     """Sheds misted fewer times than `times` before them against those misted as often or more."""
     if times < 1:
         raise BadInput(f"{times} mistings part no sheds; give 1 or more")
-    known = [(s, s.mistings) for s in sheds if s.mistings is not None]
+    known = [(s, s.mistings) for s in _told(sheds) if s.mistings is not None]
     few = [s for s, mistings in known if mistings < times]
     often = [s for s, mistings in known if mistings >= times]
     names = "not misted", "misted"
     if times > 1:
         names = f"misted fewer than {times} times", f"misted {times} times or more"
     return _compare("misting before the shed", names, few, often)
+
+
+def _told(sheds: Iterable[ShedSeen]) -> Iterator[ShedSeen]:
+    return (s for s in sheds if s.went_wrong is not None)
 
 
 def _compare(
@@ -127,7 +135,7 @@ def _compare(
 
 
 def _bad_good(sheds: list[ShedSeen]) -> tuple[int, int]:
-    bad = sum(s.went_wrong for s in sheds)
+    bad = sum(bool(s.went_wrong) for s in sheds)
     return bad, len(sheds) - bad
 
 

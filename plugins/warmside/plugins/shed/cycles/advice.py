@@ -13,7 +13,7 @@ from warmside.plugins.shed.cycles.shipped import PACKAGE
 
 
 class Outcome(Struct, frozen=True):
-    """How a shed came off: `one piece`, `pieces` or `eaten`, and where skin stayed on.
+    """How a shed came off: `one piece`, `pieces`, `eaten` or `not said`, and where skin stayed on.
 
     `outcome` None says that the shed is on record but not yet looked at.
     """

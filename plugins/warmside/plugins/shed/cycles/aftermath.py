@@ -12,7 +12,9 @@ from warmside.plugins.shed.cycles.advice import Outcome
 from warmside.plugins.shed.cycles.shipped import window
 
 UNNAMED = ("elsewhere",)
-WORST_FIRST = ("pieces", "eaten", "one piece")
+NOT_SAID = "not said"
+WORST_FIRST = ("pieces", "eaten", "one piece", NOT_SAID)
+"""How a shed came off, the worst first; what was said goes before what was not."""
 
 
 class Look(Struct, frozen=True):

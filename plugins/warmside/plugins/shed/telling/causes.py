@@ -80,6 +80,10 @@ def _comparison(found: Comparison) -> tuple[Cell, ...]:
 def _unknown(sheds: Sequence[ShedSeen]) -> Iterator[Words]:
     """How many sheds could not be used, and what would help."""
     seen = counted(len(sheds), "shed")
+    unsaid = sum(s.went_wrong is None for s in sheds)
+    if unsaid:
+        words = f"{unsaid} of {seen} without a word on how it came off"
+        yield Words(f"{words}: warmside correct EVENT outcome=pieces", Tone.HINT)
     dry = sum(s.humidity_percent is None for s in sheds)
     if dry:
         words = f"{dry} of {seen} without humidity on record before"

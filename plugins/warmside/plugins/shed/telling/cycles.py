@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from warmside.api import Cell, Column, Kind, Table, Unit, timelines
-from warmside.plugins.shed.cycles.aftermath import Aftermath
+from warmside.plugins.shed.cycles.aftermath import NOT_SAID, Aftermath
 from warmside.plugins.shed.cycles.animal import AnimalSheds
 from warmside.plugins.shed.cycles.cycle import Cycle, Stage
 from warmside.plugins.shed.forecast.next_shed import NextShed
@@ -27,6 +27,7 @@ SIGNS = {
     "one piece": ("o", "shed in one piece"),
     "pieces": ("p", "shed in pieces"),
     "eaten": ("e", "shed, skin eaten"),
+    NOT_SAID: ("u", "shed, not said how"),
 }
 LEFT_ON = ("!", "shed, skin left on")
 

@@ -19,6 +19,7 @@ from warmside.api import (
     Words,
 )
 from warmside.plugins.shed.cycles.advice import Advice
+from warmside.plugins.shed.cycles.aftermath import NOT_SAID
 from warmside.plugins.shed.cycles.animal import AnimalSheds, left_on_words, stage_words
 from warmside.plugins.shed.forecast.next_shed import NextShed
 from warmside.plugins.shed.telling.cycles import cycles_table, timeline
@@ -158,7 +159,8 @@ def label_lines(sheds: AnimalSheds, ahead: NextShed | None) -> Iterator[LabelLin
     """The last shed, the stage, and the next shed."""
     if sheds.last is not None:
         left = f", {left_on_words(sheds.last.still)} left on" if sheds.last.still else ""
-        yield LabelLine("shed.last", f"last shed {sheds.last.day}, {sheds.last.outcome}{left}")
+        how = f", {sheds.last.outcome}" if sheds.last.outcome != NOT_SAID else ""
+        yield LabelLine("shed.last", f"last shed {sheds.last.day}{how}{left}")
     if sheds.now.stage is not None:
         yield LabelLine("shed.stage", stage_words(sheds))
     best = _best(sheds, ahead)
