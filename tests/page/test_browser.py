@@ -225,6 +225,56 @@ def test_a_doubt_about_an_entry_that_waited_is_asked_and_the_others_wait_for_it(
     browser.until(lambda: kinds() == {"weighed", "watered"}, "not both are recorded")
 
 
+def test_a_doubt_about_an_entry_that_waited_is_asked_again_after_the_page_was_closed(
+    browser: Browser, keeper: Keeper
+) -> None:
+    """It waits until it is answered; given up, it is gone, and the others go their way."""
+    browser.pair().open("WS.A.EMB")
+    browser.network(there=False)
+    browser.type("Body mass (g), Ember", "12000")
+    browser.tap("Save: weigh, Ember")
+    browser.tap("Watered: watered, Low shelf")
+    browser.reads("2 entries wait on this phone")
+    browser.network(there=True)
+    for _ in range(2):  # the page is opened anew, its question unanswered
+        browser.open("history")
+        browser.reads("10 times the last weight")
+        browser.reads("until you answer")
+    browser.tap("No, go back")
+    browser.reads("Recorded: ")
+    browser.until(lambda: "waits" not in browser.text(), "something waits still")
+    events = at_the_desk(keeper, "history", "--last", "3")["events"]
+    assert [e["kind"] for e in events if e["day"] == "2026-03-05"] == ["watered"]
+
+
+def test_a_doubt_about_an_entry_that_waited_is_answered_where_the_network_went_again(
+    browser: Browser, keeper: Keeper
+) -> None:
+    browser.pair().open("WS.A.EMB")
+    browser.network(there=False)
+    browser.type("Body mass (g), Ember", "12000")
+    browser.tap("Save: weigh, Ember")
+    browser.reads("1 entry waits on this phone")
+    browser.network(there=True)
+    browser.open("history")
+    browser.reads("10 times the last weight")
+    browser.network(there=False)
+    browser.tap("It is right, record it")
+    browser.until(lambda: "confirm" in waits(browser), "the answer does not wait")
+    browser.network(there=True)
+    browser.open("history")
+    browser.reads("Recorded: ")
+    assert waits(browser) in ("", "[]")
+    events = at_the_desk(keeper, "history", "--last", "3")["events"]
+    assert [e["kind"] for e in events if e["day"] == "2026-03-05"] == ["weighed"]
+
+
+def waits(browser: Browser) -> str:
+    """What the phone keeps to be sent."""
+    script = "return localStorage.getItem('warmside-waiting') || ''"
+    return str(browser.driver.execute_script(script))
+
+
 def test_what_is_being_typed_stays_when_waiting_entries_are_sent(browser: Browser) -> None:
     browser.pair().open("WS.E.LOW")
     browser.network(there=False)

@@ -53,10 +53,9 @@ asked.onsuccess = () => {
   const store = asked.result.transaction("waiting", "readwrite").objectStore("waiting");
   store.openCursor().onsuccess = event => {
     const found = event.target.result;
-    found.update({...found.value, at: found.value.at - 86400000}).onsuccess = () => {
-      asked.result.close(); done();
-    };
+    found.update({...found.value, at: found.value.at - 86400000});
   };
+  store.transaction.oncomplete = () => { asked.result.close(); done(); };
 }"""
 FULL = "IDBObjectStore.prototype.add = () => { throw new DOMException('', 'QuotaExceededError') }"
 
@@ -87,6 +86,23 @@ def test_a_picture_waits_on_the_phone_until_the_network_is_back(
     (told,) = at_the_desk(keeper, "picture", "list")["pictures"]
     assert told["day"] == "2026-03-04"  # of the day before, by its age: its camera said none
     assert at_the_desk(keeper, "history", "--last", "1")["events"][0]["kind"] == "observed"
+
+
+def test_what_is_said_against_a_picture_that_waited_is_told_until_it_was_read(
+    browser: Browser, keeper: Keeper, tmp_path: Path
+) -> None:
+    browser.open("WS.A.EMB")
+    choose(browser, write(tmp_path, "image.jpg", b"no picture at all"))
+    browser.reads("1 picture waits on this phone")
+    browser.network(there=True)
+    for _ in range(2):
+        browser.open("history")
+        browser.reads("That did not work")
+        browser.reads("1 picture waits on this phone until you answer")
+    browser.tap("Back")
+    browser.reads("Ember (EMB)")
+    browser.until(lambda: "waits" not in browser.text(), "the picture waits still")
+    assert at_the_desk(keeper, "picture", "list")["pictures"] == []
 
 
 def test_a_picture_that_cannot_wait_is_told_and_stays_chosen(

@@ -1,5 +1,6 @@
-// Without this file every form works. With it a post that finds no network waits in the open page,
-// and is sent once, with the age that it then has.
+// Without this file every form works. With it a post that finds no network waits on the phone, and
+// is sent once, with the age that it then has. What the keeper is asked about it, or is told against
+// it, comes again whenever the page is opened, until he has answered: only then it waits no more.
 "use strict";
 const KEY = "warmside-waiting";
 const SOON = 8000; // ms until a post counts as one that found nobody
@@ -11,6 +12,12 @@ function waiting() {
 let pictures = 0; // that wait, as pictures.js counts them
 let unpaired = false;
 function keep(list) { localStorage.setItem(KEY, JSON.stringify(list)); }
+function refOf(fields) { return (fields.find(([name]) => name === "ref") || [])[1]; }
+function others(ref) { return waiting().filter(entry => refOf(entry.fields) !== ref); }
+async function forget(ref) {
+  keep(others(ref));
+  await forgetPicture(ref);
+}
 
 function tell() {
   const said = [counted(waiting().length, "entry", "entries"), counted(pictures, "picture", "pictures")];
@@ -25,7 +32,7 @@ function tell() {
     document.getElementById("main").prepend(box);
   }
   box.textContent = said.filter(Boolean).join(" and ") + (count === 1 ? " waits" : " wait")
-    + " on this phone until sent. Keep this page open."
+    + (isAsked() ? " on this phone until you answer." : " on this phone until sent. Keep this page open.")
     + (unpaired ? " This phone is not paired any more: pair it again." : "");
 }
 function counted(number, one, more) { return number ? `${number} ${number === 1 ? one : more}` : ""; }
@@ -51,11 +58,13 @@ function stays(answer) {
   return unpaired || answer.status >= 500;
 }
 
-function show(answer, text) {
+// What is asked of an entry that waits is marked with its reference.
+function show(answer, text, waits) {
   if (answer.redirected) { location.replace(answer.url); return; }
   const page = new DOMParser().parseFromString(text, "text/html");
   document.title = page.title;
   document.body.replaceWith(document.adoptNode(page.body));
+  if (waits && !answer.ok) document.getElementById("main").dataset.waits = waits;
   scrollTo(0, 0);
   tell();
 }
@@ -63,27 +72,27 @@ function show(answer, text) {
 // Nobody is to lose what he is typing, or a question that is to be answered first.
 function isBusy() {
   const typed = document.querySelectorAll("main input:not([type=hidden]):not([type=checkbox])");
-  return [...typed].some(field => field.value !== field.defaultValue);
+  return [...typed].some(field => field.value !== field.defaultValue && !field.closest(".waits"));
 }
-function isAsked() { return document.querySelector("input[name=confirm]") !== null; }
+function isAsked() { return document.querySelector("input[name=confirm], [data-waits]") !== null; }
 
 let sending = false;
 async function send() {
   if (sending || !(waiting().length || pictures) || isAsked()) return;
   sending = true;
-  let last = null;
+  let last = null; // the answer to the newest that was sent, with its reference
   try {
     for (let list = waiting(); list.length; list = waiting()) {
       const [first] = list;
-      const answer = await post(first.to, later(first));
+      const answer = await post(first.to, later(first)), ref = refOf(first.fields);
       if (stays(answer)) break;
-      keep(waiting().slice(1));
-      last = answer;
-      if (!answer.ok) break; // a doubt or a refusal is shown before the next is sent
+      last = {answer, ref};
+      if (!answer.ok) break; // a doubt or a refusal is answered before the next is sent
+      keep(others(ref));
     }
-    if (!waiting().length && pictures && (!last || last.ok)) last = await sendPictures() || last;
+    if (!waiting().length && pictures) last = await sendPictures() || last;
   } catch { /* still away */ } finally { sending = false; tell(); }
-  if (last && !(last.ok && isBusy())) show(last, await last.text());
+  if (last && !isBusy()) show(last.answer, await last.answer.text(), last.ref);
 }
 
 // What waits has its reference; the form is ready for another entry, with another.
@@ -104,16 +113,25 @@ document.addEventListener("submit", event => {
   event.preventDefault();
   const fields = [...new FormData(form, event.submitter)].map(([name, value]) => [name, String(value)]);
   enable(form, false);
-  const at = Date.now();
+  const at = Date.now(), ref = refOf(fields), asked = document.querySelector("[data-waits]");
   post(to, fields).then(async answer => {
     if (answer.status === 503) throw new Error("busy"); // it waits, as if nobody were there
-    show(answer, await answer.text());
+    if (asked && answer.ok) keep(others(ref));
+    show(answer, await answer.text(), asked && ref);
   }).catch(() => {
-    keep([...waiting(), {to, fields, at}]);
+    keep([...others(ref), {to, fields, at}]);
     (form.closest(".task") || form).classList.add("waits");
     if (to === "/record" && form.elements.ref) renew(form);
     tell();
   });
+});
+
+// "Back" beside what is asked or told of one that waited: it is given up.
+document.addEventListener("click", event => {
+  const back = event.target.closest("[data-waits] a");
+  if (!back) return;
+  event.preventDefault();
+  forget(back.closest("[data-waits]").dataset.waits).finally(() => location.assign(back.href));
 });
 
 addEventListener("online", send);

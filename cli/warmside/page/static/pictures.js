@@ -42,19 +42,30 @@ function upload(entry, fields) {
   return sendBody(entry.to, body, SLOW);
 }
 
-// The answer to the last that was sent; null where none could be.
+function keys() { return stored("readonly", store => store.getAllKeys()); }
+function drop(key) { return stored("readwrite", store => store.delete(key)); }
+
+// The answer to the last that was sent, with its reference; null where none could be.
 async function sendPictures() {
   let last = null;
-  for (const key of await stored("readonly", store => store.getAllKeys())) {
+  for (const key of await keys()) {
     const entry = await stored("readonly", store => store.get(key));
     const answer = await upload(entry, later(entry));
     if (stays(answer)) break;
-    await stored("readwrite", store => store.delete(key));
-    last = answer;
+    last = {answer, ref: refOf(entry.fields)};
     if (!answer.ok) break;
+    await drop(key);
   }
   await recount();
   return last;
+}
+
+async function forgetPicture(ref) {
+  if (!pictures) return;
+  for (const key of await keys()) {
+    const entry = await stored("readonly", store => store.get(key));
+    if (refOf(entry.fields) === ref) await drop(key);
+  }
 }
 
 function saidAt(form, words) {
