@@ -5,12 +5,19 @@ from __future__ import annotations
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
 
 from warmside.plugins.feeding.condition.season import season_of
 from warmside.plugins.feeding.planning.body import Body
-from warmside.plugins.feeding.resting.period import Candidate, doubts, planned_rest, refusals
+from warmside.plugins.feeding.resting.period import (
+    Candidate,
+    doubts,
+    out_of_season,
+    planned_rest,
+    refusals,
+)
 from warmside.testing import Keeper, new_keeper
 
 TODAY = date(2026, 10, 20)
@@ -113,6 +120,7 @@ def test_it_may_be_given_up(autumn: Keeper) -> None:
         ("COR --cool 2026-11-15 --loss 40%", 2, "give 1 to 20 %"),
         ("COR --cool 2026-11-15 --stop-days 2", 2, "give 7 to 60"),
         ("BAL --cool 2026-11-15", 4, "is not rested in winter"),
+        ("COR --cool 2027-04-15", 4, "cooling from 2027-04-15 on is out of season"),
     ],
 )
 def test_bad_plans_are_refused_in_one_line(
@@ -134,6 +142,28 @@ def test_only_a_grown_well_fed_animal_without_trouble_is_rested() -> None:
     assert "only grown animals" in next(doubts(who(stage="juvenile"), 6))
     assert "not known to be 18 months old" in next(doubts(who(age_days=None), 6))
     assert "it is not well: wheezes" in next(doubts(who(trouble=("wheezes",)), 6))
+
+
+@pytest.mark.parametrize(
+    ("zone", "months"),
+    [
+        ("Europe/Vienna", {10, 11, 12, 1}),
+        ("America/Denver", {10, 11, 12, 1}),
+        ("Asia/Tokyo", {10, 11, 12, 1}),
+        ("Australia/Sydney", {4, 5, 6, 7}),
+        ("America/Santiago", {4, 5, 6, 7}),
+    ],
+)
+def test_cooling_is_asked_about_outside_the_autumn_of_where_the_keeper_lives(
+    zone: str, months: set[int]
+) -> None:
+    days = (date(2027, month, 15) for month in range(1, 13))
+    assert {d.month for d in days if not list(out_of_season(d, ZoneInfo(zone)))} == months
+
+
+def test_what_is_out_of_season_may_be_confirmed(autumn: Keeper) -> None:
+    autumn.run("feeding", "rest", "COR", "--cool", "2027-02-15", "--weeks", "6", "--confirm")
+    assert "winter rest planned" in autumn.run("history", "COR").stdout
 
 
 def test_a_thin_or_unweighed_one_never_is() -> None:

@@ -35,6 +35,7 @@ from warmside.plugins.feeding.resting.period import (
     Rest,
     degrees,
     doubts,
+    out_of_season,
     planned_rest,
     refusals,
 )
@@ -108,7 +109,7 @@ def _check(reading: Reading, found: Animal, planned: Rest, weeks: float, confirm
     who = candidate(reading, found.id)
     for text in refusals(who, reading.on, planned):
         raise Refused(text)
-    against = list(doubts(who, weeks))
+    against = [*doubts(who, weeks), *out_of_season(planned.cool, reading.book.home.zone)]
     if against and not confirm:
         raise Doubtful(f"{found.label}: {'; '.join(against)}")
 

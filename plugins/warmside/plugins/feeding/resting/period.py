@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta, tzinfo
 
 from msgspec import Struct
 
@@ -15,6 +15,9 @@ from warmside.plugins.feeding.planning.body import THIN, Body
 # loss from which it is weighed closely, as a share of the limit: common practice, no source.
 STEP_DAYS, WEIGH_DAYS, LOOK_DAYS, CLOSE = 7, 14, 7, 0.6
 FRESH_DAYS = 30
+BEGINS = (10, 11, 12, 1)
+"""Months in which cooling usually begins north of the equator, half a year later south of it
+(common practice, no source)."""
 MONTH = 30.4
 
 
@@ -95,6 +98,24 @@ def doubts(who: Candidate, weeks: float) -> Iterator[str]:
         yield f"it is not known to be {season.from_months} months old"
     for found in who.trouble:
         yield f"it is not well: {found}"
+
+
+def out_of_season(cool: date, zone: tzinfo) -> Iterator[str]:
+    """That cooling begins in another season than usual, by where the keeper's clock is."""
+    south = is_south(zone, cool.year)
+    if (cool.month + 5) % 12 + 1 in BEGINS if south else cool.month in BEGINS:
+        return
+    usual, where = ("April to July", "south") if south else ("October to January", "north")
+    yield (
+        f"cooling from {cool} on is out of season: it begins in {usual} {where} of the equator; "
+        "is that the month that is meant?"
+    )
+
+
+def is_south(zone: tzinfo, year: int) -> bool:
+    """Whether the clock is put forward in January: south of the equator, as far as clocks tell."""
+    january, july = (datetime(year, month, 15, tzinfo=zone).utcoffset() for month in (1, 7))
+    return january is not None and july is not None and january > july
 
 
 def lost_percent(start_g: float, now_g: float) -> float:
