@@ -72,3 +72,22 @@ def test_every_plugin_falls_silent(all_of_it: Keeper, tmp_path: Path) -> None:
     assert asking(keeper) == set()
     told = keeper.run("report", "EMB").stdout
     assert "feed " not in told and "last weight" in told and "expected now" not in told
+
+
+def test_a_necropsy_and_those_beside_it_are_asked_about_once(tmp_path: Path) -> None:
+    """By the task of the one plugin; the finding of the other tells of the quarantine alone."""
+    keeper = new_keeper(tmp_path, plugins=["health", "quarantine"])
+    keeper.run("enclosure", "add", "Tub", "--room", "Hall")
+    for name in ("Ember", "Moss"):
+        about = ("--species", "corn snake", "--enclosure", "TUB", "--how", "bought")
+        keeper.run("arrive", name, *about, "--at", "2026-02-20", "--confirm")
+    keeper.run("record", "died", "EMB")
+    found = keeper.json("today", "--why")
+    (death,) = (f["words"] for f in found["findings"] if f["code"] == "quarantine.death")
+    asked = [t["what"] for t in found["tasks"]]
+    assert [("necropsy" in what) for what in asked].count(True) == 1 and "necropsy" not in death
+    assert [("and weigh them" in what) for what in asked].count(True) == 1
+    assert "shared its air: Moss (MOS)" in death and "weigh" not in death
+    keeper.run("plugin", "disable", "health")
+    (death,) = (f["words"] for f in keeper.json("today")["findings"] if "death" in f["code"])
+    assert "necropsy" in death and "watch and weigh those" in death

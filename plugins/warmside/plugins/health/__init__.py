@@ -41,5 +41,5 @@ MANIFEST = Manifest(
     tables="warmside.plugins.health.tables",
     migrations="warmside.plugins.health.migrations",
     head="health0001",
-    answers=(Answers("treatment"), Answers("feeding as told")),
+    answers=(Answers("treatment"), Answers("feeding as told"), Answers("after a death")),
 )

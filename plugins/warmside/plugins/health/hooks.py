@@ -120,7 +120,7 @@ def warmside_sheet_sections(
 
 @hookimpl
 def warmside_answer(book: Book, what: str, about: About | Pair, on: date) -> Iterator[DayRange]:
-    """The days of a treatment, and while an animal is fed as a vet said and not by its plan."""
+    """The days of a treatment, of feeding as a vet said, and of what follows a death."""
     from warmside.plugins.health.telling.answered import answered
 
     if isinstance(about, About) and about.animal_id is not None:

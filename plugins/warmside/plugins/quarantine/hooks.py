@@ -90,7 +90,8 @@ def warmside_findings(ask: Ask, on: date, about: About | None) -> Iterator[Findi
         yield newcomer(animal, came, protocol.sources["days"])
     yield from positive_findings(positives(ask, on, about))
     for death, whom in mourned(ask, on, about):
-        yield death_finding(death, on, whom)
+        elsewhere = bool(ask.answers("after a death", About(death.animal.id), on))
+        yield death_finding(death, on, whom, body_told=elsewhere)
 
 
 @hookimpl

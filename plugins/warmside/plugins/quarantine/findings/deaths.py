@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from warmside.api import About, Animal, Basis, Finding, Level, Mark, Source
@@ -16,30 +16,35 @@ LABORATORIES = Source(
 )
 
 
-def death_finding(mourned: Mourned, on: date, about: About) -> Finding:
-    """The finding of one death; about the animal that died, or one of those asked about."""
+def death_finding(mourned: Mourned, on: date, about: About, *, body_told: bool = False) -> Finding:
+    """The finding of one death; about the animal that died, or one of those asked about.
+
+    `body_told`: another plugin asks about the body and those that were with it.
+    """
     day = mourned.death.at.date()
     where = "in quarantine" if mourned.in_quarantine else "beside an animal in quarantine"
     who = "" if about.animal_id == mourned.animal.id else f"{mourned.animal.label} "
+    do = () if body_told else (_advice((on - day).days),)
+    said = "; ".join((*do, *_others(mourned, watched=body_told)))
     words = (
-        f"{who}died {where} on {day}: {_advice((on - day).days)}{_others(mourned)}; record the "
-        f"vet's word: warmside record examined {_told(mourned).code} --told WORDS"
+        f"{who}died {where} on {day}{': ' if said else ''}{said}; record the vet's word: "
+        f"warmside record examined {_told(mourned).code} --told WORDS"
     )
     rule = f"those that shared its air within {CONTACT_DAYS} days may have what it had"
     basis = Basis(rule, LABORATORIES, (mourned.death.event_id,))
     return Finding("quarantine.death", Level.ACT_NOW, words, basis, about)
 
 
-def _others(mourned: Mourned) -> str:
-    """Who shared its air, and whose clock it started again."""
+def _others(mourned: Mourned, *, watched: bool) -> Iterator[str]:
+    """Who shared its air, and whose clock it started again; `watched` where that is asked for."""
     if not mourned.contacts:
-        return ""
-    said = f"; watch and weigh those that shared its air: {_named(mourned.contacts)}"
+        return
+    do = "" if watched else "watch and weigh "
+    yield f"{do}those that shared its air: {_named(mourned.contacts)}"
     if mourned.restarted == mourned.contacts:
-        return f"{said}; the clock started again"
-    if mourned.restarted:
-        return f"{said}; the clock started again for {_named(mourned.restarted)}"
-    return said
+        yield "the clock started again"
+    elif mourned.restarted:
+        yield f"the clock started again for {_named(mourned.restarted)}"
 
 
 def _advice(days: int) -> str:
