@@ -118,8 +118,9 @@ def test_acute_loss_is_found_with_its_weighings(weigher: Keeper) -> None:
 
 
 def test_the_threshold_is_a_setting(weigher: Keeper) -> None:
-    """Twelve percent are no finding where the keeper asks for fifteen."""
+    """Twelve percent are no finding where the keeper asks for more."""
     weigher.run("plugin", "set", "weight", "acute_loss", "15")
+    weigher.run("plugin", "set", "weight", "low_loss", "8")
     _weigh(weigher, "TUP=255g")
     assert _codes(weigher) == []
 

@@ -42,7 +42,7 @@ RHYTHM = (
     ),
     _days(
         "adult_every",
-        30,
+        28,
         0,
         365,
         "days between weighings of an adult, or where it may be one; 0 asks for none",

@@ -90,10 +90,12 @@ def test_three_falls_running_are_to_be_looked_at() -> None:
 
 
 def test_one_weighing_far_below_is_enough_to_look() -> None:
-    """7.5 %: weigh again within days."""
-    found = _only(Course(_series(*STEADY, 369)))
+    """5 % and the noise of a weighing, 1.5 % or more by the scale: weigh again within days."""
+    found = _only(Course(_series(*STEADY, 402, 373)))
     assert (found.sign, found.level) == (Sign.WASTING, Level.LOOK_SOON)
     assert "again within days" in found.words
+    assert signs(Course(_series(*STEADY, 402, 375))) == ()
+    assert signs(Course(_series(100, 105, 100, 105, 100, 105, 95))) == ()  # noise 2.1 %
 
 
 def test_a_tenth_without_a_reason_is_for_a_vet_once_it_is_weighed_twice() -> None:

@@ -9,15 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from warmside.api import LifeStage
 from warmside.core.values.moments import parse_partial_date
 from warmside.plugins.weight.condition.families import family_of
 from warmside.plugins.weight.course.ages import hatched_day
-from warmside.plugins.weight.course.rhythm import due_day, interval
 from warmside.plugins.weight.course.spans import spans
-from warmside.plugins.weight.settings import SETTINGS
-
-DEFAULTS = {s.name: float(s.default) for s in SETTINGS}
 
 
 @pytest.mark.parametrize(
@@ -50,30 +45,6 @@ def test_a_hatching_date_must_be_known_to_the_month() -> None:
     assert middle is not None and date.fromordinal(int(middle)) == date(2025, 6, 15)
     assert hatched_day(parse_partial_date("2025")) is None
     assert hatched_day(None) is None
-
-
-@pytest.mark.parametrize(
-    ("possible", "cooled", "days", "whom"),
-    [
-        ([LifeStage.HATCHLING], False, 7, "as a hatchling"),
-        ([LifeStage.JUVENILE], False, 14, "as a juvenile"),
-        ([LifeStage.SUBADULT], False, 14, "as a subadult"),
-        ([LifeStage.ADULT], False, 30, "as an adult"),
-        (list(LifeStage), False, 30, "as its life stage is not known"),
-        ([LifeStage.ADULT], True, 14, "in winter cooling"),
-    ],
-)
-def test_the_young_are_weighed_more_often(
-    possible: list[LifeStage], cooled: bool, days: int, whom: str
-) -> None:
-    """And the cooled ones, since they eat nothing (common practice, no source)."""
-    assert interval(possible, cooled, DEFAULTS) == (days, whom)
-
-
-def test_due_at_once_where_it_was_never_weighed() -> None:
-    """Since it came."""
-    assert due_day(7, None, date(2026, 3, 1)) == date(2026, 3, 1)
-    assert due_day(7, date(2026, 3, 1), date(2020, 1, 1)) == date(2026, 3, 8)
 
 
 def test_the_family_is_chosen_by_genus_before_group() -> None:

@@ -23,8 +23,8 @@ _RULES: Mapping[Sign, Callable[[Limits], str]] = {
     ),
     Sign.WASTING: lambda x: (
         f"two weighings running together {100 * x.low_loss:.0f} % below its level of the year, one "
-        "half as far again, or so far after three falls running, without a known reason or beyond "
-        "what a fast that is over can have cost"
+        "by the noise of a weighing more, or so far after three falls running, without a known "
+        "reason or beyond what a fast that is over can have cost"
     ),
     Sign.CENTILE_LINES: lambda x: "two or more major centile lines away from its own channel",
     Sign.OFF_CHANNEL: lambda x: (

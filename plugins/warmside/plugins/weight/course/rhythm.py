@@ -99,9 +99,10 @@ def _sooner(
         return round(settings["lighter_every"]), "as it weighed less than it usually does"
     if grew_little(course) or stall_sign(course, limits):
         return round(settings["lighter_every"]), "as it hardly grew"
-    reason = known_reason(course, float(on.toordinal()))
-    if reason and reason.lasts(float(on.toordinal())):
-        return round(settings["fasting_every"]), f"during {reason.why}"
+    for day, since in ((float(on.toordinal()), "during"), (course.weighings.days[-1], "after")):
+        reason = known_reason(course, day)
+        if reason and reason.lasts(day):
+            return round(settings["fasting_every"]), f"{since} {reason.why}"
     return None
 
 

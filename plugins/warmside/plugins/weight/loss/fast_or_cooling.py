@@ -46,6 +46,13 @@ def too_fast(those: Weighings, base: float, reason: Reason) -> bool:
     )
 
 
+def costs_more(those: Weighings, reason: Reason) -> bool:
+    """Whether the last weighing alone lies below what fasting pythons lost by then."""
+    base, _ = level_before(those, reason)
+    days = those.days[-1] - reason.since
+    return reason.why is Why.FAST and below(those, base, fasting_loss(days))
+
+
 def fasting_loss(days: float) -> float:
     """The part of its mass that a resting snake loses without food: 2.5 % of gut content, then
     0.76 % a week as the ball pythons of FASTING."""

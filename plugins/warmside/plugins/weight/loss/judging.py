@@ -15,11 +15,16 @@ from warmside.plugins.weight.course.noise import noise_of
 from warmside.plugins.weight.course.reasons import Reason, known_reason
 from warmside.plugins.weight.course.series import Weighings
 from warmside.plugins.weight.course.sign import Course, WeightSign
-from warmside.plugins.weight.loss.fast_or_cooling import explained, is_over, left_by_fast
+from warmside.plugins.weight.loss.fast_or_cooling import (
+    costs_more,
+    explained,
+    is_over,
+    left_by_fast,
+)
 from warmside.plugins.weight.loss.unexplained import against, by_peak
 from warmside.plugins.weight.loss.usual_mass import level_before, since_laid, usual
 
-_NOTICED = 0.2  # of the loss to be looked at: from there on it is weighed again soon
+_NOTICED = 0.15  # of the loss to be looked at: from there on it is weighed again soon
 
 
 def loss_sign(course: Course, limits: Limits = DEFAULTS) -> WeightSign | None:
@@ -56,12 +61,15 @@ def _more_than_a_fast(
 
 
 def lighter_unexplained(course: Course, limits: Limits = DEFAULTS) -> bool:
-    """Whether the last weighing is low enough, for no known reason, to weigh again soon."""
+    """Whether the last weighing is low enough to weigh again soon: for no known reason, or lower
+    than a fast that lasts can have made it."""
     those = since_laid(course)
     if len(those) < 2:
         return False
     reason, level = known_reason(course, those.days[-1]), usual(those, course)
-    if level is None or (reason is not None and not is_over(reason, those)):
+    if reason is not None and not is_over(reason, those):
+        return costs_more(those, reason)
+    if level is None:
         return False
     return below(those, level * left_by_fast(reason, those.days[-1]), _NOTICED * limits.low_loss)
 

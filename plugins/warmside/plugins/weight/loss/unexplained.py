@@ -1,7 +1,7 @@
 """Loss without a known reason: slow wasting, a tenth and more, what is lighter than its peak.
 
-To be looked at when two weighings running are together 5 % or more below, or one is 7.5 % below, or
-after three falls running; for a vet at 10 %.
+To be looked at when two weighings running are together 5 % or more below, or one is so by more than
+the noise of a weighing, or after three falls running; for a vet at 10 %.
 """
 
 from __future__ import annotations
@@ -11,13 +11,13 @@ from itertools import pairwise
 from warmside.api import Level
 from warmside.plugins.weight.course.level import ROUNDING, below, height
 from warmside.plugins.weight.course.limits import OUR_RULE, SUPPORT, Limits
+from warmside.plugins.weight.course.noise import noise_of
 from warmside.plugins.weight.course.series import Weighings, day_text, gram_text
 from warmside.plugins.weight.course.sign import Course, Sign, WeightSign
 from warmside.plugins.weight.loss.usual_mass import grows
 
 _FALLS = 3
 _LOW = 0.45  # of the loss to be looked at: both of two weighings that tell of one lie so low
-_ONE = 1.5  # times the loss to be looked at: one weighing is enough to say so
 
 
 def against(
@@ -37,7 +37,7 @@ def _slow(those: Weighings, level: float, limits: Limits) -> WeightSign | None:
     if _two_low(those, level, limits):
         two = f"two weighings running, together {100 * limits.low_loss:.0f} % or more"
         return wasting(those, level, two, limits)
-    if below(those, level, _ONE * limits.low_loss):
+    if below(those, level, limits.low_loss + noise_of(those)):
         return wasting(those, level, "weigh again within days: one weighing so far", limits)
     if _falls(those, limits) and below(those, level, limits.low_loss):
         return wasting(those, level, "three falls running,", limits)
