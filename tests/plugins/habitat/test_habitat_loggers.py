@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from warmside.api import About
 from warmside.testing import Keeper, copy_of, new_keeper
 
 
@@ -99,7 +100,22 @@ def test_the_spread_is_that_of_the_probe_that_measured_most_of_a_zone(
     keeper.run("habitat", "logger", "SHE", "old", "--probe", "T=warm side")
     (tmp_path / "old.csv").write_text("time,T\n2026-03-02 10:00,25\n2026-03-02 10:10,25\n", "utf-8")
     keeper.run("habitat", "read", "old", tmp_path / "old.csv")
-    assert keeper.json("habitat", "zones", "SHE")["spread_k"] == 10
+    found = keeper.json("habitat", "zones", "SHE")
+    assert found["spread_k"] == 10
+    assert [(row["zone"], row["logger"]) for row in found["air"]] == [
+        ("warm side", "grey"),
+        ("cool side", None),
+        ("warm side", "old"),
+    ]
+    shown = keeper.run("habitat", "day", "SHE", "--on", "2026-03-02").stdout
+    assert "warm side (grey)" in shown and "warm side (old)" in shown
+    with keeper.ask() as ask:
+        told = ask.answers("zone temperature", About(1), ask.book.today)
+        before = ask.answers("zone temperature", About(1), ask.book.today - timedelta(days=9))
+    cool, warm = (t.estimate for t in told)  # the narrowest range first
+    assert (warm.low, warm.high) == (22, 33) and 25 < (warm.value or 0) < 28
+    assert "warm side by grey and old" in warm.basis.rule
+    assert (cool.low, cool.high) == (20.5, 23) and before == []
 
 
 def test_a_cool_side_that_is_too_hot_wants_acting_now(keeper: Keeper, tmp_path: Path) -> None:

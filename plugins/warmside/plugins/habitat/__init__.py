@@ -30,7 +30,11 @@ MANIFEST = Manifest(
         ),
     ),
     settings=SETTINGS,
-    answers=(Answers("hours without heat", Unit.HOURS), Answers("length", Unit.LENGTH)),
+    answers=(
+        Answers("hours without heat", Unit.HOURS),
+        Answers("length", Unit.LENGTH),
+        Answers("zone temperature", Unit.TEMPERATURE),
+    ),
     findings=(
         ("habitat.hot", "the coolest place measured was too hot for who lives there"),
         ("habitat.cold", "the warmest place measured was too cold for who lives there"),

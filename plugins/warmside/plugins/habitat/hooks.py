@@ -32,7 +32,7 @@ from warmside.plugins.habitat.reading.describing import described
 from warmside.plugins.habitat.reading.exposed import exposed
 from warmside.plugins.habitat.reading.kept_up import upkeep
 from warmside.plugins.habitat.reading.lacking import lacking
-from warmside.plugins.habitat.reading.loggers import probes_of, used
+from warmside.plugins.habitat.reading.loggers import loggers, probes_of, used
 from warmside.plugins.habitat.reading.wanted import lights, wanted
 from warmside.plugins.habitat.reading.watched import watched
 
@@ -104,7 +104,13 @@ def warmside_label_lines(ask: Ask, about: About, on: date) -> Iterator[LabelLine
 
 @hookimpl
 def warmside_answer(ask: Ask, what: str, about: object, on: date) -> Iterator[Estimate]:
-    """How long an enclosure stays warm enough without heat; how long an animal is."""
+    """How long it stays warm without heat; how warm its zones were; how long an animal is."""
+    if what == "zone temperature":
+        if loggers(ask.book):
+            from warmside.plugins.habitat.reading.zone_air import zone_air
+
+            yield from zone_air(ask.book, about, on)
+        return
     if what == "length":
         if isinstance(about, About) and about.animal_id is not None:
             from warmside.plugins.habitat.reading.bodies import length_now

@@ -7,8 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from warmside.core.plugins.manifest import Answers
 from warmside.core.values.about import About
-from warmside.testing import Keeper
+from warmside.core.values.basis import Basis, Estimate
+from warmside.core.values.units import Unit
+from warmside.testing import Keeper, throw_away_plugin
 
 
 def test_the_plan_of_one_animal(room: Keeper) -> None:
@@ -129,6 +132,30 @@ def test_the_temperatures_it_lives_at_change_what_it_burns(room: Keeper) -> None
     room.run("feeding", "set", "EMB", "--warm-hours", "20")
     warmer = room.json("feeding", "balance", "EMB")["resting_kj_per_day"]
     assert cooler["resting_kj_per_day"] < warmer
+
+
+def test_the_zones_of_a_logger_tell_how_warm_it_lives_where_nobody_read_by_hand(
+    room: Keeper,
+) -> None:
+    means = (
+        Estimate(c, c - 3, c + 3, Unit.TEMPERATURE, Basis("a logger")) for c in (28.0, 22.0, 25.0)
+    )
+    zones = list(means)
+
+    def logged(what: str, about: About) -> list[Estimate]:
+        return {1: zones, 2: zones[:1]}.get(about.animal_id or 0, [])
+
+    declared = {"answers": (Answers("zone temperature", Unit.TEMPERATURE),)}
+    usual = room.json("feeding", "balance", "EMB")["resting_kj_per_day"]
+    with throw_away_plugin("logger", manifest=declared, warmside_answer=logged):
+        room.run("plugin", "enable", "logger")
+        cooler, one = (room.json("feeding", "balance", code) for code in ("EMB", "KES"))
+        assert cooler["temperatures"] == "read in its enclosure"
+        assert one["temperatures"] == "usual for its species", "one zone has no cool side"
+        room.run("record", "climate", "EMB", "--warm", "28C", "--cool", "22C")
+        by_hand = room.json("feeding", "balance", "EMB")
+    assert cooler["resting_kj_per_day"] < usual
+    assert by_hand["resting_kj_per_day"] == cooler["resting_kj_per_day"]
 
 
 @pytest.mark.parametrize("ending", ["svg", "pdf", "txt"])

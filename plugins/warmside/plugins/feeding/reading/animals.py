@@ -134,12 +134,22 @@ class Reading:
         return bodies.girth_mm(self.book, self.last(animal_id).get("measured"), self.on)
 
     def day_c(self, animal_id: int) -> Day | None:
-        """The temperatures that were read in its enclosure of late; None without readings."""
+        """The temperatures that were read in its enclosure of late; None without readings.
+
+        Those read by hand, else the warmest and the coolest zone by a logger.
+        """
         species, own = self.species(animal_id), self.own.get(animal_id)
         read = bodies.climate_c(self.book, self.where(animal_id), self.on)
+        read = read if read and all(read) else self._logged_c(animal_id)
         if species is None or read is None:
             return None
         return own_day(species, *read, own.warm_hours if own else None)
+
+    def _logged_c(self, animal_id: int) -> bodies.Readings | None:
+        """The means of the warmest and of the coolest zone of its home, as another plugin tells."""
+        told = self.ask.answers("zone temperature", About(animal_id), self.on)
+        means = [a.estimate.value for a in told if a.estimate.value is not None]
+        return ([max(means)], [min(means)]) if len(means) > 1 else None
 
     def mass_on(self, animal_id: int, day: date) -> Estimate | None:
         """The mass that other plugins expect, the narrowest range; None without an answer."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from datetime import date
 from enum import StrEnum
 
@@ -91,6 +93,21 @@ class Logger(Struct, frozen=True):
         """Whether it hangs there on a day."""
         here = self.enclosure_id is not None and self.since <= on
         return here and not (self.stopped and self.stopped <= on)
+
+
+def told_apart(probes: Sequence[Probe], loggers: Mapping[int, str]) -> dict[int, str]:
+    """By probe what tells it from others that measure the same in its zone; empty where none does.
+
+    That is its logger by name, and its column where the logger has two there.
+    """
+    places = Counter((p.zone.casefold(), p.measure) for p in probes)
+    hung = Counter((p.zone.casefold(), p.measure, p.logger_id) for p in probes)
+    found = {}
+    for p in probes:
+        place = (p.zone.casefold(), p.measure)
+        column = f", {p.column}" if hung[*place, p.logger_id] > 1 else ""
+        found[p.id] = f"{loggers[p.logger_id]}{column}" if places[place] > 1 else ""
+    return found
 
 
 def typed_probe(text: str) -> tuple[str, str, Measure, bool]:

@@ -38,12 +38,16 @@ QUARTER_S = 900
 
 
 class Measured(Struct, frozen=True):
-    """A probe with its summary and its target; `swing` where the readings turn often enough."""
+    """A probe with its summary and its target; `swing` where the readings turn often enough.
+
+    `logger` tells it from others in its zone, where there are any.
+    """
 
     probe: Probe
     summary: ZoneSummary
     target: Target | None
     swing: Swing | None = None
+    logger: str = ""
 
 
 def zone_parts(measured: Sequence[Measured]) -> tuple[Part, ...]:
@@ -75,7 +79,7 @@ def _spread(measured: Sequence[Measured]) -> tuple[Fact, ...]:
 def _table(measure: Measure, rows: Sequence[Measured]) -> Table:
     unit = measure.unit
     columns = (
-        Column("zone", "zone"),
+        *_zone_columns(rows),
         Column("low", "least", unit),
         Column("middle", "middle", unit),
         Column("high", "most", unit),
@@ -91,10 +95,16 @@ def _table(measure: Measure, rows: Sequence[Measured]) -> Table:
     return Table(key, columns, tuple(_row(m) for m in rows), title=title)
 
 
+def _zone_columns(rows: Sequence[Measured]) -> tuple[Column, Column]:
+    """The zone, and the logger where two hang in one."""
+    return Column("zone", "zone"), Column("logger", "logger", text=any(m.logger for m in rows))
+
+
 def _row(m: Measured) -> tuple[Cell, ...]:
     s, day = m.summary, m.target.day if m.target else None
     return (
         m.probe.zone,
+        m.logger or None,
         s.whole.low,
         s.whole.middle,
         s.whole.high,
@@ -114,7 +124,7 @@ def _further(measure: Measure, rows: Sequence[Measured]) -> tuple[Table, ...]:
     outside = Table(
         f"{key}_outside",
         (
-            Column("zone", "zone"),
+            *_zone_columns(with_target),
             Column("hours_over", "over", Unit.HOURS),
             Column("hours_under", "under", Unit.HOURS),
             Column("covered", "of", Unit.HOURS),
@@ -126,7 +136,7 @@ def _further(measure: Measure, rows: Sequence[Measured]) -> tuple[Table, ...]:
     log = Table(
         f"{key}_log",
         (
-            Column("zone", "zone"),
+            *_zone_columns(rows),
             Column(
                 "night_drop",
                 "night drop",
@@ -158,13 +168,20 @@ def _outside_row(m: Measured) -> tuple[Cell, ...]:
     out = m.summary.outside
     assert out is not None
     amounts = (out.over, out.under) if m.probe.measure.is_temperature else ()
-    return (m.probe.zone, out.hours_over, out.hours_under, m.summary.covered, *amounts)
+    return (
+        m.probe.zone,
+        m.logger or None,
+        out.hours_over,
+        out.hours_under,
+        m.summary.covered,
+        *amounts,
+    )
 
 
 def _log_row(m: Measured) -> tuple[Cell, ...]:
     swing = (m.swing.height, m.swing.minutes) if m.swing else (None, None)
     gaps = (m.summary.gaps.number, m.summary.gaps.hours)
-    return (m.probe.zone, m.summary.night_drop, *gaps, *swing)
+    return (m.probe.zone, m.logger or None, m.summary.night_drop, *gaps, *swing)
 
 
 def _has_log(m: Measured) -> bool:
@@ -173,10 +190,10 @@ def _has_log(m: Measured) -> bool:
 
 
 def day_curve(
-    on: date, curves: Sequence[tuple[Probe, Sequence[tuple[int, float]]]], zone: ZoneInfo
+    on: date, curves: Sequence[tuple[str, Sequence[tuple[int, float]]]], zone: ZoneInfo
 ) -> charts.Chart:
     """The air of each zone over the hours of a day, drawn by quarter hours."""
-    lines = tuple(_line(p, readings, zone) for p, readings in curves)
+    lines = tuple(_line(name, readings, zone) for name, readings in curves)
     return charts.Chart(
         "day",
         f"Air on {on}",
@@ -188,7 +205,7 @@ def day_curve(
     )
 
 
-def _line(probe: Probe, readings: Sequence[tuple[int, float]], zone: ZoneInfo) -> charts.Line:
+def _line(name: str, readings: Sequence[tuple[int, float]], zone: ZoneInfo) -> charts.Line:
     by_quarter: dict[int, list[float]] = {}
     for at, value in readings:
         by_quarter.setdefault(at // QUARTER_S, []).append(value)
@@ -202,4 +219,4 @@ def _line(probe: Probe, readings: Sequence[tuple[int, float]], zone: ZoneInfo) -
             y.append(None)
         x.append(hour)
         y.append(sum(values) / len(values))
-    return charts.Line(probe.zone, tuple(x), tuple(y))
+    return charts.Line(name, tuple(x), tuple(y))
