@@ -31,3 +31,21 @@ def test_the_longest_day_of_a_southern_home_is_in_december() -> None:
     assert home is not None
     assert day_hours(-27.5, date(2026, 12, 21)) == pytest.approx(13 + 52 / 60, abs=3 / 60)
     assert day_hours(home.middle, date(2026, 12, 21)) > day_hours(home.middle, date(2026, 6, 21))
+
+
+@pytest.mark.parametrize(
+    ("species", "latitude"),
+    [
+        ("Correlophus ciliatus", -20.417),  # Nehoue River: Sanchez et al. 2015, Herpetology Notes 8
+        ("Correlophus ciliatus", -22.6),  # Isle of Pines: Bauer et al. 2012, Zootaxa 3404
+        ("Centrochelys sulcata", 12.0),  # CITES, proposal 11.38: between 12 and 18 north
+        ("Centrochelys sulcata", 18.0),
+        ("Uromastyx ornata", 28.5),  # southern Sinai: Wilms & Sindaco 2012, IUCN
+        ("Physignathus cocincinus", 22.5),  # Hekou in Yunnan: Stuart et al. 2019, IUCN
+    ],
+)
+def test_places_where_a_species_is_known_to_live_lie_in_its_home(
+    species: str, latitude: float
+) -> None:
+    home = home_of(species)
+    assert home is not None and home.south <= latitude <= home.north
