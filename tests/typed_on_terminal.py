@@ -8,6 +8,7 @@ import signal
 import sys
 import time
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 
@@ -18,19 +19,38 @@ CTRL_C = "\x03"
 PATIENCE_S = 30
 
 
+def _go_on_as(arguments: list[str]) -> NoReturn:
+    """Be the program in this process, on the terminal that it was given, and end."""
+    code = 1
+    try:
+        from warmside.cli.entry import main
+
+        sys.stdin, sys.stdout, sys.stderr = (
+            os.fdopen(number, mode, buffering=1, encoding="utf-8")
+            for number, mode in ((0, "r"), (1, "w"), (2, "w"))
+        )
+        code = main(arguments)
+        sys.stdout.flush()
+    finally:
+        os._exit(code)
+
+
 def type_on_terminal(
     arguments: list[str], typed: str, path: Path, *, once: str = "", terminal_type: str = "dumb"
 ) -> tuple[int, str]:
     """Run the program on a pseudo-terminal and type; returns exit code and screen.
 
-    What is typed is typed `once` that is seen on the screen, where it is given.
+    What is typed is typed `once` that is seen on the screen, where it is given; then the program
+    is started as from a shell. Else it is a fork of this one, which has imported all already.
     """
     answer = typed.encode()
     process, terminal = pty.fork()
     if process == 0:
         signal.signal(signal.SIGINT, signal.SIG_DFL)  # a shell's background jobs ignore it
         os.environ.update(WARMSIDE_COLLECTION=str(path), TERM=terminal_type, COLUMNS="80")
-        os.execv(sys.executable, [sys.executable, "-m", "warmside", *arguments])
+        if once:
+            os.execv(sys.executable, [sys.executable, "-m", "warmside", *arguments])
+        _go_on_as(arguments)
     screen = b""
     latest = time.monotonic() + PATIENCE_S
     while once.encode() not in screen:

@@ -2,31 +2,38 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import os
 import subprocess
 import sys
+from unittest import mock
 
 import pytest
 
+from warmside.cli.entry import main
 from warmside.testing import Keeper
 
 
-def complete(keeper: Keeper, words: str) -> list[str]:
-    """What bash would be offered after these words."""
-    environment = os.environ | {
-        "WARMSIDE_COLLECTION": str(keeper.path),
+def asked(keeper: Keeper, words: str) -> dict[str, str]:
+    """What bash says of the words typed so far, in the environment."""
+    return keeper.environment | {
         "_WARMSIDE_COMPLETE": "complete_bash",
         "COMP_WORDS": words,
         "COMP_CWORD": str(len(words.split(" ")) - 1),
     }
-    done = subprocess.run(
-        [sys.executable, "-c", "from warmside.cli.entry import main; main()"],
-        env=environment,
-        capture_output=True,
-        text=True,
-        timeout=60,
-    )
-    return done.stdout.split()
+
+
+def complete(keeper: Keeper, words: str) -> list[str]:
+    """What bash would be offered after these words."""
+    out = io.StringIO()
+    with (
+        mock.patch.dict(os.environ, asked(keeper, words)),
+        contextlib.redirect_stdout(out),
+        pytest.raises(SystemExit, match="0"),  # as Typer ends a completion
+    ):
+        main([])
+    return out.getvalue().split()
 
 
 @pytest.fixture
@@ -55,6 +62,18 @@ def room(keeper: Keeper) -> Keeper:
 )
 def test_completion(room: Keeper, words: str, offered: list[str]) -> None:
     assert complete(room, words) == offered
+
+
+def test_a_shell_gets_the_same_from_a_program_of_its_own(room: Keeper) -> None:
+    words = "warmside animal show E"
+    done = subprocess.run(
+        [sys.executable, "-c", "from warmside.cli.entry import main; main()"],
+        env=os.environ | asked(room, words),
+        capture_output=True,
+        text=True,
+        timeout=60,
+    )
+    assert done.stdout.split() == complete(room, words) == ["EMB"]
 
 
 def test_an_enabled_plugin_is_completed(room: Keeper) -> None:

@@ -1,9 +1,13 @@
-"""A third party's plugin that raises in each hook, installed as a package, in a real process."""
+"""A third party's plugin that raises in each hook, installed as a package.
+
+What could end the program, or keep it from starting, is tried in a process of its own.
+"""
 
 from __future__ import annotations
 
 import importlib
 import shutil
+import sys
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
@@ -50,8 +54,7 @@ def with_faulty(shelf: Keeper, tmp_path_factory: pytest.TempPathFactory) -> Path
     keeper = Keeper(folder / "shelf" / shelf.path.name, shelf.now)
     with pytest.MonkeyPatch.context() as patch:
         patch.syspath_prepend(site)
-        importlib.invalidate_caches()
-        keeper.run_apart("plugin", "enable", "faulty")
+        run(keeper, "plugin", "enable", "faulty")
         keeper.run("plugin", "enable", "rhythm")
         keeper.run("rhythm", "set", "weighed", "--every", "1")
     return folder
@@ -71,6 +74,14 @@ def faulty(
 def write(tmp_path: Path, module: str, text: str) -> None:
     """Give the plugin this code."""
     (tmp_path / "site" / "faulty" / f"{module}.py").write_text(text)
+
+
+def run(keeper: Keeper, *arguments: str) -> Result:
+    """Run a command for which the plugin is imported anew."""
+    importlib.invalidate_caches()
+    for module in [m for m in sys.modules if m.partition(".")[0] == "faulty"]:
+        del sys.modules[module]
+    return keeper.run(*arguments, ok=False)
 
 
 def hook(name: str, body: str) -> str:
@@ -105,7 +116,7 @@ def test_a_hook_that_raises_costs_only_its_own_items(
     faulty: Keeper, tmp_path: Path, name: str
 ) -> None:
     write(tmp_path, "hooks", hook(name, FAULTS["raises"]))
-    result = faulty.run_apart(*asked(name))
+    result = run(faulty, *asked(name))
     line = warned(result)
     assert name in line and "RuntimeError: line one line two" in line
     assert "Ember" in result.stdout
@@ -121,10 +132,10 @@ def test_whatever_it_does_the_rest_goes_on(faulty: Keeper, tmp_path: Path, fault
 
 def test_one_can_go_on_without_it_or_be_strict(faulty: Keeper, tmp_path: Path) -> None:
     write(tmp_path, "hooks", hook(INTEGRAL, FAULTS["raises"]))
-    assert faulty.run_apart("--without", "faulty", "record", "weighed", "EMB=410g").code == 0
+    assert run(faulty, "--without", "faulty", "record", "weighed", "EMB=410g").code == 0
     write(tmp_path, "hooks", hook("warmside_tasks", FAULTS["raises"]))
-    assert faulty.run_apart("--strict", "today").code == 1
-    assert faulty.run_apart("--no-plugins", "--strict", "today").stderr == ""
+    assert run(faulty, "--strict", "today").code == 1
+    assert run(faulty, "--no-plugins", "--strict", "today").stderr == ""
 
 
 @pytest.mark.parametrize("fault", FAULTS)
@@ -134,14 +145,14 @@ def test_a_reaction_that_fails_stops_the_step_and_nothing_is_written(
 ) -> None:
     write(tmp_path, "hooks", hook(name, FAULTS[fault]))
     before = faulty.json("history"), faulty.json("animal", "show", "EMB")
-    line = faulty.run_apart(*REACTING[name]).complaint(1)
+    line = run(faulty, *REACTING[name]).complaint(1)
     assert "faulty" in line and "nothing was recorded" in line and "--without faulty" in line
     assert (faulty.json("history"), faulty.json("animal", "show", "EMB")) == before
 
 
 def test_a_check_that_fails_is_told_among_what_was_checked(faulty: Keeper, tmp_path: Path) -> None:
     write(tmp_path, "hooks", hook("warmside_check", FAULTS["raises"]))
-    checked = faulty.run_apart("file", "check", "--json")
+    checked = run(faulty, "file", "check", "--json")
     said = {c["what"]: c["problem"] for c in checked.json["checks"]}
     assert checked.code == 5 and said["plugin rhythm"] == "none"
     assert said["plugin faulty"] == "warmside_check: RuntimeError: line one line two"
@@ -182,12 +193,12 @@ def test_a_plugin_that_does_not_import_is_seen_in_the_list_and_can_be_switched_o
     faulty: Keeper, tmp_path: Path
 ) -> None:
     write(tmp_path, "__init__", "import no_such_thing\n")
-    listed = faulty.run_apart("plugin", "list")
+    listed = run(faulty, "plugin", "list")
     assert listed.code == 0 and "faulty" in listed.stdout and "Traceback" not in listed.stderr
-    checked = faulty.run_apart("file", "check")
+    checked = run(faulty, "file", "check")
     assert checked.code == 5 and "plugin faulty" in checked.stdout
-    assert faulty.run_apart("plugin", "disable", "faulty").code == 0
-    assert faulty.run_apart("today").stderr == ""
+    assert run(faulty, "plugin", "disable", "faulty").code == 0
+    assert run(faulty, "today").stderr == ""
 
 
 @pytest.mark.parametrize("body", ["import no_such_thing\n", "raise SystemExit(3)\n", "app = 1\n"])
@@ -195,8 +206,8 @@ def test_a_command_that_cannot_be_loaded_is_one_line(
     faulty: Keeper, tmp_path: Path, body: str
 ) -> None:
     write(tmp_path, "commands", body)
-    assert "'faulty' cannot be loaded" in faulty.run_apart("faulty").complaint(1)
-    assert faulty.run_apart("--help").code == 0
+    assert "'faulty' cannot be loaded" in run(faulty, "faulty").complaint(1)
+    assert run(faulty, "--help").code == 0
 
 
 @pytest.mark.parametrize("body", ["raise RuntimeError('a\\nb')", "1 / 0"])
@@ -206,7 +217,7 @@ def test_a_command_that_raises_is_one_line(faulty: Keeper, tmp_path: Path, body:
         "commands",
         f"import typer\napp = typer.Typer()\n@app.command('')\ndef go():\n    {body}\n",
     )
-    result = faulty.run_apart("faulty")
+    result = run(faulty, "faulty")
     assert result.code == 1 and "Traceback" not in result.stderr
     assert len(result.stderr.splitlines()) == 1
 
@@ -233,9 +244,9 @@ def test_a_plugin_that_is_gone_leaves_its_file_usable(faulty: Keeper, tmp_path: 
     for entry in (tmp_path / "site").rglob("*.*"):
         if entry.is_file():
             entry.unlink()
-    line = warned(faulty.run_apart("today"))
+    line = warned(run(faulty, "today"))
     assert "not installed" in line and "warmside plugin disable faulty" in line
-    assert "not installed" in faulty.run_apart("plugin", "show", "faulty").stdout
+    assert "not installed" in run(faulty, "plugin", "show", "faulty").stdout
     out = str(tmp_path / "all.zip")
-    assert faulty.run_apart("file", "export", out).code == 0
-    assert faulty.run_apart("file", "backup").code == 0
+    assert run(faulty, "file", "export", out).code == 0
+    assert run(faulty, "file", "backup").code == 0
