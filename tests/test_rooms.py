@@ -10,6 +10,7 @@ import sys
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
@@ -81,22 +82,56 @@ def sources(folder: str) -> list[Path]:
     return sorted(p for p in (ROOT / folder).rglob("*.py") if "__pycache__" not in p.parts)
 
 
+class Read(NamedTuple):
+    """What one look through a file finds."""
+
+    imports: tuple[tuple[str, bool], ...]
+    """Every module that it imports, late ones too, and whether only for the type checker."""
+    functions: tuple[tuple[str, int], ...]
+    """The name of each function, and how many lines its body has."""
+    calls: tuple[tuple[str, int], ...]
+    """What it calls by a name, and in which line."""
+
+
 @cache
+def read(path: Path) -> Read:
+    nodes = list(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
+    return Read(
+        tuple(_imports(path, nodes)),
+        tuple(
+            (node.name, (node.end_lineno or 0) - node.body[0].lineno + 1)
+            for node in nodes
+            if isinstance(node, ast.FunctionDef)
+        ),
+        tuple((said, node.lineno) for node in nodes if (said := _called(node))),
+    )
+
+
+def _called(node: ast.AST) -> str:
+    """The last two parts of the name of what is called, or its only one."""
+    if not isinstance(node, ast.Call):
+        return ""
+    function = node.func
+    if isinstance(function, ast.Attribute):
+        of = function.value
+        before = getattr(of, "id", None) or getattr(of, "attr", "")
+        return f"{before}.{function.attr}"
+    return function.id if isinstance(function, ast.Name) else ""
+
+
 def imports(path: Path) -> tuple[tuple[str, bool], ...]:
-    """Every module that a file imports, late ones too, and whether only for the type checker."""
-    return tuple(_imports(path))
+    return read(path).imports
 
 
-def _imports(path: Path) -> Iterator[tuple[str, bool]]:
-    tree = ast.parse(path.read_text(encoding="utf-8"))
+def _imports(path: Path, nodes: list[ast.AST]) -> Iterator[tuple[str, bool]]:
     typing_only = {
         id(inner)
-        for node in ast.walk(tree)
+        for node in nodes
         if isinstance(node, ast.If) and "TYPE_CHECKING" in ast.unparse(node.test)
         for part in node.body
         for inner in ast.walk(part)
     }
-    for node in ast.walk(tree):
+    for node in nodes:
         if isinstance(node, ast.Import):
             yield from ((a.name, id(node) in typing_only) for a in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -201,10 +236,9 @@ def test_hooks_are_thin(folder: Path) -> None:
 def test_no_function_is_longer_than_a_screen() -> None:
     for folder in ("core", "cli", "plugins", "migrations"):
         for path in (p for p in sources(folder) if "versions" not in p.parts):
-            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-                if isinstance(node, ast.FunctionDef) and "commands" not in path.parts:
-                    length = (node.end_lineno or 0) - node.body[0].lineno + 1
-                    assert length <= 40, f"{path.relative_to(ROOT)}: {node.name} has {length} lines"
+            if "commands" not in path.parts:
+                for name, length in read(path).functions:
+                    assert length <= 40, f"{path.relative_to(ROOT)}: {name} has {length} lines"
 
 
 def test_only_the_runner_and_revisions_import_alembic() -> None:
@@ -221,20 +255,15 @@ def test_only_the_runner_and_revisions_import_alembic() -> None:
 def test_core_and_plugins_neither_print_nor_read_the_clock() -> None:
     for folder in ("core", "plugins", "migrations"):
         for path in sources(folder):
-            tree = ast.parse(path.read_text(encoding="utf-8"))
-            for node in ast.walk(tree):
-                if isinstance(node, ast.Call) and isinstance(node.func, ast.Name | ast.Attribute):
-                    said = ast.unparse(node.func)
-                    assert said != "print", f"{path}:{node.lineno} prints"
-                    clock = ("datetime.now", "date.today", "time.time", "datetime.utcnow")
-                    assert not said.endswith(clock), f"{path}:{node.lineno} reads the clock"
+            for said, line in read(path).calls:
+                assert said != "print", f"{path}:{line} prints"
+                clock = ("datetime.now", "date.today", "time.time", "datetime.utcnow")
+                assert not said.endswith(clock), f"{path}:{line} reads the clock"
 
 
 def test_faces_are_imported_by_cli_only_and_print_nothing() -> None:
     for path in sources("core/warmside/faces"):
-        tree = ast.parse(path.read_text(encoding="utf-8"))
-        calls = [ast.unparse(n.func) for n in ast.walk(tree) if isinstance(n, ast.Call)]
-        assert "print" not in calls, path
+        assert "print" not in {said for said, _ in read(path).calls}, path
 
 
 def test_there_is_no_package_file_that_would_close_the_namespace() -> None:
