@@ -10,7 +10,7 @@ from faces.specimen import DRAWING, GROWTH, HOURS, LOOK, SPECIMEN, WEIGHTS, zone
 from faces.whole import check_html
 from warmside.core.answers.parts import Answer, Fact, Kind, Section, Table, Tone, Words
 from warmside.faces.web.html import render_html
-from warmside.faces.web.markup import Markup, element, joined
+from warmside.faces.web.markup import Markup, element, joined, unbroken
 
 
 def html(*parts: object, **more: object) -> str:
@@ -32,6 +32,15 @@ def test_a_code_is_a_link_where_there_is_an_address_for_it() -> None:
     assert "<dd>EMB</dd>" in html(fact)
 
 
+def test_no_end_of_a_line_parts_a_day_a_unit_or_a_code() -> None:
+    shown = unbroken("C1 4 (C1-4): weighed 431 g on 2026-03-05, 30.5 °C; eaten 40 %; at 13:00, by Ann")
+    assert shown == (
+        'C1 4 <span class="one">(C1-4)</span>: weighed <span class="one">431 g</span> on '
+        '<time>2026-03-05</time>, <span class="one">30.5 °C</span>; eaten '
+        '<span class="one">40 %</span>; at 13:00, by Ann'
+    )
+
+
 def test_a_caution_says_so_in_words() -> None:
     assert html(Words("ask a vet", Tone.CAUTION)) == (
         '<p class="caution"><strong>caution:</strong> ask a vet</p>'
@@ -47,7 +56,9 @@ def test_preformatted_words_keep_their_columns() -> None:
 def test_a_table_has_a_head_numbers_to_the_right_and_what_goes_under_a_row() -> None:
     shown = html(WEIGHTS)
     assert '<th class="number" scope="col">mass</th>' in shown
-    assert '<tr class="under"><td colspan="4">note: ate in the evening</td></tr>' in shown
+    assert (
+        '<tr class="under"><td colspan="4"><div>note: ate in the evening</div></td></tr>' in shown
+    )
     assert shown.index("wash hands") < shown.index("Moss")
     assert html(Table("t", WEIGHTS.columns, (), empty="none")) == "<p>none</p>"
 

@@ -61,6 +61,11 @@ def test_a_word_longer_than_the_line_is_cut() -> None:
     assert wrap("a abcdefgh", 4) == ["a", "abcd", "efgh"]
 
 
+def test_a_word_longer_than_the_line_is_cut_at_a_hyphen_first() -> None:
+    assert wrap("a gastric-biopsy-histology", 17) == ["a", "gastric-biopsy-", "histology"]
+    assert wrap("-abcdefgh", 4) == ["-abc", "defg", "h"]
+
+
 def test_a_word_without_end_takes_no_time_by_its_square() -> None:
     """A stranger's file may hold one; each line would look at all that is left of it."""
     assert wrap("x" * 1_000_000, 20) == ["x" * 20] * 50_000

@@ -75,6 +75,11 @@ def _plain(text: str) -> str:
     return unescape(text)
 
 
+def words_of(answer: TestResponse) -> str:
+    """What is to be read of a screen, without its markup."""
+    return unescape(re.sub(r"<[^>]*>", "", answer.text))
+
+
 def form_in(text: str, *having: str) -> dict[str, str]:
     """The hidden fields of the first form with all these texts, and its address; else nothing."""
     for form in re.findall(r"<form.*?</form>", text, re.DOTALL):

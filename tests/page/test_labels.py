@@ -31,7 +31,7 @@ def test_the_labels_are_printed_from_the_phone_and_that_is_on_record(
     keeper: Keeper, phone: Phone
 ) -> None:
     keeper.run("plugin", "enable", "labels")
-    assert "labels print" in phone.get("/tell").text
+    assert "ask=labels+print" in phone.get("/tell").text
     made = phone.fill("/tell?ask=labels+print", 'action="/paper"', **{"p.enclosure": "LOW"})
     assert made.status_code == 200 and made.mimetype == "application/pdf"
     assert made.data.startswith(b"%PDF-")

@@ -17,7 +17,9 @@ from warmside.page.visits.asked import Asked, Blank
 
 NO_BLANKS = ("as_json", "save", "help", "confirm", "yes", "overwrite", "replace", "replace_saved")
 WRITES = "this writes, and the page only shows; at the desk it is: warmside"
-AT_THE_DESK = re.compile(r"[;:,]? *--save (?:[^.]|\.\w)*")  # a phone has a button for it
+AT_THE_DESK = re.compile(
+    r"[;:,]? *(?:save it with )?--save (?:[^.]|\.\w)*"
+)  # a phone has a button for it
 OF_THE_CORE = {
     "sheet": ("vet", "sitter", "owner", "emergency"),
     "animal": ("list", "show"),

@@ -17,8 +17,9 @@ from warmside.core.values.errors import (
     WarmsideError,
 )
 from warmside.core.values.questions import Unanswered
-from warmside.faces.web.markup import Child, Markup, element
+from warmside.faces.web.markup import Child, Markup, element, unbroken
 from warmside.page.pieces.frame import TOKEN, post, screen
+from warmside.page.pieces.page_words import told
 from warmside.page.visits.visit import Visit
 
 STATUS: tuple[tuple[type[Exception], int], ...] = (
@@ -44,10 +45,10 @@ def refused(visit: Visit, token: str, problem: Exception) -> Response:
     if isinstance(problem, Doubtful) and visit.request.method == "POST":
         body = _doubt(visit, problem, back)
         return screen(visit.device, "Is it right?", body, token=token, status=status)
-    words = _sentence(_without_folder(str(problem), visit)) if known else ITSELF
+    words = told(_without_folder(str(problem), visit)) if known else ITSELF
     said: list[Child] = [
         element("h1", "That did not work"),
-        element("p", words, class_="caution", role="alert"),
+        element("p", unbroken(words), class_="caution", role="alert"),
         element("p", NOTHING) if visit.request.method == "POST" and known else None,
         element("p", element("a", "Back", href=back, class_="button")),
     ]
@@ -65,7 +66,7 @@ def _doubt(visit: Visit, doubt: Doubtful, back: str) -> list[Markup]:
     at = element("input", type="hidden", name="at", value=visit.at) if visit.at else None
     yes = element("input", type="hidden", name="confirm", value="yes")
     button = element("button", "It is right, record it")
-    said = [element("p", _sentence(d), class_="caution", role="alert") for d in doubt.doubts]
+    said = [element("p", unbroken(told(d)), class_="caution", role="alert") for d in doubt.doubts]
     return [
         element("h1", "Is it right?"),
         *said,
@@ -78,7 +79,3 @@ def _without_folder(text: str, visit: Visit) -> str:
     """The words without where the desk keeps its file, which is no business of a sitter's phone."""
     path = visit.page.live.path
     return text.replace(str(path), f"“{path.name}”")
-
-
-def _sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:].rstrip('.')}."

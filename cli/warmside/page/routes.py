@@ -11,7 +11,7 @@ from werkzeug.utils import redirect
 from werkzeug.wrappers import Response
 
 from warmside.core.values.errors import Refused
-from warmside.faces.web.markup import Child, Markup, element
+from warmside.faces.web.markup import Child, Markup, element, unbroken
 from warmside.page.files.answer_paper import answer_paper
 from warmside.page.files.picture_file import picture_file
 from warmside.page.pieces.frame import hidden, post, screen
@@ -148,7 +148,7 @@ def _did(visit: Visit, token: str, name: str) -> Response:
 def _banner(visit: Visit) -> Child:
     """What was just recorded, with undo, and what was said to it; or that it was taken back."""
     lines = visit.page.said.of(visit.device.id, visit.asked("said"))
-    notices = [element("p", words, class_="notice", role="status") for words in lines]
+    notices = [element("p", unbroken(words), class_="notice", role="status") for words in lines]
     return [_recorded(visit), notices]
 
 
@@ -158,7 +158,7 @@ def _recorded(visit: Visit) -> Child:
     step = step_numbered(visit, visit.asked("step"))
     if step is None or step.undone_by or step.kind != "do":
         return None
-    said = element("span", f"Recorded: {step.words}", role="status")
+    said = element("span", "Recorded: ", unbroken(step.words), role="status")
     button = element("button", "Undo", class_="plain")
     sent = hidden(visit.request.path, step=str(step.id))
     return post("/undo", sent, said, button, class_="banner")

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 
 from warmside.core.record.book import Book
 from warmside.faces.web.markup import Child, Markup, element
 from warmside.page.pieces.frame import hidden, post
+from warmside.page.pieces.page_words import in_page_words, label_of
 from warmside.page.visits.asked import Asked, Blank
 from warmside.page.visits.questions import BLANK
 from warmside.page.visits.visit import Visit
 
 CODES = "codes"
+AT_ONCE = 4
+"""So many fields are seen at once where none is needed."""
 
 
 def asking_form(visit: Visit, command: Asked, given: dict[str, str]) -> Child:
@@ -22,9 +25,9 @@ def asking_form(visit: Visit, command: Asked, given: dict[str, str]) -> Child:
         element("input", type="hidden", name="ask", value=command.words),
         element("input", type="hidden", name="go", value="1"),
     ]
-    needed = [_blank(b, given[b.name]) for b in command.blanks if b.required]
-    more = [_blank(b, given[b.name]) for b in command.blanks if not b.required]
-    folded = element("details", element("summary", "More"), more) if more and needed else more
+    first, others = _at_once(command.blanks)
+    needed = [_blank(b, given[b.name]) for b in first]
+    folded = _folded(others, given)
     known = _known_codes(visit, command.blanks)
     if command.target:
         make = element("button", "Make the PDF")
@@ -33,9 +36,25 @@ def asking_form(visit: Visit, command: Asked, given: dict[str, str]) -> Child:
     return element("form", fields, method="get", action="/tell", class_="whole")
 
 
+def _at_once(blanks: Sequence[Blank]) -> tuple[list[Blank], list[Blank]]:
+    """The blanks that are seen at once, those that are needed or else the first, and the others."""
+    needed = [b for b in blanks if b.required]
+    first = needed or list(blanks if len(blanks) <= AT_ONCE + 1 else blanks[:AT_ONCE])
+    return first, [b for b in blanks if b not in first]
+
+
+def _folded(blanks: Sequence[Blank], given: Mapping[str, str]) -> Child:
+    """The others under one word, unfolded where one of them is filled in."""
+    if not blanks:
+        return None
+    fields = [_blank(b, given[b.name]) for b in blanks]
+    filled = any(given[b.name] for b in blanks)
+    return element("details", element("summary", "More"), fields, open=filled)
+
+
 def _blank(blank: Blank, given: str) -> Markup:
     name = f"{BLANK}{blank.name}"
-    words = blank.name.replace("_", " ").capitalize() + (f": {blank.help}" if blank.help else "")
+    words = label_of(blank.name) + (f": {in_page_words(blank.help)}" if blank.help else "")
     if blank.flag:
         box = element("input", type="checkbox", name=name, value="yes", checked=given == "yes")
         return element("label", box, words, class_="box")

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from warmside.core.asking.rounds.findings_told import by_urgency
 from warmside.core.plugins.hook_values import Finding, Level
 from warmside.core.record.book import Book
-from warmside.faces.web.markup import Child, Markup, element
+from warmside.faces.web.markup import Child, Markup, element, unbroken
 from warmside.page.visits.visit import address
 
 
@@ -35,9 +35,11 @@ def _folded(book: Book, notes: list[Finding]) -> Child:
 def _item(book: Book, finding: Finding) -> Markup:
     pressing = finding.level is not Level.NOTE
     level = element("strong", f"{finding.level.value}: ") if pressing else None
-    why = element("small", finding.basis.rule) if finding.basis.rule else None
+    why = element("small", unbroken(finding.basis.rule)) if finding.basis.rule else None
     class_ = "pressing" if pressing else None
-    return element("li", level, _who(book, finding), f" {finding.words}", why, class_=class_)
+    return element(
+        "li", level, _who(book, finding), " ", unbroken(finding.words), why, class_=class_
+    )
 
 
 def _who(book: Book, finding: Finding) -> Child:

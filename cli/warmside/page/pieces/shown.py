@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from msgspec.structs import replace
 
 from warmside.core.answers.forms import is_by_hand
-from warmside.core.answers.parts import Answer, Part, Tone, Words
+from warmside.core.answers.parts import Answer, Fact, Part, Table, Tone, Words
+from warmside.page.pieces.page_words import in_page_words
 
 PHONE = 280.0
 """Points for which drawings are set, so that their letters can be read on a phone."""
@@ -20,8 +21,28 @@ def on_a_phone(answer: Answer) -> Answer:
     return replace(answer, parts=_for_a_phone(answer.parts), sections=shown)
 
 
+def newest_first(answer: Answer) -> Answer:
+    """The answer with the rows of its tables the other way round: a phone shows their first."""
+    turned = tuple(
+        replace(p, rows=p.rows[::-1]) if isinstance(p, Table) and not p.before else p
+        for p in answer.parts
+    )
+    return replace(answer, parts=turned)
+
+
 def _for_a_phone(parts: Iterable[Part]) -> tuple[Part, ...]:
-    return tuple(p for p in parts if not (_is_hint(p) or is_by_hand(p)))
+    return tuple(_worded(p) for p in parts if not (_is_hint(p) or is_by_hand(p)))
+
+
+def _worded(part: Part) -> Part:
+    """With fields of the page in the place of options."""
+    match part:
+        case Words(pre=False):
+            return replace(part, text=in_page_words(part.text))
+        case Fact() if part.missing:
+            return replace(part, missing=in_page_words(part.missing))
+        case _:
+            return part
 
 
 def _is_hint(part: Part) -> bool:

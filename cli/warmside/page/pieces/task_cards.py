@@ -14,7 +14,7 @@ from warmside.core.doing.rounds.settled_by import open_fields
 from warmside.core.kinds.fields import FieldSpec, Form
 from warmside.core.kinds.kind import EventKind
 from warmside.core.record.entities import Animal, Enclosure
-from warmside.faces.web.markup import Child, Markup, element
+from warmside.faces.web.markup import Child, Markup, element, unbroken
 from warmside.page.pieces.forms import choice_buttons, field_input, record_form
 from warmside.page.pieces.frame import hidden, post
 from warmside.page.pieces.sitters_words import how
@@ -36,7 +36,7 @@ def task_card(
     to = address("E", place.code) if place else (address("A", animal.code) if animal else None)
     name = element("a", f"{who}{where}", href=to) if to and titled else None
     when = when_words(stop, on)
-    head = element("h3", name, element("span", task.what), class_="what")
+    head = element("h3", name, element("span", unbroken(task.what)), class_="what")
     late = element("p", when.removeprefix("! "), class_="late" if when[:1] == "!" else "when")
     why = why_words(stop)
     return element(
@@ -46,7 +46,7 @@ def task_card(
         late if when else None,
         _how(ask, animal, place) if sitter else None,
         _controls(ask, stop, who, back),
-        element("details", element("summary", "Why"), element("p", why)) if why else None,
+        element("details", element("summary", "Why"), element("p", unbroken(why))) if why else None,
         class_="task",
     )
 

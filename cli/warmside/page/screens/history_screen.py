@@ -8,9 +8,9 @@ from warmside.core.asking.subjects.reports import Report, report
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Step
 from warmside.faces.web.html import render_html
-from warmside.faces.web.markup import Child, Markup, element, joined
+from warmside.faces.web.markup import Child, Markup, element, joined, unbroken
 from warmside.page.pieces.frame import hidden, post
-from warmside.page.pieces.shown import PHONE, on_a_phone
+from warmside.page.pieces.shown import PHONE, newest_first, on_a_phone
 from warmside.page.visits.done_before import SEARCHED, taken_back_before, who_and_when
 from warmside.page.visits.own_steps import may_undo
 from warmside.page.visits.visit import Visit, links_of, look_of, picture_address
@@ -43,7 +43,7 @@ def _item(book: Book, step: Step) -> Markup:
     elif step.kind == "do":
         button = element("button", "Undo", class_="plain", aria_label=f"Undo step {step.id}")
         done = post("/undo", hidden("/history", step=str(step.id)), button)
-    said = element("div", element("p", words), element("small", who_and_when(book, step)))
+    said = element("div", element("p", unbroken(words)), element("small", who_and_when(book, step)))
     return element("li", said, done)
 
 
@@ -64,7 +64,7 @@ def _shown(visit: Visit, subject: str | None, *, whole: bool) -> Markup:
         if whole and subject:
             answer = report(ask, Report(subject, ask.book.today, EVENTS))
         else:
-            answer = history(ask, History(subject, last=EVENTS))
+            answer = newest_first(history(ask, History(subject, last=EVENTS)))
         look, link = look_of(ask.book), links_of(ask.book)
         return render_html(
             on_a_phone(answer), look, link=link, drawing_width=PHONE, picture=picture_address

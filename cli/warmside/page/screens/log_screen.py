@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from warmside.core.asking.ask import Ask
-from warmside.core.kinds.kind import Subject
+from warmside.core.kinds.kind import EventKind, Subject
 from warmside.core.values.errors import NotFound
 from warmside.faces.web.markup import Markup, element, joined
 from warmside.page.pieces.forms import record_form
@@ -23,13 +25,33 @@ def log_screen(visit: Visit, code: str, kind_name: str) -> Markup:
 
 
 def _kinds(ask: Ask, code: str, who: str, of_place: bool) -> Markup:
+    """What was recorded of it before comes first, the others under one word; by their titles."""
     wanted = Subject.ENCLOSURE if of_place else Subject.ANIMAL
-    links = [
+    kinds = sorted((k for k in ask.kinds.values() if k.subject is wanted), key=lambda k: k.title)
+    known = _recorded(ask, code, kinds, of_place)
+    before = [k for k in kinds if k.name in known]
+    others = _links(code, [k for k in kinds if k.name not in known])
+    if not before:
+        return joined([element("h1", f"Log: {who}"), others])
+    folded = element("details", element("summary", "Others"), others)
+    return joined([element("h1", f"Log: {who}"), _links(code, before), folded])
+
+
+def _recorded(ask: Ask, code: str, kinds: Sequence[EventKind], of_place: bool) -> set[str]:
+    """The kinds of which something is on record of it."""
+    names = [k.name for k in kinds]
+    if not of_place:
+        return set(ask.book.latest_of(ask.book.animal(code).id, *names))
+    place = ask.book.enclosure(code).id
+    return {name for name, latest in ask.book.latest_in(*names).items() if place in latest}
+
+
+def _links(code: str, kinds: Sequence[EventKind]) -> Markup:
+    items = [
         element("li", element("a", k.title.capitalize(), href=f"/log/{code}/{k.name}"))
-        for k in ask.kinds.values()
-        if k.subject is wanted
+        for k in kinds
     ]
-    return joined([element("h1", f"Log: {who}"), element("ul", links, class_="plain")])
+    return element("ul", items, class_="plain")
 
 
 def _subject(ask: Ask, code: str) -> tuple[str, str, str, bool]:

@@ -8,8 +8,9 @@ from warmside.core.asking.rounds.away import away_table
 from warmside.core.asking.rounds.round import before_each, paces
 from warmside.core.asking.rounds.said_once import back_asked_for, findings_of_round
 from warmside.faces.web.html import render_html
-from warmside.faces.web.markup import Child, Markup, element, joined
+from warmside.faces.web.markup import Child, Markup, element, joined, unbroken
 from warmside.page.pieces.finding_list import finding_list
+from warmside.page.pieces.page_words import sentence
 from warmside.page.pieces.sitters_words import sitters_words
 from warmside.page.pieces.task_cards import task_card
 from warmside.page.visits.seen import stops_seen
@@ -30,7 +31,7 @@ def _made(visit: Visit) -> Markup:
         breaks, heads = dict(before_each(stops)), dict(paces(stops, today))
         for number, stop in enumerate(stops):
             if number in breaks:
-                cards.append(element("p", breaks[number], class_="caution"))
+                cards.append(element("p", unbroken(sentence(breaks[number])), class_="caution"))
             if number in heads:
                 cards.append(element("h2", heads[number].capitalize()))
             cards.append(task_card(ask, stop, today, "/", sitter=sitter))

@@ -8,8 +8,9 @@ from itertools import groupby
 from warmside.core.answers.parts import Answer
 from warmside.core.values.errors import WarmsideError
 from warmside.faces.web.html import render_html
-from warmside.faces.web.markup import Child, Markup, element, joined
+from warmside.faces.web.markup import Child, Markup, element, joined, unbroken
 from warmside.page.pieces.asking_forms import asking_form
+from warmside.page.pieces.page_words import told
 from warmside.page.pieces.shown import PHONE, on_a_phone
 from warmside.page.visits.asked import Asked
 from warmside.page.visits.questions import all_commands, command_named, given_in, question_address
@@ -38,19 +39,30 @@ def tell_screen(visit: Visit, words: str) -> Markup:
 
 
 def _listed(commands: Sequence[Asked]) -> Markup:
-    sections = []
-    for group, found in groupby(commands, lambda c: c.words.split()[0]):
-        links = [
-            element(
-                "li",
-                element("a", command.words, href=question_address(command.words)),
-                element("small", command.help),
-            )
-            for command in found
-        ]
-        title = element("h2", group.capitalize())
-        sections.append(element("section", title, element("ul", links, class_="plain")))
-    return joined([element("h1", "What can be asked"), sections])
+    groups = groupby(commands, lambda c: c.words.split()[0])
+    folded = [_group(group, list(found)) for group, found in groups]
+    return joined([element("h1", "What can be asked"), folded])
+
+
+def _group(group: str, commands: Sequence[Asked]) -> Markup:
+    """The questions of one plugin, folded under its name."""
+    links = [
+        element(
+            "li",
+            element("a", _within(group, command.words), href=question_address(command.words)),
+            element("small", command.help),
+        )
+        for command in commands
+    ]
+    named = ", ".join(_within(group, c.words).lower() for c in commands)
+    hint = element("small", named if len(commands) > 1 else commands[0].help)
+    summary = element("summary", element("span", group.capitalize(), " ", hint))
+    return element("details", summary, element("ul", links, class_="plain"), class_="group")
+
+
+def _within(group: str, words: str) -> str:
+    """The words of a command below the name of its group; that name where there are none."""
+    return (words.removeprefix(group).strip() or words).capitalize()
 
 
 def _answer(visit: Visit, command: Asked, given: dict[str, str]) -> Child:
@@ -58,7 +70,7 @@ def _answer(visit: Visit, command: Asked, given: dict[str, str]) -> Child:
     try:
         answer: Answer = visit.page.commands.answer(command, given, visit.session)
     except WarmsideError as problem:
-        return element("p", str(problem), class_="caution", role="status")
+        return element("p", unbroken(told(str(problem))), class_="caution", role="status")
     with visit.session.read() as book:
         look, link = look_of(book), links_of(book)
         shown = render_html(

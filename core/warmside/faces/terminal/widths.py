@@ -27,7 +27,10 @@ def text_width(text: str) -> int:
 
 
 def wrap(text: str, width: int) -> list[str]:
-    """Lines of at most `width` columns (two at least); line feeds break, longer words are cut."""
+    """Lines of at most `width` columns (two at least); line feeds break.
+
+    Words that are longer are cut, at a hyphen where there is one.
+    """
     lines: list[str] = []
     for paragraph in text.split("\n"):
         lines += _wrap_paragraph(paragraph, max(width, 2))
@@ -82,11 +85,18 @@ def _wrap_paragraph(text: str, width: int) -> list[str]:
             lines.append(line)
         start = 0
         while room > width:  # of a word without end, only what may fit is looked at
-            piece, _ = cut(word[start : start + LONGEST_SIGN * width], width)
+            piece = _beginning(word[start : start + LONGEST_SIGN * width], width)
             lines.append(piece)
             start, room = start + len(piece), room - text_width(piece)
         line, used = word[start:], room
     return [*lines, line] if line or not lines else lines
+
+
+def _beginning(word: str, width: int) -> str:
+    """What of a word that is too long stands on its line: up to a hyphen, where there is one."""
+    piece, rest = cut(word, width)
+    hyphen = piece.rfind("-") + 1
+    return piece[:hyphen] if hyphen > 1 and rest else piece
 
 
 def cut(text: str, width: int) -> tuple[str, str]:

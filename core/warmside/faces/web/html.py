@@ -35,7 +35,7 @@ from warmside.faces.look import Look
 from warmside.faces.paper.page_fonts import Type
 from warmside.faces.web.html_numbers import as_numbers, preformatted
 from warmside.faces.web.html_tables import html_table
-from warmside.faces.web.markup import Markup, dated, element, joined
+from warmside.faces.web.markup import Markup, element, joined, unbroken
 
 Link = Callable[[str], str | None]
 """The address for a code (of an animal, an enclosure), or None where it is no link."""
@@ -66,11 +66,11 @@ def render_html(
     """The answer and its warnings as markup.
 
     Drawings are set for `drawing_width` points and take the width that they are given; choose
-    about 350 for a phone, so that their letters can be read there. `picture` gives the address of
+    about 280 for a phone, so that their letters can be read there. `picture` gives the address of
     a picture, whose preview is shown.
     """
     page = _Page(look, link, drawing_width, picture)
-    title = element("h1", dated(answer.title)) if answer.title else None
+    title = element("h1", unbroken(answer.title)) if answer.title else None
     sections = [
         element("section", element("h2", s.title), page.parts(s.parts, "h3"))
         for s in answer.sections
@@ -147,7 +147,7 @@ class _Page:
     def _facts(self, facts: list[Fact]) -> Markup:
         rows = []
         for fact, basis in zip(facts, said_bases(facts), strict=True):
-            small = element("small", basis, class_="basis") if basis else None
+            small = element("small", unbroken(basis), class_="basis") if basis else None
             rows.append(element("dt", fact.title))
             missing = fact.missing if fact.value is None else ""
             shown = joined(missing) if missing else self._cell(fact.value, fact.kind)
@@ -160,7 +160,7 @@ class _Page:
             return element("i", text, lang="la")
         if kind is Kind.CODE and isinstance(value, str) and (address := self._link(value)):
             return element("a", text, href=address)
-        return dated(text)
+        return unbroken(text)
 
 
 def _words(words: Words) -> Markup:
@@ -168,6 +168,6 @@ def _words(words: Words) -> Markup:
     before = element("strong", said) if said else None
     if not words.pre:
         return element(
-            "p", before, " " if said else None, dated(words.text), class_=words.tone.value
+            "p", before, " " if said else None, unbroken(words.text), class_=words.tone.value
         )
     return element("div", before, preformatted(words.text), class_=words.tone.value)

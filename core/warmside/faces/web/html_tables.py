@@ -53,13 +53,14 @@ def _row(
     wide = len(beside)
     for index, words in table.before.items():
         if index == number:
-            yield element("tr", element("td", words, colspan=wide), class_="break")
+            yield element("tr", element("td", element("div", words), colspan=wide), class_="break")
     cells = [_cell("td", show(row[i], table.columns[i].kind), i in numeric) for i in beside]
     yield element("tr", cells)
     for i in under:
         column = table.columns[i]
         if cell_text(row[i], column.kind, look):
-            cell = element("td", _named(column, show(row[i], column.kind)), colspan=wide)
+            named = element("div", _named(column, show(row[i], column.kind)))
+            cell = element("td", named, colspan=wide)
             yield element("tr", cell, class_="under")
 
 

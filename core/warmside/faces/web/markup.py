@@ -8,7 +8,10 @@ from html import escape
 
 from warmside.faces.terminal.visible import visible
 
-_DAY = re.compile(r"(\b\d{4}-\d{2}-\d{2}\b)")
+_DAY = r"\b\d{4}-\d{2}-\d{2}\b"
+_MEASURED = r"\d(?:[\d.,]*\d)? (?:[^\W\d_]{1,3}|°[CF]|%)(?!\w)"  # units have up to three letters
+_CODE = r"\([^\s()]{1,12}\)"
+_ONE = re.compile(f"({_DAY}|{_MEASURED}|{_CODE})")
 _VOID = {"input", "br", "hr", "meta", "link", "img"}
 
 
@@ -44,10 +47,16 @@ def joined(children: Child) -> Markup:
     return Markup("".join(map(joined, children)))
 
 
-def dated(text: str) -> Markup:
-    """The text, each day in it whole: a line that ends breaks none of them."""
-    parts = _DAY.split(text)  # every other one is a day
-    return joined([element("time", p) if n % 2 else p for n, p in enumerate(parts)])
+def unbroken(text: str) -> Markup:
+    """The text, each day, number with its unit and code whole: no end of a line parts them."""
+    parts = _ONE.split(text)  # every other one is such
+    return joined([_whole(p) if n % 2 else p for n, p in enumerate(parts)])
+
+
+def _whole(part: str) -> Markup:
+    if re.fullmatch(_DAY, part):
+        return element("time", part)
+    return element("span", part, class_="one")
 
 
 def _attribute(name: str, value: Attribute) -> str:
