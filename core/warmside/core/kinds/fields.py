@@ -157,6 +157,7 @@ class ReferenceName(NamedTuple):
     target: Target
 
 
+@functools.cache
 def reference_named(name: str) -> ReferenceName | None:
     """What a stored field of that name refers to; None where to nothing.
 

@@ -299,10 +299,11 @@ class Book:
     ) -> dict[str, Mapping[int, Event]]:
         known = self._latest.setdefault((subject, on), {})
         missing = [k for k in dict.fromkeys(kinds) if k not in known]
-        whole = cache(lambda: self._latest_of_all(subject, missing, on))
-        for kind in missing:
-            one = partial(self._latest_of_one, subject, kind, on)
-            known[kind] = FewFirst(one, lambda kind=kind: whole()[kind])  # type: ignore[misc]
+        if missing:
+            whole = cache(lambda: self._latest_of_all(subject, missing, on))
+            for kind in missing:
+                one = partial(self._latest_of_one, subject, kind, on)
+                known[kind] = FewFirst(one, lambda kind=kind: whole()[kind])  # type: ignore[misc]
         return {k: known[k].settled for k in kinds}
 
     def _latest_of_one(self, subject: str, kind: str, on: date, id: int) -> Event | None:

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from msgspec import MsgspecError
-from msgspec.json import Decoder, encode
+from msgspec.msgpack import Decoder, encode
 
 from warmside.core import __version__
 

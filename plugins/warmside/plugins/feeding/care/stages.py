@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from warmside.api import Staged
+from functools import cache
+
+from warmside.api import LifeStage, Staged
 from warmside.plugins.feeding.care.diets import Stage
 
 Stages = tuple[Stage, ...]
 """The youngest first; more than one where age, sex and mass do not settle it."""
+_ALL = tuple(Stage)
 
 
 def possible(staged: Staged | None) -> Stages:
     """The stages that the answer leaves possible; all where there is none."""
-    return tuple(Stage(s.value) for s in staged.possible) if staged else tuple(Stage)
+    return _named_alike(staged.possible) if staged else _ALL
 
 
 def only(stages: Stages) -> Stage | None:
@@ -28,3 +31,8 @@ def stages_said(stages: Stages) -> str:
     """`adult`, `subadult or adult`, `juvenile, subadult or adult`."""
     *first, last = stages
     return f"{', '.join(first)} or {last}" if first else last.value
+
+
+@cache
+def _named_alike(stages: tuple[LifeStage, ...]) -> Stages:
+    return tuple(Stage(s.value) for s in stages)

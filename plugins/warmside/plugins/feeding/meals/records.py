@@ -18,7 +18,7 @@ class Weighing(Struct, frozen=True):
     event: int = 0
 
 
-class Offer(Struct, frozen=True):
+class Offer(Struct, frozen=True, array_like=True):
     """Food offered: `count` items of a prey class, of which `eaten` were taken.
 
     What `came_back` was regurgitated: taken, and not eaten in the end.

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+from collections import defaultdict
 from collections.abc import Collection, Mapping
 from datetime import date, timedelta
+from functools import cached_property
 
 from msgspec.structs import replace
 
@@ -29,6 +32,7 @@ from warmside.plugins.feeding.settings import UNKNOWN
 
 # How far back the stages of one shed cycle or the begin of a cooling is looked for.
 CYCLE_DAYS, COOLING_DAYS = 30, 300
+WEIGHED_DAYS = 190  # weighings of all are read so far back at once: most look back less
 READ_KINDS = ("weighed", "measured", CONDITION, LOOKED, *KINDS)
 
 
@@ -125,7 +129,9 @@ class Reading:
         """The weights from a day on, oldest first."""
         if self._alone:
             return bodies.weighings(self.book, animal_id, since, self.on)
-        return bodies.all_weighings(self.book, since, self.on).get(animal_id, ())
+        widest = min(since, self.on - timedelta(days=WEIGHED_DAYS))
+        those = bodies.all_weighings(self.book, widest, self.on).get(animal_id, ())
+        return those[bisect_left(those, since, key=lambda w: w.day) :]
 
     def girth_mm(self, animal_id: int) -> float | None:
         """The last girth that is not too old."""
@@ -245,8 +251,15 @@ class Reading:
     def _read_last(self, animal_id: int) -> Mapping[str, Event]:
         if self._alone:
             return self.book.latest_of(animal_id, *READ_KINDS, on=self.on)
-        latest = self.book.latest(*READ_KINDS, on=self.on)
-        return {kind: found[animal_id] for kind, found in latest.items() if animal_id in found}
+        return self._latest.get(animal_id, {})
+
+    @cached_property
+    def _latest(self) -> Mapping[int, Mapping[str, Event]]:
+        found = defaultdict[int, dict[str, Event]](dict)
+        for kind, events in self.book.latest(*READ_KINDS, on=self.on).items():
+            for animal_id, event in events.items():
+                found[animal_id][kind] = event
+        return found
 
     def _earlier(self, kind: str, last: Mapping[str, Event], word: str, days: int) -> list[Event]:
         """The events before the last one, where that says `word` and so points back to them."""

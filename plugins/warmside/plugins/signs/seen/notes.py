@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from functools import cache
+from functools import cache, lru_cache
 
 from msgspec import Struct
 
@@ -52,6 +52,7 @@ _AFTER = re.compile(
 )
 
 
+@lru_cache(4096)  # keepers write the same again and again
 def signs_in(text: str) -> tuple[Named, ...]:
     """The signs that a note names and does not deny, the most urgent first."""
     folded = text.casefold()

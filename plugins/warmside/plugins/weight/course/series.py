@@ -16,6 +16,8 @@ from msgspec import Struct
 from warmside.api import Display, Unit, format_quantity
 from warmside.plugins.weight.course.scale import scale_step
 
+_YEAR, _LEAST = 365.0, 3
+
 
 class Weighings(Struct, frozen=True, dict=True):
     """Event ids, days (never falling) and masses in g, of equal length; `NONE` is empty.
@@ -29,9 +31,16 @@ class Weighings(Struct, frozen=True, dict=True):
     step_g: float = 0.0
 
     @cached_property
-    def heights(self) -> dict[float, float | None]:
-        """What `level.height` found, by days: many signs ask for the same."""
-        return {}
+    def middles_g(self) -> tuple[float, ...]:
+        """The median of each three weighings running, from the third on: many signs ask for it."""
+        m = self.masses_g
+        return tuple(sorted(three)[1] for three in zip(m, m[1:], m[2:], strict=False))
+
+    @cached_property
+    def years_middle_g(self) -> float | None:
+        """The median of the year before the last two; None with fewer than three in it."""
+        year = self.masses_g[bisect_left(self.days, self.days[-1] - _YEAR) : -2]
+        return middle(year) if len(year) >= _LEAST else None
 
     def __len__(self) -> int:
         return len(self.events)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from warmside.plugins.weight.course.level import height, years_level
+from warmside.plugins.weight.course.level import height
 from warmside.plugins.weight.course.reasons import Reason
 from warmside.plugins.weight.course.series import Weighings, middle
 from warmside.plugins.weight.course.sign import YOUNG, Course
@@ -33,12 +33,12 @@ def usual(those: Weighings, course: Course) -> float | None:
     """The usual mass: of one that grows the height of the last months, else the year's median."""
     if grows(those, course):
         return height(those, _MONTHS)
-    return years_level(those)
+    return those.years_middle_g
 
 
 def grows(those: Weighings, course: Course) -> bool:
     """Whether it is young, or of late was well above the median of its year."""
-    late, year = height(those, _MONTHS), years_level(those)
+    late, year = height(those, _MONTHS), those.years_middle_g
     return course.stage in YOUNG or (late or 0.0) > _RISEN * (year or 0.0)
 
 
