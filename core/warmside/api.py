@@ -95,6 +95,7 @@ if TYPE_CHECKING:
     from warmside.core.values.measures import declaring as _measures
     from warmside.core.values.moments import When as When
     from warmside.core.values.moments import days_ago_words as days_ago_words
+    from warmside.core.values.moments import parse_day as parse_day
     from warmside.core.values.partial_dates import PartialDate as PartialDate
     from warmside.core.values.quantities import Display as Display
     from warmside.core.values.quantities import format_quantity as format_quantity
@@ -149,7 +150,7 @@ _ROOMS = {
     "values.units": "Unit",
     "values.quantities": "Display format_quantity parse_quantity",
     "values.counts": "counted every_days",
-    "values.moments": "When days_ago_words",
+    "values.moments": "When days_ago_words parse_day",
     "values.partial_dates": "PartialDate",
     "values.hints": "near_miss quoted",
     "values.errors": "BadInput Doubtful NotFound Refused UnknownWord WarmsideError",

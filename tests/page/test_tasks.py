@@ -4,17 +4,22 @@ from __future__ import annotations
 
 import io
 import re
+from datetime import date
 from typing import Any
 
 import pytest
 from pypdf import PdfReader
 
 from page.phones import Clock, Phone, words_of
+from warmside.core.plugins.hook_values import Task
+from warmside.core.record import tables
+from warmside.core.values.about import About
+from warmside.core.values.basis import Basis
 from warmside.core.values.errors import Refused
 from warmside.page.app import Page
 from warmside.page.phones.people import Rights
 from warmside.page.visits.asked import Asked, Blank
-from warmside.testing import Keeper
+from warmside.testing import Keeper, throw_away_plugin
 
 
 def last_event(keeper: Keeper) -> dict[str, Any]:
@@ -36,6 +41,27 @@ def test_water_is_settled_by_one_post_and_leaves_the_round(phone: Phone, keeper:
     assert "Recorded: " in after and "fresh water, Low shelf" not in after
     event = last_event(keeper)
     assert (event["kind"], event["enclosure"]) == ("watered", "LOW")
+
+
+def test_a_task_that_its_plugin_settles_has_a_line_for_what_it_asks(
+    phone: Phone, keeper: Keeper
+) -> None:
+    def asked(book: Any, on: date) -> list[Task]:
+        place = About(enclosure_id=book.enclosure("LOW").id)
+        done = "hides" in book.enclosure("LOW").note
+        asks = ("how many hides there are", "2")
+        return [] if done else [Task("count the hides", on, Basis("r"), place, asks=asks)]
+
+    def settled(writer: Any, task: Task, value: str) -> list[str]:
+        writer.change(tables.enclosure, {"id": task.about.enclosure_id}, note=f"{value} hides")
+        return [f"{value} hides"]
+
+    with throw_away_plugin("alder", warmside_tasks=asked, warmside_settle=settled):
+        keeper.run("plugin", "enable", "alder")
+        assert "How many hides there are" in phone.get("/").text
+        phone.fill("/", "count the hides", value="3")
+        assert "count the hides" not in phone.get("/").text
+    assert keeper.json("enclosure", "show", "LOW")["note"] == "3 hides"
 
 
 def test_a_label_opens_its_enclosure_in_capitals_and_in_small_letters(phone: Phone) -> None:

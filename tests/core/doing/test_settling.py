@@ -82,6 +82,50 @@ def test_what_a_command_must_settle_is_left_out_by_name_and_the_rest_is_recorded
 
 
 @pytest.fixture
+def counted(keeper: Keeper) -> Iterator[Keeper]:
+    """A plugin that asks how many hides there are, until the note of the enclosure says it."""
+    keeper.run("enclosure", "add", "Low shelf")
+
+    def asked(book: Any, on: date) -> Iterator[Task]:
+        place = About(enclosure_id=1)
+        if not book.enclosures[1].note:
+            yield Task("count", on, Basis("a rule"), place, asks=("how many hides", "2"))
+        if not book.events("cleaned"):
+            yield Task("clean", on, Basis("a rule"), place, settles="cleaned")
+
+    def settled(writer: Any, task: Task, value: str) -> list[str]:
+        if not value.isdecimal():
+            raise BadInput(f"{value} is no number of hides")
+        writer.change(tables.enclosure, {"id": 1}, note=f"{value} hides")
+        return [f"{value} hides"]
+
+    with throw_away_plugin("alder", warmside_tasks=asked, warmside_settle=settled):
+        keeper.run("plugin", "enable", "alder")
+        yield keeper
+
+
+def test_what_a_plugin_must_be_told_is_left_out_of_all_by_name(counted: Keeper) -> None:
+    due = numbers(counted)
+    done = counted.run("done", "all", ok=False)
+    assert done.code == 2 and "cleaned" in done.stdout
+    how = f"write it behind the number, such as {due['count']}=2"
+    assert f"left out: count (Low shelf) needs how many hides: {how}" in done.stderr
+    assert "note" not in counted.json("enclosure", "show", "LOW")
+    counted.run("done", f"{numbers(counted)['count']}=3")
+    assert counted.json("enclosure", "show", "LOW")["note"] == "3 hides"
+
+
+def test_a_task_that_asks_without_an_example_is_named_as_its_plugins_fault(
+    keeper: Keeper,
+) -> None:
+    keeper.run("enclosure", "add", "Low shelf")
+    task = [Task("count", date(2026, 3, 5), Basis("a rule"), asks=("how many",))]
+    with throw_away_plugin("alder", warmside_tasks=lambda: task):
+        keeper.run("plugin", "enable", "alder")
+        assert "asks of a task that no event settles are two texts" in keeper.run("today").stderr
+
+
+@pytest.fixture
 def filters(keeper: Keeper) -> Iterator[Keeper]:
     """A plugin that asks for a clean filter, and settles it without looking at any value."""
     keeper.run("enclosure", "add", "Low shelf")

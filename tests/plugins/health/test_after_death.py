@@ -53,6 +53,17 @@ def test_each_is_settled_by_its_number_with_what_was_done(ill: Keeper) -> None:
     assert "necropsy" in questions(ill)
 
 
+def test_what_is_asked_after_a_death_does_not_stop_done_all(ill: Keeper) -> None:
+    begin(ill)
+    ill.run("plugin", "enable", "rhythm")
+    ill.run("rhythm", "set", "cleaned", "--every", "7")
+    ill.run("today")
+    done = ill.run("done", "all", ok=False)
+    assert done.code == 2 and "cleaned" in done.stdout
+    assert "needs whether one was asked for, done or not" in done.stderr
+    assert questions(ill) == ["necropsy", "contacts", "equipment", "prey"]
+
+
 def test_one_command_may_answer_all_and_later_ones_add_what_was_found(ill: Keeper) -> None:
     begin(ill)
     ill.run(*DEATH, "--necropsy", "asked for", "--contacts", "weighed", "--equipment", "dried")

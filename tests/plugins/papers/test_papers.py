@@ -47,6 +47,16 @@ def test_nobody_without_papers_is_asked_for_any(kept: Keeper) -> None:
     assert "the law's to say" in " ".join(kept.run("papers", "list").stdout.split())
 
 
+def test_the_new_end_of_a_document_is_typed_behind_the_number_of_its_task(kept: Keeper) -> None:
+    add(kept, "2026-06-01")
+    kept.pass_days(30)
+    kept.run("today")
+    assert "such as 1=2027-06-01" in kept.run("done", "1", ok=False).complaint(2)
+    assert "type a later day" in kept.run("done", "1=2026-05-01", ok=False).complaint(2)
+    assert "holds until 2027-06-01" in kept.run("done", "1=2027-06-01").stdout
+    assert round_of(kept) == ([], [])
+
+
 def test_a_document_is_told_of_before_its_end_and_after(kept: Keeper) -> None:
     add(kept, "2026-06-01")
     assert round_of(kept) == ([], [])

@@ -69,6 +69,22 @@ def test_release_moves_the_animal_in_the_same_step(house: Keeper) -> None:
     assert (place_of(house), shown(house)["day"]) == ("TUB", 90)
 
 
+def test_the_round_releases_into_the_enclosure_that_is_typed(house: Keeper) -> None:
+    arrive(house)
+    fulfil(house)
+    due = house.json("today")["tasks"]
+    task = next(t["number"] for t in due if t["what"] == "release possible")
+    bare = house.run("done", task, ok=False).complaint(2)
+    assert "needs the enclosure that it goes to" in bare
+    assert house.run("done", f"{task}=NOWHERE", ok=False).code == 3
+    assert (place_of(house), shown(house)["day"]) == ("TUB", 90)
+    said = house.run("done", f"{task}=SHE").stdout
+    assert "does not show that an animal is healthy" in " ".join(said.split())
+    assert place_of(house) == "SHE" and not shown(house)["in_quarantine"]
+    house.run("undo")
+    assert (place_of(house), shown(house)["day"]) == ("TUB", 90)
+
+
 def test_an_override_stays_visible_for_good(house: Keeper) -> None:
     arrive(house)
     house.pass_days(40)

@@ -75,11 +75,22 @@ def _controls(ask: Ask, stop: Stop, who: str, back: str) -> Child:
     if not task.settles:
         if ask.host.takes(stop.plugin, "warmside_settle", "task"):
             said = f"Done: {task.what}, {who}"
-            return _settle(stop, back, element("button", "Done", aria_label=said))
+            done = element("button", "Done", aria_label=said)
+            return _settle(stop, back, _asked_value(stop, who), done)
         return (
             element("p", "At the desk: ", element("code", task.command)) if task.command else None
         )
     return _by_event(ask, stop, ask.kind(task.settles), who, back)
+
+
+def _asked_value(stop: Stop, who: str) -> Child:
+    """A line for what a task asks for that its plugin settles; nothing where it asks nothing."""
+    if not stop.task.asks:
+        return None
+    said, example = stop.task.asks
+    line = element("input", name="value", required=True, placeholder=example, autocomplete="off")
+    aside = element("span", f", {who}", class_="hidden")
+    return element("label", element("span", said[:1].upper() + said[1:], aside), line)
 
 
 def _by_event(ask: Ask, stop: Stop, kind: EventKind, who: str, back: str) -> Child:

@@ -86,6 +86,8 @@ def _task(border: Border, task: Task) -> None:
         kind = border.kinds.named(task.settles)
         for name in (*task.data, *task.asks):
             kind.field(name)
+    elif len(task.asks) not in (0, 2):
+        raise ValueError(f"asks of a task that no event settles are two texts, not {task.asks!r}")
 
 
 def _finding(border: Border, finding: Finding) -> None:

@@ -32,7 +32,9 @@ class Task(Struct, frozen=True):
     from day to day. `by` is the last day on which it is in time, where it may be done over a span
     of days: until then it may wait; `may` says that it is possible and never late. `asks` names
     fields that only the keeper knows, though their kind has a default: it is not settled without a
-    value. `keepers` says that it waits for the keeper: no sitter is asked for it.
+    value. Where its plugin settles it, `asks` is what the value says, and an example of one:
+    `("how many hatched", "6")`. `keepers` says that it waits for the keeper: no sitter is asked for
+    it.
     """
 
     what: str

@@ -47,12 +47,12 @@ def warmside_tasks(ask: Ask, on: date) -> Iterator[Task]:
 
 @hookimpl
 def warmside_settle(
-    writer: StepWriter, task: Task, value: str, when: When, note: str
+    writer: StepWriter, ask: Ask, task: Task, value: str, when: When, note: str
 ) -> Iterator[str]:
-    """Eggs that were looked at, and a hatchling's sex."""
+    """Eggs that were laid, looked at or hatched, a litter, and a hatchling's sex."""
     from warmside.plugins.lineage.commands.settled import settled
 
-    yield from settled(writer, task, value, when, note)
+    yield from settled(writer, ask, task, value, when, note)
 
 
 @hookimpl

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from typing import TYPE_CHECKING
 
 from warmside.api import About, Ask, Book, Finding, LabelLine, Section, Task, hookimpl, sheets
 from warmside.plugins.papers.findings import ended
@@ -14,12 +15,24 @@ from warmside.plugins.papers.reading.stored import (
 )
 from warmside.plugins.papers.tasks import see_to
 
+if TYPE_CHECKING:  # writing needs SQLAlchemy, for which the round would wait
+    from warmside.api import StepWriter
+
 
 @hookimpl
 def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
     """Documents that are about to end."""
     notice = float(ask.setting("papers", "notice_days"))
     yield from filter(None, (see_to(d, notice, on) for d in due_documents(book, on)))
+
+
+@hookimpl
+def warmside_settle(writer: StepWriter, task: Task, value: str) -> Iterator[str]:
+    """A document that holds longer now."""
+    from warmside.plugins.papers.commands.keeping import prolonged
+
+    if value:
+        yield prolonged(writer, task.data["document"], value)
 
 
 @hookimpl

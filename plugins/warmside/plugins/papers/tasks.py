@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 from warmside.api import OWN_RECORDS, About, Basis, Task
 from warmside.plugins.papers.documents.held import Document, notice_from
+
+YEAR = timedelta(days=365)
 
 
 def see_to(document: Document, notice_days: float, on: date) -> Task | None:
@@ -19,9 +21,11 @@ def see_to(document: Document, notice_days: float, on: date) -> Task | None:
         first,
         Basis(f"{document.name}{by}, holds until {document.until}", OWN_RECORDS),
         About(document.animal),
+        data={"document": document.id},
         command=f"warmside papers change {document.id} --until DAY",
         note="whether it is needed further the law says: ask the authority",
         key=f"document {document.id}",
         by=document.until,
+        asks=("until when it holds now", (document.until + YEAR).isoformat()),
         keepers=True,
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date
+from typing import TYPE_CHECKING
 
 from warmside.api import (
     About,
@@ -17,6 +18,7 @@ from warmside.api import (
     NewEvent,
     Section,
     Task,
+    When,
     hookimpl,
     sheets,
 )
@@ -46,6 +48,9 @@ from warmside.plugins.quarantine.tasks import tasks_of
 from warmside.plugins.quarantine.telling.care import care_ranks
 from warmside.plugins.quarantine.telling.labels import label_lines
 
+if TYPE_CHECKING:  # writing needs SQLAlchemy, for which the round would wait
+    from warmside.api import StepWriter
+
 
 @hookimpl
 def warmside_event_kinds() -> Iterable[EventKind]:
@@ -70,6 +75,17 @@ def warmside_tasks(ask: Ask, on: date) -> Iterator[Task]:
     """What quarantines ask for."""
     for animal, state in courses(ask, on):
         yield from tasks_of(animal, state, on, ask.book.today)
+
+
+@hookimpl
+def warmside_settle(
+    writer: StepWriter, ask: Ask, task: Task, value: str, when: When, note: str
+) -> Iterator[str]:
+    """An animal that is released into the enclosure that was typed."""
+    from warmside.plugins.quarantine.commands.release import released
+
+    if value and "release" in task.data:
+        yield released(writer, ask, task.data["release"], value, when, note)
 
 
 @hookimpl

@@ -10,7 +10,7 @@ from warmside.plugins.quarantine.clock.checks import CheckDue, Recheck
 from warmside.plugins.quarantine.clock.negatives import Progress
 from warmside.plugins.quarantine.clock.restarts import MITES
 from warmside.plugins.quarantine.clock.state import QuarantineState, due_recheck
-from warmside.plugins.quarantine.kinds import CHECKED
+from warmside.plugins.quarantine.kinds import CHECKED, SAMPLED
 from warmside.plugins.quarantine.odds.methods import taken_by_vet
 from warmside.plugins.quarantine.protocol.mites import cycle_of_mites
 from warmside.plugins.quarantine.telling.wording import ASK_A_VET, READY
@@ -98,8 +98,11 @@ def _sample(state: QuarantineState, progress: Progress, animal: Animal, today: d
             counted,
         ),
         about=About(animal.id),
+        settles=SAMPLED,
+        data={"test": test.name},
         command=f"warmside quarantine sample {animal.code} {test.name}",
         may=True,
+        keepers=True,
     )
 
 
@@ -110,6 +113,9 @@ def _release(state: QuarantineState, animal: Animal, today: date) -> Task:
         max(state.days_over, today),
         Basis(rule, state.protocol.sources["days"], (state.start_event,)),
         about=About(animal.id),
+        data={"release": animal.id},
         command=f"warmside quarantine release {animal.code} --to ENCLOSURE",
         may=True,
+        asks=("the enclosure that it goes to", "its code"),
+        keepers=True,
     )

@@ -302,10 +302,52 @@ def test_a_hatchling_is_asked_for_its_shed_then_its_meal_then_its_sex(laid: Keep
     assert tasks(laid, "2026-05-20") == ["see its sex, where that can be done safely"]
     laid.pass_days(16)
     laid.run("today")
-    assert "say the sex" in laid.run("done", "1", ok=False).complaint(2)
+    assert "needs its sex" in laid.run("done", "1", ok=False).complaint(2)
     laid.run("done", "1=female")
     assert tasks(laid, "2026-05-20") == []
     assert laid.json("animal", "show", "C1-1")["sex"] == "female"
+
+
+def number_of(keeper: Keeper, begin: str) -> int:
+    found = keeper.json("today")["tasks"]
+    return next(int(t["number"]) for t in found if t["what"].startswith(begin))
+
+
+def test_young_are_entered_by_the_number_of_the_task_with_how_many_there_are(laid: Keeper) -> None:
+    """As by the command: what looks odd is asked, and without a number nothing is entered."""
+    laid.pass_days(60)
+    task = number_of(laid, "look for young in clutch C1")
+    assert "needs how many hatched" in laid.run("done", task, ok=False).complaint(2)
+    assert "is no number that can be" in laid.run("done", f"{task}=many", ok=False).complaint(2)
+    assert "count again" in laid.run("done", f"{task}=60", ok=False).complaint(2)
+    early = laid.run("done", f"{task}=2", "--at", "2026-03-10", ok=False)
+    assert early.code == 4 and "--confirm" in early.stderr
+    said = laid.run("done", f"{task}=2").stdout
+    assert "2 young of" in said and "is for a vet" in " ".join(said.split())
+    assert [e["animal"] for e in events(laid, "arrived")][-2:] == ["C1-1", "C1-2"]
+    assert events(laid, "hatched")[-1]["data"]["count"] == 2
+    laid.run("undo")
+    assert events(laid, "hatched") == []
+
+
+def test_eggs_are_entered_by_the_number_of_the_task_that_expects_them(mine: Keeper) -> None:
+    mine.run("record", "mated", "Fern", "--partner", "Rust", "--at", "2026-01-10")
+    mine.run("record", "lineage.cycle", "Fern", "--seen", "ovulation", "--at", "2026-01-20")
+    mine.run("record", "shed", "Fern", "--at", "2026-02-05")
+    task = number_of(mine, "look for eggs every day")
+    mine.run("done", f"{task}=7")
+    (clutch,) = mine.json("clutch", "list")["clutches"]
+    assert (clutch["eggs"], clutch["dam"]) == (7, "Fern (FER)")
+    assert [e["data"]["clutch"] for e in events(mine, "lineage.incubated")] == [clutch["code"]]
+
+
+def test_a_litter_is_entered_by_the_number_of_the_task_that_expects_it(mine: Keeper) -> None:
+    mine.run("record", "lineage.cycle", "Dusk", "--seen", "ovulation", "--at", "2025-11-05")
+    mine.run("record", "shed", "Dusk", "--at", "2025-11-22")
+    task = number_of(mine, "look for young every day")
+    said = mine.run("done", f"{task}=3").stdout
+    assert "3 young of Dusk (DUS)" in said and "for a vet" in " ".join(said.split())
+    assert [e["animal"] for e in events(mine, "arrived")][-3:] == ["C1-1", "C1-2", "C1-3"]
 
 
 def test_odd_counts_of_a_clutch_make_a_stated_genotype_doubtful(mine: Keeper) -> None:

@@ -39,8 +39,10 @@ class Lacking(Struct, frozen=True):
 
 def lacking(ask: Ask, stop: Stop, meant: Meant) -> Lacking | None:
     """What the keeper still has to say before the task can be settled."""
-    if not stop.task.settles or meant.value:
+    if meant.value:
         return None
+    if not stop.task.settles:
+        return _asked_by_its_plugin(ask, stop, meant)
     spec = _needed(ask.kind(stop.task.settles), stop)
     if spec is None:
         return None
@@ -49,8 +51,21 @@ def lacking(ask: Ask, stop: Stop, meant: Meant) -> Lacking | None:
     return Lacking(meant.number, named(ask.book, stop), said, spec.example)
 
 
+def _asked_by_its_plugin(ask: Ask, stop: Stop, meant: Meant) -> Lacking | None:
+    """What a task asks for that its plugin settles; nothing where a bare number will do."""
+    if not stop.task.asks:
+        return None
+    needed, example = stop.task.asks
+    return Lacking(meant.number, named(ask.book, stop), needed, example)
+
+
 def check_value(ask: Ask, stop: Stop, value: str) -> None:
-    """Raise what is wrong with a value for a task, before anything is recorded."""
+    """Raise what is wrong with a value for a task, before anything is recorded.
+
+    What its plugin is told, the plugin judges when it settles the task.
+    """
+    if not stop.task.settles:
+        return
     _value_of(ask.kind(stop.task.settles), stop, value, readers(ask.book))
 
 

@@ -10,6 +10,7 @@ from warmside.plugins.health.deaths.death import (
     CONTACTS,
     EQUIPMENT,
     NECROPSY_KEY,
+    PREY,
     Death,
     Said,
     open_questions,
@@ -25,6 +26,13 @@ AT_ONCE = (NECROPSY_KEY, CONTACTS)
 AFTER = timedelta(days=3)
 """Its things and its prey may wait so long (common practice, no source)."""
 NAMED = 4
+ASKS = {
+    NECROPSY_KEY: ("whether one was asked for, done or not", "asked for"),
+    CONTACTS: ("what you saw", "all look well"),
+    EQUIPMENT: ("what you did", "boiled"),
+    PREY: ("what you did", "thrown away"),
+}
+"""What is said where a question is settled, with an example."""
 
 
 def death_tasks(death: Death, said: Sequence[Said], on: date) -> Iterator[Task]:
@@ -40,6 +48,7 @@ def death_tasks(death: Death, said: Sequence[Said], on: date) -> Iterator[Task]:
             data={"animal_id": death.animal, "question": question},
             note=note,
             key=f"death {death.event} {question}",
+            asks=ASKS[question],
             by=None if question in AT_ONCE else death.day + AFTER,
             keepers=True,
         )

@@ -10,7 +10,7 @@ import typer
 
 from warmside.api import Answer, Ask, BadInput, Clutch, StepWriter, When, session_of
 from warmside.plugins.lineage.commands.entering import enter, enter_clutch, note_lost
-from warmside.plugins.lineage.commands.mothers import doubt, mother_of
+from warmside.plugins.lineage.commands.mothers import Mother, doubt, mother_of
 from warmside.plugins.lineage.commands.options import At, Code, Confirm, Note, Sires
 from warmside.plugins.lineage.hatching.brood import (
     brood_of,
@@ -57,7 +57,7 @@ def hatch(
         if not described and count is None:
             raise BadInput("say how many hatched: --count 6, or describe each")
         hatchlings = brood_of(described, count)
-        _check(ask, found, hatchlings, when, lost, confirm)
+        check_hatching(ask, found, hatchlings, when, lost, confirm=confirm)
         made = enter(writer, ask, found, hatchlings, when, into=into, stem=stem, note=note)
         if lost:
             note_lost(writer, found, when, lost)
@@ -89,9 +89,7 @@ def born(
         litter = brood_of(described, count) if described or count else []
         if lost < 0:
             raise BadInput(f"{lost} stillborn cannot be")
-        total = len(litter) + lost
-        doubt(eggs_doubts(total, mother.largest), confirm)
-        found = enter_clutch(writer, mother, (total, len(litter)), sire, code=code, note=note)
+        found = enter_litter(writer, mother, litter, lost, sire, code=code, note=note)
         made: list[int] = []
         if litter:
             made = enter(writer, mother.ask, found, litter, mother.when, into=into, stem=stem)
@@ -106,8 +104,24 @@ def _described(writer: StepWriter, young: list[str] | None, file: Path | None) -
     return [*typed, *(read_file(file, display) if file else ())]
 
 
-def _check(
-    ask: Ask, clutch: Clutch, young: Sequence[Young], when: When, lost: int, confirm: bool
+def enter_litter(
+    writer: StepWriter,
+    mother: Mother,
+    litter: Sequence[Young],
+    lost: int,
+    sires: list[str] | None = None,
+    *,
+    code: str | None = None,
+    note: str = "",
+) -> Clutch:
+    """The clutch of a litter; its young are entered apart."""
+    total = len(litter) + lost
+    doubt(eggs_doubts(total, mother.largest), writer.confirmed)
+    return enter_clutch(writer, mother, (total, len(litter)), sires, code=code, note=note)
+
+
+def check_hatching(
+    ask: Ask, clutch: Clutch, young: Sequence[Young], when: When, lost: int, *, confirm: bool
 ) -> None:
     """Raise what cannot be of the number and the day, or ask."""
     now = incubation(ask, clutch, max(when.day, ask.book.today))

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Annotated, Any
 
 import typer
 
 from warmside.api import (
     Answer,
     BadInput,
+    Clutch,
     StepWriter,
     Unit,
     counted,
@@ -16,7 +19,7 @@ from warmside.api import (
     session_of,
 )
 from warmside.plugins.lineage.commands.entering import enter_clutch
-from warmside.plugins.lineage.commands.mothers import doubt, mother_of
+from warmside.plugins.lineage.commands.mothers import Mother, doubt, mother_of
 from warmside.plugins.lineage.commands.options import At, Code, Confirm, Note, Sires
 from warmside.plugins.lineage.eggs.warmth import warmth_doubts
 from warmside.plugins.lineage.hatching.brood import eggs_doubts
@@ -44,15 +47,32 @@ def laid(
         mother = mother_of(session, writer, dam, at, live=False)
         whole = good_ones(eggs, good, misfit)
         kept_c = _temperature(kept, writer)
-        found = eggs_doubts(eggs, mother.largest)
-        doubt([*found, *warmth_doubts(kept_c, mother.figures)], confirm)
-        made = enter_clutch(writer, mother, (eggs, whole), sire, code=code, note=note)
-        if whole != 0:
-            data = {"clutch_id": made.id, "kept_c": kept_c, "where": where}
-            writer.record_checked([mother.event(INCUBATED, data)])
+        keeping = {"kept_c": kept_c, "where": where}
+        made = enter_eggs(writer, mother, (eggs, whole), sire, keeping, code=code, note=note)
         writer.say(f"{made.label} of {mother.animal.label}: {counted(eggs, 'egg')}")
     with session.ask() as ask:
         return laid_told(ask, ask.book.clutches[made.id], mother.when.day, sire_given=bool(sire))
+
+
+def enter_eggs(
+    writer: StepWriter,
+    mother: Mother,
+    eggs: tuple[int, int | None],
+    sires: list[str] | None = None,
+    keeping: Mapping[str, Any] = MappingProxyType({}),
+    *,
+    code: str | None = None,
+    note: str = "",
+) -> Clutch:
+    """The clutch of so many eggs, of them so many good, and that it is kept: how and where."""
+    kept_c = keeping.get("kept_c")
+    found = eggs_doubts(eggs[0], mother.largest)
+    doubt([*found, *warmth_doubts(kept_c, mother.figures)], writer.confirmed)
+    made = enter_clutch(writer, mother, eggs, sires, code=code, note=note)
+    if eggs[1] != 0:
+        data = {"clutch_id": made.id, "kept_c": None, "where": ""} | dict(keeping)
+        writer.record_checked([mother.event(INCUBATED, data)])
+    return made
 
 
 def good_ones(eggs: int, good: int | None, misfit: int | None) -> int | None:

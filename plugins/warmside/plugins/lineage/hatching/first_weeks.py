@@ -60,6 +60,7 @@ def first_tasks(young: Hatchling) -> Iterator[Task]:
             note=CAREFUL,
             key="sexing",
             may=True,
+            asks=("its sex", "female"),
         )
 
 

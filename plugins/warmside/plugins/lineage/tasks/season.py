@@ -56,9 +56,11 @@ def season_tasks(season: Season, nested: date | None, on: date) -> Iterator[Task
         window.earliest,
         basis,
         about,
+        data={"expected": what},
         command=laid_command(season.animal, bears_live=figures.bears_live),
         key="laying expected",
         may=True,
+        asks=("how many live young" if figures.bears_live else "how many eggs, slugs too", "6"),
     )
 
 
@@ -99,6 +101,8 @@ def egg_tasks(found: Incubation, every_days: int, on: date) -> Iterator[Task]:
             window.basis,
             about,
             command=f"warmside lineage hatch {code} --count{number or ' 5'}",
+            data={"hatching": found.clutch.id},
             key=f"hatching {code}",
             may=True,
+            asks=("how many hatched", str(left or 5)),
         )

@@ -6,11 +6,12 @@ from datetime import date
 from typing import Any
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from warmside.api import Animal, BadInput, Doubtful, Fact, StepWriter, near_miss, quoted
+from warmside.api import Animal, BadInput, Doubtful, Fact, StepWriter, near_miss, parse_day, quoted
 from warmside.plugins.papers.documents.held import KINDS, MARKS, Document, Mark, check_days
 from warmside.plugins.papers.numbers.transponder import doubts, plain_number, read_transponder
-from warmside.plugins.papers.reading.stored import marks
+from warmside.plugins.papers.reading.stored import document_numbered, marks
 from warmside.plugins.papers.tables import document, mark
 
 LONGEST = 80
@@ -88,6 +89,17 @@ def change_document(writer: StepWriter, known: Document, new: Document) -> None:
     """Write what has changed of a document."""
     check_days(new.issued, new.until, writer.book.today)
     writer.change(document, {"id": known.id}, **_columns(new))
+
+
+def prolonged(writer: StepWriter, number: int, until: str) -> str:
+    """Write a later end of a document, as typed; what was done, in words."""
+    book = writer.book
+    known = document_numbered(book, number)
+    day = parse_day(until, book.now, book.home.zone, book.home.dates)
+    if known.until and day <= known.until:
+        raise BadInput(f"the {known.name} holds until {known.until}; type a later day")
+    change_document(writer, known, replace(known, until=day))
+    return f"the {known.name} holds until {day}"
 
 
 def _columns(new: Document) -> dict[str, Any]:

@@ -32,6 +32,7 @@ from warmside.plugins.quarantine.kinds import RELEASED
 from warmside.plugins.quarantine.protocol.typed import terms_of
 from warmside.plugins.quarantine.reading.company import met_in
 from warmside.plugins.quarantine.reading.stored import originals
+from warmside.plugins.quarantine.telling.wording import DEFER
 
 
 def release(
@@ -55,16 +56,38 @@ def release(
         place = _target(ask, to)
         reason = _reason(state, subject, override)
         warnings = _company(ask, subject, place, when)
-        data = {
-            "to": place.code,
-            "reason": reason,
-            "missing": "; ".join(m.words for m in state.missing),
-            "terms": terms_of(state.protocol, originals(ask.book)[state.protocol.name]),
-        }
-        record(writer, ask, RELEASED, subject, data, when, note)
-        _move(writer, subject, place, when)
+        _release(writer, ask, state, subject, place, when, reason, note)
     cautions = [_overridden(reason)] if state.missing else []
     return answered(session, writer, cautions=cautions, warnings=warnings)
+
+
+def released(writer: StepWriter, ask: Ask, animal_id: int, to: str, when: When, note: str) -> str:
+    """Release an animal of which nothing is missing, as a task of the round; what to mind."""
+    subject = ask.book.animals[animal_id]
+    state, place = running_or_refused(ask, subject, when.day), _target(ask, to)
+    reason, met = _reason(state, subject, None), _company(ask, subject, place, when)
+    _release(writer, ask, state, subject, place, when, reason, note)
+    return ". ".join([DEFER, *met])
+
+
+def _release(
+    writer: StepWriter,
+    ask: Ask,
+    state: QuarantineState,
+    subject: Animal,
+    place: Enclosure,
+    when: When,
+    reason: str,
+    note: str,
+) -> None:
+    data = {
+        "to": place.code,
+        "reason": reason,
+        "missing": "; ".join(m.words for m in state.missing),
+        "terms": terms_of(state.protocol, originals(ask.book)[state.protocol.name]),
+    }
+    record(writer, ask, RELEASED, subject, data, when, note)
+    _move(writer, subject, place, when)
 
 
 def _target(ask: Ask, to: str) -> Enclosure:
