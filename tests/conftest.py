@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -14,8 +15,18 @@ from warmside.testing import Keeper, new_keeper
 # Programs that tests start compile our modules once, not each time, wherever Python is told not to
 # write that down.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False  # so, too, the tests themselves: 12 s of a run
 # Tests run side by side: threads of matrix products would only wait for each other.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
+# Where memory can hold the files that tests make, and programs among them may run, they lie there:
+# a test then waits for no disk, of which a third of some tests' time went. TMPDIR overrides it.
+MEMORY = Path("/dev/shm")
+ROOM_BYTES = 4_000_000_000
+if "TMPDIR" not in os.environ and MEMORY.is_dir() and hasattr(os, "statvfs"):
+    its = os.statvfs(MEMORY)
+    if its.f_bavail * its.f_frsize > ROOM_BYTES and not its.f_flag & os.ST_NOEXEC:
+        os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
 
 # A slow machine is no failure; in CI the same examples are drawn every time.
 settings.register_profile("home", deadline=None)
