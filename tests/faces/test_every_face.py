@@ -26,7 +26,7 @@ from faces.whole import (
     check_html,
     check_json,
     check_svg,
-    check_terminal,
+    check_widths,
     check_words,
     pdf_text,
     squeezed,
@@ -263,8 +263,9 @@ def test_the_answer_in_every_face(
     answer = answers[-1]
     assert not re.search(r"<[\w.]+ object at|\bnan\b", result.stdout)
     check_json(result.stdout, answer, LOOKS[0])
+    for display in (Display.METRIC, Display.IMPERIAL):
+        check_widths(answer, [look for look in LOOKS if look.display == display])
     for look in LOOKS:
-        check_terminal(answer, look)
         check_text(render_text(answer, look), look)
     check_pdf(answer, tmp_path / "answer.pdf")
     check_html(render_html(answer, LOOKS[0]), answer, LOOKS[0])
@@ -340,7 +341,8 @@ def check_text(text: str, look: Look) -> None:
 def check_pdf(answer: Answer, path: Path) -> None:
     """Pages that say what the answer says; nothing that the fonts lack."""
     assert render_pdf(answer, LOOKS[0], path, date_line=DATE_LINE) == ()
-    text = pdf_text(path, f"{answer.title} {DATE_LINE}")
+    drawn = any(isinstance(part, Drawing) for part in answer.all_parts())
+    text = pdf_text(path, f"{answer.title} {DATE_LINE}", drawn=drawn)
     assert squeezed(DATE_LINE) in text
     assert not REPRS.search(text)
     check_words(Reader(text, Type().set), answer, LOOKS[0])
