@@ -8,7 +8,6 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from lifelines import LogNormalFitter
 from scipy import integrate, stats
 
 from warmside.plugins.shed.causes.exact import Counts, fisher, least_possible, odds_interval
@@ -140,6 +139,8 @@ def test_right_censored_fit_agrees_with_lifelines_and_r() -> None:
     """
     seen: list[Interval] = [*exactly(RIGHT[:10]), *(between(t, math.inf) for t in RIGHT[10:])]
     mean, sd = fitted_to(seen)
+    from lifelines import LogNormalFitter  # late: 2 s, for each process that finds tests
+
     fitted = LogNormalFitter().fit(RIGHT, [1] * 10 + [0] * 2)
     assert (mean, sd) == pytest.approx((fitted.mu_, fitted.sigma_), rel=1e-5)
     assert (mean, sd) == pytest.approx((3.50656252, 0.16524944), rel=1e-7)
@@ -153,6 +154,8 @@ def test_interval_censored_fit_agrees_with_lifelines_and_r() -> None:
     low, high = [25, 28, 30, 33, 26], [27, 28, 34, 35, math.inf]
     seen = [between(a, b) for a, b in zip(low, high, strict=True)]
     mean, sd = fitted_to(seen)
+    from lifelines import LogNormalFitter
+
     fitted = LogNormalFitter().fit_interval_censoring(low, high)
     assert (mean, sd) == pytest.approx((fitted.mu_, fitted.sigma_), rel=2e-4)
     assert (mean, sd) == pytest.approx((3.39778263, 0.10087034), rel=1e-7)
