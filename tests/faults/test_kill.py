@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import os
 import random
-import signal
 import sqlite3
 import time
 from collections.abc import Callable, Iterator
@@ -18,6 +17,7 @@ from pathlib import Path
 
 import pytest
 
+from forked import Forked
 from warmside.core.file.copies import backup
 from warmside.migrations import Lineage
 from warmside.testing import Keeper
@@ -83,8 +83,8 @@ def killed_at_random(
     """
     longest = 0.0
     for number in range(ROUNDS + 1):
-        process = keeper.start(*arguments, program=("-c", program))
-        assert process.stdout and process.stdout.readline() == "go\n"
+        process = Forked(keeper, program, *arguments)
+        assert process.stdout.readline() == "go\n"
         while not begun() and process.poll() is None:
             time.sleep(0.0005)  # to wait at full speed takes the other's processor
         started = time.monotonic()
@@ -94,7 +94,7 @@ def killed_at_random(
             assert process.returncode == 0, said
         else:
             time.sleep(longest * (number - rng.random()) / ROUNDS)  # one in each part of the way
-            process.send_signal(signal.SIGKILL)
+            process.kill()
             process.communicate()
         yield process.returncode == 0
 
@@ -116,14 +116,13 @@ def sound(path: Path) -> sqlite3.Connection:
 def test_what_was_recorded_survives(pair: Keeper) -> None:
     rng, next_number = random.Random(1), 0
     for _ in range(ROUNDS):
-        process = pair.start(str(next_number), program=("-c", RECORDER))
-        assert process.stdout
+        process = Forked(pair, RECORDER, str(next_number))
         said = ""
         while "acknowledged" not in said:  # it has begun
             said += process.stdout.readline()
         time.sleep(rng.uniform(0, 0.15))
-        process.send_signal(signal.SIGKILL)
-        said += process.communicate()[0]
+        process.kill()
+        said += process.communicate()
         lines = [line for line in said.splitlines() if line.startswith("acknowledged ")]
         acknowledged = {int(line.split()[1]) for line in lines}
         with closing(sound(pair.path)) as connection:
