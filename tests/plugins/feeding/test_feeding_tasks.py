@@ -123,6 +123,12 @@ def test_one_that_was_entered_after_it_came_is_asked_about_and_not_called_late(
     assert "(when last?)" not in told["what"] and told["late_days"] > 1
 
 
+def test_one_that_eats_every_day_is_fed_and_not_asked_about(room: Keeper) -> None:
+    born = ("--hatched", "2010", "--since", "2018-05-01")
+    room.run("animal", "add", "Toto", "--species", "Hermann's tortoise", *born)
+    assert tasks(room)["TOT"]["what"] == "feed weeds and flowers"
+
+
 def test_a_newcomer_is_late_from_the_day_on_which_it_may_eat(room: Keeper) -> None:
     """All its days here are on record: nothing hides behind the day of its entry."""
     room.run("arrive", "Reed", "--species", "corn snake", "--how", "bought")

@@ -115,7 +115,11 @@ def test_it_may_be_given_up(autumn: Keeper) -> None:
     ("words", "code", "says"),
     [
         ("COR", 2, "say when cooling begins"),
-        ("COR --cool 2026-11-01", 4, "its last meal would have been before 2026-10-11"),
+        (
+            "COR --cool 2026-11-01",
+            4,
+            "before 2026-10-11; choose a later day to cool, from 2026-11-10 on",
+        ),
         ("COR --cool 2026-11-15 --weeks 20", 4, "20 weeks are outside the usual 4 to 9"),
         ("COR --cool 2026-11-15 --loss 40%", 2, "give 1 to 20 %"),
         ("COR --cool 2026-11-15 --stop-days 2", 2, "give 7 to 60"),

@@ -239,3 +239,5 @@ def test_an_order_without_any_price_costs_nothing_that_is_known(room: Keeper) ->
     room.run("record", "fed", "EMB", "--item", "small rat", "--at", "2026-02-01")
     assert room.json("feeding", "order")["cost"] is None
     assert "nothing has one" in room.run("feeding", "order").stdout
+    room.run("feeding", "stock", "add", "small rat", "99")
+    assert room.json("feeding", "order")["cost"] is None, "what is in stock is not bought"

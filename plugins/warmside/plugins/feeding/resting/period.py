@@ -73,7 +73,11 @@ def planned_rest(cool: date, weeks: float, stop_days: float, loss_percent: float
 def refusals(who: Candidate, today: date, rest: Rest) -> Iterator[str]:
     """Why it cannot be rested at all; no confirming helps."""
     if rest.stop < today:
-        yield f"its last meal would have been before {rest.stop}; choose a later day to cool"
+        earliest = today + (rest.cool - rest.stop)
+        yield (
+            f"its last meal would have been before {rest.stop}; choose a later day to cool, from "
+            f"{earliest} on"
+        )
     if who.weighed_days is None or who.weighed_days > FRESH_DAYS:
         yield f"{who.name} has no weight of the last {FRESH_DAYS} days; weigh it first"
     if who.body.score is not None and who.body.score <= THIN:

@@ -22,6 +22,9 @@ from warmside.plugins.feeding.resting.steps import asked
 from warmside.plugins.feeding.stock.lots import Lot
 from warmside.plugins.feeding.tasks.making_ready import gut_loading, newly_due, thawing
 
+DAILY = 2
+"""What is fed as often is not asked about: it eats today in any case."""
+
 
 def tasks(ask: Ask, on: date) -> Iterator[Task]:
     """What is due for all animals here on a day."""
@@ -46,7 +49,7 @@ def feeding(reading: Reading, animal_id: int, part: PartPlan, lots: tuple[Lot, .
     basis = found.interval.basis
     events = (eaten.event,) if eaten else ()
     return Task(
-        f"feed {part.words}".strip() + (" (when last?)" if part.subject.is_unheard else ""),
+        f"feed {part.words}".strip() + (" (when last?)" if _asks_when(part) else ""),
         found.due_from or reading.on,
         Basis(f"{basis.rule}, {last}", basis.source, events),
         About(animal_id),
@@ -57,6 +60,11 @@ def feeding(reading: Reading, animal_id: int, part: PartPlan, lots: tuple[Lot, .
         key=f"meal.{part.key}",
         by=found.due_by,
     )
+
+
+def _asks_when(part: PartPlan) -> bool:
+    """Nothing is known of its meals, and it is not fed every day or two in any case."""
+    return part.subject.is_unheard and part.plan.interval.high > DAILY
 
 
 def item_data(item: str) -> Mapping[str, Any]:

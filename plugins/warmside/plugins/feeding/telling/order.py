@@ -32,7 +32,7 @@ def told(found: Order, weeks: int) -> Answer:
     rows = tuple(_row(line) for line in found.lines)
     animals = tuple((f.name, f.times, _items(f), f.words) for f in found.animals)
     open_prices = [prey_named(code).name for code in found.unpriced]
-    priced = not open_prices or any(line.cost is not None for line in found.lines)
+    priced = not open_prices or any(x.bought and x.cost is not None for x in found.lines)
     cost = found.cost if priced else None
     notes = [Words(f"no price for: {', '.join(open_prices)}")] if open_prices else []
     return Answer(

@@ -57,13 +57,25 @@ def signs_in(text: str) -> tuple[Named, ...]:
     """The signs that a note names and does not deny, the most urgent first."""
     folded = text.casefold()
     found: dict[str, Level] = {}
-    for pattern, word in _worth_a_look(folded):
-        for match in pattern.finditer(folded):
-            if not _is_denied(folded, match) and not _is_harmless(folded, match, word):
-                level = _asked_at(folded, match, known_signs()[word])
-                found[word] = min(level, found.get(word, level), key=_LEVELS.index)
+    for match, word in _longest(folded):
+        if not _is_denied(folded, match) and not _is_harmless(folded, match, word):
+            level = _asked_at(folded, match, known_signs()[word])
+            found[word] = min(level, found.get(word, level), key=_LEVELS.index)
     named = [Named(known_signs()[word], level) for word, level in found.items()]
     return tuple(sorted(named, key=lambda one: _LEVELS.index(one.level)))
+
+
+def _longest(text: str) -> list[tuple[re.Match[str], str]]:
+    """Where words of signs stand, but those within longer words of another: a swollen eye is one
+    sign, not an eye and a swelling.
+    """
+    at = [(m, word) for pattern, word in _worth_a_look(text) for m in pattern.finditer(text)]
+    return [(m, word) for m, word in at if not any(_is_within(m, other) for other, _ in at)]
+
+
+def _is_within(inner: re.Match[str], outer: re.Match[str]) -> bool:
+    (begin, end), (first, last) = inner.span(), outer.span()
+    return first <= begin and end <= last and end - begin < last - first
 
 
 def _is_denied(text: str, match: re.Match[str]) -> bool:
