@@ -3,7 +3,8 @@
 Limits are ratios in one run: the round is
 computed in at most 6 times the best hand-written query for the last event of each kind for each
 animal; recording one event takes at most 1.2 times as long as in a small collection; CSV import
-reaches at least an eighth of the rows per second of sqlite3's executemany into the same table.
+reaches at least an eighth of the rows per second of sqlite3's executemany into the same table;
+the checksums of a record cost at most a twentieth of it.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ import os
 import shutil
 import sqlite3
 import statistics
+import time
 from collections.abc import Callable
 from contextlib import closing
 from datetime import timedelta
@@ -19,17 +21,20 @@ from functools import partial
 from itertools import count, islice
 from pathlib import Path
 from typing import Any
+from unittest import mock
 
 from tests.bench.generated import EVENT_INSERT, event_rows
-from tests.bench.measured import hold, hold_ratio, timed
+from tests.bench.measured import Work, hold, hold_ratio, timed
 
 from warmside.core.asking.rounds.round_told import told_round
 from warmside.core.file.copies.daily import daily
 from warmside.core.kinds.kind import Subject
 from warmside.core.kinds.shared import SHARED_KINDS
-from warmside.testing import NOON, Keeper
+from warmside.core.record import sums
+from warmside.testing import NOON, Keeper, copy_of
 
 ROUNDS = 15
+PAIRS = 60
 ROWS = 50_000
 COLUMNS = ("--kind", "weighed", "--date-format", "YYYY-MM-DD HH:mm")
 ANIMAL_KINDS = tuple(k.name for k in SHARED_KINDS if k.subject is not Subject.ENCLOSURE)
@@ -89,3 +94,36 @@ def by_hand(path: Path, rows: list[tuple[Any, ...]]) -> None:
         connection.execute("PRAGMA synchronous = FULL")
         connection.executemany(EVENT_INSERT, rows)
         connection.commit()
+
+
+def test_checksums_cost_little_of_a_record(demo: Keeper, small: Keeper, tmp_path: Path) -> None:
+    """Beside the same record that writes none: whole, and what the processor is busy for.
+
+    The floor's file is a copy, for what it writes has no checksum and is rightly found fault with.
+    """
+    for name, keeper, animal in (("demo", demo, "RUS"), ("small", small, "A3")):
+        bare = copy_of(keeper, tmp_path / name)
+        for clock, of in ((time.perf_counter, "whole"), (time.process_time, "processor")):
+            summed, unsummed = weighing(keeper, animal), without_sums(weighing(bare, animal))
+            hold_ratio(f"record with checksums, {name}, {of}", summed, unsummed, 1.05, PAIRS, clock)
+
+
+def weighing(keeper: Keeper, animal: str) -> Work:
+    """Record one weighing, each with a note of its own."""
+    number = count(1)
+    return lambda: keeper.run("record", "weighed", f"{animal}=528g", "--note", str(next(number)))
+
+
+def without_sums(work: Work) -> Work:
+    """The work while no checksum is worked out, written or looked at."""
+
+    def bare() -> None:
+        with (
+            mock.patch.object(sums, "row_sum", lambda *_: 0),
+            mock.patch.object(sums, "sum_step", lambda *_: None),
+            mock.patch.object(sums, "is_sealed", lambda *_: True),
+            mock.patch.object(sums, "seal", lambda *_: None),
+        ):
+            work()
+
+    return bare
