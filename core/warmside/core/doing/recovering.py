@@ -67,8 +67,9 @@ def _lost(found: Recovered) -> tuple[Part, ...]:
         Column("step", "step"),
         Column("at", "recorded at", Kind.MOMENT),
         Column("words", "what was done"),
+        Column("lost", "what is known of it"),
     )
-    rows = tuple((s.id, _instant(s.at), s.words) for s in found.not_whole)
+    rows = tuple((s.id, _instant(s.at), s.words, s.lost) for s in found.not_whole)
     return (Words(text, tone=Tone.CAUTION), Table("not_whole", columns, rows), *_species(found))
 
 

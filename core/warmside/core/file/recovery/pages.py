@@ -1,23 +1,28 @@
 """Rows of a damaged file, page by page by our own reading, where SQLite itself gives up.
 
-After "Database File Format" (sqlite.org/fileformat2.html): leaf pages of tables (type 13), records
-with their serial types, overflow pages. Which table a leaf belongs to is told from the roots down,
-as far as the pages between can be read; what hangs nowhere is passed over.
+After "Database File Format" (sqlite.org/fileformat2.html): leaf pages of tables (type 13), pages of
+tables that are stored in their key (types 10 and 2, both of which hold rows), records with their
+serial types, overflow pages. Which table a page belongs to is told from the roots down, as far as
+the pages between can be read; what hangs nowhere is passed over.
 """
 
 from __future__ import annotations
 
 import struct
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 LEAF, INTERIOR = 13, 5
+KEY_LEAF, KEY_INTERIOR = 10, 2
 MOST_PAGES = 1 << 22
 Value = int | float | str | bytes | None
 
 
 class Row(NamedTuple):
-    """A row as it lies in a leaf: its number and the values of its columns, as stored."""
+    """A row as it lies in a page: its number and the values of its columns, as stored.
+
+    The number of a row that is stored in its key is 0; the columns of the key come first there.
+    """
 
     rowid: int
     values: tuple[Value, ...]
@@ -38,25 +43,26 @@ class Pages:
         """A page by its number from 1; empty where there is none."""
         return self.content[(number - 1) * self.size : number * self.size]
 
-    def rows(self, root: int) -> Iterator[Row]:
-        """The rows of the table of that root, of all its leaves that can be read."""
-        for number in self._leaves(root):
-            yield from self._rows_in(number)
+    def rows(self, root: int, *, in_key: bool = False) -> Iterator[Row]:
+        """The rows of the table of that root, of all its pages that can be read.
 
-    def _leaves(self, root: int) -> Iterator[int]:
+        `in_key` for a table that is stored in its key.
+        """
+        leaf, interior = (KEY_LEAF, KEY_INTERIOR) if in_key else (LEAF, INTERIOR)
         waiting, seen = [root], set[int]()
         while waiting and len(seen) < MOST_PAGES:
             number = waiting.pop()
-            page = self.page(number)
+            page, start = self.page(number), 100 if number == 1 else 0
             if number in seen or len(page) < self.size:
                 self.unread += 1
                 continue
             seen.add(number)
-            start = 100 if number == 1 else 0
-            if page[start] == LEAF:
-                yield number
-            elif page[start] == INTERIOR:
+            if page[start] == leaf:
+                yield from self._rows_in(page, start, 8, self._key_row if in_key else self._row)
+            elif page[start] == interior:
                 waiting += reversed(self._children(page, start))
+                if in_key:
+                    yield from self._rows_in(page, start, 12, self._row_between)
             else:
                 self.unread += 1
 
@@ -72,25 +78,34 @@ class Pages:
                 found.append(struct.unpack_from(">I", page, cell)[0])
         return [*found, struct.unpack_from(">I", page, start + 8)[0]]
 
-    def _rows_in(self, number: int) -> Iterator[Row]:
-        page, start = self.page(number), 100 if number == 1 else 0
+    def _rows_in(
+        self, page: bytes, start: int, header: int, read: Callable[[bytes, int], Row]
+    ) -> Iterator[Row]:
         (cells,) = struct.unpack_from(">H", page, start + 3)
         for n in range(min(cells, self.size // 4)):
             try:
-                (cell,) = struct.unpack_from(">H", page, start + 8 + 2 * n)
-                yield self._row(page, cell)
+                (cell,) = struct.unpack_from(">H", page, start + header + 2 * n)
+                yield read(page, cell)
             except (struct.error, IndexError, ValueError, OverflowError):
                 self.unread += 1
 
     def _row(self, page: bytes, cell: int) -> Row:
         length, place = _varint(page, cell)
         rowid, place = _varint(page, place)
+        return Row(_signed(rowid), _values(self._payload(page, place, length, self.size - 35)))
+
+    def _key_row(self, page: bytes, cell: int) -> Row:
+        length, place = _varint(page, cell)
+        most = (self.size - 12) * 64 // 255 - 23
+        return Row(0, _values(self._payload(page, place, length, most)))
+
+    def _row_between(self, page: bytes, cell: int) -> Row:
+        return self._key_row(page, cell + 4)  # behind the number of the page before it
+
+    def _payload(self, page: bytes, place: int, length: int, most: int) -> bytes:
+        """The bytes of a record, of which a page holds at most so many, and others the rest."""
         if length > len(self.content):
             raise ValueError(length)
-        return Row(_signed(rowid), _values(self._payload(page, place, length)))
-
-    def _payload(self, page: bytes, place: int, length: int) -> bytes:
-        most = self.size - 35
         if length <= most:
             return page[place : place + length]
         least = (self.size - 12) * 32 // 255 - 23

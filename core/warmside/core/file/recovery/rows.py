@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import closing, suppress
 from pathlib import Path
 
+from warmside.core.file.archives.writing import without_rowid
 from warmside.core.file.recovery.pages import Pages, Row
 from warmside.core.file.state import reader
 from warmside.core.record import sums
@@ -16,11 +17,21 @@ Columns = Sequence[str]
 
 def add_of_file(new: sqlite3.Connection, pages: Pages, root: int, table: str) -> tuple[int, bool]:
     """Add what the file's pages hold of a table: how many rows, and whether that is all of it."""
-    before, columns = pages.unread, _columns(new, table)
-    given = [_placed(row, columns, _rowid_column(new, table)) for row in pages.rows(root)]
-    rows = [values for values in given if values is not None and _sound(table, columns, values)]
-    added = _add(new, table, columns, rows)
-    return added, pages.unread == before and added == len(given)
+    before, given = pages.unread, 0
+    in_key = without_rowid(new, table)
+    columns = _as_in_pages(new, table) if in_key else _columns(new, table)
+    key = None if in_key else _rowid_column(new, table)
+
+    def sound() -> Iterator[Sequence[object]]:
+        nonlocal given
+        for row in pages.rows(root, in_key=in_key):
+            given += 1
+            values = _placed(row, columns, key)
+            if values is not None and _sound(table, columns, values):
+                yield values
+
+    added = _add(new, table, columns, sound())
+    return added, pages.unread == before and added == given
 
 
 def add_of_copy(new: sqlite3.Connection, copy: Path, table: str) -> int:
@@ -37,6 +48,12 @@ def _sound(table: str, columns: Columns, values: Sequence[object]) -> bool:
 
 def _columns(connection: sqlite3.Connection, table: str) -> list[str]:
     return [r[0] for r in connection.execute("SELECT name FROM pragma_table_info(?)", (table,))]
+
+
+def _as_in_pages(connection: sqlite3.Connection, table: str) -> list[str]:
+    """The columns of a table that is stored in its key, in the order in which they lie there."""
+    query = "SELECT name FROM pragma_table_info(?) ORDER BY pk = 0, pk, cid"
+    return [r[0] for r in connection.execute(query, (table,))]
 
 
 def _placed(row: Row, columns: Columns, key: str | None) -> list[object] | None:

@@ -14,10 +14,10 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from warmside.core.file.archives.writing import without_rowid
 from warmside.core.file.copies import backup, restoring
 from warmside.core.file.half_made import begin, part_beside
 from warmside.core.file.places import check_place
+from warmside.core.file.recovery import series_rows
 from warmside.core.file.recovery.lost_steps import Shown, shown_in
 from warmside.core.file.recovery.pages import Pages
 from warmside.core.file.recovery.put_right import name_lost_species, put_right
@@ -46,11 +46,12 @@ class Recovered(Struct):
 
 
 class LostStep(Struct, frozen=True):
-    """A step that is not whole any more, as its own words tell of it."""
+    """A step that is not whole any more, as its own words tell of it; `lost` is what is known."""
 
     id: int
     at: str
     words: str
+    lost: str = ""
 
 
 class Source(Struct, frozen=True):
@@ -120,8 +121,10 @@ def _filled(new: sqlite3.Connection, path: Path, guides: Sequence[Source]) -> Re
         new.execute(f'DROP TRIGGER "{guard.name}"')
     mended, shown = _rows_of_all(new, path, guides, found)
     found.by_steps = put_right(new, mended, shown)
+    found.from_copies += series_rows.fill_steps(new, found.copies)
     found.lost_species = name_lost_species(new)
     _leave_out_broken(new, found)
+    found.left_out += series_rows.leave_out_of_no_step(new)
     for guard in guards:
         new.execute(guard.sql or "")
     if sums.has_sums(new):
@@ -148,15 +151,11 @@ def _rows_of_all(
         found.from_file[table], whole = add_of_file(new, pages, roots[table], table)
         lost |= set() if whole else {table}
     shown = shown_in(new)
-    lost |= _not_as_left(new)
+    lost |= _not_as_left(new) | series_rows.damaged(new)
     mended = {t for t in tables if lost & {t, f"{t}_shelf", t.removesuffix("_shelf")}}
     for table in sorted(mended):
-        for guide in guides:
-            own = guide.path == path
-            if own and not without_rowid(new, table):  # its pages have been read already
-                continue
-            counter = found.from_file if own else found.from_copies
-            counter[table] += add_of_copy(new, guide.path, table)
+        for copy in found.copies:
+            found.from_copies[table] += add_of_copy(new, copy, table)
     return mended, shown
 
 
@@ -170,11 +169,12 @@ def _not_as_left(new: sqlite3.Connection) -> set[str]:
 
 def _not_whole(new: sqlite3.Connection) -> list[LostStep]:
     """The steps that do not have the checksum that they had: something of them is gone."""
-    wrong = sums.step_problems(new)
-    steps = (
-        new.execute("SELECT id, at, words FROM step WHERE id = ?", (id,)).fetchone() for id in wrong
-    )
-    return [LostStep(*row) for row in steps]
+    lost = dict.fromkeys(sums.step_problems(new), "")
+    for id, words in series_rows.say_what_is_there(new):
+        lost[id] = "; ".join(filter(None, (lost.get(id), words)))
+    query = "SELECT id, at, words FROM step WHERE id = ?"
+    steps = [(*new.execute(query, (id,)).fetchone(), lost[id]) for id in sorted(lost)]
+    return [LostStep(*step) for step in steps]
 
 
 def _bytes_of(path: Path) -> bytes:
