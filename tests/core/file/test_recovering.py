@@ -236,3 +236,67 @@ def test_whatever_pages_are_struck_the_new_file_is_sound(
     saved = Keeper(tmp_path / "saved.warmside", keeper.now)
     assert saved.json("file", "check")["ok"] is True
     assert "999 g" not in saved.run("history").stdout
+
+
+def struck_rows(full: Keeper, folder: Path, *statements: str) -> Keeper:
+    """A copy of a keeper's files, changed by another program."""
+    keeper = copy_of(full, folder)
+    for copy in backup.all_of(full.path):
+        backup.make(copy, backup.folder_of(keeper.path) / copy.name)
+    with closing(sqlite3.connect(keeper.path)) as connection:
+        for statement in statements:
+            connection.execute(statement)
+        connection.commit()
+    return keeper
+
+
+@pytest.mark.parametrize(
+    "rot",
+    [
+        "UPDATE species SET grp = 'lizaFd' WHERE id = 7",
+        "INSERT INTO species SELECT id + 1000, scientific || '!', '', 'x', 'y' FROM species",
+        "UPDATE collection SET identity = '7', name = 'grey'",
+        "UPDATE change SET after = replace(after, '{', '~') WHERE step_id = 3",
+        "UPDATE step SET words = 'added nobody' WHERE id = 3",
+        "UPDATE change SET step_id = 1234567890 WHERE step_id = 3",
+        "INSERT INTO seal VALUES ('noise', 'noise')",
+    ],
+)
+def test_rows_that_can_be_read_and_are_not_what_was_written_come_from_the_copy(
+    moved_on: Keeper, tmp_path: Path, rot: str
+) -> None:
+    keeper = struck_rows(moved_on, tmp_path, rot)
+    told = keeper.json("file", "recover", tmp_path / "saved.warmside")
+    saved = Keeper(tmp_path / "saved.warmside", keeper.now)
+    assert saved.json("file", "check")["ok"] is True
+    assert "not_whole" not in told
+    for table in ("species", "collection", "step", "change", "animal", "event"):
+        assert rows(saved.path, table) == rows(moved_on.path, table)
+
+
+def test_what_a_step_of_today_changed_is_left_out_where_nothing_can_be_made_of_it(
+    moved_on: Keeper, tmp_path: Path
+) -> None:
+    """The newest step that changed rows is in no copy; it is said to be not whole."""
+    last = "(SELECT max(step_id) FROM change)"
+    keeper = struck_rows(moved_on, tmp_path, f"UPDATE change SET key = '~' WHERE step_id = {last}")
+    told = keeper.json("file", "recover", tmp_path / "saved.warmside")
+    assert len(told["not_whole"]) == 1
+    saved = Keeper(tmp_path / "saved.warmside", keeper.now)
+    assert saved.json("file", "check")["ok"] is True
+    assert saved.run("animal", "list").stdout == moved_on.run("animal", "list").stdout
+
+
+@pytest.mark.parametrize("words", [("today",), ("file", "check"), ("history",)])
+def test_damage_in_the_name_of_a_table_is_told_as_damage(
+    mine: Keeper, tmp_path: Path, words: tuple[str, ...]
+) -> None:
+    """SQLite's own complaint names the table, in letters that are none any more."""
+    content = mine.path.read_bytes()
+    place = content.index(b"CREATE TABLE species")
+    mine.path.write_bytes(content[:place] + b"\xf8\xff" + content[place + 2 :])
+    line = mine.run(*words, ok=False).stderr
+    assert line.startswith("warmside: ") and "damaged" in line and "a fault in" not in line
+    mine.run("file", "recover", tmp_path / "saved.warmside")
+    saved = Keeper(tmp_path / "saved.warmside", mine.now)
+    assert saved.json("file", "check")["ok"] is True

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from warmside.core.answers.parts import Answer, Cell, Column, Kind, Part, Table, Words, paragraphs
 from warmside.core.answers.words import Tone
+from warmside.core.file.checks.values import IDENTITY
 from warmside.core.file.copies.found import of_collection
 from warmside.core.file.copies.pictures import bring_back, lost_words
 from warmside.core.file.recovery import whole
@@ -21,9 +22,9 @@ from warmside.core.values.units import Unit
 
 def recover(session: Session, target: Path, make_tables: MakeTables) -> Answer:
     """Read what can be read into a new file; the damaged one stays as it is."""
-    own = identity_in(session.path) if session.path.exists() else ""
-    copies = of_collection(session.path, session.now)
-    mine = [c.path for c in copies if not c.problem and (not own or c.identity in ("", own))]
+    copies = [c for c in of_collection(session.path, session.now) if not c.problem]
+    own = _identity(session.path) or next((c.identity for c in copies), "")
+    mine = [c.path for c in copies if c.identity in ("", own)]
     found = whole.recover(session.path, target, mine, make_tables)
     carried = bring_back(target, [session.path])
     text = (
@@ -37,6 +38,12 @@ def recover(session: Session, target: Path, make_tables: MakeTables) -> Answer:
     hints = paragraphs(f"warmside --collection {target} file check", tone=Tone.HINT)
     parts: tuple[Part, ...] = (Words(text), *_lost(found), _rows(found), *hints)
     return Answer("", parts, warnings=tuple(lost_words(carried)))
+
+
+def _identity(path: Path) -> str:
+    """Whose file it is; empty where that is lost, and the newest copy is to say it."""
+    said = identity_in(path) if path.exists() else ""
+    return said if IDENTITY.fullmatch(said) else ""
 
 
 def _rows(found: Recovered) -> Table:

@@ -12,7 +12,7 @@ import sqlite3
 import stat
 from contextlib import closing
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 from urllib.parse import quote
 
 from warmside.core.file.strangers import Thing, plain_tables, schema_of, strangers
@@ -41,6 +41,20 @@ class FileState(NamedTuple):
     strangers: tuple[Thing, ...] = ()  # what no migration is known to make
 
 
+class Reader(sqlite3.Connection):
+    """As sqlite3's own, but damage in a name or a statement is told as damage.
+
+    The driver cannot put such text into its words, and raises UnicodeDecodeError in their place.
+    """
+
+    def execute(self, *arguments: Any) -> sqlite3.Cursor:
+        """As sqlite3's own; raises DatabaseError for whatever is wrong with the file."""
+        try:
+            return super().execute(*arguments)
+        except UnicodeDecodeError as error:
+            raise sqlite3.DatabaseError("database disk image is malformed") from error
+
+
 def reader(path: Path) -> sqlite3.Connection:
     """A plain connection that reads an existing file.
 
@@ -49,7 +63,8 @@ def reader(path: Path) -> sqlite3.Connection:
     """
     text = quote(str(path))
     scheme = "file://" if text.startswith("/") else "file:"  # else //x would name another computer
-    return sqlite3.connect(f"{scheme}{text}?mode=rw", uri=True, timeout=BUSY_SECONDS)
+    where = f"{scheme}{text}?mode=rw"
+    return sqlite3.connect(where, uri=True, timeout=BUSY_SECONDS, factory=Reader)
 
 
 def read_state(path: Path) -> FileState:

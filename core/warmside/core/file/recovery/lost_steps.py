@@ -8,15 +8,17 @@ from __future__ import annotations
 import sqlite3
 from typing import NamedTuple
 
-from warmside.core.record.series.sums import series_in
-
 LOST = "a step whose words were lost"
 MOST_IN_A_ROW = 100_000
 """A number further than that from all others is rot, not a step; common practice, no source."""
+TOLD_OF = (
+    "SELECT id FROM step UNION SELECT undone_by FROM step UNION SELECT step_id FROM event "
+    "UNION SELECT step_id FROM event_shelf UNION SELECT step_id FROM change ORDER BY 1"
+)
 
 
 class Shown(NamedTuple):
-    """The steps whose rows the damaged file itself shows in force, and on the shelf."""
+    """The steps whose events the damaged file itself shows in force, and on the shelf."""
 
     in_force: frozenset[int]
     shelved: frozenset[int]
@@ -24,17 +26,13 @@ class Shown(NamedTuple):
 
 def shown_in(new: sqlite3.Connection) -> Shown:
     """What the file shows, asked before rows of copies are added."""
-    in_force, shelved = (_steps_of(new, tables) for tables in _in_force_and_shelved(new))
-    return Shown(in_force - shelved, shelved - in_force)
-
-
-def _steps_of(new: sqlite3.Connection, tables: list[str]) -> frozenset[int]:
-    queries = (f'SELECT DISTINCT step_id FROM "{table}"' for table in tables)
-    return frozenset(row[0] for query in queries for row in new.execute(query))
+    tables = ("event", "event_shelf")
+    steps = [{row[0] for row in new.execute(f"SELECT step_id FROM {t}")} for t in tables]
+    return Shown(frozenset(steps[0] - steps[1]), frozenset(steps[1] - steps[0]))
 
 
 def make_lost(new: sqlite3.Connection, shown: Shown) -> None:
-    """A row for each missing step; one is undone where the file's rows lie on the shelf.
+    """A row for each missing step; one is undone where the file's events lie on the shelf.
 
     Which step undid it was lost, too: a new number stands for it.
     """
@@ -54,22 +52,13 @@ def make_lost(new: sqlite3.Connection, shown: Shown) -> None:
 
 def _highest(new: sqlite3.Connection) -> int:
     """The highest number of a step that anything tells of and that can be one."""
-    tables = ("change", *_in_force_and_shelved(new)[0], *_in_force_and_shelved(new)[1])
-    told = [f'SELECT step_id FROM "{table}"' for table in tables]
-    query = " UNION ".join(("SELECT id FROM step", "SELECT undone_by FROM step", *told))
     highest = 0
-    for (id,) in new.execute(f"{query} ORDER BY 1"):
+    for (id,) in new.execute(TOLD_OF):
         if isinstance(id, int) and id > 0:
             if id - highest > MOST_IN_A_ROW:
                 break
             highest = id
     return highest
-
-
-def _in_force_and_shelved(new: sqlite3.Connection) -> tuple[list[str], list[str]]:
-    """The tables of rows that a step recorded, and their shelves."""
-    tables = ["event", *series_in(new)]
-    return tables, [f"{table}_shelf" for table in tables]
 
 
 def _fill_gaps(new: sqlite3.Connection) -> None:

@@ -14,6 +14,7 @@ from contextlib import closing, suppress
 from pathlib import Path
 
 from warmside.core.file.state import reader
+from warmside.core.record import sums
 from warmside.core.record.guards import STEP
 from warmside.core.record.series.sums import (
     Line,
@@ -45,10 +46,17 @@ def fill_steps(new: sqlite3.Connection, copies: Sequence[Path]) -> Counter[str]:
 
 
 def leave_out_of_no_step(new: sqlite3.Connection) -> Counter[str]:
-    """Leave out rows whose step is none: how many."""
-    gone = f"{STEP} NOT IN (SELECT id FROM step)"
-    tables = [table for name in series_in(new) for table in (name, f"{name}_shelf")]
-    return Counter({t: new.execute(f'DELETE FROM "{t}" WHERE {gone}').rowcount for t in tables})
+    """Leave out rows whose step is none, or is known not to have written any: how many."""
+    gone = Counter[str]()
+    struck = sums.step_problems(new)
+    whole = f"SELECT id FROM step WHERE id NOT IN ({', '.join(map(str, struck))})"
+    for name in series_in(new):
+        wrote = f"SELECT step_id FROM change WHERE tbl = '{name}'"
+        for table in (name, f"{name}_shelf"):
+            none = f"{STEP} NOT IN (SELECT id FROM step)"
+            other = f"{STEP} IN ({whole}) AND {STEP} NOT IN ({wrote})"
+            gone[table] = new.execute(f'DELETE FROM "{table}" WHERE {none} OR {other}').rowcount
+    return gone
 
 
 def say_what_is_there(new: sqlite3.Connection) -> Iterator[tuple[int, str]]:

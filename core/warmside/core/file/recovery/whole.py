@@ -17,7 +17,7 @@ from msgspec import Struct
 from warmside.core.file.copies import backup, restoring
 from warmside.core.file.half_made import begin, part_beside
 from warmside.core.file.places import check_place
-from warmside.core.file.recovery import series_rows
+from warmside.core.file.recovery import series_rows, struck
 from warmside.core.file.recovery.lost_steps import Shown, shown_in
 from warmside.core.file.recovery.pages import Pages
 from warmside.core.file.recovery.put_right import name_lost_species, put_right
@@ -120,15 +120,19 @@ def _filled(new: sqlite3.Connection, path: Path, guides: Sequence[Source]) -> Re
     for guard in guards:
         new.execute(f'DROP TRIGGER "{guard.name}"')
     mended, shown = _rows_of_all(new, path, guides, found)
+    struck.steps_of_copies(new, found.copies)
     found.by_steps = put_right(new, mended, shown)
+    found.from_copies += struck.rows_of_copies(new, found.copies, mended)
     found.from_copies += series_rows.fill_steps(new, found.copies)
     found.lost_species = name_lost_species(new)
     _leave_out_broken(new, found)
+    struck.leave_out_unreadable(new)
     found.left_out += series_rows.leave_out_of_no_step(new)
     for guard in guards:
         new.execute(guard.sql or "")
     if sums.has_sums(new):
         found.not_whole = _not_whole(new)
+        new.execute("DELETE FROM seal")
         sums.renew(new, sums.Wrong())
     new.execute("COMMIT")
     return found
