@@ -101,6 +101,22 @@ def test_a_loss_near_the_limit_is_told_and_at_it_the_rest_ends(autumn: Keeper) -
     assert over["level"] == "act now" and "see a vet" in over["words"]
 
 
+def test_the_loss_of_a_planned_rest_is_told_once_and_by_its_own_limit(autumn: Keeper) -> None:
+    """Of 500 g before cooling 7 % are gone: without a plan another plugin says that of itself."""
+    autumn.run("plugin", "enable", "weight")
+    autumn.run(*PLAN)
+    autumn.pass_days(26)
+    autumn.run("record", "cooling", "COR", "--state", "begun")
+    autumn.pass_days(30)
+    autumn.run("record", "weighed", "COR=465g")
+    told = [f["words"] for f in autumn.json("today")["findings"]]
+    (loss,) = [words for words in told if "465" in words or "7 %" in words]
+    assert loss.startswith("lost 7 % in its winter rest, which ends at 10 %")
+    autumn.run("feeding", "rest", "COR", "--give-up")
+    left = [f["code"] for f in autumn.json("today")["findings"]]
+    assert "weight.cooling" in left and "feeding.rest_loss" not in left
+
+
 def test_it_may_be_given_up(autumn: Keeper) -> None:
     assert "no winter rest is planned" in autumn.run(
         "feeding", "rest", "COR", "--give-up", ok=False

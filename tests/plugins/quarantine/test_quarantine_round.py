@@ -168,6 +168,19 @@ def test_a_death_in_quarantine_is_act_now_with_contacts_and_restarts(house: Keep
     assert findings(house, "death") == []
 
 
+def test_a_death_without_company_wants_acting_while_its_body_can_be_looked_at(
+    house: Keeper,
+) -> None:
+    arrive(house)
+    house.pass_days(40)
+    house.run("record", "died", "PEB")
+    levels = []
+    for _ in range(2):
+        levels += [f["level"] for f in findings(house, "death")]
+        house.pass_days(4)
+    assert levels == ["act now", "look soon"]
+
+
 def test_the_death_of_a_room_mate_concerns_the_one_in_quarantine(house: Keeper) -> None:
     arrive(house, "Pebble", "SHE")
     house.run("record", "died", "MOS")

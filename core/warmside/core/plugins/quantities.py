@@ -21,6 +21,7 @@ QUANTITIES: dict[str, Unit | None] = {
     "copies of traits": Unit.COUNT,
     "treatment": None,
     "feeding as told": None,
+    "winter rest": None,
     "after a death": None,
     "standing signs": Unit.COUNT,
 }
@@ -31,7 +32,8 @@ looks as odd as this one, or odder. `copies of traits`: for each trait of which 
 the family of an animal the chances that it has no copy, one, and all that it can have (2), with the
 trait as the rule. The days of `treatment` are those of a case of illness or a
 course, with its words as the rule; `feeding as told` answers while an animal is fed by a vet's word
-and not by its plan, with the word as the rule; `after a death` answers of an animal that died, for
+and not by its plan, with the word as the rule; `winter rest` answers the days of a planned rest
+whose loss of mass the answering plugin tells; `after a death` answers of an animal that died, for
 so long as the answering plugin itself asks about a necropsy and looks after those that were with
 it; `standing signs` counts signs of illness of which
 the answering plugin speaks itself.

@@ -43,5 +43,5 @@ MANIFEST = Manifest(
     tables="warmside.plugins.feeding.tables",
     migrations="warmside.plugins.feeding.migrations",
     head="feeding0003",
-    answers=(Answers("next meal"),),
+    answers=(Answers("next meal"), Answers("winter rest")),
 )

@@ -104,7 +104,7 @@ def warmside_sheet_sections(
 
 @hookimpl
 def warmside_answer(ask: Ask, what: str, about: About | Pair, on: date) -> Iterator[DayRange]:
-    """When the next meal is due."""
+    """When the next meal is due, and the days of a planned winter rest."""
     from warmside.plugins.feeding.telling.expected import expected
 
     return expected(Reading(ask, on, alone=True), what, about)

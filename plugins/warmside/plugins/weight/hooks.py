@@ -20,6 +20,7 @@ from warmside.api import (
     Task,
     hookimpl,
 )
+from warmside.plugins.weight.course.sign import Sign
 from warmside.plugins.weight.findings import findings, refusal
 from warmside.plugins.weight.kinds import KINDS, said_right
 from warmside.plugins.weight.reading.answers import adult_mass, mass_on, weight_loss
@@ -49,9 +50,15 @@ def warmside_tasks(book: Book, ask: Ask, on: date) -> Iterator[Task]:
 
 @hookimpl
 def warmside_findings(book: Book, ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
-    """Loss, gain, stalled growth, centiles left, and weighings in doubt."""
+    """Loss, gain, stalled growth, centiles left, and weighings in doubt.
+
+    Some loss in winter cooling is not said where another plugin tells the loss of a planned rest.
+    """
     for it in recently_weighed(ask, on, about):
-        yield from findings(it)
+        for found in findings(it):
+            told = found.code == Sign.COOLING and ask.answers("winter rest", found.about, on)
+            if not told:
+                yield found
 
 
 @hookimpl

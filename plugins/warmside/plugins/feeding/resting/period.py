@@ -129,4 +129,4 @@ def lost_percent(start_g: float, now_g: float) -> float:
 
 def degrees(span: Span | None) -> str:
     """The temperatures of a rest in words."""
-    return f"{span[0]:g} to {span[1]:g} °C" if span else "the temperature that your vet names"
+    return f"{span[0]:g}–{span[1]:g} °C" if span else "the temperature that your vet names"

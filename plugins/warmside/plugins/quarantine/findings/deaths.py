@@ -30,9 +30,12 @@ def death_finding(mourned: Mourned, on: date, about: About, *, body_told: bool =
         f"{who}died {where} on {day}{': ' if said else ''}{said}; record the vet's word: "
         f"warmside record examined {_told(mourned).code} --told WORDS"
     )
-    rule = f"those that shared its air within {CONTACT_DAYS} days may have what it had"
+    shared = f"those that shared its air within {CONTACT_DAYS} days may have what it had"
+    rule = shared if mourned.contacts else "a body can be examined for so long as it keeps cold"
     basis = Basis(rule, LABORATORIES, (mourned.death.event_id,))
-    return Finding("quarantine.death", Level.ACT_NOW, words, basis, about)
+    soon = mourned.contacts or (on - day).days <= BODY_DAYS
+    level = Level.ACT_NOW if soon else Level.LOOK_SOON
+    return Finding("quarantine.death", level, words, basis, about)
 
 
 def _others(mourned: Mourned, *, watched: bool) -> Iterator[str]:
