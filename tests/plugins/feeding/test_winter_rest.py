@@ -117,6 +117,20 @@ def test_the_loss_of_a_planned_rest_is_told_once_and_by_its_own_limit(autumn: Ke
     assert "weight.cooling" in left and "feeding.rest_loss" not in left
 
 
+def test_a_meal_in_the_cold_is_asked_about(autumn: Keeper) -> None:
+    autumn.run(*PLAN)
+    autumn.pass_days(26)
+    autumn.run("record", "cooling", "COR", "--state", "begun")
+    autumn.pass_days(5)
+    meal = ("record", "fed", "COR", "--item", "adult mouse")
+    said = autumn.run(*meal, ok=False).complaint(4)
+    assert "cooled for winter since 2026-11-15: food lies in a cold gut" in said
+    autumn.run(*meal, "--outcome", "refused")
+    autumn.run(*meal, "--confirm")
+    autumn.run("record", "cooling", "COR", "--state", "ended")
+    autumn.run(*meal)
+
+
 def test_it_may_be_given_up(autumn: Keeper) -> None:
     assert "no winter rest is planned" in autumn.run(
         "feeding", "rest", "COR", "--give-up", ok=False

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from datetime import date
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -58,6 +59,13 @@ def questions(
         _wide(prey, each, species, girth_mm, rules),
     )
     return tuple(q for q in asked if q)
+
+
+def fed_cold(since: date, eaten: bool) -> tuple[str, ...]:
+    """The question about a meal that was eaten while its eater is cooled since a day."""
+    if not eaten:
+        return ()
+    return (f"cooled for winter since {since}: food lies in a cold gut and spoils; was it eaten",)
 
 
 def _least(meant: tuple[Prey, ...], item: str) -> Prey:

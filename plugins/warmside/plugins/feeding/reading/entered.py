@@ -9,7 +9,7 @@ from datetime import date
 from warmside.api import Ask, BadInput, Doubtful, Event, UnknownWord, counted, quoted
 from warmside.plugins.feeding.care.diets import named_diets
 from warmside.plugins.feeding.meals.dishes import outcome_word
-from warmside.plugins.feeding.meals.doubts import MAP_IT, Meal, questions
+from warmside.plugins.feeding.meals.doubts import MAP_IT, Meal, fed_cold, questions
 from warmside.plugins.feeding.prey.classes import classes_meant, known_prey, prey_classes
 from warmside.plugins.feeding.prey.words import plain
 from warmside.plugins.feeding.reading.animals import Reading
@@ -69,10 +69,19 @@ def _of_each(ask: Ask, fed: Sequence[Event]) -> Iterator[str]:
         weighing = reading.weighing(id)
         mass = weighing.mass_g if weighing else None
         about = (reading.species(id), reading.girth_mm(id), reading.rules)
-        for question in questions(meal, mass, *about, stage_of(ask, id, event.day)):
+        asked = questions(meal, mass, *about, stage_of(ask, id, event.day))
+        for question in (*asked, *_while_cold(reading, event)):
             whom.setdefault(question, {})[ask.book.animals[id].label] = None
     for question, labels in whom.items():
         yield f"{' and '.join(labels)}: {question}"
+
+
+def _while_cold(reading: Reading, event: Event) -> tuple[str, ...]:
+    """What to ask of a meal of one that is cooled for winter."""
+    cooling = reading.last(event.animal_id or 0).get("cooling")
+    if cooling is None or cooling.data["state"] != "begun":
+        return ()
+    return fed_cold(cooling.day, event.data["outcome"] != "refused")
 
 
 def _of_words(ask: Ask, fed: Sequence[Event]) -> Iterator[str]:
