@@ -3,8 +3,9 @@
 Limits: a screen that is kept at most 5 ms; a post at most 3 times the recording itself, which is
 the floor; four phones that post each second beside the command line, on a file of 12 animals and
 30,000 events: no error, no event lost or doubled, 95 % within 250 ms; memory flat over 2,000
-requests (2 MB at most), after as many that fill what is kept: until about the 2,000th the allocator
-of C takes some 6 MB more while no object of Python is gained, then nothing over the next 4,000.
+requests (2 MB at most), after as many that fill what is kept: until about the
+1,000th it gains some 6 to 9 MB: the heap of each of six threads that made a screen (with one thread
+half of it), and bounded caches that fill (4,096 parsed events), then nothing over the next 4,000.
 """
 
 from __future__ import annotations

@@ -33,7 +33,8 @@ def test_a_code_is_a_link_where_there_is_an_address_for_it() -> None:
 
 
 def test_no_end_of_a_line_parts_a_day_a_unit_or_a_code() -> None:
-    shown = unbroken("C1 4 (C1-4): weighed 431 g on 2026-03-05, 30.5 °C; eaten 40 %; at 13:00, by Ann")
+    said = "C1 4 (C1-4): weighed 431 g on 2026-03-05, 30.5 °C; eaten 40 %; at 13:00, by Ann"
+    shown = unbroken(said)
     assert shown == (
         'C1 4 <span class="one">(C1-4)</span>: weighed <span class="one">431 g</span> on '
         '<time>2026-03-05</time>, <span class="one">30.5 °C</span>; eaten '
@@ -77,6 +78,11 @@ def test_a_drawing_for_a_phone_is_set_narrower_not_shrunk() -> None:
     narrow = html(GROWTH, drawing_width=350.0)
     assert 'viewBox="0 0 350 ' in narrow
     assert 'font-size="8"' in narrow
+
+
+def test_a_drawing_that_keeps_its_size_is_named_and_scrolled_by_a_keyboard() -> None:
+    shown = html(replace(DRAWING, title="A tree", whole=True))
+    assert '<figure class="whole" tabindex="0" aria-label="A tree"><svg' in shown
 
 
 def test_a_page_with_two_drawings_names_nothing_twice() -> None:

@@ -319,6 +319,18 @@ def test_a_viewed_page_is_kept_until_somebody_writes(phone: Phone, page: Page) -
     assert made == [1, 2]
 
 
+def test_what_is_kept_is_of_the_file_as_it_is_and_bounded(phone: Phone, page: Page) -> None:
+    for number in range(100):
+        page.cache.get(number, lambda: "a screen")
+    assert len(page.cache._kept) == 64
+    phone.fill("/WS.E.LOW", 'value="watered"')
+    for number in range(100):
+        assert phone.get(f"/WS.E.NONE{number}").status_code == 404
+    phone.get("/WS.E.LOW")
+    whose = {key[0] for key in page.cache._kept}
+    assert whose == {("E", "LOW")} and len(page.cache._making) == 1
+
+
 def test_two_keepers_see_each_others_entries(page: Page) -> None:
     ann, ben = Phone(page).pair(Rights(), "Ann"), Phone(page).pair(Rights(), "Ben")
     form = ben.form("/", "fresh water, Low shelf")

@@ -69,6 +69,11 @@ function show(answer, text, waits) {
   tell();
 }
 
+// Of a pedigree that is wider than the screen the middle is seen first: whom it was asked for.
+function centre() {
+  for (const one of document.querySelectorAll("figure.whole")) one.scrollLeft = (one.scrollWidth - one.clientWidth) / 2;
+}
+
 // Nobody is to lose what he is typing, or a question that is to be answered first.
 function isBusy() {
   const typed = document.querySelectorAll("main input:not([type=hidden]):not([type=checkbox])");
@@ -135,6 +140,6 @@ document.addEventListener("click", event => {
 });
 
 addEventListener("online", send);
-addEventListener("pageshow", () => { tell(); send(); });
+addEventListener("pageshow", () => { centre(); tell(); send(); });
 setInterval(send, AGAIN);
 tell();

@@ -1,4 +1,4 @@
-"""What was made of one version of the file is shown again until somebody writes."""
+"""What was made of one version of the file is shown again until somebody writes, then let go."""
 
 from __future__ import annotations
 
@@ -32,7 +32,12 @@ class Cache:
                 kept = self._kept.get(key)
             if kept is not None and kept[0] == version:
                 return kept[1]  # type: ignore[no-any-return]
-            made = make()
+            try:
+                made = make()
+            except BaseException:
+                with self._lock:
+                    self._making.pop(key, None)  # what is asked for in vain takes no room
+                raise
             self._keep(key, version, made)
         return made
 
@@ -40,6 +45,11 @@ class Cache:
         with self._lock:
             self._kept.pop(key, None)
             self._kept[key] = (version, made)
+            for old in [k for k, (seen, _) in self._kept.items() if seen != version]:
+                self._let_go(old)
             while len(self._kept) > MOST:
-                self._making.pop(oldest := next(iter(self._kept)), None)
-                del self._kept[oldest]
+                self._let_go(next(iter(self._kept)))
+
+    def _let_go(self, key: Hashable) -> None:
+        del self._kept[key]
+        self._making.pop(key, None)

@@ -102,7 +102,10 @@ class _Page:
         sketch = sketch_of(part, self._look, self._type, self._width)
         svg = inline(sketch, name, own_size=whole)
         numbers = as_numbers(part, self._look)
-        return element("figure", svg, numbers, class_="whole" if whole else None)
+        if not whole:
+            return element("figure", svg, numbers)
+        # a keyboard reaches what scrolls
+        return element("figure", svg, numbers, class_="whole", tabindex=0, aria_label=name)
 
     def _part(self, part: Part, heading: str) -> Markup:
         match part:
