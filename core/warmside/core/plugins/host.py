@@ -55,6 +55,10 @@ class Marked(pluggy.PluginManager):
         return super().parse_hookimpl_opts(plugin, name) if marked else None
 
 
+Implementation = tuple[str, Callable[..., Any], tuple[str, ...]]
+"""The plugin, its function, and the arguments that it names."""
+
+
 class Host:
     """The enabled plugins; what fails is kept in `failures` and costs only its own items.
 
@@ -68,6 +72,7 @@ class Host:
         self.kinds = Kinds({k.name: k for k in SHARED_KINDS})
         self.seconds: dict[tuple[str, str], float] = {}
         self._calls: list[Call] = []
+        self._found: dict[str, list[Implementation]] = {}
         self._manager = Marked("warmside")
         self._manager.add_hookspecs(Hooks)
         offered = list(plugins)
@@ -211,10 +216,12 @@ class Host:
             key = call.plugin, call.hook
             self.seconds[key] = self.seconds.get(key, 0.0) + time.perf_counter() - began
 
-    def _implementations(self, hook: str) -> list[tuple[str, Callable[..., Any], tuple[str, ...]]]:
-        caller: pluggy.HookCaller = getattr(self._manager.hook, hook)
-        found = [(i.plugin_name, i.function, i.argnames) for i in caller.get_hookimpls()]
-        return sorted(found, key=lambda i: i[0])
+    def _implementations(self, hook: str) -> list[Implementation]:
+        if hook not in self._found:  # hooks are called for each animal, plugins stay as they are
+            caller: pluggy.HookCaller = getattr(self._manager.hook, hook)
+            found = [(i.plugin_name, i.function, i.argnames) for i in caller.get_hookimpls()]
+            self._found[hook] = sorted(found, key=lambda i: i[0])
+        return self._found[hook]
 
     def _note(self, failure: Failure) -> None:
         if failure not in self.failures:  # a hook called for each animal is named once

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from itertools import accumulate
 from math import exp
 
 import pytest
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 
 from warmside.api import Mark
 from warmside.plugins.weight.course.series import NONE, weighings
-from warmside.plugins.weight.course.trend import expected_from_trend, reaches
+from warmside.plugins.weight.course.trend import expected_from_trend, fit_at_last, reaches
 
 DAY = 738_000.0
 
@@ -100,6 +101,23 @@ def test_one_odd_weighing_does_not_tilt_the_line() -> None:
     those = weighings((i, DAY + 14 * i, m) for i, m in enumerate(masses))
     found = expected_from_trend(those, DAY + 112)
     assert found is not None and found.value == pytest.approx(416, rel=0.01)
+
+
+@given(
+    st.lists(st.tuples(st.integers(0, 60), st.floats(20, 40)), min_size=1, max_size=16),
+    st.lists(st.integers(0, 400), max_size=2),
+    st.integers(-60, 450),
+)
+def test_a_fit_that_was_kept_says_on_any_day_what_one_made_anew_says(
+    rows: list[tuple[int, float]], laid: list[int], later: int
+) -> None:
+    days = list(accumulate(gap for gap, _ in rows))
+    masses = zip(days, rows, strict=True)
+    those = weighings((i, DAY + day, mass) for i, (day, (_, mass)) in enumerate(masses))
+    clutches, day = [DAY + d for d in laid], DAY + days[-1] + later
+    kept = fit_at_last(those, clutches)
+    anew = expected_from_trend(those, day, clutches)
+    assert expected_from_trend(those, day, clutches, kept) == anew
 
 
 def test_a_lonely_weighing_is_taken_with_a_growing_range() -> None:

@@ -21,7 +21,7 @@ from warmside.api import (
 from warmside.plugins.feeding.settings import RULES
 
 
-class Rules(Struct, frozen=True):
+class Rules(Struct, frozen=True, cache_hash=True):
     """The values in force, each explained by the row of its name; `display` is for words."""
 
     display: Display

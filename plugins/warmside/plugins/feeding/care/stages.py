@@ -24,7 +24,7 @@ def only(stages: Stages) -> Stage | None:
 
 def stages_words(stages: Stages) -> str:
     """`as adult`, `as juvenile or subadult`, `at any stage`."""
-    return "at any stage" if stages == tuple(Stage) else f"as {stages_said(stages)}"
+    return "at any stage" if stages == _ALL else f"as {stages_said(stages)}"
 
 
 def stages_said(stages: Stages) -> str:

@@ -101,6 +101,7 @@ def _own_retry(rules: Rules, retry: Valued | None) -> float | None:
     return rules.retry_days if rules.retry_days != _default("retry_days") else None
 
 
+@cache
 def _default(rule: str) -> float:
     return float(rule_rows()[rule].default)
 

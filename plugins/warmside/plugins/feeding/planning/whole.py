@@ -68,9 +68,12 @@ def subjects_by_part(subject: Subject) -> Iterator[Subject]:
         yield replace(subject, species=species.with_part(part), offers=offers)
 
 
-def whole_plan(subject: Subject, day: date, rules: Rules) -> tuple[PartPlan, ...]:
-    """The plans of all parts as seen on a day, the staple first."""
-    return tuple(PartPlan(s, plan(s, day, rules)) for s in subjects_by_part(subject))
+def whole_plan(
+    subject: Subject, day: date, rules: Rules, only: Collection[str] | None = None
+) -> tuple[PartPlan, ...]:
+    """The plans as seen on a day of all parts, or of those of the keys `only`; the staple first."""
+    asked = (s for s in subjects_by_part(subject) if only is None or s.species.part.key in only)
+    return tuple(PartPlan(s, plan(s, day, rules)) for s in asked)
 
 
 def due_parts(

@@ -21,10 +21,10 @@ def due_animals(reading: Reading, day: date, without: Parts | None = None) -> li
     for animal_id in reading.here():
         left_out = without.get(animal_id, ()) if without else ()
         quick = reading.subject(animal_id, ask=False)
-        if quick and due_parts(quick, day, reading.rules, left_out):
+        keys = due_parts(quick, day, reading.rules, left_out) if quick else ()
+        if keys:
             asked = reading.subject(animal_id)
             assert asked is not None
-            plans = whole_plan(asked, day, reading.rules)
-            due = (p for p in plans if p.key not in left_out and p.plan.is_due(day))
-            found += [(animal_id, p) for p in due]
+            plans = whole_plan(asked, day, reading.rules, keys)
+            found += [(animal_id, p) for p in plans if p.plan.is_due(day)]
     return found

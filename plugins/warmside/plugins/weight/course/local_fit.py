@@ -52,7 +52,10 @@ class Curve(Struct, frozen=True):
 
 
 class LocalFit(Struct, frozen=True):
-    """The last weighings as curves; `day` is that of the last, `last` its log mass."""
+    """The last weighings as curves; `day` is that of the last, `last` its log mass.
+
+    `of` are the weighings that it was fitted to, `used` those but odd ones.
+    """
 
     day: float
     last: float
@@ -60,6 +63,7 @@ class LocalFit(Struct, frozen=True):
     curves: tuple[Curve, ...]
     spread_known: bool
     used: Weighings
+    of: tuple[int, ...]
 
     def at(self, days_ahead: float) -> tuple[float, float]:
         """Log mass so many days after the last weighing, and its standard deviation.
@@ -112,7 +116,7 @@ def fitted(those: Weighings) -> LocalFit:
     total = sum(shares)
     curves = tuple(Curve(*c, share / total) for (c, _), share in zip(found, shares, strict=True))
     known = len(recent) > 2 and last - recent.days[0] >= _LEAST_SPAN_DAYS
-    return LocalFit(last, logs[-1], noise, curves, known, recent)
+    return LocalFit(last, logs[-1], noise, curves, known, recent, those[-MOST:].events)
 
 
 class _Points(Struct, frozen=True):

@@ -96,4 +96,5 @@ class Standing(Struct, frozen=True):
 
 def expected_on(weights: Weights, day: int) -> Estimate | None:
     """The mass at the end of a day by the last weighings; None with no weighing."""
-    return expected_from_trend(weights.course.weighings, day + END_OF_DAY, weights.course.laid)
+    course = weights.course
+    return expected_from_trend(course.weighings, day + END_OF_DAY, course.laid, weights.fit)

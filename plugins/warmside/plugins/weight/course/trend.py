@@ -12,7 +12,7 @@ from math import exp, log
 
 from warmside.api import OWN_RECORDS, Basis, Estimate, Unit
 from warmside.plugins.weight.course.limits import CLUTCH, CLUTCH_DROP, CUSTOM
-from warmside.plugins.weight.course.local_fit import LocalFit, fitted
+from warmside.plugins.weight.course.local_fit import MOST, LocalFit, fitted
 from warmside.plugins.weight.course.series import Weighings
 
 _REACH_DAYS = 365
@@ -24,19 +24,34 @@ _NEAR_LAID = 45.0
 
 
 def expected_from_trend(
-    those: Weighings, day: float, laid: Sequence[float] = ()
+    those: Weighings, day: float, laid: Sequence[float] = (), known: LocalFit | None = None
 ) -> Estimate | None:
     """The mass on a day from up to 12 weighings of the year before it; None with no weighing.
 
     Only weighings since the last clutch or litter count; with none since, all that is said is
-    between the last mass and that less the greatest clutch.
+    between the last mass and that less the greatest clutch. `known` is what `fit_at_last` gave.
     """
     recent = _recent(those, day)
     if not len(recent):
         return None
+    since = _since_laid(recent, day, laid)
+    if not len(since):
+        return _less_a_clutch(recent, laid)
+    if known is None or known.of != since[-MOST:].events:
+        known = fitted(since)
+    return _from_fit(known, day)
+
+
+def fit_at_last(those: Weighings, laid: Sequence[float]) -> LocalFit | None:
+    """The fit to go by until the next weighing, so that it need not be made each day."""
+    day = those.days[-1] if len(those) else 0.0
+    since = _since_laid(_recent(those, day), day, laid)
+    return fitted(since) if len(since) else None
+
+
+def _since_laid(recent: Weighings, day: float, laid: Sequence[float]) -> Weighings:
     born = max((d for d in laid if d <= day), default=None)
-    since = recent if born is None else recent.between(born, day)
-    return _from_fit(fitted(since), day) if len(since) else _less_a_clutch(recent, laid)
+    return recent if born is None else recent.between(born, day)
 
 
 def reaches(those: Weighings, day: float) -> bool:

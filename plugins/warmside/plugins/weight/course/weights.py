@@ -9,10 +9,12 @@ from msgspec import Struct, field
 
 from warmside.api import Animal, LifeStage
 from warmside.plugins.weight.course.ages import hatched_day
+from warmside.plugins.weight.course.local_fit import LocalFit
 from warmside.plugins.weight.course.pace import SLOWING
 from warmside.plugins.weight.course.series import Weighings, less_meals, weighings
 from warmside.plugins.weight.course.sign import Course
 from warmside.plugins.weight.course.spans import spans
+from warmside.plugins.weight.course.trend import fit_at_last
 from warmside.plugins.weight.slips.in_history import history_suspicions
 from warmside.plugins.weight.slips.suspicion import Suspicion, slipped_events
 
@@ -42,7 +44,7 @@ class Weights(Struct, frozen=True):
 
     `doubts` are open ones: a weighing that the keeper called right is in none. `early` are
     weighings before hatching. `hatched` is a day, None where it is not known to the month.
-    `meals` are (day, mass in g), of mass 0 where it is not on record.
+    `meals` are (day, mass in g), of mass 0 where it is not on record. `fit` is how `course` runs.
     """
 
     animal: Animal
@@ -54,6 +56,7 @@ class Weights(Struct, frozen=True):
     course: Course
     meals: tuple[tuple[float, float], ...]
     checked: frozenset[int]
+    fit: LocalFit | None
 
     def mass_of(self, event: int) -> float:
         """The mass in g of one of the weighings."""
@@ -74,7 +77,8 @@ class Clean(Struct, frozen=True):
     """What rests on an animal's rows alone, so that it can be kept across runs.
 
     `early` counts the weighings before hatching, the first of `all`; `less_meals` are those after
-    it, but suspected slips, less undigested meals. The rest is as in `Rows`, in order of day.
+    it, but suspected slips, less undigested meals, `fit` how they run. The rest is as in `Rows`,
+    in order of day.
     """
 
     all: Weighings
@@ -88,6 +92,7 @@ class Clean(Struct, frozen=True):
     cooling: tuple[tuple[float, bool], ...]
     gravid: tuple[tuple[float, bool], ...]
     checked: frozenset[int]
+    fit: LocalFit | None
 
 
 def cleaned(
@@ -107,19 +112,21 @@ def cleaned(
         d for d in history_suspicions(those, rows.laid) if not rows.checked & set(d.events)
     )
     early = len(those.between(0, hatched - _BLINK))
-    meals = tuple(sorted(rows.meals))
+    meals, laid = tuple(sorted(rows.meals)), tuple(sorted(rows.laid))
+    less = less_meals(_sound(those, early, doubts), meals, digestion_days)
     return Clean(
         those,
         doubts,
         early,
-        less_meals(_sound(those, early, doubts), meals, digestion_days),
+        less,
         meals,
         tuple(sorted(rows.refused)),
-        tuple(sorted(rows.laid)),
+        laid,
         tuple(sorted(rows.sheds)),
         tuple(sorted(rows.cooling)),
         tuple(sorted(rows.gravid)),
         frozenset(rows.checked),
+        fit_at_last(less, laid),
     )
 
 
@@ -148,6 +155,7 @@ def made_ready(
         course,
         clean.meals,
         clean.checked,
+        clean.fit,
     )
 
 

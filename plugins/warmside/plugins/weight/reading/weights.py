@@ -28,6 +28,10 @@ OLD_DAYS = 400
 
 def limits_of(ask: Ask) -> Limits:
     """The thresholds with the keeper's settings."""
+    return ask.book.once(("weight", "limits"), lambda: _limits_of(ask))
+
+
+def _limits_of(ask: Ask) -> Limits:
     s = ask.settings("weight")
     return Limits(
         acute_loss=s["acute_loss"] / 100,
