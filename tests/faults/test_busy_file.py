@@ -11,7 +11,7 @@ import pytest
 from warmside.core.file import sqlite, state
 from warmside.testing import Keeper
 
-EVENTS = 200
+EVENTS = 100
 WRITER = """
 import os, sys
 from warmside.cli.entry import main

@@ -36,7 +36,7 @@ from warmside.core.values.quantities import Display
 from warmside.core.values.units import Unit
 from warmside.testing import Keeper
 
-OF_EACH = 30  # examples of each kind; they share a dozen forms of fields
+OF_EACH = 15  # examples of each kind; they share a dozen forms of fields
 METRIC, IMPERIAL = Display.METRIC, Display.IMPERIAL
 NOW = datetime(2026, 3, 5, 12, 0, tzinfo=UTC)
 CODES = {7: "PEP", 12: "ASH"}
