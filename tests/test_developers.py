@@ -22,7 +22,8 @@ from warmside.core.plugins.host import Host
 from warmside.core.plugins.manifest import HOOK_LEVEL, Manifest
 from warmside.core.plugins.quantities import QUANTITIES
 from warmside.core.values import errors
-from warmside.core.values.units import Unit
+from warmside.core.values.measures.measure import measure_of
+from warmside.core.values.units import Unit, units
 
 DEVELOPERS = Path(__file__).parent.parent / "DEVELOPERS.md"
 START, END = "<!-- reference -->\n", "<!-- end of reference -->"
@@ -35,6 +36,7 @@ def reference() -> str:
         _names(),
         _methods(),
         _hooks(),
+        _units(),
         _quantities(manifests),
         _kinds(manifests),
         _settings(manifests),
@@ -168,6 +170,19 @@ def _below(name: str, place: str) -> str:
         if isinstance(statement, ast.ImportFrom) and name in {a.name for a in statement.names}:
             return _below(name, str(statement.module))
     return ""
+
+
+def _units() -> Iterator[str]:
+    """The units of the core: how a name ends that holds one, and what a keeper may type."""
+    yield "### Units\n"
+    yield "| unit | a name ends in | stored in, typed as |"
+    yield "| --- | --- | --- |"
+    for unit in (u for u in units() if "." not in u.name):
+        measure = measure_of(unit)
+        typed = ", ".join(f"`{example}`" for example in measure.examples)
+        ending = f"`{unit.suffix}`" if unit.suffix else "–"
+        stored = measure.scales[0].symbol or "–"
+        yield f"| `Unit.{unit.name.upper()}` | {ending} | {stored}; {typed} |"
 
 
 def _quantities(manifests: list[Manifest]) -> Iterator[str]:

@@ -137,6 +137,14 @@ def check(manifest: Manifest, folder: Path) -> None:
             'reads=("plan",)',
             "manifest: alder14 plan writes and stands in its reads",
         ),
+        (
+            "alder15",
+            "kinds.py",
+            "how: str = fields.words(",
+            'took_min: float | None = fields.measure(__import__("warmside.api").api.Unit.MINUTES, '
+            '"how long", optional=True)\n    how: str = fields.words(',
+            "kinds: alder15.done took_min ends in its unit: took_minutes",
+        ),
     ],
 )
 def test_what_is_wrong_is_named(

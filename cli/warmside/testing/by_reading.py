@@ -82,6 +82,16 @@ def _setting(setting: Setting) -> Iterator[str]:
         yield f"manifest: the source of {setting.name} says none of: " + ", ".join(Mark)
 
 
+def fields(tried: Tried) -> Iterator[str]:
+    """Fields of its kinds whose names do not end in the unit that they are stored in."""
+    declared = getattr(load_object(tried.manifest.hooks), "warmside_event_kinds", tuple)
+    for kind in declared():
+        for spec in kind.fields:
+            if spec.unit and not spec.name.endswith((spec.unit.suffix, spec.unit.name)):
+                wanted = f"{spec.name.rpartition('_')[0] or spec.name}{spec.unit.suffix}"
+                yield f"kinds: {kind.name} {spec.name} ends in its unit: {wanted}"
+
+
 def _shipped(tried: Tried) -> Iterator[str]:
     settings = {s.name: s for s in tried.manifest.settings if "species" in s.per}
     for value in load_object(tried.manifest.values)() if tried.manifest.values else ():
@@ -178,4 +188,4 @@ def _unguarded(tried: Tried, own: set[str]) -> Iterator[str]:
 
 
 FIRST: tuple[Check, ...] = (loading, head)  # nothing more can be tried where one of them fails
-CHECKS: tuple[Check, ...] = (manifest, reading_commands, imports, late_imports, tables)
+CHECKS: tuple[Check, ...] = (manifest, fields, reading_commands, imports, late_imports, tables)

@@ -51,3 +51,14 @@ def test_what_is_new_is_what_the_file_has_more_often(
     assert new == Counter(file) - Counter(stored)
     assert len(made.same) + len(made.new) == len(file)
     assert not made.bad
+
+
+def test_a_row_of_the_day_on_which_it_left_is_doubted_and_of_that_of_its_return_is_not(
+    keeper: Keeper,
+) -> None:
+    keeper.run("animal", "add", "Ember", "--species", "leopard gecko", "--since", "2026-01-10")
+    keeper.run("lend", "EMB", "--to", "Ada", "--at", "2026-01-20")
+    keeper.run("return", "EMB", "--at", "2026-01-23")
+    with keeper.ask() as ask:
+        made = plan(ask, [Outcome(n, weighed(n, 40.0)) for n in range(9, 26)])
+    assert [line for line, _ in made.doubtful] == [20, 21, 22]
