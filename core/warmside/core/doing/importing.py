@@ -24,7 +24,7 @@ from warmside.core.csv.mapping import (
 )
 from warmside.core.csv.plan import Plan, plan
 from warmside.core.csv.sheet.asked import Open, check_answers, with_answers
-from warmside.core.csv.sheet.looking import unsaid_questions
+from warmside.core.csv.sheet.open_points import unsaid_questions
 from warmside.core.doing.import_told import (
     Objections,
     belief,

@@ -15,7 +15,8 @@ from warmside.core.asking.ask import Ask
 from warmside.core.csv.events import check_columns
 from warmside.core.csv.mapping import OWN_DATE, CsvMapping
 from warmside.core.csv.rows import CsvFile, CsvRow, read_csv, rows
-from warmside.core.csv.sheet.looking import Around, look
+from warmside.core.csv.sheet.around import Around
+from warmside.core.csv.sheet.looking import look
 from warmside.core.csv.sheet.opening import is_spreadsheet, open_grid
 from warmside.core.csv.sheet.usual_words import folded
 from warmside.core.session.session import Session

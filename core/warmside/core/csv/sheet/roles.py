@@ -155,3 +155,10 @@ def field_columns(found: Mapping[str, Role]) -> dict[str, FieldColumn]:
         for column, role in found.items()
         if role.name not in others and column != CELL
     }
+
+
+def numbers_in(table: Flat, roles: Mapping[str, Role]) -> list[str]:
+    """The cells of all columns that may hold numbers."""
+    others = (DATE, TIME, NOTE, ANIMAL, PLACE)
+    places = [n for n, c in enumerate(table.columns) if c in roles and roles[c].name not in others]
+    return [v for n in places for v in values_of(table, n)]
