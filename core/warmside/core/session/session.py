@@ -119,6 +119,18 @@ class Session:
         """The moment that was typed after --at; now, if nothing was."""
         return parse_when(text or "now", self.now, book.home.zone, book.home.dates)
 
+    def portrait(self, book: Book, animal_id: int) -> bytes | None:
+        """The newest photo that shows an animal, small, as JPEG; None where there is none."""
+        from warmside.core.asking.pictures.portraits import portraits
+        from warmside.core.file.pictures.places import places
+        from warmside.core.file.pictures.store import small_of
+        from warmside.core.record.pictures import KeptFile
+
+        photos = portraits(book.pictures_of(animal=animal_id))
+        if not photos:
+            return None
+        return small_of(places(self.path), KeptFile(photos[-1].digest, photos[-1].kind))
+
     def day(self, text: str | None, book: Book) -> date:
         """The day that was typed after --on; today, if nothing was."""
         return self.typed_day(text, book) if text else book.today

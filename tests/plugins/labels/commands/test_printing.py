@@ -7,9 +7,13 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
+from pypdfium2 import raw
 
+from invented_pictures import jpeg, picture, write
 from warmside.api import About, Basis, CareRank, LabelLine, Task
 from warmside.plugins.labels.content.label import LabelKind
+from warmside.plugins.labels.paper.stock import content_of_all, find_stock, label_boxes
+from warmside.plugins.labels.paper.stockfile import shipped_stocks
 from warmside.testing import Keeper, throw_away_plugin
 
 
@@ -264,3 +268,38 @@ def test_own_stocks_come_from_a_file(labelled: Keeper, tmp_path: Path) -> None:
     assert labelled.json(*asked, "--stocks", str(own))["pages"] == 3
     labelled.run("plugin", "set", "labels", "stocks_file", str(own))
     assert labelled.json(*asked)["stock"] == "mine"
+
+
+def test_an_animals_card_shows_its_newest_photo(labelled: Keeper, tmp_path: Path) -> None:
+    """The whole photo, upright as taken, left of the words; a card without one says the same."""
+    for n, size in enumerate(((20, 20), (48, 36))):
+        photo = write(tmp_path, f"{n}.jpg", jpeg(picture(*size)))
+        labelled.run("picture", "add", "EMB", photo, "--on", f"2026-02-0{n + 1}")
+    path = tmp_path / "cards.pdf"
+    answer = labelled.run("labels", "print", path, "--kind", "animal", "--pictures")
+    assert "no photo of Moss, Tamsin is on record" in " ".join(answer.stderr.split())
+    page = pypdfium2.PdfDocument(path)[0]
+    (shown,) = page.get_objects(filter=[raw.FPDF_PAGEOBJ_IMAGE])
+    stock = find_stock("a4-3x8", shipped_stocks())
+    box, content = label_boxes(stock)[0], content_of_all(stock)
+    left, bottom, right, top = (v * 25.4 / 72 for v in shown.get_bounds())
+    assert (right - left) / (top - bottom) == pytest.approx(48 / 36, rel=0.02)
+    assert left == pytest.approx(content.x_mm, abs=0.2) and right < box.x_mm + 0.3 * box.width_mm
+    assert stock.page_height_mm - bottom < box.bottom_mm
+    assert "Ember" in words(path) and "Moss" in words(path)
+
+
+@pytest.mark.parametrize(
+    ("options", "says"),
+    [
+        (("--kind", "door"), "add --kind animal"),
+        (("--kind", "animal", "--stock", "a4-5x13"), "take a larger stock"),
+    ],
+)
+def test_pictures_stand_on_cards_that_have_room(
+    labelled: Keeper, tmp_path: Path, options: tuple[str, ...], says: str
+) -> None:
+    labelled.run("picture", "add", "EMB", write(tmp_path, "a.jpg", jpeg(picture())))
+    path = tmp_path / "cards.pdf"
+    said = labelled.run("labels", "print", path, *options, "--pictures", ok=False).complaint(2)
+    assert says in said and not path.exists()

@@ -43,6 +43,9 @@ CutMarks = Annotated[bool, typer.Option("--cut-marks", help="Short marks at the 
 Preview = Annotated[
     bool, typer.Option("--preview", help="Cross out used places; nothing is noted.")
 ]
+Pictures = Annotated[
+    bool, typer.Option("--pictures", help="The newest photo of each, on animals' cards.")
+]
 Overwrite = Annotated[
     bool, typer.Option("--replace", help="Write over any file, not only over labels.")
 ]
@@ -70,6 +73,7 @@ def print_labels(
     cut_marks: CutMarks = False,
     preview: Preview = False,
     overwrite: Overwrite = False,
+    pictures: Pictures = False,
 ) -> Answer:
     """Write labels, cards or signs as a PDF.
 
@@ -86,6 +90,7 @@ def print_labels(
         cut_marks=cut_marks,
         preview=preview,
         overwrite=overwrite,
+        pictures=pictures,
     )
     planned = plan(session, wanted)
     if planned.offer and session.asks:

@@ -20,6 +20,7 @@ from warmside.plugins.labels.paper.stock import Stock
 from warmside.plugins.labels.reading.choosing import SORTS, Choice
 from warmside.plugins.labels.reading.memory import profile_named, used_before
 from warmside.plugins.labels.reading.papers import paper_of, profile_in_use
+from warmside.plugins.labels.reading.portraits import portraits_of
 from warmside.plugins.labels.reading.ready import Wanted, ready_labels
 from warmside.plugins.labels.telling.printed import nothing_changed, printed_answer
 
@@ -48,6 +49,7 @@ class Printing(Struct, frozen=True):
     cut_marks: bool = False
     preview: bool = False
     overwrite: bool = False
+    pictures: bool = False
 
 
 class Plan(Struct, frozen=True):
@@ -77,16 +79,20 @@ def plan(session: Session, wanted: Printing) -> Plan:
         ready, warnings = ready_labels(ask, labels, on)
         before = used_before(ask.book, paper)
         profile = profile_named(ask.book, profile_in_use(ask, wanted.profile))
+        pictures, without = portraits_of(session, ask, ready) if wanted.pictures else ({}, [])
     first, gone = _places(wanted, before, paper) if ready else (1, before)
     options = SheetOptions(
         first, gone, wanted.copies, wanted.cut_lines, wanted.cut_marks, wanted.preview, profile
     )
+    options = replace(options, pictures=pictures)
     offer = _offer(wanted, before, paper) if ready else ""
-    return Plan(wanted, paper, ready, warnings, options, offer, on)
+    return Plan(wanted, paper, ready, [*warnings, *without], options, offer, on)
 
 
 def _labels(wanted: Printing) -> Wanted:
     kind = LabelKind(_one_of("kind", wanted.kind, [k.value for k in LabelKind]))
+    if wanted.pictures and kind is not LabelKind.ANIMAL:
+        raise BadInput("pictures stand on animals' cards: add --kind animal")
     choice = replace(wanted.choice, sort=_one_of("sort", wanted.choice.sort, SORTS))
     return Wanted(kind, choice, wanted.lines, wanted.hazard, wanted.changed)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
 from msgspec import Struct
@@ -64,8 +65,10 @@ class Sheet(Struct, frozen=True):
         self.canvas.clipPath(path, stroke=0, fill=0)
 
 
-def draw_label(sheet: Sheet, layout: Layout, box: Box, place: Box) -> None:
-    """A label laid out in `box`, drawn in its place.
+def draw_label(
+    sheet: Sheet, layout: Layout, box: Box, place: Box, picture: bytes | None = None
+) -> None:
+    """A label laid out in `box`, drawn in its place, with a picture where it has room for one.
 
     `box` guards against glyphs that are taller than their face says.
     """
@@ -82,6 +85,8 @@ def draw_label(sheet: Sheet, layout: Layout, box: Box, place: Box) -> None:
         sheet.line(rule.from_mm, rule.y_mm, rule.to_mm, rule.y_mm)
     if layout.qr and layout.qr_box:
         _draw_qr(sheet, layout.qr.matrix, layout.qr.module_mm, layout.qr_box)
+    if layout.picture and picture:
+        _draw_picture(sheet, picture, layout.picture)
     sheet.canvas.restoreState()
 
 
@@ -120,6 +125,16 @@ def _draw_row(sheet: Sheet, row: Row, layout: Layout) -> None:
     if row.style is Style.BLANK:
         sheet.width(_RULE_MM)
         sheet.line(row.box.right_mm + 1, row.baseline_mm, row.room_to_mm, row.baseline_mm)
+
+
+def _draw_picture(sheet: Sheet, picture: bytes, box: Box) -> None:
+    """The whole picture, as large as its room lets it be, in the middle of that."""
+    from reportlab.lib.utils import ImageReader
+
+    image = ImageReader(BytesIO(picture))
+    x, y = box.x_mm * POINT, (sheet.height_mm - box.bottom_mm) * POINT
+    sides = {"width": box.width_mm * POINT, "height": box.height_mm * POINT}
+    sheet.canvas.drawImage(image, x, y, **sides, preserveAspectRatio=True, anchor="n")
 
 
 def _draw_qr(sheet: Sheet, matrix: Matrix, module_mm: float, box: Box) -> None:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from msgspec import Struct
+from msgspec import Struct, field
 
+from warmside.api import BadInput
 from warmside.plugins.labels.drawing.marks import (
     CREATOR,
     POINT,
@@ -22,6 +24,7 @@ from warmside.plugins.labels.paper.profile import PRINT_NOTE, UNCORRECTED, Print
 from warmside.plugins.labels.paper.stock import Box, content_of_all, label_boxes
 from warmside.plugins.labels.typesetting.fonts import Face
 from warmside.plugins.labels.typesetting.layout import Layout, lay_out_all
+from warmside.plugins.labels.typesetting.portrait import with_portrait
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -36,7 +39,7 @@ _NOTE_ROOM_MM = 3.5
 class SheetOptions(Struct, frozen=True):
     """How to print: first place, places already used on the first sheet, copies of each label,
     lines to cut along or marks at the corners on plain paper, a preview that marks used places,
-    the printer's correction.
+    the printer's correction, small pictures by the code of whose card they are on.
     """
 
     start: int = 1
@@ -46,6 +49,7 @@ class SheetOptions(Struct, frozen=True):
     cut_marks: bool = False
     preview: bool = False
     profile: PrinterProfile = UNCORRECTED
+    pictures: Mapping[str, bytes] = field(default_factory=dict)
 
 
 PLAIN = SheetOptions()
@@ -72,7 +76,7 @@ def draw_sheets(
     """The labels on the free places of as many pages as they need; BadInput when it cannot be."""
     free = free_places(stock, options.start, options.used)
     placed = place_labels(labels, stock, free, options.copies)
-    layouts = _lay_out(placed, stock)
+    layouts = _lay_out(placed, stock, bool(options.pictures))
     pdf = _pdf(placed, layouts, stock, options, frozenset(free))
     seen = dict.fromkeys(warning for layout in layouts for warning in layout.warnings)
     return SheetResult(
@@ -92,11 +96,14 @@ def _smallest_lead_mm(placed: Sequence[Placed], layouts: Sequence[Layout]) -> fl
     return min(heights, default=math.inf)
 
 
-def _lay_out(placed: Sequence[Placed], stock: Stock) -> list[Layout]:
+def _lay_out(placed: Sequence[Placed], stock: Stock, pictured: bool) -> list[Layout]:
     """Layouts in the order of the labels, all of one grid, as if each stood in the first place."""
-    return lay_out_all(
-        [item.label for item in placed], label_boxes(stock)[0], content_of_all(stock)
-    )
+    content, labels = content_of_all(stock), [item.label for item in placed]
+    room = with_portrait(content) if pictured else None
+    if pictured and room is None:
+        raise BadInput(f"{stock.name} has no room for pictures; take a larger stock")
+    picture, rest = room or (None, content)
+    return lay_out_all(labels, label_boxes(stock)[0], rest, picture)
 
 
 def _pdf(
@@ -120,7 +127,8 @@ def _pdf(
         _begin(sheet, stock, options, boxes, None if page else free)
         for item, layout in zip(placed, layouts, strict=True):
             if item.page == page:
-                draw_label(sheet, layout, boxes[0], boxes[item.place - 1])
+                picture = options.pictures.get(item.label.code_text)
+                draw_label(sheet, layout, boxes[0], boxes[item.place - 1], picture)
         canvas.showPage()
     canvas.save()
     return buffer.getvalue()

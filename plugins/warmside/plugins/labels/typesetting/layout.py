@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.plugins.labels.content.label import LabelKind, Style, group_of
 from warmside.plugins.labels.paper.stock import Box
@@ -36,7 +37,7 @@ class Layout(Struct, frozen=True):
     """A label ready to draw. `qr_box` includes the quiet zone; `frame_mm` is the frame's width.
 
     `lead_mm` is the height of the capitals of what leads it: the name, or the code;
-    `rules` part its groups of lines.
+    `rules` part its groups of lines; `picture` is the room for the animal's picture.
     """
 
     rows: tuple[Row, ...]
@@ -48,6 +49,7 @@ class Layout(Struct, frozen=True):
     lead_mm: float
     warnings: tuple[str, ...]
     rules: tuple[Rule, ...]
+    picture: Box | None = None
 
 
 class Rule(Struct, frozen=True):
@@ -85,15 +87,18 @@ class Grid(Struct, frozen=True):
         return fit(label, Column(self.inner, free), sizes, bare=beside is not None)
 
 
-def lay_out_all(labels: Sequence[Label], box: Box, content: Box) -> list[Layout]:
+def lay_out_all(
+    labels: Sequence[Label], box: Box, content: Box, picture: Box | None = None
+) -> list[Layout]:
     """Labels laid out alike, each as if it stood in `box`; those of a kind share their grid.
 
-    Print stays within `content`; BadInput where a QR does not fit.
+    Print stays within `content`, beside which `picture` is kept free; BadInput where a QR does not
+    fit.
     """
     found: dict[Label, Layout] = {}
     for kind in dict.fromkeys(label.kind for label in labels):
         found |= _of_kind([x for x in dict.fromkeys(labels) if x.kind is kind], box, content)
-    return [found[label] for label in labels]
+    return [replace(found[label], picture=picture) for label in labels]
 
 
 def _of_kind(labels: Sequence[Label], box: Box, content: Box) -> dict[Label, Layout]:
