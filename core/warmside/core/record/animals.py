@@ -51,7 +51,8 @@ class Animals(Mapping[int, Animal]):
     def coded(self, code: str) -> Animal | None:
         """The animal of exactly that code; another spelling of it is not looked for."""
         known = next((a for a in self._known.values() if a.code == code), None)
-        if known is None and not self._whole:
+        typed = code.isprintable()  # half a character, which no code has, cannot be asked for
+        if known is None and not self._whole and typed:
             found = self._read("WHERE code = ?", [code])
             self._known |= found
             known = next(iter(found.values()), None)
