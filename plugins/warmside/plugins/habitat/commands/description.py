@@ -19,13 +19,18 @@ from warmside.api import (
     said,
     session_of,
 )
-from warmside.plugins.habitat.commands.stored import ask_about_targets, nothing, store
+from warmside.plugins.habitat.commands.stored import (
+    ask_about_targets,
+    described_there,
+    nothing,
+    store,
+)
 from warmside.plugins.habitat.described.asked import asked_of_box, zones_typed
 from warmside.plugins.habitat.described.description_file import read_description
 from warmside.plugins.habitat.described.editing import new_text
 from warmside.plugins.habitat.described.enclosure import WALLS
 from warmside.plugins.habitat.described.presets import PRESETS, preset_text
-from warmside.plugins.habitat.reading.describing import described, description_text
+from warmside.plugins.habitat.reading.describing import description_text
 from warmside.plugins.habitat.reading.seen_here import seen_here
 from warmside.plugins.habitat.reading.wanted import lights, wanted
 from warmside.plugins.habitat.telling.description import sheet_parts
@@ -122,9 +127,7 @@ def show(context: typer.Context, enclosure: Which, on: On = None) -> Answer:
     with session.ask() as ask:
         where, display = ask.book.enclosure(enclosure), ask.book.home.display
         day = session.day(on, ask.book)
-        found = described(ask.book, where.id, day)
-        if found is None:
-            raise nothing(where)
+        found = described_there(ask.book, where, day)
         spans, seen = wanted(ask, where.id, day), seen_here(ask, where.id, day)
         on_hour, _ = lights(ask, where.id)
     sizes = (found.width, found.depth, found.height)

@@ -7,9 +7,8 @@ from typing import Annotated
 import typer
 
 from warmside.api import Answer, BadInput, Unit, parse_quantity, session_of
-from warmside.plugins.habitat.commands.stored import nothing
+from warmside.plugins.habitat.commands.stored import described_there
 from warmside.plugins.habitat.heat.covered import Coil, coil_of
-from warmside.plugins.habitat.reading.describing import described
 from warmside.plugins.habitat.reading.heated import heated
 from warmside.plugins.habitat.telling.heat import Asked, heat_parts
 
@@ -34,9 +33,7 @@ def heat(
     session = session_of(context)
     with session.ask() as ask:
         where, today = ask.book.enclosure(enclosure), ask.book.today
-        found = described(ask.book, where.id, today)
-        if found is None:
-            raise nothing(where)
+        found = described_there(ask.book, where, today)
         known = heated(ask, where.id, found, today)
         display = ask.book.home.display
     if price is not None and not 0 <= price < 1e6:

@@ -110,6 +110,14 @@ def changed(
     return said(f"{where.code}: {words}, from {since} on", hints=hints)
 
 
+def described_there(book: Book, where: Enclosure, on: date) -> Found:
+    """The description that holds on a day; NotFound where there is none."""
+    found = described(book, where.id, on)
+    if found is None:
+        raise nothing(where)
+    return found
+
+
 def nothing(where: Enclosure) -> NotFound:
     """That nobody has described an enclosure, and how to begin."""
     return NotFound(

@@ -8,10 +8,9 @@ import typer
 
 from warmside.api import Answer, BadInput, Enclosure, Unit, parse_quantity, session_of
 from warmside.plugins.habitat.air.moist import check_air, dew_point_c
-from warmside.plugins.habitat.commands.stored import nothing
+from warmside.plugins.habitat.commands.stored import described_there
 from warmside.plugins.habitat.commands.walls_typed import Thick, WallOf, typed_wall
 from warmside.plugins.habitat.heat.sweating import zone_by_zone
-from warmside.plugins.habitat.reading.describing import described
 from warmside.plugins.habitat.reading.vapour_here import AirHere, Damp, air_here
 from warmside.plugins.habitat.telling.sweating import zones_parts
 
@@ -31,9 +30,7 @@ def sweat(
     session = session_of(context)
     with session.ask() as ask:
         where, today = ask.book.enclosure(enclosure), ask.book.today
-        found = described(ask.book, where.id, today)
-        if found is None:
-            raise nothing(where)
+        found = described_there(ask.book, where, today)
         here = air_here(ask, where.id, found, today)
     damp = _damp(where, here, at, humidity)
     outside = parse_quantity(room, Unit.TEMPERATURE, what="--room")

@@ -27,6 +27,7 @@ from warmside.plugins.quarantine.commands.recording import (
     Confirm,
     Note,
     answered,
+    meant,
     named,
     record,
     running_or_refused,
@@ -142,9 +143,7 @@ def edit(
     if not edits and protocol is None:
         raise BadInput("name what changes: --set days=120, or --protocol long")
     with session.step("quarantine terms", confirmed=confirm) as writer:
-        ask = session.asking(writer.book)
-        subject = ask.book.animal(animal)
-        when = session.when(at, ask.book)
+        ask, subject, when = meant(session, writer, animal, at)
         running_or_refused(ask, subject, when.day)
         if protocol is not None:
             _change_protocol(writer, ask, subject, protocol, when.day)

@@ -44,6 +44,14 @@ def running_or_refused(ask: Ask, animal: Animal, on: date) -> QuarantineState:
     return state
 
 
+def meant(
+    session: Session, writer: StepWriter, animal: str, at: str | None
+) -> tuple[Ask, Animal, When]:
+    """What a command that writes of one animal needs: what to ask, of whom, and when."""
+    ask = session.asking(writer.book)
+    return ask, ask.book.animal(animal), session.when(at, ask.book)
+
+
 def named(ask: Ask, names: Iterable[str]) -> list[Animal]:
     """The animals of these codes or names, each once."""
     found = [ask.book.animal(name) for name in names]

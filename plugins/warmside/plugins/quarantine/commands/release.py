@@ -24,6 +24,7 @@ from warmside.plugins.quarantine.commands.recording import (
     Confirm,
     Note,
     answered,
+    meant,
     record,
     running_or_refused,
 )
@@ -49,9 +50,7 @@ def release(
     """End a quarantine and move the animal; refused while something is missing."""
     session = session_of(context)
     with session.step("released from quarantine", confirmed=confirm) as writer:
-        ask = session.asking(writer.book)
-        subject = ask.book.animal(animal)
-        when = session.when(at, ask.book)
+        ask, subject, when = meant(session, writer, animal, at)
         state = running_or_refused(ask, subject, when.day)
         place = _target(ask, to)
         reason = _reason(state, subject, override)

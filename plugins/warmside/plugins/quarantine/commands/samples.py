@@ -16,6 +16,7 @@ from warmside.plugins.quarantine.commands.recording import (
     Confirm,
     Note,
     answered,
+    meant,
     record,
     running_or_refused,
 )
@@ -41,9 +42,7 @@ def sample(
     """Record that a sample was taken for a test."""
     session = session_of(context)
     with session.step("sample taken", confirmed=confirm) as writer:
-        ask = session.asking(writer.book)
-        subject = ask.book.animal(animal)
-        when = session.when(at, ask.book)
+        ask, subject, when = meant(session, writer, animal, at)
         state = running_or_refused(ask, subject, when.day)
         data = {"test": test, "method": method, "laboratory": laboratory}
         made = record(writer, ask, SAMPLED, subject, data, when, note)
@@ -88,9 +87,7 @@ def result(
     """Record the result of a sample."""
     session = session_of(context)
     with session.step("test result", confirmed=confirm) as writer:
-        ask = session.asking(writer.book)
-        subject = ask.book.animal(animal)
-        when = session.when(at, ask.book)
+        ask, subject, when = meant(session, writer, animal, at)
         number = sample or _awaited(ask, subject, test).id
         data = {"outcome": outcome, "sample": number}
         record(writer, ask, RESULTED, subject, data, when, note)
@@ -133,9 +130,7 @@ def check(
     if what and not found:
         raise BadInput("with --what add --found; for anything else there is --note")
     with session.step("quarantine check", confirmed=confirm) as writer:
-        ask = session.asking(writer.book)
-        subject = ask.book.animal(animal)
-        when = session.when(at, ask.book)
+        ask, subject, when = meant(session, writer, animal, at)
         for name in checks:
             data = {"check": name, "found": found, "what": what}
             record(writer, ask, CHECKED, subject, data, when, note)
