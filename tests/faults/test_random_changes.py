@@ -7,7 +7,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
 from itertools import islice
-from typing import Any
+from typing import Any, NamedTuple
 
 import pytest
 
@@ -17,7 +17,7 @@ from warmside.core.record import sums
 from warmside.core.record.guards import GUARD_NAMES
 from warmside.testing import Keeper, new_keeper
 
-CHANGES, TO_BE_SEEN = 300, 295
+CHANGES = 300
 
 
 @pytest.fixture(scope="module")
@@ -69,9 +69,17 @@ def changed(value: Any, draw: random.Random) -> Any:
     return draw.choice(["x", None]) if isinstance(value, str) else value * 1.01
 
 
-def deeds(tables: list[str], file: sqlite3.Connection) -> Iterator[str]:
-    """Changes of one value, or of one row's being there, in any table, as what was done."""
-    draw = random.Random(20260305)
+class Deed(NamedTuple):
+    """A change of one value, or of one row's being there."""
+
+    table: str
+    statement: str
+    values: tuple[Any, ...]
+
+
+def deeds(tables: list[str], file: sqlite3.Connection, seed: int) -> Iterator[Deed]:
+    """Changes in any table, drawn at random."""
+    draw = random.Random(seed)
     while True:
         table = draw.choice(tables)
         rows = [r[0] for r in file.execute(f'SELECT rowid FROM "{table}"')]
@@ -79,38 +87,41 @@ def deeds(tables: list[str], file: sqlite3.Connection) -> Iterator[str]:
             continue
         row = draw.choice(rows)
         if draw.random() < 0.1:
-            yield f'DELETE FROM "{table}" WHERE rowid = {row}'
+            yield Deed(table, f'DELETE FROM "{table}" WHERE rowid = ?', (row,))
             continue
         columns = [c[1] for c in file.execute(f'PRAGMA table_info("{table}")')]
         column = draw.choice(columns)
-        query = f'SELECT "{column}" FROM "{table}" WHERE rowid = {row}'
-        value = changed(file.execute(query).fetchone()[0], draw)
-        told = "NULL" if value is None else repr(value).replace('"', "''")
-        yield f'UPDATE "{table}" SET "{column}" = {told} WHERE rowid = {row}'
+        query = f'SELECT "{column}" FROM "{table}" WHERE rowid = ?'
+        value = changed(file.execute(query, (row,)).fetchone()[0], draw)
+        yield Deed(table, f'UPDATE "{table}" SET "{column}" = ? WHERE rowid = ?', (value, row))
 
 
-def test_of_300_random_changes_nearly_all_are_seen(lived_in: Keeper) -> None:
-    kinds = lived_in.open().host.kinds
-    with closing(sqlite3.connect(lived_in.path)) as file:
+def unseen_of(keeper: Keeper, seed: int) -> list[Deed]:
+    """Those of 300 random changes of which no check tells."""
+    kinds = keeper.open().host.kinds
+    with closing(sqlite3.connect(keeper.path)) as file:
         tables = [t for (t,) in file.execute("SELECT name FROM sqlite_schema WHERE type = 'table'")]
         assert not any(c.problem for c in check_open_file(file, kinds))
-        found = (seen(file, deed, kinds) for deed in deeds(tables, file))
-        drawn = list(islice((told for told in found if told != "no change"), CHANGES))
-    unseen = [told for told in drawn if told]
-    assert len(unseen) <= CHANGES - TO_BE_SEEN, unseen
+        told = (seen(file, deed, kinds) for deed in deeds(tables, file, seed))
+        return [t for t in islice((t for t in told if t is not False), CHANGES) if t is not True]
 
 
-def seen(file: sqlite3.Connection, deed: str, kinds: Kinds) -> str:
-    """Nothing where a check tells of the change, else the change; or that there was none."""
+def test_of_300_random_changes_all_are_seen(lived_in: Keeper) -> None:
+    """So they are with the seeds 1 to 8, tried by hand."""
+    assert unseen_of(lived_in, 20260305) == []
+
+
+def seen(file: sqlite3.Connection, deed: Deed, kinds: Kinds) -> Deed | bool:
+    """True where a check tells of the change, else the change; False where there was none."""
     with closing(copy(file)) as other:
         try:
-            other.execute(deed)
+            other.execute(deed.statement, deed.values)
         except sqlite3.IntegrityError:
-            return "no change"
-        if same(file, other, deed.split('"')[1]):
-            return "no change"
+            return False
+        if same(file, other, deed.table):
+            return False
         found = [c for c in check_open_file(other, kinds) if c.problem]
-        return "" if any("event_" not in c.problem for c in found) else deed
+        return any("event_" not in c.problem for c in found) or deed
 
 
 def same(one: sqlite3.Connection, other: sqlite3.Connection, table: str) -> bool:

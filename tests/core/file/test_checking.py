@@ -114,6 +114,18 @@ BROKEN = [
         "numbers of events are not given twice",
         "1 event with a number that may be given again",
     ),
+    (
+        "UPDATE sqlite_sequence SET seq = 9223372036854775807",
+        "the next event follows the newest",
+        "1 number that passes over those of events to come",
+    ),
+    (
+        "INSERT INTO event_shelf (id, kind, animal_id, day, zone, data, note, step_id, replaced_by, "
+        "sum) SELECT 9, kind, animal_id, day, zone, data, note, step_id, 1, 0 FROM event "
+        "WHERE id = 4",
+        "undone events were corrected by one of the same kind",
+        "1 undone event replaced by none of its kind",
+    ),
     ("UPDATE collection SET zone = 'Europe/Nowhere'", "zones are known", "'Europe/Nowhere' is"),
     ("UPDATE collection SET units = 'stones'", "units are known", "'stones' is none"),
     ("UPDATE collection SET keeping = 'all'", "the rule for keeping can be read", "'all' is none"),

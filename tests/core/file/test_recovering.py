@@ -74,7 +74,7 @@ def test_a_file_without_its_first_page_is_recovered_whole(mine: Keeper) -> None:
     with mine.path.open("r+b") as file:
         file.write(b"\xff" * 4096)
     said = mine.run("file", "recover", mine.path.with_name("saved.warmside"))
-    assert "made" in said.stdout and "0 rows were missing" in said.stdout
+    assert "0 rows were missing" in " ".join(said.stdout.split())
     saved = Keeper(mine.path.with_name("saved.warmside"), mine.now)
     assert [r[:8] for r in rows(saved.path, "event")] == [r[:8] for r in wanted]
     assert saved.json("file", "check")["ok"] is True

@@ -73,6 +73,20 @@ INVARIANTS = (
         "event with a number that may be given again",
     ),
     (
+        "the next event follows the newest",
+        # one that is far above all others is rot, and at the end of all numbers nothing is recorded
+        "SELECT count(*) FROM sqlite_sequence WHERE name = 'event' AND seq > (SELECT max(id) FROM "
+        "(SELECT id FROM event UNION ALL SELECT id FROM event_shelf UNION ALL SELECT 0))",
+        "number that passes over those of events to come",
+    ),
+    (
+        "undone events were corrected by one of the same kind",
+        "SELECT count(*) FROM event_shelf s WHERE replaced_by IS NOT NULL AND NOT EXISTS ("
+        "SELECT 1 FROM (SELECT id, kind FROM event UNION ALL SELECT id, kind FROM event_shelf) r "
+        "WHERE r.id = s.replaced_by AND r.kind = s.kind AND r.id > s.id)",
+        "undone event replaced by none of its kind",
+    ),
+    (
         "nobody is an own ancestor",
         PARENTAGE,
         "animal in a circle of parents",

@@ -31,6 +31,9 @@ from warmside.core.values.errors import BadInput, FileProblem, Refused, Warmside
 MakeTables = Callable[[Path, Mapping[str, str]], frozenset[str]]
 MOST_BYTES = 4 << 30
 KEY = "SELECT name FROM pragma_table_info(?) WHERE pk = 1"
+NEXT_EVENT = (
+    "UPDATE sqlite_sequence SET seq = (SELECT coalesce(max(id), 0) FROM event) WHERE name = 'event'"
+)
 
 
 class Recovered(Struct):
@@ -128,6 +131,7 @@ def _filled(new: sqlite3.Connection, path: Path, guides: Sequence[Source]) -> Re
     _leave_out_broken(new, found)
     struck.leave_out_unreadable(new)
     found.left_out += series_rows.leave_out_of_no_step(new)
+    new.execute(NEXT_EVENT)
     for guard in guards:
         new.execute(guard.sql or "")
     if sums.has_sums(new):
