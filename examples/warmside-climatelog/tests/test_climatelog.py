@@ -60,6 +60,23 @@ def test_days_have_their_extremes_with_the_offset_of_the_probe(keeper: Keeper) -
     assert (second["low_c"], second["high_c"], second["mean_c"]) == (23, 26, 24.5)
 
 
+def test_the_last_hours_go_on_across_midnight_and_break_at_a_pause(keeper: Keeper) -> None:
+    log(keeper, "2026-03-04 23:50,18", "2026-03-05 00:20,19", *MORNING)
+    curve = keeper.json("climatelog", "recent", "Top", "--hours", "24")["recent"]
+    assert curve["axis"] == "instants"
+    values = curve["lines"][0]["y_c"]
+    assert values[:3] == [18.0, 19.0, None] and values[-1] == 26.0
+    assert "2026-03-04" in keeper.run("climatelog", "recent", "Top", "--hours", "24").stdout
+    keeper.pass_days(2)
+    assert "no reading" in keeper.run("climatelog", "recent", "Top", "--hours", "24").stdout
+
+
+def test_the_readings_of_each_day_are_bars(keeper: Keeper) -> None:
+    log(keeper, "2026-03-04 23:50,18", *MORNING)
+    counted = keeper.json("climatelog", "days", "Top")["counted"]
+    assert counted["bars"][0]["y"] == [1, 14]
+
+
 def test_a_file_with_bad_rows_is_named_by_line_and_imports_nothing(keeper: Keeper) -> None:
     before = keeper.path.read_bytes()
     file = keeper.path.parent / "bad.csv"
@@ -179,6 +196,7 @@ def test_sensors_are_listed_with_their_last_reading(keeper: Keeper) -> None:
         (("add", "TB", "Low", "--left", "90cm"), 2, "is outside the enclosure"),
         (("add", "TB", "Low", "--offset", "40C"), 2, "none of a probe that can be used"),
         (("stop", "Tip"), 3, "did you mean 'Top'?"),
+        (("recent", "Top", "--hours", "0"), 2, "--hours is 1 to 744"),
         (("days", "Top", "--last", "0"), 2, "--last is 1 to 3660 days"),
         (("day", "TB", "--on", "2020-01-01"), 3, "TB has no sensor on 2020-01-01"),
         (("import", "no.csv", "--sensor", "Top"), 2, "cannot read no.csv"),

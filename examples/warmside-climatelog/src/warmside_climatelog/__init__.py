@@ -13,7 +13,7 @@ MANIFEST = Manifest(
             "climatelog",
             "Temperature loggers.",
             "warmside_climatelog.commands:app",
-            reads=("list", "day", "days"),
+            reads=("list", "day", "days", "recent"),
         ),
     ),
     settings=SETTINGS,

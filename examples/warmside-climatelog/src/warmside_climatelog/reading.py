@@ -92,6 +92,13 @@ def quarters(book: Book, sensor: Sensor, on: date) -> list[Quarter]:
     return book.once(("climatelog", "quarters", sensor.id, on), make)
 
 
+def recent(book: Book, sensor: Sensor, hours: int) -> list[Quarter]:
+    """The readings of the last hours up to now, by quarter hours."""
+    now = int(book.now.timestamp())
+    query = QUARTERS.format(where="WHERE sensor_id = ? AND at >= ? AND at <= ?")
+    return [r[1:] for r in book.rows(query, (sensor.id, now - hours * 3600, now))]
+
+
 def day(book: Book, sensor: Sensor, on: date) -> Day | None:
     """The lowest, highest and mean reading of a day, if there is any."""
     found = quarters(book, sensor, on)

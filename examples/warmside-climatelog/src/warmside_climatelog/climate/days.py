@@ -62,6 +62,13 @@ def by_clock(quarters: Iterable[Quarter], zone: ZoneInfo) -> list[tuple[float, f
     return [(hour, whole(same[hour]).mean) for hour in sorted(same)]
 
 
+def in_a_row(quarters: Iterable[Quarter]) -> list[tuple[float, float | None]]:
+    """(instant in seconds, mean as stored): the middle of each quarter hour, broken at pauses."""
+    points = [(q[0] * QUARTER_S + QUARTER_S / 2, whole([q]).mean) for q in quarters]
+    hours = with_pauses((at / 3600, mean) for at, mean in points)
+    return [(hour * 3600, mean) for hour, mean in hours]
+
+
 def with_pauses(points: Iterable[tuple[float, float]]) -> list[tuple[float, float | None]]:
     """The points of a curve, broken where nothing was measured for two hours."""
     curve: list[tuple[float, float | None]] = []

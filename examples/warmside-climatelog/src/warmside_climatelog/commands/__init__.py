@@ -3,7 +3,7 @@
 import typer
 
 from warmside_climatelog.commands.importing import import_file
-from warmside_climatelog.commands.looking import day, days
+from warmside_climatelog.commands.looking import day, days, recent
 from warmside_climatelog.commands.sensors import add, list_sensors, stop
 
 app = typer.Typer(help="Temperature loggers.", no_args_is_help=True)
@@ -13,3 +13,4 @@ app.command()(stop)
 app.command("import")(import_file)
 app.command()(day)
 app.command()(days)
+app.command()(recent)

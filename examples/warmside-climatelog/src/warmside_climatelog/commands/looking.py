@@ -6,13 +6,13 @@ from typing import Annotated
 
 import typer
 
-from warmside.api import Answer, BadInput, NotFound, session_of
+from warmside.api import Answer, BadInput, NotFound, counted, said, session_of
 from warmside_climatelog import reading
-from warmside_climatelog.telling.curves import days_band
+from warmside_climatelog.telling.curves import days_band, readings_bars, recent_curve
 from warmside_climatelog.telling.day import day_parts
 from warmside_climatelog.telling.words import day_table
 
-MOST_DAYS = 3660
+MOST_DAYS, MOST_HOURS = 3660, 744
 
 OnDay = Annotated[str | None, typer.Option("--on", help="The day; today, if none is named.")]
 
@@ -46,5 +46,21 @@ def days(
     with session.read() as book:
         found = reading.sensor_named(book, sensor)
         known = reading.days(book, found, last, session.day(on, book))
-    chart = (days_band(found, known),) if known else ()
-    return Answer(found.name, (*chart, day_table(found, known)))
+    drawn = (days_band(found, known), readings_bars(found, known)) if known else ()
+    return Answer(found.name, (*drawn, day_table(found, known)))
+
+
+def recent(
+    context: typer.Context,
+    sensor: Annotated[str, typer.Argument(help="Name of the sensor.")],
+    hours: Annotated[int, typer.Option(help="How many hours back.")] = 72,
+) -> Answer:
+    """Show how the last hours went on, across midnight."""
+    if not 1 <= hours <= MOST_HOURS:
+        raise BadInput(f"--hours is 1 to {MOST_HOURS}, not {hours}")
+    with session_of(context).read() as book:
+        found = reading.sensor_named(book, sensor)
+        quarters = reading.recent(book, found, hours)
+    if not quarters:
+        return said(f"{found.name} has no reading of the last {counted(hours, 'hour')}")
+    return Answer(found.name, (recent_curve(found, quarters),))

@@ -1,14 +1,14 @@
-"""A day by the hours of the clock, and many days by their extremes."""
+"""A day by the hours of the clock, the last days as they went on, and many days in short."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from zoneinfo import ZoneInfo
 
 from warmside.api import Unit, charts
 from warmside_climatelog.climate.day_here import DayHere, Measured
-from warmside_climatelog.climate.days import Day, by_clock, with_pauses
+from warmside_climatelog.climate.days import Day, Quarter, by_clock, in_a_row, with_pauses
 from warmside_climatelog.climate.sensors import Sensor
 
 
@@ -32,6 +32,37 @@ def _curve(measured: Measured, zone: ZoneInfo) -> charts.Line:
     points = with_pauses((h, sensor.degrees(v)) for h, v in by_clock(measured.quarters, zone))
     x, y = zip(*points, strict=True)
     return charts.Line(sensor.name, x, y)
+
+
+def recent_curve(sensor: Sensor, quarters: Sequence[Quarter]) -> charts.Chart:
+    """The curve of the last days by the instants, across midnight and a change of the clock."""
+    curve = in_a_row(quarters)
+    x = tuple(at for at, _ in curve)
+    y = tuple(None if value is None else sensor.degrees(value) for _, value in curve)
+    return charts.Chart(
+        "recent",
+        f"{sensor.name}, as it went on",
+        "time",
+        "temperature",
+        Unit.TEMPERATURE,
+        (charts.Line(sensor.name, x, y),),
+        axis=charts.Axis.INSTANTS,
+    )
+
+
+def readings_bars(sensor: Sensor, days: Mapping[date, Day]) -> charts.Chart:
+    """How many readings each day has: a day with few had a pause."""
+    x = tuple(float(d.toordinal()) for d in days)
+    y = tuple(float(d.readings) for d in days.values())
+    return charts.Chart(
+        "counted",
+        f"{sensor.name}, readings a day",
+        "day",
+        "readings",
+        Unit.COUNT,
+        bars=(charts.Bars("readings", x, y),),
+        low=True,
+    )
 
 
 def days_band(sensor: Sensor, days: Mapping[date, Day]) -> charts.Chart:
