@@ -215,6 +215,7 @@ def moment() -> datetime:
 
 
 def _sane(now: datetime) -> datetime:
-    if not FIRST_YEAR <= now.year <= LAST_YEAR:
+    """The clock's moment; a year from either end, as what is due may lie beyond it."""
+    if not FIRST_YEAR < now.year < LAST_YEAR:
         raise BadInput(f"the clock says {now:%Y-%m-%d}; set it right, then try again")
     return now

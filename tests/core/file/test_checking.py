@@ -120,9 +120,9 @@ BROKEN = [
         "1 number that passes over those of events to come",
     ),
     (
-        "INSERT INTO event_shelf (id, kind, animal_id, day, zone, data, note, step_id, replaced_by, "
-        "sum) SELECT 9, kind, animal_id, day, zone, data, note, step_id, 1, 0 FROM event "
-        "WHERE id = 4",
+        "INSERT INTO event_shelf (id, kind, animal_id, day, zone, data, note, step_id, "
+        "replaced_by, sum) SELECT 9, kind, animal_id, day, zone, data, note, step_id, 1, 0 "
+        "FROM event WHERE id = 4",
         "undone events were corrected by one of the same kind",
         "1 undone event replaced by none of its kind",
     ),
