@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from ics import Calendar, Event
 
-from warmside.testing import Keeper, new_keeper
+from warmside.api import About, Basis, Task
+from warmside.testing import Keeper, new_keeper, throw_away_plugin
 
 
 @pytest.fixture
@@ -39,6 +40,22 @@ def test_a_task_stands_on_the_day_it_becomes_due(room: Keeper, tmp_path: Path) -
     assert event.all_day and event.begin.date() == date(2026, 3, 15)
     assert event.name == "Ember (EMB): weigh in LOW"
     assert "every 30 days" in event.description
+
+
+def test_the_end_of_a_span_is_told_while_it_is_to_come(room: Keeper, tmp_path: Path) -> None:
+    basis = Basis("now and then")
+    ends = {"by": date(2026, 3, 9)}
+
+    def spans(on: date) -> list[Task]:
+        return [Task("look", date(2026, 3, 1), basis, About(1), "observed", **ends)]
+
+    with throw_away_plugin("spans", warmside_tasks=spans):
+        room.run("plugin", "enable", "spans")
+        for days, told in ((0, True), (10, False)):
+            room.pass_days(days)
+            events = written(room, tmp_path / f"{days}.ics", "--weeks", "1").events
+            (look,) = (e for e in events if "look" in (e.name or ""))
+            assert ("until 2026-03-09" in (look.description or "")) is told
 
 
 def test_importing_again_moves_a_task_instead_of_doubling_it(room: Keeper, tmp_path: Path) -> None:

@@ -140,6 +140,18 @@ def test_past_her_window_she_is_looked_at_and_a_week_later_a_vet_is_named() -> N
     assert act is True and words.endswith(NOT_WAITING)
 
 
+@pytest.mark.parametrize("species", ["Chamaeleo calyptratus", "Furcifer pardalis"])
+def test_a_gravid_chameleon_is_not_waited_for_beyond_six_weeks(species: str) -> None:
+    """Chameleons lay three to six weeks after mating: an encyclopedia, as quoted (secondary)."""
+    figures = season_figures(species)
+    assert figures is not None and figures.mating_to_laying is not None
+    told = []
+    for on in (42, 43, 50):
+        found = course(species, (Sign.CONFIRMED, 0), on=on)
+        told.append(late(found, window_of(found, figures), 7.0, day(on)))
+    assert [one and one.act for one in told] == [None, False, True]
+
+
 def test_an_ovulation_that_nothing_followed_is_never_pressing() -> None:
     told = said([(Sign.OVULATION, 0)], 120)
     assert told and told[0] is False and "if the ovulation was one" in told[1]

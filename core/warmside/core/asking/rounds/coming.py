@@ -60,6 +60,6 @@ def _task(book: Book, stop: Stop, number: int, day: date) -> ComingTask:
     lines = [task.basis.rule, f"source: {task.basis.source.text} [{task.basis.source.mark}]"]
     if task.note:
         lines.append(task.note)
-    if task.by and task.by > task.due:
+    if task.by and task.by > max(task.due, day):
         lines.append(f"until {task.by}")
     return ComingTask(day, title, "\n".join(lines), (book.home.name, stop.identity, str(number)))

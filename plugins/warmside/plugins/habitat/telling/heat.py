@@ -64,7 +64,9 @@ def heat_parts(
     by_zone = watts_by_zone(found, heated.zones_c, asked.room) if zones_fill(found) else {}
     together = watts_together(found, by_zone)
     parts = [*_walls(found, display), *_watts(can, asked), *_by_zone(by_zone, together, heated)]
-    parts += [*paragraphs(_enough(can, together), _end(can)), *_metered(asked, heated)]
+    if can.given_w:
+        parts += paragraphs(_enough(can, together), _end(can))
+    parts += _metered(asked, heated)
     parts += [*_cost(together or can.needed_w, asked, heated)]
     parts += covered_parts(found, heated.coils, display)
     parts += cut_parts(found, asked.room, _limited(asked, heated), heated.zones_c)
