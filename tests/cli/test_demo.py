@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+from datetime import timedelta
 from pathlib import Path
 
 import pypdfium2
 import pytest
 import zxingcpp
 
+from warmside.api import About
+from warmside.core.asking.ask import concerns
 from warmside.testing import Keeper
 
 
@@ -33,6 +36,26 @@ def test_the_newcomer_comes_last_in_the_round(demo: tuple[Path, dict[str, object
     assert tasks[-1]["enclosure"] == "HAL"
     ranks = [t["care_rank"] for t in tasks]
     assert ranks == sorted(ranks) and ranks[-1] > ranks[0]
+
+
+@pytest.mark.parametrize("days", [0, 25, 90])
+def test_of_one_alone_is_found_what_the_round_finds_of_it(
+    demo: tuple[Path, dict[str, object]], days: int
+) -> None:
+    """Asked of one, plugins read for that one alone; a snapshot each, so that nothing is known."""
+    keeper = Keeper(demo[0] / "demo.warmside")
+    collection, now = keeper.open(), keeper.now + timedelta(days=days)
+    with collection.ask(now) as ask:
+        whole = ask.findings(ask.book.today)
+        subjects = [About(animal_id) for animal_id in ask.book.animals_here()]
+        subjects += [About(enclosure_id=place) for place in ask.book.enclosures]
+    assert whole
+    for about in subjects:
+        with collection.ask(now) as ask:
+            alone = ask.findings(ask.book.today, about)
+        assert {f for f in alone if concerns(f.about, about)} == {
+            f for f in whole if concerns(f.about, about)
+        }, about
 
 
 def test_the_labels_scan(demo: tuple[Path, dict[str, object]]) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
 from warmside.api import About, Ask, Event
@@ -45,28 +45,32 @@ def vet_seen(ask: Ask, animal: int, on: date) -> date | None:
     return event.day if event else None
 
 
-def written_of(ask: Ask, on: date) -> dict[int, list[tuple[Written, str]]]:
-    """Notes of the last weeks that name a sign, with its word, in order of time, by animal."""
-    return ask.book.once(("signs", "written", on), lambda: _written(ask, on))
+def written_of(
+    ask: Ask, on: date, animals: Sequence[int] | None
+) -> dict[int, list[tuple[Written, str]]]:
+    """Notes of the last weeks that name a sign, with its word, in order of time, by animal.
 
-
-def _written(ask: Ask, on: date) -> dict[int, list[tuple[Written, str]]]:
+    Of the few `animals`, or of all with None.
+    """
     found: dict[int, list[tuple[Written, str]]] = defaultdict(list)
-    for animal, event, day, text in _with_words(ask, on):
+    for animal, event, day, text in _with_words(ask, on, animals):
         for named in signs_in(text):
             note = Written(text, date.fromisoformat(day), event, named.level)
             found[animal].append((note, named.sign.word))
     return found
 
 
-def _with_words(ask: Ask, on: date) -> Iterator[tuple[int, int, str, str]]:
+def _with_words(
+    ask: Ask, on: date, animals: Sequence[int] | None
+) -> Iterator[tuple[int, int, str, str]]:
     """(animal, event, day, text) of what was written: in one query, for there are thousands."""
     since = on - timedelta(days=ask.setting("signs", "written_days"))
+    few = "" if animals is None else f"AND animal_id IN ({', '.join('?' * len(animals))}) "
     rows = ask.book.rows(
         "SELECT animal_id, id, day, json_extract(data, '$.what'), note FROM event WHERE day "
         "BETWEEN ? AND ? AND replaced_by IS NULL AND animal_id IS NOT NULL AND (kind = 'observed' "
-        "OR note <> '') AND kind NOT IN ('sign', 'examined', 'treated') ORDER BY day, id",
-        (since.isoformat(), on.isoformat()),
+        f"OR note <> '') AND kind NOT IN ('sign', 'examined', 'treated') {few}ORDER BY day, id",
+        (since.isoformat(), on.isoformat(), *(animals or ())),
     )
     for animal, event, day, what, note in rows:
         yield animal, event, day, "; ".join(text for text in (what, note) if text)

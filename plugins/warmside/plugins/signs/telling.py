@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from warmside.api import (
@@ -24,18 +24,20 @@ from warmside.plugins.signs import findings, reading
 from warmside.plugins.signs.climate.judging import Judged, Reading, judged
 from warmside.plugins.signs.seen.condition_steps import step_words
 from warmside.plugins.signs.seen.known_signs import known_signs
-from warmside.plugins.signs.seen.standing import standing, unasked
+from warmside.plugins.signs.seen.standing import Written, standing, unasked
 
 
-def of_animal(ask: Ask, animal: int, on: date) -> Iterator[Finding]:
-    """The signs that stand, notes to be asked about, a body that is wasted or obese."""
+def of_animal(
+    ask: Ask, animal: int, on: date, notes: Sequence[tuple[Written, str]]
+) -> Iterator[Finding]:
+    """The signs that stand, `notes` to be asked about, a body that is wasted or obese."""
     code, vet = ask.book.animals[animal].code, reading.vet_seen(ask, animal, on)
     said = reading.said_of(ask, on).get(animal, [])
     runs = standing(said, vet)
     for run in runs:
         yield findings.seen(animal, code, known_signs()[run[0].sign], run)
     told = {run[0].sign for run in runs}
-    for sign, note in unasked(reading.written_of(ask, on).get(animal, ()), said, vet).items():
+    for sign, note in unasked(notes, said, vet).items():
         if sign not in told:
             yield findings.written(animal, code, known_signs()[sign], note)
     last = reading.condition_of(ask, animal, on)
@@ -114,7 +116,9 @@ def section(ask: Ask, animal: int, on: date) -> Iterator[Section]:
 
 def about_animals(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
     """What was found of animals."""
-    for animal in reading.animals_meant(ask, on, about):
-        yield from of_animal(ask, animal, on)
+    meant = reading.animals_meant(ask, on, about)
+    notes = reading.written_of(ask, on, None if about is None else meant)
+    for animal in meant:
+        yield from of_animal(ask, animal, on, notes.get(animal, ()))
     for enclosure, event, read in reading.readings(ask, on, about):
         yield from of_enclosure(ask, enclosure, event, read, on)

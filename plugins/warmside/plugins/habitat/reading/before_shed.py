@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from datetime import date
 
-from warmside.api import About, Ask, Basis, Finding, Level, Mark, Source, Unit, format_quantity
+from warmside.api import (
+    About,
+    Ask,
+    Basis,
+    Book,
+    Finding,
+    Level,
+    Mark,
+    Source,
+    Unit,
+    format_quantity,
+)
 from warmside.plugins.habitat.described.choice import no_humid_hide
 from warmside.plugins.habitat.described.enclosure import Enclosure
 from warmside.plugins.habitat.logs.probes import Measure
@@ -48,16 +59,25 @@ def too_dry(ask: Ask, on: date, about: About | None) -> Iterator[Finding]:
     Who is opaque is known by its record; whether one sheds soon is asked where a logger measures
     humidity.
     """
-    homes = ask.book.occupants(on)
-    inside = {animal: home for home, those in homes.items() for animal in those}
+    inside = dict(_homes(ask.book, on, about))
     opaque_now = dict(opaque(ask, tuple(inside), on))
     hung = {p.logger_id for p in probes(ask.book) if p.measure is Measure.HUMIDITY}
     damp = {one.enclosure_id for one in used(ask.book, on) if one.id in hung}
     for animal, home in inside.items():
-        if about is None or about.animal_id == animal or about.enclosure_id == home:
-            is_opaque = animal in opaque_now
-            if is_opaque or (home in damp and _sheds_soon(ask, animal, on)):
-                yield from _dry(ask, animal, home, is_opaque, on)
+        is_opaque = animal in opaque_now
+        if is_opaque or (home in damp and _sheds_soon(ask, animal, on)):
+            yield from _dry(ask, animal, home, is_opaque, on)
+
+
+def _homes(book: Book, on: date, about: About | None) -> Iterator[tuple[int, int]]:
+    """(animal, enclosure) of all that live in one, or of those that are asked about."""
+    if about is None:
+        yield from ((a, home) for home, those in book.occupants(on).items() for a in those)
+    elif about.enclosure_id is not None:
+        yield from ((a, about.enclosure_id) for a in book.occupants(on).get(about.enclosure_id, ()))
+    elif about.animal_id is not None:
+        home = book.whereabouts(on)[about.animal_id].enclosure_id
+        yield from [] if home is None else [(about.animal_id, home)]
 
 
 def _dry(ask: Ask, animal: int, home: int, is_opaque: bool, on: date) -> Iterator[Finding]:

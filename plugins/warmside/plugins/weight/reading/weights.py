@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 
 from warmside.api import About, Ask, LifeStage
@@ -114,8 +114,9 @@ def _recent(ask: Ask, seen: date, about: About | None) -> dict[int, Weights]:
 def _fresh(ask: Ask, seen: date, about: About | None) -> dict[int, date]:
     """The day of the last weighing of the animals here that were weighed not long ago."""
     last = ask.book.latest("weighed", on=seen)["weighed"]
-    here: Iterable[int] = ask.book.animals_here(seen)
-    found = {a: last[a].day for a in here if a in last and about in (None, About(a))}
+    here = ask.book.animals_here(seen)
+    asked = here if about is None else [a for a in (about.animal_id,) if a is not None]
+    found = {a: last[a].day for a in asked if a in here and a in last}
     return {a: day for a, day in found.items() if (seen - day).days <= OLD_DAYS}
 
 
