@@ -51,6 +51,16 @@ def test_a_reading_beyond_safe_limits_is_unsafe(
     assert any(one.unsafe for one in found) is unsafe
 
 
+def test_a_surface_that_burns_is_told_of_one_that_does_not_bask_too() -> None:
+    """Where a cool side leaves room, a warm side is unsafe from the limit of touch on alone."""
+    python = needs("Python regius")
+    assert not python.basks and python.touch is not None
+    burning = Reading(python.touch + 1.5, 26.0, None, True)
+    assert judged(burning, python)[0].what == "warm side too hot to touch"
+    below = judged(Reading(python.touch + 0.5, 26.0, None, True), python)
+    assert all("touch" not in one.what for one in below)
+
+
 def test_a_planned_rest_is_cold_on_purpose() -> None:
     reading = Reading(10.0, 9.0, None, False)
     assert judged(reading, needs("Lampropeltis getula", rests=True)) == ()

@@ -33,6 +33,17 @@ def dose(number: int, when: datetime, outcome: str = GIVEN) -> Dose:
     return Dose(number, when.date(), outcome, when)
 
 
+@pytest.mark.parametrize(("clock", "slots"), [("13:59", 1), ("14:00", 2)])
+def test_a_dose_sooner_than_half_the_interval_is_one_beyond_the_order(
+    clock: str, slots: int
+) -> None:
+    """By the order of every 12 hours from the last dose, 6 hours after it is the earliest next."""
+    order = replace(ORDER, from_last=True)
+    found = course(order, [dose(1, at(0, "08:00")), dose(2, at(0, clock))], FAR, None)
+    assert len([s for s in found.slots if s.dose]) == slots
+    assert [d.event for d in found.extra] == [2] * (2 - slots)
+
+
 @pytest.mark.parametrize(
     ("zone", "start"),
     [
