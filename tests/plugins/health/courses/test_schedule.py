@@ -104,10 +104,21 @@ def test_from_the_last_dose_a_missed_one_counts_from_its_own_time_and_keeps_the_
     assert len(found.slots) == 14
 
 
+def test_after_a_missed_dose_the_next_counts_from_the_time_that_was_missed() -> None:
+    order = replace(ORDER, from_last=True)
+    missed = Dose(2, DAY, MISSED, None, at(0, "20:00"))
+    late = course(order, [dose(1, at(0, "09:30")), missed], FAR, None)
+    assert late.slots[2].planned == at(1, "08:00")
+    unnamed = course(order, [dose(1, at(0, "09:30")), Dose(2, DAY, MISSED)], FAR, None)
+    assert unnamed.slots[2].planned == at(1, "09:30")
+
+
 def test_nothing_is_due_after_a_vet_stopped_it_or_ordered_it_anew() -> None:
     stopped = course(ORDER, [dose(2, at(1, "12:00"), STOPPED)], FAR, None)
     assert [s.planned for s in stopped.slots] == [at(0, "08:00"), at(0, "20:00"), at(1, "08:00")]
     assert stopped.runs(DAY) and not stopped.runs(DAY + timedelta(1))
+    sometime = course(ORDER, [Dose(2, DAY + timedelta(1), STOPPED)], FAR, None)
+    assert [s.planned for s in sometime.slots] == [at(0, "08:00"), at(0, "20:00")]
     anew = course(ORDER, [], FAR, DAY + timedelta(1))
     assert (len(anew.slots), anew.last_day) == (2, DAY)
 
