@@ -19,7 +19,7 @@ from warmside.plugins.feeding.care.temperatures import own_day
 from warmside.plugins.feeding.energy.rates import Day
 from warmside.plugins.feeding.kinds import LOOKED
 from warmside.plugins.feeding.meals.history import Meals
-from warmside.plugins.feeding.meals.records import Weighing, last_meal
+from warmside.plugins.feeding.meals.records import Weighing
 from warmside.plugins.feeding.planning.situation import KINDS, situation_of
 from warmside.plugins.feeding.planning.subject import Subject
 from warmside.plugins.feeding.planning.waits import Situation
@@ -237,8 +237,11 @@ class Reading:
         return since if since > date.min else None
 
     def _entered(self, animal_id: int, species: Species, recent: Meals) -> date | None:
-        """The day on which it was entered; not looked for where it is known to have eaten."""
-        if len(species.diet.parts) < 2 and last_meal(recent.offers):
+        """The day on which it was entered; not looked for where it ate of each part of its diet."""
+        diet = species.diet
+        eaten = {o.prey for o in recent.offers if o.eaten and not o.came_back}
+        parts = {p.key for p in diet.parts}
+        if eaten and (len(parts) < 2 or parts <= set(map(diet.key_of, eaten))):
             return None
         return entered_on(self.book, self.where(animal_id))
 

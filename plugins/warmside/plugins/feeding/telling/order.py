@@ -57,7 +57,7 @@ def _row(line: OrderLine) -> tuple[Cell, ...]:
         line.short,
         _packs(line.packs),
         line.bought,
-        line.cost,
+        line.cost if line.bought else None,
     )
 
 
