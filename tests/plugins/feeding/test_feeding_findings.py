@@ -38,8 +38,9 @@ def test_a_fast_says_what_loss_it_explains(room: Keeper) -> None:
     fed(room, "2025-11-20")
     room.run("record", "weighed", "EMB=1280g", "--at", "2025-12-01")
     fed(room, "2025-12-19", "refused")
-    told = room.run("feeding", "plan", "EMB").stdout
-    assert "expected loss in 81 days without food 41 to 79 g, seen 40 g" in " ".join(told.split())
+    told = " ".join(room.run("feeding", "plan", "EMB").stdout.split())
+    assert "expected loss in 81 days without food 41 to 79 g, seen 40 g" in told
+    assert "such a fast costs: 41–79 g" in told and "30 to 42 kJ/g from memory" in told
 
 
 def test_refusals_with_a_tenth_of_the_mass_lost_go_to_a_vet(room: Keeper) -> None:

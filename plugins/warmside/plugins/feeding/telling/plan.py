@@ -125,11 +125,12 @@ def _unplanned(reading: Reading, subject: Subject, animal_id: int) -> str:
     return f"{subject.situation.told.rule};" if subject.situation.told else ""
 
 
-def _fast(reading: Reading, animal_id: int, subject: Subject) -> Iterator[Words]:
-    """What a fast has cost so far, beside what it should."""
-    said = cost_words(cost_so_far(reading, animal_id, subject), reading.rules)
-    if said:
-        yield Words(f"{said}; from its resting rate and body fat, no measure of health")
+def _fast(reading: Reading, animal_id: int, subject: Subject) -> Iterator[Part]:
+    """What a fast has cost so far, beside what it should, with how that is reckoned."""
+    cost = cost_so_far(reading, animal_id, subject)
+    if cost is not None:
+        yield Words(f"{cost_words(cost, reading.rules)}; no measure of health")
+        yield Fact("fast_loss", "such a fast costs", cost.expected, Unit.MASS)
 
 
 def _retry(subject: Subject, rules: Rules) -> Iterator[Fact]:
