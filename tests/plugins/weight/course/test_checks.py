@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import inf
+from math import exp, inf
 
 import pytest
 from hypothesis import given
@@ -309,6 +309,27 @@ def test_a_hatchling_is_looked_at_after_three_weeks() -> None:
     assert _only(_stalling(*grown, 12.9, 12.8, 12.9, stage=LifeStage.HATCHLING, every=7))
     assert grew_little(_stalling(*grown, 12.2, stage=LifeStage.HATCHLING, every=7))
     assert not grew_little(_stalling(*grown, 14, stage=LifeStage.HATCHLING, every=7))
+
+
+@pytest.mark.parametrize(
+    ("weekly", "share", "weeks", "told"),
+    [
+        (0.05, 0.3, 3, {LifeStage.HATCHLING}),
+        (0.09, 0.3, 3, {LifeStage.HATCHLING, LifeStage.JUVENILE}),
+        (0.03, 0.0, 4, {LifeStage.HATCHLING, LifeStage.JUVENILE, LifeStage.SUBADULT}),
+        (0.09, 0.5, 4, {LifeStage.HATCHLING}),
+        (0.09, 0.7, 4, set()),
+    ],
+)
+def test_the_younger_it_is_the_sooner_a_slower_pace_is_told(
+    weekly: float, share: float, weeks: int, told: set[LifeStage]
+) -> None:
+    """Nine weeks at a pace, then some at a share of it; by simulated herds, no published limit."""
+    grown = [100 * exp(weekly * k) for k in range(10)]
+    slow = [grown[-1] * exp(weekly * share * k) for k in range(1, weeks + 1)]
+    read = [m * e for m, e in zip(grown + slow, (1.005, 0.995, 1, 0.998, 1.004) * 3, strict=False)]
+    found = {s for s in LifeStage if signs(_stalling(*read, stage=s, every=7))}
+    assert found == told
 
 
 def test_a_juvenile_without_a_growth_on_record_by_the_plain_rule() -> None:

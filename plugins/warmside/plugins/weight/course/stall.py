@@ -2,8 +2,10 @@
 
 The paces are fitted for each weighing from which it may have slowed (see `pace`); of all, that
 counts at which the evidence is strongest. How strong it must be was set on simulated herds, so that
-nine of ten that stop are told of in time and hardly one that grows; it is least where much growth
-was to be expected, and more is asked for a subadult, which may pause.
+nine of ten that stop are told of in time and hardly one that grows. It is least where much growth
+was to be expected, and for a hatchling, which has few reserves and is weighed for weeks only; a
+juvenile, weighed for most of a year, gives chance more occasions. A subadult may pause: only what
+is slower than a third of its pace counts, and that soon.
 """
 
 from __future__ import annotations
@@ -25,8 +27,8 @@ _SHARE, _SUBADULTS_SHARE = 0.5, 0.35  # of the pace before; slower than that is 
 _LEAST_GAIN, _SUBADULTS_GAIN = 0.05, 0.10  # where less was to be expected nothing is missed
 _LEAST_DAYS = {LifeStage.HATCHLING: 10.0, LifeStage.JUVENILE: 12.0, LifeStage.SUBADULT: 20.0}
 _MOST_DAYS = 90.0
-_SURE, _SURER, _MUCH = 0.75, 0.6, 0.2  # standard deviations, and more where less than _MUCH is due
-_SUBADULTS_MORE = 0.5
+_SURE = {LifeStage.HATCHLING: 0.25, LifeStage.JUVENILE: 1.0, LifeStage.SUBADULT: 0.5}
+_SURER, _MUCH = 0.6, 0.2  # so many standard deviations more where less than _MUCH is due
 _ATE_MEALS, _ATE_DAYS = 3, 21.0  # a hatchling that ate so often shows in so many days that it grows
 _NOTICED = 1.6  # so many fewer are enough to weigh it again soon
 
@@ -66,11 +68,11 @@ def _not_below(those: Weighings, start: int) -> Weighings:
 
 
 def _evidence(course: Course, start: int, found: Paces) -> Iterator[tuple[float, int, float]]:
+    assert course.stage is not None
     subadult = course.stage is LifeStage.SUBADULT
     if found.expected < (_SUBADULTS_GAIN if subadult else _LEAST_GAIN):
         return
-    asked = _SURE + _SURER * max(0.0, 1 - found.expected / _MUCH)
-    asked += _SUBADULTS_MORE if subadult else 0.0
+    asked = _SURE[course.stage] + _SURER * max(0.0, 1 - found.expected / _MUCH)
     share = _SUBADULTS_SHARE if subadult else _SHARE
     yield found.short_of(share) - asked, start, found.expected
 
