@@ -15,7 +15,7 @@ from math import exp, expm1, log, sqrt
 
 from msgspec import Struct
 
-from warmside.plugins.weight.course.noise import noise_of
+from warmside.plugins.weight.course.noise import WANDER, noise_of
 from warmside.plugins.weight.course.series import Weighings, middle
 
 RATES = (0.0015, 0.003, 0.006, 0.010, 0.015)
@@ -88,8 +88,14 @@ class LocalFit(Struct, frozen=True):
         rise = max(min(c.slope * way, _WIDEST), -_WIDEST)
         mean = c.level + (self.last - c.level) * fading + rise
         drift = (c.slope_variance + (_PACE * c.slope) ** 2) * way * way + (turn * ahead) ** 2
-        own = min(c.scatter, (_OWN_DAY * self.noise) ** 2) if ahead < 1 else c.variance
+        own = self._own_day(c) if ahead < 1 else c.variance
         return c.weight, mean, own + drift
+
+    def _own_day(self, c: Curve) -> float:
+        """Of the scatter about a level a part is the body's own, and no error of a weighing."""
+        level = abs(c.slope) < _CURVED_FROM
+        scatter = max(c.scatter - WANDER**2, self.noise**2) if level else c.scatter
+        return min(scatter, (_OWN_DAY * self.noise) ** 2)
 
 
 def curved(rate: float, days: float) -> float:

@@ -9,6 +9,9 @@ from warmside.plugins.weight.course.series import Weighings
 BODY_NOISE = 0.015
 """Standard deviation of a weighing of an empty animal, a part of its mass: water, urates and what
 is left in the gut (common practice, no source)."""
+WANDER = 0.01
+"""Standard deviation of the true mass of a grown animal about its level, a part of it, over weeks
+(common practice, no source)."""
 _EVEN = 12**0.5  # a step s rounds with a standard deviation of s / sqrt 12
 
 
