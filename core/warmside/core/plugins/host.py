@@ -26,6 +26,7 @@ from warmside.core.values.errors import WarmsideError
 
 T = TypeVar("T")
 FAULTS: tuple[type[BaseException], ...] = (BaseException,)  # of a plugin, bar Ctrl-C
+MARK = "warmside_impl"  # of pluggy's HookimplMarker("warmside")
 ENDS = "it commits or rolls back by itself"
 SHARED_BY_ALL = ("book", "ask", "writer")  # arguments that do not tell one call from another
 
@@ -42,17 +43,19 @@ class Call(Struct, frozen=True):
     asked: tuple[Any, ...]
 
 
-class Marked(pluggy.PluginManager):
-    """A manager that looks only at what is marked as a hook, not at all that a module imports.
+class Marks:
+    """The functions of a plugin that are marked as hooks, and not all else that it imports.
 
-    By itself pluggy inspects each of some ninety names of a plugin's hooks; that took a tenth of
-    the time of a short command.
+    pluggy inspects each name of what is registered, of which a plugin's module has some ninety;
+    that took a tenth of the time of a short command.
     """
 
-    def parse_hookimpl_opts(self, plugin: object, name: str) -> pluggy.HookimplOpts | None:
-        """The options of a marked function; None for anything else."""
-        marked = hasattr(vars(plugin).get(name), f"{self.project_name}_impl")
-        return super().parse_hookimpl_opts(plugin, name) if marked else None
+    def __init__(self, module: object) -> None:
+        vars(self).update({n: f for n, f in vars(module).items() if hasattr(f, MARK)})
+
+    def __dir__(self) -> list[str]:
+        """Nothing but the marked functions, by the names that they have in the module."""
+        return list(vars(self))
 
 
 Implementation = tuple[str, Callable[..., Any], tuple[str, ...]]
@@ -73,7 +76,7 @@ class Host:
         self.seconds: dict[tuple[str, str], float] = {}
         self._calls: list[Call] = []
         self._found: dict[str, list[Implementation]] = {}
-        self._manager = Marked("warmside")
+        self._manager = pluggy.PluginManager("warmside")
         self._manager.add_hookspecs(Hooks)
         offered = list(plugins)
         for problem in (p for p in offered if isinstance(p, BadPlugin)):
@@ -102,8 +105,9 @@ class Host:
         try:
             with _quiet():
                 module = import_module(manifest.hooks)
-            self._check_hooks(module)
-            self._manager.register(module, name=manifest.name)  # checks argument names
+            marks = Marks(module)
+            self._check_hooks(marks)
+            self._manager.register(marks, name=manifest.name)  # checks argument names
         except KeyboardInterrupt:
             raise
         except FAULTS as error:
@@ -113,9 +117,9 @@ class Host:
         else:
             self.manifests[manifest.name] = manifest
 
-    def _check_hooks(self, module: Any) -> None:
-        for attribute in dir(module):
-            options = self._manager.parse_hookimpl_opts(module, attribute)
+    def _check_hooks(self, marks: Marks) -> None:
+        for attribute in dir(marks):
+            options = self._manager.parse_hookimpl_opts(marks, attribute)
             if options is None:
                 continue
             name = options.get("specname") or attribute
