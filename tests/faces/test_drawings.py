@@ -69,6 +69,7 @@ TIMELINE = Timeline(
     ),
     today=START + timedelta(9),
 )
+FIRST_DAY = replace(TIMELINE, rows=(TimelineRow("E", (Span(START, START, "now"),)),), today=START)
 
 
 def strings(part: Chart | Timeline | Drawing, wide: float = WIDTH) -> list[Text]:
@@ -92,7 +93,17 @@ def boxes(part: Chart | Timeline, wide: float) -> list[tuple[float, float, float
 @pytest.mark.parametrize("wide", [350.0, WIDTH])
 @pytest.mark.parametrize(
     "part",
-    [CHART, TIMELINE, replace(CHART, axis=Axis.NUMBERS), zones(6), zones(8), HOURS, NUMBERS, CARE],
+    [
+        CHART,
+        TIMELINE,
+        FIRST_DAY,
+        replace(CHART, axis=Axis.NUMBERS),
+        zones(6),
+        zones(8),
+        HOURS,
+        NUMBERS,
+        CARE,
+    ],
 )
 def test_words_neither_overlap_nor_leave_the_sheet(part: Chart | Timeline, wide: float) -> None:
     found = boxes(part, wide)

@@ -8,7 +8,9 @@ from msgspec.structs import replace
 
 from faces.specimen import DRAWING, GROWTH, HOURS, LOOK, SPECIMEN, WEIGHTS, zones
 from faces.whole import check_html
-from warmside.core.answers.parts import Answer, Fact, Kind, Section, Table, Tone, Words
+from warmside.core.answers.parts import Answer, Column, Fact, Kind, Section, Table, Tone, Words
+from warmside.core.values.basis import Basis
+from warmside.core.values.units import Unit
 from warmside.faces.web.html import render_html
 from warmside.faces.web.markup import Markup, element, joined, unbroken
 
@@ -30,6 +32,18 @@ def test_a_code_is_a_link_where_there_is_an_address_for_it() -> None:
     linked = html(fact, link=lambda code: f"/animal/{code}?a=1&b=2")
     assert '<a href="/animal/EMB?a=1&amp;b=2">EMB</a>' in linked
     assert "<dd>EMB</dd>" in html(fact)
+
+
+def test_what_a_fact_rests_on_has_a_line_of_its_own() -> None:
+    fact = Fact("mass", "mass", 431.0, Unit.MASS, Basis("weighed"))
+    shown = html(fact)
+    assert '<dd><span class="one">431 g</span></dd><dd class="basis">weighed; ' in shown
+
+
+def test_what_is_not_known_takes_no_line_under_a_row() -> None:
+    columns = (Column("a", "a"), Column("b", "note", below=True))
+    shown = html(Table("t", columns, (("one", None), ("two", "said"))))
+    assert "<div>note: said</div>" in shown and shown.count("note: ") == 1
 
 
 def test_no_end_of_a_line_parts_a_day_a_unit_or_a_code() -> None:

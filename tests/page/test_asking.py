@@ -30,6 +30,12 @@ def test_questions_are_folded_under_the_name_of_their_plugin(phone: Phone) -> No
     assert ">Plan</a>" in feeding and "ask=feeding+plan" in feeding and "rhythm" not in feeding
 
 
+def test_a_field_is_called_as_messages_call_it(phone: Phone) -> None:
+    """Where an option has another name than its parameter."""
+    answer = phone.get("/tell?ask=feeding+plan&go=1")
+    assert "or use “All”" in words_of(answer) and "All: All animals here" in words_of(answer)
+
+
 def test_no_help_is_cut_where_a_command_line_would_save(keeper: Keeper, phone: Phone) -> None:
     keeper.run("plugin", "enable", "lineage")
     said = words_of(phone.get("/tell?ask=lineage+draw"))

@@ -160,4 +160,5 @@ def _blank(parameter: Any) -> Blank:
         tuple(map(str, choices)),
         bool(getattr(parameter, "multiple", False)),
         TABLES.get(parameter.name or "", ()),
+        parameter.opts[0].lstrip("-") if parameter.param_type_name == "option" else "",
     )

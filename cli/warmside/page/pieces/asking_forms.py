@@ -54,7 +54,9 @@ def _folded(blanks: Sequence[Blank], given: Mapping[str, str]) -> Child:
 
 def _blank(blank: Blank, given: str) -> Markup:
     name = f"{BLANK}{blank.name}"
-    words = label_of(blank.name) + (f": {in_page_words(blank.help)}" if blank.help else "")
+    words = label_of(blank.called or blank.name) + (
+        f": {in_page_words(blank.help)}" if blank.help else ""
+    )
     if blank.flag:
         box = element("input", type="checkbox", name=name, value="yes", checked=given == "yes")
         return element("label", box, words, class_="box")

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from warmside.core.answers.forms import is_by_hand
 from warmside.core.answers.parts import Answer, Fact, Part, Table, Tone, Words
+from warmside.page.pieces.narrow import narrow
 from warmside.page.pieces.page_words import in_page_words
 
 PHONE = 280.0
@@ -35,12 +36,14 @@ def _for_a_phone(parts: Iterable[Part]) -> tuple[Part, ...]:
 
 
 def _worded(part: Part) -> Part:
-    """With fields of the page in the place of options."""
+    """With fields of the page in the place of options, and tables that fit."""
     match part:
         case Words(pre=False):
             return replace(part, text=in_page_words(part.text))
         case Fact() if part.missing:
             return replace(part, missing=in_page_words(part.missing))
+        case Table():
+            return narrow(part)
         case _:
             return part
 

@@ -15,6 +15,7 @@ class Blank(Struct, frozen=True):
     """A blank of a command's form; `flag` is ticked or not, `choices` are all that may be said.
 
     One that is `many` takes several values, a line each; `codes` are the tables whose codes fit.
+    `called` is the option's name where it is another than `name`.
     """
 
     name: str
@@ -24,6 +25,7 @@ class Blank(Struct, frozen=True):
     choices: tuple[str, ...] = ()
     many: bool = False
     codes: tuple[str, ...] = ()
+    called: str = ""
 
 
 class Asked(Struct, frozen=True):

@@ -91,7 +91,7 @@ def _today(sheet: Sheet, today: date, days: _Days, top: float, bottom: float) ->
     x, words = days.middle(today), f"today {today}"
     sheet.line((x, top), (x, bottom), 0.8, dash=(3, 2))
     half = width(words, NORMAL) / 2
-    sheet.centred((min(x, days.right - half), bottom + NORMAL + 1), words, NORMAL)
+    sheet.centred((max(half, min(x, days.right - half)), bottom + NORMAL + 1), words, NORMAL)
 
 
 def _row(sheet: Sheet, row: TimelineRow, days: _Days, y: float) -> float:

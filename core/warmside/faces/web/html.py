@@ -150,11 +150,12 @@ class _Page:
     def _facts(self, facts: list[Fact]) -> Markup:
         rows = []
         for fact, basis in zip(facts, said_bases(facts), strict=True):
-            small = element("small", unbroken(basis), class_="basis") if basis else None
             rows.append(element("dt", fact.title))
             missing = fact.missing if fact.value is None else ""
             shown = joined(missing) if missing else self._cell(fact.value, fact.kind)
-            rows.append(element("dd", shown, small))
+            rows.append(element("dd", shown))
+            if basis:
+                rows.append(element("dd", unbroken(basis), class_="basis"))
         return element("dl", rows, class_="facts")
 
     def _cell(self, value: Cell, kind: Kind | Unit) -> Markup:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from warmside.core.answers.parts import Cell, Column, Kind, Table
 from warmside.core.values.units import Unit
-from warmside.faces.cells import cell_text, is_numeric, table_bases
+from warmside.faces.cells import NOTHING, cell_text, is_numeric, table_bases
 from warmside.faces.look import Look
 from warmside.faces.row_words import row_words
 from warmside.faces.web.markup import Markup, element, joined
@@ -58,7 +58,7 @@ def _row(
     yield element("tr", cells)
     for i in under:
         column = table.columns[i]
-        if cell_text(row[i], column.kind, look):
+        if cell_text(row[i], column.kind, look) not in ("", NOTHING):
             named = element("div", _named(column, show(row[i], column.kind)))
             cell = element("td", named, colspan=wide)
             yield element("tr", cell, class_="under")
