@@ -82,8 +82,8 @@ class Dose(Struct, frozen=True):
 
     @property
     def sorted_by(self) -> tuple[date, datetime, int]:
-        """The order in which doses are taken."""
-        return (self.day, self.at or datetime.combine(self.day, time()), self.event)
+        """The order in which doses are taken; without a time, from that of the planned one."""
+        return (self.day, self.at or self.planned or datetime.combine(self.day, time()), self.event)
 
 
 class Slot(Struct, frozen=True):
