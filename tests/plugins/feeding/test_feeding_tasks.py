@@ -123,6 +123,13 @@ def test_one_that_was_entered_after_it_came_is_asked_about_and_not_called_late(
     assert "(when last?)" not in told["what"] and told["late_days"] > 1
 
 
+def test_a_move_makes_no_meal_late_of_which_nothing_is_known(room: Keeper) -> None:
+    room.run("move", "EMB", "--to", "KES")
+    room.pass_days(14)  # the days of rest after the move are over
+    task = tasks(room)["EMB"]
+    assert task["what"].endswith("(when last?)") and task["late_days"] is None
+
+
 def test_one_that_eats_every_day_is_fed_and_not_asked_about(room: Keeper) -> None:
     born = ("--hatched", "2010", "--since", "2018-05-01")
     room.run("animal", "add", "Toto", "--species", "Hermann's tortoise", *born)

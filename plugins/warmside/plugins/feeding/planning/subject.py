@@ -31,7 +31,7 @@ class Subject(Struct, frozen=True, dict=True):
     None where that is not known; `dusted_as_planned` the keeper's word for meals without a powder;
     `staged` its life stage as all plugins are told it; `body` its condition; `eyes_mm` the space
     between its eyes as measured; `stocked` the codes of food in stock; `entered` the day on which
-    it was entered, None where all that it eats is on record.
+    it was entered where it came before that, None where all that it eats is on record.
     """
 
     species: Species
@@ -78,8 +78,7 @@ class Subject(Struct, frozen=True, dict=True):
     @property
     def is_unheard(self) -> bool:
         """Nothing is known of its meals: it came before it was entered, and none is on record."""
-        since = self.here_since
-        return bool(self.last_meal is None and self.entered and since and since < self.entered)
+        return self.last_meal is None and self.entered is not None
 
     @cached_property
     def last_refusal(self) -> Offer | None:

@@ -76,11 +76,12 @@ def _unheard(
     Where it was entered later, nothing is known of its meals before: it is asked about each day
     from then on, and is late once the longest interval passed without a meal.
     """
-    came = rested or subject.here_since or day
-    if not subject.is_unheard or subject.entered is None or subject.entered <= came:
+    if subject.entered is None:
+        came = rested or subject.here_since or day
         return came, came
+    first = max(subject.entered, rested or subject.entered)
     late = subject.entered + timedelta(days=math.floor(interval.high))
-    return subject.entered, min(max(day, subject.entered), late)
+    return first, max(first, min(day, late))
 
 
 def _again(

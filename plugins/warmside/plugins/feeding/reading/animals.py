@@ -26,7 +26,7 @@ from warmside.plugins.feeding.planning.waits import Situation
 from warmside.plugins.feeding.reading import bodies, meals
 from warmside.plugins.feeding.reading.grown import CONDITION, body_of, of_its_sex
 from warmside.plugins.feeding.reading.noted import own_diets, own_feeding
-from warmside.plugins.feeding.reading.since import entered_on
+from warmside.plugins.feeding.reading.since import entered_late
 from warmside.plugins.feeding.reading.stock import stocked
 from warmside.plugins.feeding.settings import UNKNOWN
 
@@ -237,13 +237,13 @@ class Reading:
         return since if since > date.min else None
 
     def _entered(self, animal_id: int, species: Species, recent: Meals) -> date | None:
-        """The day on which it was entered; not looked for where it ate of each part of its diet."""
+        """When it was entered, if it came before; not looked for where it ate all of its diet."""
         diet = species.diet
         eaten = {o.prey for o in recent.offers if o.eaten and not o.came_back}
         parts = {p.key for p in diet.parts}
         if eaten and (len(parts) < 2 or parts <= set(map(diet.key_of, eaten))):
             return None
-        return entered_on(self.book, self.where(animal_id))
+        return entered_late(self.book, animal_id, self.on)
 
     def last(self, animal_id: int) -> Mapping[str, Event]:
         """The last event of each kind that tells of the animal."""

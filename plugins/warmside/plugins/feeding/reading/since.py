@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
-from warmside.api import Book, Whereabouts
+from warmside.api import Book
 
-_WRITTEN = "SELECT s.at FROM event e JOIN step s ON s.id = e.step_id WHERE e.id = ?"
+CAME = ("kept", "arrived", "returned")
 
 
-def entered_on(book: Book, where: Whereabouts) -> date | None:
-    """The home day on which it was written where the animal is; None where no record tells.
+def entered_late(book: Book, animal_id: int, on: date) -> date | None:
+    """The home day on which it was entered, where it came before that; else None.
 
     An animal that came years ago and was entered today ate all the while, and nobody wrote it down.
     """
-    for event in where.events:
-        ((at,),) = book.rows(_WRITTEN, (event,))
-        return datetime.fromisoformat(at).astimezone(book.home.zone).date()
-    return None
+    came = book.events(*CAME, animal=animal_id, until=on)
+    if not came:
+        return None
+    ((at,),) = book.rows("SELECT at FROM step WHERE id = ?", (came[-1].step_id,))
+    entered = datetime.fromisoformat(at).astimezone(book.home.zone).date()
+    return entered if came[-1].day < entered else None
