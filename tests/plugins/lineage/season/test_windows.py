@@ -175,6 +175,7 @@ def test_of_a_species_without_figures_a_long_gravidity_is_told_and_no_window_mad
     told = late(found, None, 7.0, day(LONG_DAYS + 1))
     assert told and not told.act and "no window is known" in told.words
     assert late(found, None, 7.0, day(LONG_DAYS)) is None
+    assert late(found, None, 7.0, day(61), group="gecko") and not late(found, None, 7.0, day(61))
 
 
 def test_a_window_can_be_traced_to_its_record_and_source() -> None:

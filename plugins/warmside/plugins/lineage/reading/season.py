@@ -74,7 +74,8 @@ def season_of(ask: Ask, animal: Animal, on: date) -> Season:
     window = window_of(course, figures)
     days = float(ask.setting("lineage", "late_days", About(animal.id)))
     live = bool(figures and figures.bears_live)
-    return Season(animal, course, figures, window, late(course, window, days, on, bears_live=live))
+    found = late(course, window, days, on, bears_live=live, group=animal.species.group)
+    return Season(animal, course, figures, window, found)
 
 
 def _seen(book: Book, animal: Animal, on: date) -> Iterator[Seen]:

@@ -14,6 +14,8 @@ LAYING_LOOK, LAYING_ACT = 1, 2
 practice, no source)."""
 LONG_DAYS = 150
 """So long gravid without a known window is worth a vet's look (common practice, no source)."""
+LONG_OF_GROUP = {"gecko": 60, "agama": 60}
+"""Shorter for those that lay within some weeks (common practice, no source)."""
 NOT_WAITING = "a vet, not waiting"
 
 
@@ -27,11 +29,19 @@ class Late(Struct, frozen=True):
 
 
 def late(
-    course: Course, window: Window | None, late_days: float, on: date, *, bears_live: bool = False
+    course: Course,
+    window: Window | None,
+    late_days: float,
+    on: date,
+    *,
+    bears_live: bool = False,
+    group: str = "",
 ) -> Late | None:
-    """What is late on a day; None where nothing is."""
+    """What is late on a day; None where nothing is. `group` is that of her species."""
     what = "give birth" if bears_live else "lay"
-    return _laying(course, on) or _over(course, window, late_days, on, what)
+    if (begun := _laying(course, on)) or window is None:
+        return begun or _long_gravid(course, on, LONG_OF_GROUP.get(group, LONG_DAYS))
+    return _over(course, window, late_days, on, what)
 
 
 def _laying(course: Course, on: date) -> Late | None:
@@ -45,11 +55,7 @@ def _laying(course: Course, on: date) -> Late | None:
     return Late(act, f"{since}: {told}", "laying is over within 24 to 48 hours", (begun.event,))
 
 
-def _over(
-    course: Course, window: Window | None, late_days: float, on: date, what: str
-) -> Late | None:
-    if window is None:
-        return _long_gravid(course, on)
+def _over(course: Course, window: Window, late_days: float, on: date, what: str) -> Late | None:
     if on <= window.latest:
         return None
     since = f"was to {what} by {window.latest}"
@@ -68,9 +74,9 @@ def _not_sure(course: Course, window: Window, since: str) -> Late | None:
     return Late(False, told, window.rule, window.events)
 
 
-def _long_gravid(course: Course, on: date) -> Late | None:
+def _long_gravid(course: Course, on: date, days: int) -> Late | None:
     gravid = course.first(Sign.CONFIRMED)
-    if gravid is None or (on - gravid.day).days <= LONG_DAYS:
+    if gravid is None or (on - gravid.day).days <= days:
         return None
     told = f"gravid since {gravid.day}, and no window is known for her species: a vet can tell"
-    return Late(False, told, f"gravid for more than {LONG_DAYS} days", (gravid.event,))
+    return Late(False, told, f"gravid for more than {days} days", (gravid.event,))
