@@ -6,9 +6,11 @@ import math
 import random
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from warmside.plugins.habitat.gradient.alarms import alarms
+from warmside.plugins.habitat.gradient.alarms import alarms, may_alarm
 from warmside.plugins.habitat.gradient.limits import Limits
 from warmside.plugins.habitat.gradient.targets import Wanted
 
@@ -119,3 +121,51 @@ def test_places_that_are_well_are_left_in_peace(seed: int) -> None:
             cool.append((n * 60, max(room, 22.0) + 1.5 * lit + made.gauss(0, 0.3)))
         found += len(alarms({"warm side": warm, "cool side": cool}, LIMITS, LIT))
     assert found == 0
+
+
+def let_through(zones: dict[str, list[tuple[int, float]]], limits: Limits) -> bool:
+    """Whether the quick look at the least and most of each zone leaves an alarm possible."""
+    found = []
+    for zone, those in zones.items():
+        values = [v for _, v in those]
+        lit = [v for at, v in those if LIT[0] <= at < LIT[1]]
+        while_lit = (min(lit), max(lit)) if lit else None
+        found.append(may_alarm(zone, (min(values), max(values)), while_lit, limits))
+    return any(found)
+
+
+DAYS = st.lists(st.sampled_from([10.0, 17.0, 22.0, 26.0, 29.0, 34.0, 45.0]), min_size=3, max_size=3)
+
+
+@settings(max_examples=60)
+@given(DAYS, DAYS, st.booleans(), st.sampled_from([None, 18.0]), st.sampled_from([None, 32.0]))
+def test_the_quick_look_lets_through_whatever_is_an_alarm(
+    warm: list[float], cool: list[float], basks: bool, cold: float | None, hot: float | None
+) -> None:
+    """Eight hours each of three temperatures on the warm side and on the cool side."""
+    wanted = Wanted(warm=(28.0, 32.0), cool=(22.0, 27.0), basks=basks)
+    limits = Limits(hot=hot, cold=cold, wanted=wanted)
+    zones = {
+        "warm side": readings(*(v for c in warm for v in [c] * 16), step=1800),
+        "cool side": readings(*(v for c in cool for v in [c] * 16), step=1800),
+    }
+    assert let_through(zones, limits) or not alarms(zones, limits, LIT)
+
+
+def test_the_quick_look_passes_over_what_is_well_and_stops_at_each_kind_of_alarm() -> None:
+    well = {"warm side": readings(*hours(30, 24)), "cool side": readings(*hours(25, 24))}
+    assert not let_through(well, LIMITS)
+    for side, value in (("warm side", 17), ("cool side", 33), ("warm side", 46), ("warm side", 25)):
+        assert let_through({**well, side: readings(*hours(value, 24))}, LIMITS), (side, value)
+    night = {**well, "warm side": readings(*hours(15, 7), *hours(30, 17))}
+    assert [a.what for a in alarms(night, LIMITS, LIT)] == ["cold"] and let_through(night, LIMITS)
+
+
+def test_of_several_zones_without_a_warm_side_the_coolest_is_where_it_can_go() -> None:
+    """A middle that is hot is no alarm while the cool side is not."""
+    zones = {"middle": readings(*hours(35, 3)), "cool side": readings(*hours(28, 3))}
+    assert alarms(zones, LIMITS, None) == []
+    two = {"left": readings(*hours(35, 3)), "right": readings(*hours(28, 3))}
+    assert alarms(two, LIMITS, None) == []
+    two["right"] = readings(*hours(34, 3))
+    assert [(a.what, a.zone) for a in alarms(two, LIMITS, None)] == [("hot", "right")]
