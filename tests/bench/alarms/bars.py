@@ -12,10 +12,12 @@ from tests.bench.alarms.counted import (
     by_code,
     coverage,
     delays,
+    number_of,
     quantile,
     questions_a_year,
     rows_a_round,
 )
+from tests.bench.alarms.intervals import of_rate, of_share
 from tests.bench.alarms.replay import Replayed
 
 from warmside.api import Level
@@ -23,6 +25,17 @@ from warmside.api import Level
 GROWING = ("hatchling snake", "juvenile snake", "hatchling gecko")
 STEADY = ("adult snake", "adult gecko", "winter-fasting male", "cooled snake")
 ANY = (Level.LOOK_SOON, Level.ACT_NOW)
+WITHIN = (
+    ("loses 1 % a week, eating", 11, None),
+    ("loses 2 % a week, eating", 6, 9),
+    ("hatchling snake stops growing", 4, None),
+    ("hatchling gecko stops growing", 4, None),
+    ("juvenile snake stops growing", 7, None),
+    ("positive test", 1, 1),
+    ("wheezing noted", 1, None),
+    ("too hot", 1, 1),
+)
+"""Within how many weeks an ill animal is to be looked at soon, and acted on now."""
 MOST = 0.9
 """A delay is held for so many of the ill animals, not for the middle one."""
 
@@ -52,7 +65,15 @@ def lines(
 ) -> list[str]:
     """The table of bars, and what stands behind it."""
     found = [*of_healthy(healthy), *of_coverage(healthy), *of_ill(ill), *of_sheds(sheds)]
-    return [*(bar.line() for bar in found), "", *_detail(healthy), "", *_delays(ill)]
+    return [
+        *(bar.line() for bar in found),
+        "",
+        *_detail(healthy),
+        "",
+        *_delays(ill),
+        "",
+        *_in_time(ill),
+    ]
 
 
 def of_healthy(healthy: Sequence[Replayed]) -> Iterator[Bar]:
@@ -77,16 +98,7 @@ def of_coverage(healthy: Sequence[Replayed]) -> Iterator[Bar]:
 
 def of_ill(ill: Mapping[str, Sequence[Replayed]]) -> Iterator[Bar]:
     """Weeks until 9 of 10 ill animals are spoken of."""
-    for name, soon, now in (
-        ("loses 1 % a week, eating", 11, None),
-        ("loses 2 % a week, eating", 6, 9),
-        ("hatchling snake stops growing", 4, None),
-        ("hatchling gecko stops growing", 4, None),
-        ("juvenile snake stops growing", 7, None),
-        ("positive test", 1, 1),
-        ("wheezing noted", 1, None),
-        ("too hot", 1, 1),
-    ):
+    for name, soon, now in WITHIN:
         if name in ill:
             yield _weeks(f"{name}: look soon", ill[name], soon, ANY)
             if now is not None:
@@ -98,6 +110,17 @@ def of_sheds(sheds: Mapping[str, float]) -> Iterator[Bar]:
     least = {"two sheds after the rate doubled": 0.6, "one shed after the rate doubled": 0.0}
     for name, part in sheds.items():
         yield Bar(f"90 % range of the next shed, {name}", part, least.get(name, 0.85), 1.0)
+
+
+def _in_time(ill: Mapping[str, Sequence[Replayed]]) -> Iterator[str]:
+    """How many of the ill animals were told of in time, with the interval."""
+    yield "ill: looked at soon in time (95 % interval of the share)"
+    for name, soon, _ in WITHIN:
+        found = _delays_of(ill.get(name, ()), *ANY)
+        if found:
+            count = sum(d.weeks is not None and d.weeks <= soon for d in found)
+            low, high = of_share(count, len(found))
+            yield f"{name:34}{count:>4} of {len(found)} in {soon} weeks ({low:.2f} to {high:.2f})"
 
 
 def _weeks(name: str, done: Sequence[Replayed], most: float, levels: Sequence[Level]) -> Bar:
@@ -114,11 +137,21 @@ def _detail(healthy: Sequence[Replayed]) -> Iterator[str]:
     asked = sum(len(d.asked_back) for d in healthy) / sum(len(d.lives) for d in healthy)
     yield f"healthy: {weighed:.1f} weighings an animal and year, {asked:.2f} of them asked back"
     for level in ANY:
+        yield _how_sure(healthy, level)
         told = ", ".join(f"{k} {v:.2f}" for k, v in a_year(healthy, level).items() if v)
         yield f"healthy, {level} by kind: {told or 'none'}"
     yield "healthy, episodes by code: " + ", ".join(
         f"{code} ({level}) {n}" for (code, level), n in by_code(healthy).most_common()
     )
+
+
+def _how_sure(healthy: Sequence[Replayed], level: Level) -> str:
+    """The rate with its interval: of one seed's 80 animal-years it is wide."""
+    found = number_of(healthy, level).values()
+    count, years = sum(n for n, _ in found), sum(span for _, span in found)
+    low, high = of_rate(count, years)
+    told = f"{count} episodes in {years:.0f} animal-years, {count / years:.3f} a year"
+    return f"healthy, {level}: {told}, 95 % interval {low:.3f} to {high:.3f}"
 
 
 def _delays(ill: Mapping[str, Sequence[Replayed]]) -> Iterator[str]:

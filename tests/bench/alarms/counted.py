@@ -74,6 +74,11 @@ def years(done: Replayed) -> float:
 
 def a_year(replays: Iterable[Replayed], level: Level) -> dict[str, float]:
     """Episodes of a level an animal-year, by scenario."""
+    return {scenario: n / span for scenario, (n, span) in number_of(replays, level).items()}
+
+
+def number_of(replays: Iterable[Replayed], level: Level) -> dict[str, tuple[int, float]]:
+    """Episodes of a level, and the animal-years in which they came, by scenario."""
     number: Counter[str] = Counter()
     judged: dict[str, float] = defaultdict(float)
     for done in replays:
@@ -82,7 +87,7 @@ def a_year(replays: Iterable[Replayed], level: Level) -> dict[str, float]:
         for one in episodes(done):
             if one.level is level and one.life:
                 number[done.lives[one.life - 1].scenario] += 1
-    return {scenario: number[scenario] / span for scenario, span in judged.items()}
+    return {scenario: (number[scenario], span) for scenario, span in judged.items()}
 
 
 def by_code(replays: Iterable[Replayed]) -> Counter[tuple[str, str]]:
