@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from test_rooms import imports, sources
+from sources import imports, sources
 from warmside.testing import Keeper, new_keeper
 
 ROOT = Path(__file__).parents[1]

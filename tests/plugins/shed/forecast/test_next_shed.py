@@ -82,7 +82,7 @@ def test_overdue_comes_with_the_days() -> None:
         assert (ahead.overdue(today) is not None) == late
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)  # of 500 days each
 @given(st.lists(st.integers(14, 120), min_size=1, max_size=7))
 def test_overdue_is_new_on_its_first_days_alone(gaps: list[int]) -> None:
     told, today = history(*gaps, on=0)
