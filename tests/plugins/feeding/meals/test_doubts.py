@@ -77,6 +77,8 @@ def test_food_that_it_does_eat_is_not(latin: str, item: str) -> None:
 def test_a_word_that_is_no_food_is_asked_about_and_a_vague_one_too() -> None:
     (unknown,) = questions(Meal("cheeseburger"), 300, KING, None, RULES)
     assert "no food that is known here" in unknown and "feeding word set" in unknown
+    (counted,) = questions(Meal("8 adult crickets"), 60, None, None, RULES)
+    assert counted.endswith("write 8 x adult crickets")
     (vague,) = questions(Meal("fuzzies"), 300, KING, None, RULES)
     assert vague.endswith("write which: mouse-fuzzy, rat-fuzzy")
     assert questions(Meal("mouse"), 300, KING, None, RULES) == (), "of one kind, if of no class"

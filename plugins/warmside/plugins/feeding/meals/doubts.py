@@ -82,6 +82,9 @@ def _unknown(item: str, meant: tuple[Prey, ...], species: Species | None) -> tup
     if meant:
         names = ", ".join(p.code for p in meant)
         return (f"{said!r} may be several foods; write which: {names}",)
+    number, _, food = item.strip().partition(" ")
+    if number.isdecimal() and classes_meant(food):
+        return (f"{said!r} is no food that is known here; write {number} x {food}",)
     return (f"{said!r} is no food that is known here; write its class, or {MAP_IT}",)
 
 
