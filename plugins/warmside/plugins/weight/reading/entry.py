@@ -54,15 +54,13 @@ def _in_history(
 
 def _others(
     book: Book, animal_id: int, new: Mapping[int, Mapping[int, Event]], rows: Mapping[int, Rows]
-) -> list[OtherAnimal]:
-    """The other animals here with their last mass before these events."""
+) -> Iterator[OtherAnimal]:
+    """The other animals here with their last mass before these events; read once asked for."""
     last = book.latest("weighed")["weighed"]
-    found = []
     for other in book.animals_here():
         mass = last[other].data["mass_g"] if other in last else None
         if other in new:
             before = weighings(r for r in sorted(rows[other].weighed) if r[0] not in new[other])
             mass = before.masses_g[-1] if len(before) else None
         if mass is not None and other != animal_id:
-            found.append(OtherAnimal(book.animals[other].code, mass))
-    return found
+            yield OtherAnimal(book.animals[other].code, mass)

@@ -5,7 +5,7 @@ All limits are common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import exp, log, log1p
 
 from msgspec import Struct
@@ -50,7 +50,7 @@ def entry_suspicions(
     mass_g: float,
     day: float,
     before: Weighings,
-    others: Sequence[OtherAnimal] = (),
+    others: Iterable[OtherAnimal] = (),
     known: Known = NOTHING,
 ) -> tuple[Suspicion, ...]:
     """Doubts about a mass about to be recorded, given the animal's earlier weighings.
@@ -95,7 +95,7 @@ def explained(log_mass: float, earlier: Weighings, day: float, known: Known) -> 
 
 
 def _other_animal(
-    mass: float, expected: float, gap: float, others: Sequence[OtherAnimal]
+    mass: float, expected: float, gap: float, others: Iterable[OtherAnimal]
 ) -> Suspicion | None:
     if abs(log(mass / expected)) <= _OTHER_JUMP + GROWTH * gap:
         return None
