@@ -146,7 +146,7 @@ class Book:
 
         `animals` gives each with what else its value rests on; `shape` is the type of the values.
         `make` gets the animals whose values are not known and reads up to the day `on`, which may
-        not count otherwise; what it gives must be the same once read from JSON.
+        not count otherwise; what it gives must be the same once written and read.
         """
         first = self._stamps().get(FIRST)
         if self._kept is None or first is None or self._last_day > on.isoformat():
