@@ -270,6 +270,22 @@ CRAFTED: dict[str, tuple[Maker, str]] = {  # what is said of it
         ),
         "not authorized",
     ),
+    "pattern that takes for ever": (
+        lamp_rows("id INTEGER, watts TEXT CHECK (watts LIKE '%a%a%a%a%a%b')", CHEAP),
+        "not authorized to use function",
+    ),
+    "column that is worked out": (
+        lamp_rows("id INTEGER, watts REAL, x TEXT AS (printf('%.*c', 900000000, 'x'))", CHEAP),
+        "not authorized to use function",
+    ),
+    "collation of nobody": (
+        lamp_rows("id INTEGER, watts TEXT COLLATE evil", CHEAP),
+        "no such collation",
+    ),
+    "reference to nothing": (
+        lamp_rows("id INTEGER REFERENCES animal (id), watts REAL", b'{"id": 77, "watts": 1}\n'),
+        "references between its tables are broken",
+    ),
     "too many columns": (
         schema(
             f"CREATE TABLE lamps_lamp ({', '.join(f'c{n}' for n in range(900))});\n",

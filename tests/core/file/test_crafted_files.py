@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
+import struct
 from collections.abc import Mapping
 from contextlib import closing
 from pathlib import Path
@@ -166,3 +168,70 @@ def test_a_trigger_that_a_revision_made_is_known_and_remembered(
     keeper.run("today")
     keeper.run(*WRITERS[0])
     assert len(times) == 1
+
+
+MAGIC = bytes.fromhex("d9d505f920a163d7")
+
+
+def naming_journal(keeper: Keeper, victim: Path) -> Path:
+    """A journal that SQLite would play back, and then remove the file that it names.
+
+    After "Database File Format", 3 (sqlite.org/fileformat2.html), and pager.c, readSuperJournal.
+    """
+    pages, name = keeper.path.stat().st_size // 4096, str(victim).encode()
+    head = MAGIC + struct.pack(">IIIII", 0, 7, pages, 512, 4096)
+    said = name + struct.pack(">II", len(name), sum(name)) + MAGIC
+    journal = keeper.path.with_name(f"{keeper.path.name}-journal")
+    journal.write_bytes(head.ljust(512, b"\0") + struct.pack(">I", (1 << 30) // 4096 + 1) + said)
+    return journal
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        *WRITERS,
+        ("file", "check"),
+        ("file", "where"),
+        ("file", "backup"),
+        ("file", "restore", "--list"),
+        ("file", "restore", "--yes"),
+        ("file", "recover", "saved.warmside"),
+        ("file", "export", "out.zip"),
+    ],
+    ids=lambda t: " ".join(t[:3]),
+)
+def test_a_journal_that_names_another_file_removes_nothing(
+    honest: Keeper, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, typed: tuple[str, ...]
+) -> None:
+    """SQLite would take the keeper's own collection away, and say nothing."""
+    keeper = copy_of(honest, tmp_path / "from-a-stranger")
+    own = copy_of(honest, tmp_path / "own").path
+    keeper.run("file", "backup")
+    monkeypatch.chdir(tmp_path)
+    journal = naming_journal(keeper, own)
+    before = keeper.path.read_bytes()
+    done = keeper.run(*typed, ok=False)
+    assert own.exists()
+    assert "a fault in" not in done.stderr
+    if typed[:2] not in {("file", "where"), ("file", "restore"), ("file", "recover")}:
+        assert "names another file" in done.complaint(5)
+        assert keeper.path.read_bytes() == before and journal.exists()
+
+
+def test_such_a_journal_does_what_is_said_of_it(honest: Keeper, tmp_path: Path) -> None:
+    """Outside check: SQLite itself, where nobody looks at the journal first."""
+    keeper, victim = copy_of(honest, tmp_path), tmp_path / "diary.txt"
+    victim.write_text("mine")
+    naming_journal(keeper, victim)
+    with closing(sqlite3.connect(keeper.path)) as connection:
+        connection.execute("SELECT count(*) FROM animal").fetchone()
+    assert not victim.exists()
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a link")
+def test_a_journal_that_is_a_link_is_not_followed(honest: Keeper, tmp_path: Path) -> None:
+    keeper = copy_of(honest, tmp_path)
+    (tmp_path / "diary.txt").write_text("mine")
+    keeper.path.with_name(f"{keeper.path.name}-journal").symlink_to(tmp_path / "diary.txt")
+    assert "no plain file" in keeper.run("today", ok=False).complaint(5)
+    assert (tmp_path / "diary.txt").read_text() == "mine"

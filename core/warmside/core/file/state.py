@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 from urllib.parse import quote
 
+from warmside.core.file.journals import strange_journal
 from warmside.core.file.strangers import Thing, plain_tables, schema_of, strangers
 from warmside.core.record.owners import VERSIONS
 from warmside.core.values.errors import Busy, FileProblem, WarmsideError
@@ -59,8 +60,10 @@ def reader(path: Path) -> sqlite3.Connection:
     """A plain connection that reads an existing file.
 
     With mode=ro it could not roll back what a killed program left half written; a write-protected
-    file is opened all the same.
+    file is opened all the same. DatabaseError where what was left is none of ours.
     """
+    if strange := strange_journal(path):
+        raise sqlite3.DatabaseError(strange)
     text = quote(str(path))
     scheme = "file://" if text.startswith("/") else "file:"  # else //x would name another computer
     where = f"{scheme}{text}?mode=rw"
@@ -97,6 +100,12 @@ def _check_readable(path: Path) -> None:
         raise FileProblem(f"{path} is empty (zero bytes); restore a backup: warmside file restore")
     if not os.access(path, os.R_OK):
         raise FileProblem(f"cannot read {path}: {os.strerror(errno.EACCES)}")
+    if strange := strange_journal(path):
+        raise FileProblem(
+            f"{strange}, as none of warmside does, and to open {path} beside it could change or "
+            "remove that; nothing was opened; if both came from somebody else, ask for an export, "
+            "or move that journal away first"
+        )
 
 
 def _no_collection(path: Path, copies: Path | None = None) -> FileProblem:

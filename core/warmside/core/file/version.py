@@ -12,6 +12,8 @@ import threading
 from pathlib import Path
 from urllib.parse import quote
 
+from warmside.core.file.journals import strange_journal
+
 Seen = tuple[int, ...]
 
 
@@ -39,6 +41,8 @@ class Version:
         file = (about.st_dev, about.st_ino)
         if self._connection is None or file != self._file:
             self._close()
+            if strange := strange_journal(self._path):
+                raise OSError(strange)
             uri = f"file:{quote(str(self._path.resolve()))}?mode=rw"
             self._connection = sqlite3.connect(uri, uri=True, timeout=1, check_same_thread=False)
             self._file = file
