@@ -13,6 +13,7 @@ from warmside.core.record.kin.lineage import (
     ancestors,
     certainties,
     check_parent,
+    of_other_species,
 )
 from warmside.core.values.errors import BadInput
 from warmside.core.values.moments import parse_partial_date
@@ -22,6 +23,23 @@ GECKO = Species(1, "Gekko fictus", "paper gecko", "gecko", "unknown")
 ASH = Animal(1, "ASH", "Ash", GECKO, "female", "probed", None, "", "")
 BO = Animal(2, "BO", "Bo", GECKO, "male", "probed", None, "", "")
 CY = Animal(3, "CY", "Cy", GECKO, "unknown", "not known", None, "", "")
+
+
+def test_relatives_of_two_species_are_told_and_subspecies_are_not() -> None:
+    other = replace(GECKO, id=2, scientific="Gekko alter")
+    kind = replace(GECKO, id=3, scientific="Gekko fictus minor")
+    assert of_other_species([ASH, BO, replace(CY, species=kind)]) == ""
+    told = of_other_species([ASH, replace(BO, species=other), CY])
+    assert told.startswith("Ash (ASH) is Gekko fictus, Bo (BO) is Gekko alter: look at the codes")
+
+
+def test_a_sire_of_another_species_is_recorded_with_a_warning(keeper: Keeper) -> None:
+    for name, species in (("Ash", "corn snake"), ("Bo", "leopard gecko"), ("Cy", "corn snake")):
+        keeper.run("animal", "add", name, "--species", species)
+    warned = keeper.run("animal", "parents", "Cy", "--sire", "Bo").stderr
+    assert "Bo (BO) is Eublepharis macularius" in warned and "hybrids" in warned
+    assert "hybrids" in keeper.run("clutch", "add", "--dam", "Ash", "--sire", "Bo").stderr
+    assert keeper.run("animal", "parents", "Cy", "--dam", "Ash").stderr == ""
 
 
 def hatched(animal: Animal, text: str) -> Animal:

@@ -6,15 +6,17 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from warmside.core.answers.parts import Answer, said
 from warmside.core.asking.subjects.clutch_cards import clutch_card, clutch_words
 from warmside.core.asking.subjects.kin_words import share_words
 from warmside.core.asking.subjects.recorded import TAKE_BACK
 from warmside.core.record.book import Book
+from warmside.core.record.entities import Animal, Clutch
 from warmside.core.record.kin.brood import candidates
 from warmside.core.record.kin.clutches import add_clutch, change_clutch
-from warmside.core.record.kin.lineage import Candidate
+from warmside.core.record.kin.lineage import Candidate, of_other_species
 from warmside.core.record.kin.parentage import in_role, set_parents
 from warmside.core.session.session import Session
 from warmside.core.values.errors import BadInput
@@ -35,18 +37,25 @@ def record_parents(session: Session, wanted: Parents) -> Answer:
         raise BadInput("name a parent: --dam CODE, --sire CODE or both")
     with session.step(f"parents of {wanted.child}") as writer:
         child = writer.book.animal(wanted.child)
-        told = []
+        told, family = [], [child]
         for role, typed in (("dam", wanted.dams), ("sire", wanted.sires)):
             if typed:
                 found = candidates(writer.book, role, typed)
                 set_parents(writer, child, role, found, wanted.certainty)
+                family += [c.parent for c in found]
                 told += [
                     f"{role} {writer.book.animals[p.parent_id].label}, {share_words(p)}"
                     for p in in_role(writer.book, child.id, role)
                 ]
         words = f"{child.label}: {'; '.join(told)}"
         writer.say(words)
-    return said(words, hints=[TAKE_BACK])
+    return _told(words, family)
+
+
+def _told(words: str, family: Sequence[Animal], *hints: str) -> Answer:
+    """What was recorded of relatives, with a warning where they are not of one species."""
+    odd = of_other_species(family)
+    return replace(said(words, hints=[TAKE_BACK, *hints]), warnings=(odd,) if odd else ())
 
 
 class ClutchTyped(Struct, frozen=True):
@@ -71,7 +80,8 @@ def enter_clutch(session: Session, wanted: ClutchTyped) -> Answer:
         made = add_clutch(writer, values, sires, wanted.certainty)
         words = f"entered {clutch_words(writer.book, made)}"
         writer.say(words)
-    return said(words, hints=[TAKE_BACK, f"warmside animal add NAME --clutch {made.code}"])
+        family = _parents_of(writer.book, made)
+    return _told(words, family, f"warmside animal add NAME --clutch {made.code}")
 
 
 def alter_clutch(session: Session, code: str, wanted: ClutchTyped) -> Answer:
@@ -82,7 +92,14 @@ def alter_clutch(session: Session, code: str, wanted: ClutchTyped) -> Answer:
         new = change_clutch(writer, old, values, sires, wanted.certainty)
         words = f"changed {clutch_words(writer.book, new)}"
         writer.say(words)
-    return said(words, hints=[TAKE_BACK])
+        family = _parents_of(writer.book, new)
+    return _told(words, family)
+
+
+def _parents_of(book: Book, clutch: Clutch) -> list[Animal]:
+    """Its dam and all that may be its sire."""
+    ids = [clutch.dam_id, *(s.animal_id for s in clutch.sires)]
+    return [book.animals[id] for id in ids if id is not None]
 
 
 def show_clutch(session: Session, code: str) -> Answer:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -75,6 +75,23 @@ def check_parent(
             f"{parent.label} hatched {parent.hatched.text}, not before {child.label} "
             f"({child.hatched.text}), and cannot be its {role}"
         )
+
+
+def of_other_species(animals: Iterable[Animal]) -> str:
+    """What is odd of relatives of several species, in words; empty where they are of one.
+
+    Subspecies of one species are of one.
+    """
+    by_species: dict[str, str] = {}
+    for animal in animals:
+        species = " ".join(animal.species.scientific.split()[:2])
+        by_species.setdefault(species, animal.label)
+    if len(by_species) < 2:
+        return ""
+    named = ", ".join(f"{label} is {species}" for species, label in by_species.items())
+    return (
+        f"{named}: look at the codes again; young of two species are hybrids, where there are any"
+    )
 
 
 def ancestors(animal_id: int, parents: Mapping[int, tuple[Parent, ...]]) -> set[int]:
