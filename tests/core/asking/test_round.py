@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from warmside.core.asking.rounds.round import Pace, Stop, before_each, ordered
 from warmside.core.asking.rounds.round_told import when_words
@@ -33,6 +34,16 @@ def test_what_is_not_due_yet_is_left_out() -> None:
     assert told(ordered(tasks, PLACES, ROOMS, [], TODAY)) == ["today"]
     later = ordered(tasks, PLACES, ROOMS, [], TODAY + timedelta(days=1))
     assert told(later) == ["today", "tomorrow"]
+
+
+def test_of_tasks_that_one_event_settles_the_shortest_interval_and_the_earliest_day_count() -> None:
+    weekly = replace(task("weigh", 3, 1), settles="weighed", every_days=7)
+    monthly = replace(task("weighing", 1, 1), settles="weighed", every_days=30)
+    (stop,) = ordered([("p", monthly), ("q", weekly)], PLACES, ROOMS, [], TODAY)
+    assert stop.every_days == 7 and stop.late_days(TODAY) == 3
+    once = replace(monthly, every_days=None)
+    (stop,) = ordered([("p", once), ("q", weekly)], PLACES, ROOMS, [], TODAY)
+    assert stop.every_days == 7
 
 
 def test_care_order_comes_before_lateness_and_lateness_before_the_room() -> None:

@@ -71,6 +71,15 @@ def test_the_last_event_decides(last: Event, custody: Custody, here: bool) -> No
     assert (found.since, found.events) == (last.day, (9,))
 
 
+@pytest.mark.parametrize("gone", [event(5, "lent", to="the zoo"), event(5, "departed", how="sold")])
+def test_what_is_put_into_an_enclosure_is_here_again_though_no_return_was_written(
+    gone: Event,
+) -> None:
+    assert latest([event(0, "kept", 3), gone, event(9, "moved", 1)]).custody is Custody.HERE
+    lent_here = event(0, "arrived", 3, how="on loan here", source="Dr. Noon")
+    assert latest([lent_here, event(9, "moved", 1)]).custody is Custody.ON_LOAN_HERE
+
+
 def test_the_order_of_the_events_does_not_matter() -> None:
     story = [event(0, "kept", 1), event(3, "lent", to="a friend"), event(7, "returned", 2)]
     assert latest(reversed(story)) == latest(story)
