@@ -69,7 +69,8 @@ def test_a_sitter_reads_cautions_of_those_alone_whom_he_looks_after(
         viper = ("--species", "paper viper", "--enclosure", enclosure, "--code", name[:2].upper())
         keeper.run("animal", "add", name, *viper, "--note", f"{name} spits")
     text = said(sitter, "/WS.E.LOW")
-    assert "Ada: venomous. Nobody opens this enclosure but a person trained" in text
+    danger = "Ada: venomous. Nobody opens this enclosure but a person trained"
+    assert 0 < text.index(danger) < text.index(" Due ")  # before anything is done
     assert "Ada spits" in text and "Cob" not in text
     assert "Cob" not in said(sitter, "/help")
 

@@ -13,7 +13,7 @@ from warmside.core.asking.sheets.steps import steps_here
 from warmside.core.record.entities import Animal, Enclosure
 from warmside.core.values.about import About
 from warmside.faces.web.html import render_html
-from warmside.faces.web.markup import Child, Markup, element, joined
+from warmside.faces.web.markup import Child, Markup, element, joined, unbroken
 from warmside.page.pieces.finding_list import finding_list
 from warmside.page.pieces.log_forms import animal_log, place_log
 from warmside.page.pieces.picture_forms import pictures_of_animal, pictures_of_place
@@ -78,11 +78,10 @@ def _animal(visit: Visit, code: str) -> Markup:
 def _for_sitter(
     visit: Visit, ask: Ask, place: Enclosure | None, animals: Sequence[Animal]
 ) -> Child:
-    """How the keeper wants it done, what to mind, and whom to call."""
+    """How the keeper wants it done, and whom to call."""
     if visit.rights.is_keeper:
         return None
     return [
-        cautions(ask, animals, ask.book.today),
         how(steps_here(ask, place, animals)),
         calls(ask, visit.rights),
     ]
@@ -118,17 +117,26 @@ def _glance(visit: Visit, ask: Ask, about: About, back: str, titled: bool) -> Ch
     due = [s for s in stops_seen(ask, visit.rights, today) if concerns_one_of(s, subjects)]
     cards = [task_card(ask, s, today, back, titled=titled) for s in due]
     said = cards or element("p", "Nothing is due, have a look.")
-    never = _never(ask, subjects, today) if visit.rights.is_keeper else ""
     found = apart(book, ask.findings(today, about), today)[0] if visit.rights.is_keeper else []
     told = render_html(Answer("", facts), look, link=link)
     return [
         render_html(Answer(answer.title, tuple(first)), look, link=link),
         finding_list(book, found),
-        element("p", element("strong", "Never: "), never, class_="caution") if never else None,
+        _to_mind(visit, ask, subjects, today),
         element("details", element("summary", "Facts"), told),
         element("h2", "Due"),
         said,
     ]
+
+
+def _to_mind(visit: Visit, ask: Ask, subjects: list[About], on: date) -> Child:
+    """What to mind before anything is done here: for a sitter with each animal by its name."""
+    if not visit.rights.is_keeper:
+        animals = [ask.book.animals[s.animal_id] for s in subjects if s.animal_id is not None]
+        return cautions(ask, animals, on)
+    never = _never(ask, subjects, on)
+    said = element("strong", "Never: "), unbroken(never)
+    return element("p", said, class_="caution") if never else None
 
 
 def _never(ask: Ask, subjects: list[About], on: date) -> str:

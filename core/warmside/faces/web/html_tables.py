@@ -35,7 +35,7 @@ def html_table(table: Table, look: Look, show: ShowCell, heading: str) -> Markup
     ]
     grid = element("table", element("thead", element("tr", head)), element("tbody", rows))
     name = table.title or table.key
-    scroll = element("div", grid, class_="scroll", tabindex=0, role="region", aria_label=name)
+    scroll = element("div", grid, class_="scroll", tabindex=0, role="group", aria_label=name)
     return joined([title, scroll, bases])
 
 
