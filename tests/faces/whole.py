@@ -34,7 +34,7 @@ from warmside.core.answers.parts import (
 )
 from warmside.core.values.basis import Estimate
 from warmside.core.values.units import Unit
-from warmside.faces.cells import basis_text, cell_text, fact_basis, fact_text, table_bases
+from warmside.faces.cells import NOTHING, basis_text, cell_text, fact_basis, fact_text, table_bases
 from warmside.faces.data.json_values import plain_value
 from warmside.faces.drawn.plot import ready_to_draw
 from warmside.faces.look import Look
@@ -118,7 +118,7 @@ def _check_table(reader: Reader, table: Table, look: Look, terminal: bool) -> No
         return
     for index in () if table.dense and terminal else shown:
         said_of = [cell_text(row[index], table.columns[index].kind, look) for row in table.rows]
-        if any(said_of) or not table.columns[index].below:
+        if not table.columns[index].below or {*said_of} - {"", NOTHING}:
             reader.somewhere(table.columns[index].title)
     for basis in table_bases(table, shown):
         reader.somewhere(basis)
@@ -126,8 +126,10 @@ def _check_table(reader: Reader, table: Table, look: Look, terminal: bool) -> No
     said = dict(table.breaks)
     for number, row in enumerate(table.rows):
         reader.next(said.get(number, ""))
-        cells = [cell_text(row[i], table.columns[i].kind, look) for i in shown]
-        under = [cell_text(row[i], table.columns[i].kind, look) for i in last]
+        told = {i: cell_text(row[i], table.columns[i].kind, look) for i in shown}
+        # a dash that would stand below its row may be left out
+        some = [i for i in last if told[i] != NOTHING or not table.columns[i].below]
+        cells, under = [told[i] for i in shown if i in some], [told[i] for i in some]
         start = reader.at
         try:
             for cell in cells:
