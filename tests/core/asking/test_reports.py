@@ -59,6 +59,27 @@ def test_an_animals_report_tells_what_is_wrong_with_its_home(kept: Keeper) -> No
     assert found(kept, "EMB") == {"Ember is thin", "Low is hot"}
 
 
+def test_what_wants_to_be_looked_at_stands_before_all_else(kept: Keeper) -> None:
+    titles = [s["title"] for s in kept.json("report", "EMB")["sections"]]
+    assert titles == ["Findings", "About an animal", "History"]
+
+
+def test_where_nothing_presses_the_findings_stand_near_the_end(keeper: Keeper) -> None:
+    keeper.run("animal", "add", "Ember", "--species", "ball python")
+    place = About(animal_id=1)
+    note = [Finding("alder.hot", Level.NOTE, "a note", Basis("r"), place)]
+    telling = [Section("About", paragraphs("told"))]
+    with throw_away_plugin(
+        "alder",
+        manifest=CODES,
+        warmside_findings=lambda: note,
+        warmside_report_sections=lambda: telling,
+    ):
+        keeper.run("plugin", "enable", "alder")
+        titles = [s["title"] for s in keeper.json("report", "EMB")["sections"]]
+    assert titles == ["About", "Findings", "History"]
+
+
 def test_an_enclosures_report_tells_what_is_wrong_with_those_inside(kept: Keeper) -> None:
     assert found(kept, "HIG") == {"Moss is thin", "High is hot"}
 

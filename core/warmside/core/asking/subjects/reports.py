@@ -16,6 +16,7 @@ from warmside.core.asking.subjects.bodies import body_facts
 from warmside.core.asking.subjects.cards import enclosure_facts, identity, kin, places
 from warmside.core.asking.subjects.histories import unknown
 from warmside.core.asking.subjects.recorded import columns_for, event_row
+from warmside.core.plugins.hook_values import Level
 from warmside.core.record.book import Book
 from warmside.core.record.entities import Animal, Enclosure, Event
 from warmside.core.record.pictures import Picture
@@ -26,6 +27,9 @@ DEFER = (
     "A record of what the keeper noted, not a diagnosis. Health questions belong to a vet who "
     "treats reptiles."
 )
+
+FIRST = -1
+"""The order of what a vet must not read last."""
 
 
 class Report(Struct, frozen=True):
@@ -83,7 +87,7 @@ def _told(
     sections = [
         *map(_in_sentences, ask.sections(about, wanted.on)),
         *pictures_section(ask.book, _pictures(ask.book, about, wanted.on)),
-        Section("Findings", _findings(ask, about, wanted.on), 800),
+        _findings(ask, about, wanted.on),
         Section(f"History{more}", (Table("events", columns, rows),), 900),
     ]
     ordered = tuple(sorted(sections, key=lambda s: (s.order, s.title)))
@@ -101,7 +105,10 @@ def _pictures(book: Book, about: About, on: date) -> list[Picture]:
     return [p for p in found if p.day <= on]
 
 
-def _findings(ask: Ask, about: About, on: date) -> tuple[Part, ...]:
+def _findings(ask: Ask, about: About, on: date) -> Section:
+    """What was found: before all else where it wants to be looked at, near the end otherwise."""
     found, waiting = apart(ask.book, ask.findings(on, about), on)
     shown = findings_table(ask.book, found, "", about) if found else Words("none")
-    return (shown, *((put_off_table(ask.book, waiting, sentence=False),) if waiting else ()))
+    later = (put_off_table(ask.book, waiting, sentence=False),) if waiting else ()
+    presses = any(finding.level is not Level.NOTE for finding in found)
+    return Section("Findings", (shown, *later), FIRST if presses else 800)
