@@ -47,6 +47,19 @@ def test_nobody_without_papers_is_asked_for_any(kept: Keeper) -> None:
     assert "the law's to say" in " ".join(kept.run("papers", "list").stdout.split())
 
 
+def test_a_document_that_is_on_record_is_not_entered_twice(kept: Keeper) -> None:
+    """Else each of them is asked for in the round; put aside, its number may come again."""
+    add(kept, "2026-06-01")
+    again = ("papers", "add", "Permit", "--number", "12-3")
+    line = kept.run(*again, "--animal", "EMB", "--until", "2027-06-01", ok=False).complaint(2)
+    assert "on record already, as document 1" in line and "papers change 1" in line
+    kept.run(*again)  # the keeper's own
+    kept.run("papers", "end", "1")
+    add(kept, "2027-06-01")
+    for _ in range(2):
+        kept.run("papers", "add", "receipt", "--animal", "EMB")  # without a number: another
+
+
 def test_the_new_end_of_a_document_is_typed_behind_the_number_of_its_task(kept: Keeper) -> None:
     add(kept, "2026-06-01")
     kept.pass_days(30)

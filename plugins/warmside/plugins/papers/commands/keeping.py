@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from warmside.api import Animal, BadInput, Doubtful, Fact, StepWriter, near_miss, parse_day, quoted
 from warmside.plugins.papers.documents.held import KINDS, MARKS, Document, Mark, check_days
 from warmside.plugins.papers.numbers.transponder import doubts, plain_number, read_transponder
-from warmside.plugins.papers.reading.stored import document_numbered, marks
+from warmside.plugins.papers.reading.stored import document_numbered, documents_of, marks
 from warmside.plugins.papers.tables import document, mark
 
 LONGEST = 80
@@ -80,9 +80,16 @@ def drop_mark(writer: StepWriter, found: Mark) -> None:
 
 
 def keep_document(writer: StepWriter, new: Document) -> int:
-    """Write a document; its number."""
+    """Write a document; its number. BadInput where it is on record already, and still needed."""
     check_days(new.issued, new.until, writer.book.today)
-    return int(writer.insert(document, **_columns(new)))
+    columns = _columns(new)
+    for known in documents_of(writer.book, new.animal):
+        if known.is_needed(writer.book.today) and known.is_same(columns["kind"], columns["number"]):
+            raise BadInput(
+                f"the {known.name} is on record already, as document {known.id}; what changes of "
+                f"it is written with: warmside papers change {known.id}"
+            )
+    return int(writer.insert(document, **columns))
 
 
 def change_document(writer: StepWriter, known: Document, new: Document) -> None:

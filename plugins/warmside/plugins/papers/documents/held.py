@@ -61,6 +61,10 @@ class Document(Struct, frozen=True):
         """`permit 12-34`, or the kind alone."""
         return f"{self.kind} {self.number}".strip()
 
+    def is_same(self, kind: str, number: str) -> bool:
+        """Whether it is of that kind and number; without a number it may be another."""
+        return bool(number) and (self.kind, self.number.casefold()) == (kind, number.casefold())
+
     def is_needed(self, on: date) -> bool:
         """Whether it was not put aside by then."""
         return self.ended is None or self.ended > on
