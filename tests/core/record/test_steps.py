@@ -172,6 +172,19 @@ def test_undo_and_redo_are_steps_themselves(ember: Keeper) -> None:
     assert [s["state"] for s in listed] == ["", "taken back by 4", "", ""]
 
 
+def test_what_was_taken_back_is_not_done_again_once_something_else_was_recorded(
+    ember: Keeper,
+) -> None:
+    assert "nothing to redo" in ember.run("redo", ok=False).complaint(3)
+    ember.run("record", "weighed", "EMB=412g")
+    ember.run("undo")
+    ember.run("record", "weighed", "EMB=421g")
+    assert "recorded after the last undo" in ember.run("redo", ok=False).complaint(3)
+    ember.run("undo")
+    ember.run("redo")
+    assert [e["data"]["mass_g"] for e in ember.json("history", "EMB")["events"][-1:]] == [421]
+
+
 def test_many_events_are_previewed_by_the_first_and_a_count(ember: Keeper) -> None:
     for name in ("Moss", "Juniper", "Slate", "Fern"):
         ember.run("animal", "add", name, "--species", "leopard gecko")
