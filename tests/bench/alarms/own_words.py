@@ -163,12 +163,17 @@ HARMLESS = (
     "weak battery in the scale, weighed again",
     "no trouble breathing, no bubbles, all clear at the vet",
     "caught the roach that fell down from the rim",
+    "basking on the top branch, mouth open, a hot day",
+    "left its mouth open a second after it took the locust, gulped it",
 )
 """Of healthy animals: a word of the list for something else."""
 
 ILL = (
     ("breathes with open mouth, neck stretched", Level.ACT_NOW),
     ("heard a wheeze again when I took her out this evening", Level.LOOK_SOON),
+    ("mouth open, neck stretched up", Level.LOOK_SOON),
+    ("mouth held open since the morning, it breathes hard", Level.ACT_NOW),
+    ("left eye: swollen eye, shut", Level.LOOK_SOON),
     ("clicks when breathing, bubbles at the nostrils", Level.LOOK_SOON),
     ("drooling a little on the left side since yesterday", Level.LOOK_SOON),
     ("trembling in the front toes after every step", Level.ACT_NOW),
