@@ -21,6 +21,7 @@ from unittest import mock
 from msgspec import Struct
 
 from warmside.core.asking.ask import Ask
+from warmside.core.file.copies import backup
 from warmside.core.plugins.discovery import BUILT_IN
 from warmside.core.record.book import Book
 from warmside.core.session.collection import Collection
@@ -182,8 +183,15 @@ def new_keeper(
     return Keeper(folder / "test.warmside", now)
 
 
-def copy_of(keeper: Keeper, folder: Path) -> Keeper:
-    """A keeper with a copy of the collection in another folder."""
+def copy_of(keeper: Keeper, folder: Path, *, alone: bool = False) -> Keeper:
+    """A keeper with a copy of the collection in another folder.
+
+    With it go the copies that were made of it, unless it is to be `alone`: today's need not be made
+    again in each test that records.
+    """
     folder.mkdir(parents=True, exist_ok=True)
     path = Path(shutil.copy(keeper.path, folder / keeper.path.name))
+    copies = backup.folder_of(keeper.path)
+    if copies.is_dir() and not alone:
+        shutil.copytree(copies, backup.folder_of(path), dirs_exist_ok=True)
     return Keeper(path, keeper.now)

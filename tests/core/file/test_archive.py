@@ -75,7 +75,7 @@ def test_an_imported_collection_goes_on_like_the_old_one(whole: Keeper, tmp_path
     whole.run("file", "export", str(tmp_path / "all.zip"))
     new = Keeper(tmp_path / "new.warmside", whole.now)
     new.run("file", "import", str(tmp_path / "all.zip"))
-    old = copy_of(whole, tmp_path / "old")
+    old = copy_of(whole, tmp_path / "old", alone=True)
     for words in (
         ("undo",),
         ("redo",),

@@ -41,7 +41,7 @@ def sound(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
 @pytest.fixture
 def mine(sound: Keeper, tmp_path: Path) -> Keeper:
     """A copy of it to break, with a backup of its own."""
-    keeper = copy_of(sound, tmp_path)
+    keeper = copy_of(sound, tmp_path, alone=True)
     keeper.run("file", "backup")
     return keeper
 
@@ -232,7 +232,7 @@ def test_a_damaged_page_is_found(mine: Keeper) -> None:
 def test_no_backup_and_an_old_one_are_notes_that_fail_nothing(
     sound: Keeper, tmp_path: Path
 ) -> None:
-    keeper = copy_of(sound, tmp_path)
+    keeper = copy_of(sound, tmp_path, alone=True)
     assert problems(keeper) == {"backups": "there is none yet; make one: warmside file backup"}
     assert keeper.run("file", "check").code == 0
     keeper.run("file", "backup")

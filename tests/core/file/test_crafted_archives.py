@@ -38,7 +38,7 @@ def test_a_crafted_archive_is_refused_in_a_line_and_changes_nothing(
     other: Keeper, honest: Members, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str
 ) -> None:
     make, told = CRAFTED[name]
-    beside = copy_of(other, tmp_path).path.rename(tmp_path / "other.warmside")
+    beside = copy_of(other, tmp_path, alone=True).path.rename(tmp_path / "other.warmside")
     make(honest, tmp_path / "crafted.zip")
     monkeypatch.chdir(tmp_path)
     before = {p.name: p.read_bytes() for p in tmp_path.iterdir()}

@@ -90,7 +90,7 @@ def honest(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
 
 def crafted(honest: Keeper, folder: Path, script: str) -> Keeper:
     """A stranger's file: an honest one, changed with another program."""
-    keeper = copy_of(honest, folder)
+    keeper = copy_of(honest, folder, alone=True)
     with closing(sqlite3.connect(keeper.path)) as connection:
         connection.executescript(script)
     return keeper

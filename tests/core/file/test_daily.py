@@ -35,7 +35,7 @@ def weighed(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
 
 @pytest.fixture
 def mine(weighed: Keeper, tmp_path: Path) -> Keeper:
-    return copy_of(weighed, tmp_path)
+    return copy_of(weighed, tmp_path, alone=True)
 
 
 def rot(path: Path, event: int = 2) -> None:

@@ -23,7 +23,7 @@ def weighed(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
 
 @pytest.fixture
 def mine(weighed: Keeper, tmp_path: Path) -> Keeper:
-    return copy_of(weighed, tmp_path)
+    return copy_of(weighed, tmp_path, alone=True)
 
 
 def break_(keeper: Keeper, script: str) -> None:

@@ -25,7 +25,7 @@ def days(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
 
 @pytest.fixture
 def mine(days: Keeper, tmp_path: Path) -> Keeper:
-    keeper = copy_of(days, tmp_path)
+    keeper = copy_of(days, tmp_path, alone=True)
     for copy in backup.all_of(days.path):
         backup.make(copy, backup.folder_of(keeper.path) / copy.name)
     return keeper

@@ -40,7 +40,7 @@ def full(tmp_path_factory: pytest.TempPathFactory) -> Keeper:
 
 @pytest.fixture
 def mine(full: Keeper, tmp_path: Path) -> Keeper:
-    keeper = copy_of(full, tmp_path)
+    keeper = copy_of(full, tmp_path, alone=True)
     for copy in backup.all_of(full.path):
         backup.make(copy, backup.folder_of(keeper.path) / copy.name)
     return keeper
@@ -153,7 +153,7 @@ TABLES = (
 
 def overwritten(full: Keeper, folder: Path, table: str) -> Keeper:
     """A copy of a keeper's files with all pages of one table overwritten."""
-    keeper = copy_of(full, folder)
+    keeper = copy_of(full, folder, alone=True)
     for copy in backup.all_of(full.path):
         backup.make(copy, backup.folder_of(keeper.path) / copy.name)
     root = root_of(keeper.path, table)
@@ -240,7 +240,7 @@ def test_whatever_pages_are_struck_the_new_file_is_sound(
 
 def struck_rows(full: Keeper, folder: Path, *statements: str) -> Keeper:
     """A copy of a keeper's files, changed by another program."""
-    keeper = copy_of(full, folder)
+    keeper = copy_of(full, folder, alone=True)
     for copy in backup.all_of(full.path):
         backup.make(copy, backup.folder_of(keeper.path) / copy.name)
     with closing(sqlite3.connect(keeper.path)) as connection:

@@ -53,7 +53,7 @@ def read_out(keeper: Keeper, number: int, name: str) -> None:
 
 @pytest.fixture
 def mine(logged: Keeper, tmp_path: Path) -> Keeper:
-    keeper = copy_of(logged, tmp_path)
+    keeper = copy_of(logged, tmp_path, alone=True)
     for copy in backup.all_of(logged.path):
         backup.make(copy, backup.folder_of(keeper.path) / copy.name)
     return keeper
