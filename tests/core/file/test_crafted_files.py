@@ -37,6 +37,26 @@ CRAFTED = {
         "trigger event_is_append_only on event",
     ),
     "view": ("CREATE VIEW v AS SELECT 1", "view v"),
+    "column that is worked out": (
+        "ALTER TABLE event ADD COLUMN x AS (hex(zeroblob(200000000)))",
+        "table event",
+    ),
+    "column that is worked out of others": (
+        "ALTER TABLE animal ADD COLUMN x AS (name || name)",
+        "table animal",
+    ),
+    "index that fills memory": (
+        "CREATE INDEX ix_event_more ON event (length(hex(zeroblob(id * 0 + 200000000))))",
+        "index ix_event_more on event",
+    ),
+    "index of some rows, told by what fills memory": (
+        "CREATE INDEX ix_event_more ON event (day) WHERE length(hex/**/(zeroblob(2000000))) > id",
+        "index ix_event_more on event",
+    ),
+    "column of a plugin that fills memory": (
+        "ALTER TABLE rhythm_interval ADD COLUMN x AS (\"printf\"('%.*c', 900000000, 'x'))",
+        "table rhythm_interval",
+    ),
     "table that a module makes up": ("CREATE VIRTUAL TABLE f USING fts5(a)", "table f"),
     "table of a plugin that has another": (
         "CREATE TABLE rhythm_more (id INTEGER PRIMARY KEY); "
@@ -235,3 +255,19 @@ def test_a_journal_that_is_a_link_is_not_followed(honest: Keeper, tmp_path: Path
     keeper.path.with_name(f"{keeper.path.name}-journal").symlink_to(tmp_path / "diary.txt")
     assert "no plain file" in keeper.run("today", ok=False).complaint(5)
     assert (tmp_path / "diary.txt").read_text() == "mine"
+
+
+def test_events_in_a_table_with_a_strange_column_can_be_taken_over(
+    honest: Keeper, tmp_path: Path
+) -> None:
+    keeper = crafted(honest, tmp_path, CRAFTED["column that is worked out"][0])
+    keeper.run("file", "export", str(tmp_path / "rows.zip"))
+    new = Keeper(tmp_path / "new.warmside", keeper.now)
+    new.run("file", "import", str(tmp_path / "rows.zip"))
+    assert new.json("history")["events"] == honest.json("history")["events"]
+
+
+def test_no_value_takes_more_than_a_row_may(honest: Keeper, tmp_path: Path) -> None:
+    keeper = crafted(honest, tmp_path, "UPDATE animal SET note = hex(zeroblob(10000000))")
+    assert "too big" in keeper.run("animal", "show", "EMB", ok=False).complaint(5)
+    assert keeper.run("file", "check", ok=False).code == 5

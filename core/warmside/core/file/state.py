@@ -22,6 +22,7 @@ from warmside.core.values.errors import Busy, FileProblem, WarmsideError
 
 APPLICATION_ID = 0x57524D53  # "WRMS"
 BUSY_SECONDS = 5.0
+LONGEST = 16 << 20  # bytes of a row; an archive takes a million letters; common practice, no source
 FILE_COMPLAINTS = {
     sqlite3.SQLITE_BUSY,
     sqlite3.SQLITE_CANTOPEN,
@@ -67,7 +68,9 @@ def reader(path: Path) -> sqlite3.Connection:
     text = quote(str(path))
     scheme = "file://" if text.startswith("/") else "file:"  # else //x would name another computer
     where = f"{scheme}{text}?mode=rw"
-    return sqlite3.connect(where, uri=True, timeout=BUSY_SECONDS, factory=Reader)
+    connection = sqlite3.connect(where, uri=True, timeout=BUSY_SECONDS, factory=Reader)
+    connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, LONGEST)
+    return connection
 
 
 def read_state(path: Path) -> FileState:

@@ -5,6 +5,7 @@ Looked for at every opening, since a trigger acts by itself at the next write. N
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
@@ -12,6 +13,10 @@ from typing import NamedTuple
 from warmside.core.record.guards import is_guard
 from warmside.core.record.owners import CORE_TABLES, VERSIONS, owner_of
 
+SWELLING = re.compile(
+    r"\b(zeroblob|randomblob|hex|printf|format|replace|char|concat|concat_ws)\b\W{0,9}\(|/\*", re.I
+)
+WORKED_OUT = re.compile(r"\bAS\s*\(|\bGENERATED\b", re.I)
 SCHEMA = "SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY rowid"
 
 
@@ -32,7 +37,8 @@ class Thing(NamedTuple):
     @property
     def acts(self) -> bool:
         """Whether it does something by itself when it is read or written, or only lies there."""
-        return self.type in ("trigger", "view") or (self.type == "table" and not _is_plain(self))
+        made_up = self.type == "table" and not _is_plain(self)
+        return self.type in ("trigger", "view") or made_up or reckons(self)
 
 
 def schema_of(connection: sqlite3.Connection) -> list[Thing]:
@@ -47,6 +53,17 @@ def plain_tables(things: Iterable[Thing]) -> list[str]:
 
 def _is_plain(thing: Thing) -> bool:
     return (thing.sql or "").upper().startswith("CREATE TABLE ")
+
+
+def reckons(thing: Thing) -> bool:
+    """Whether a table or an index makes values of any size at each row, which none of ours does.
+
+    A check, an index or a column that is worked out may hold such a function. On tables of the core
+    nothing is worked out at all; what a plugin does on its own ones may be its business.
+    """
+    sql = thing.sql or ""
+    ours = owner_of(thing.table) == "core" and thing.type in ("table", "index")
+    return bool(SWELLING.search(sql)) or (ours and bool(WORKED_OUT.search(sql)))
 
 
 def strangers(things: Iterable[Thing]) -> Iterator[Thing]:
@@ -65,6 +82,8 @@ def _is_known(thing: Thing, owners: set[str]) -> bool:
         return is_guard(thing.table, thing.sql or "")
     if thing.name.startswith("sqlite_") and thing.type in ("table", "index"):
         return True  # SQLite itself lets nobody else take such a name
+    if reckons(thing):
+        return False
     if thing.type == "table":
         whose = thing.name in CORE_TABLES or owner_of(thing.name) in owners
         return _is_plain(thing) and whose

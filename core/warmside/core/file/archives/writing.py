@@ -22,6 +22,7 @@ from warmside.core.file.half_made import begin, part_beside
 from warmside.core.file.pictures.places import places
 from warmside.core.file.state import file_problem, read_state, reader
 from warmside.core.file.strangers import Thing, schema_of, strangers
+from warmside.core.record.owners import CORE_TABLES
 from warmside.core.record.pictures import files_named
 from warmside.core.values.errors import FileProblem
 
@@ -83,7 +84,12 @@ def _write(
     wanted: Iterable[str] | None,
     found: Sequence[str],
 ) -> int:
-    strange = set(strangers(schema_of(connection)))
+    # of a table of the core only the rows count, whatever was added to how it is made
+    strange = {
+        t
+        for t in strangers(schema_of(connection))
+        if t.type != "table" or t.name not in CORE_TABLES
+    }
     odd = {t.name for t in strange if t.type == "table"}
     chosen = set(table_names(connection)) - odd if wanted is None else set(wanted)
     names = [n for n in table_names(connection) if n in chosen]

@@ -11,7 +11,7 @@ from datetime import date, datetime
 from pathlib import Path
 
 from warmside.core.file.half_made import begin, own_folder, part_beside
-from warmside.core.file.state import file_problem, reader
+from warmside.core.file.state import LONGEST, file_problem, reader
 from warmside.core.file.turns import turn
 from warmside.core.values.counts import counted
 from warmside.core.values.errors import FileProblem, NotFound
@@ -49,6 +49,7 @@ def make(path: Path, target: Path) -> Path:
 
 def _copy(path: Path, part: Path) -> None:
     with closing(reader(path)) as source, closing(sqlite3.connect(part)) as copy:
+        copy.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, LONGEST)
         pour(source, copy)
         verdict = copy.execute("PRAGMA integrity_check").fetchone()[0]
     if verdict != "ok":
