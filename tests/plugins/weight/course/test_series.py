@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from statistics import median
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from warmside.core.values.display import Display, parse_display
+from warmside.plugins.weight.course.level import height
 from warmside.plugins.weight.course.series import (
     NONE,
     MassWords,
@@ -90,3 +93,14 @@ def test_a_sentence_says_its_masses_as_the_collection_shows_them() -> None:
     assert words.said(Display.US_TRADE) == "4120 g is far from the 412 g"
     assert words.said(Display.IMPERIAL) == "9 lb 1.3 oz is far from the 14.53 oz"
     assert words.said(parse_display("mass=kg")) == "4.12 kg is far from the 0.412 kg"
+
+
+@given(st.lists(st.floats(1, 999), max_size=12), st.floats(0, 120))
+def test_the_height_is_the_highest_median_of_three_running_before_the_last_two(
+    masses: list[float], days: float
+) -> None:
+    """As `statistics.median` has it; the last of the three lies within so many days."""
+    those = weighings((i, 738_000.0 + 9 * i, mass) for i, mass in enumerate(masses))
+    threes = [(i, median(masses[i - 2 : i + 1])) for i in range(2, len(masses) - 2)]
+    late = [m for i, m in threes if those.days[i] >= those.days[-1] - days]
+    assert not len(those) or height(those, days) == max(late, default=None)
