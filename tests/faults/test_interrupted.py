@@ -125,6 +125,16 @@ def test_a_sheet_comes_through_a_pipe(stocked: Keeper, tmp_path: Path) -> None:
     assert "410 g" in stocked.run("history").stdout
 
 
+def test_a_loggers_file_is_no_pipe(keeper: Keeper, tmp_path: Path) -> None:
+    """It is read twice; so is said, and what to do."""
+    keeper.run("plugin", "enable", "habitat")
+    keeper.run("enclosure", "add", "Low shelf")
+    keeper.run("habitat", "logger", "LOW", "grey", "--probe", "warm=warm side")
+    with piped(tmp_path / "pipe", b"time,warm\n2026-03-01 10:00,25\n") as pipe:
+        line = keeper.run("habitat", "read", "grey", pipe, ok=False).complaint(2)
+    assert "it is a pipe; save what comes out of it" in line
+
+
 def test_ctrl_c_while_nothing_comes_through_a_pipe(stocked: Keeper, tmp_path: Path) -> None:
     """Pressed on a terminal, where a line says what is waited for: nobody writes into the pipe."""
     os.mkfifo(tmp_path / "pipe")

@@ -56,7 +56,8 @@ def opened(file: Path, encoding: str) -> Iterator[IO[str]]:
     except LookupError as error:
         raise BadInput(f"--encoding {encoding} is none; such as utf-8, cp1252, utf-16") from error
     except OSError as error:
-        raise BadInput(f"cannot read {file}: {error.strerror}") from error
+        why = error.strerror or "it is a pipe; save what comes out of it as a file first"
+        raise BadInput(f"cannot read {file}: {why}") from error
     except UnicodeDecodeError as error:
         raise BadInput(
             f"{file} is not in {encoding}; save it as CSV in UTF-8, or name what it is in: "
