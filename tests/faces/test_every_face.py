@@ -245,7 +245,7 @@ def answers(monkeypatch: pytest.MonkeyPatch) -> list[Answer]:
 def test_the_answer_in_every_face(
     line: str, lived_in: Keeper, tmp_path: Path, answers: list[Answer]
 ) -> None:
-    keeper = copy_of(lived_in, tmp_path)
+    keeper = copy_of(lived_in, tmp_path, alone=line.startswith("new"))
     write_files(tmp_path)
     if line.startswith("new"):
         keeper.path.unlink()
