@@ -121,6 +121,7 @@ def test_a_dry_run_writes_nothing_and_says_what_is_bad(room: Keeper) -> None:
         ("animal,mass_g\nEMB,41\n", "no column 'date'"),
         ("date,kind,kind\n", "two columns called 'kind'"),
         ("", "is empty"),
+        ("date,animal,g\n2026-03-01,EMB,42\n", "what the file's columns hold: 'g'; say it of one"),
     ],
 )
 def test_bad_files_import_nothing(room: Keeper, text: str, said: str) -> None:

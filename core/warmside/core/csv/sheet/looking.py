@@ -122,6 +122,12 @@ def _settled(
             f"{', '.join(table.columns)}; name one with --date-column"
         )
     questions = list(about_columns(table, roles, unknown, mapping, around))
+    told = mapping.kind or any(name == KIND or "." in name for name in names)
+    if unknown and not questions and not told:
+        raise BadInput(
+            f"nothing is known of what the file's columns hold: {', '.join(map(repr, unknown))}; "
+            f"say it of one, as in --field mass={unknown[0]}:g, or of all rows with --kind"
+        )
     texts = values_of(table, table.columns.index(names[DATE]))
     if mapping.date_format == OWN_DATE:
         order = order_of(texts, around.today)
