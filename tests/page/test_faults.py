@@ -16,6 +16,7 @@ from sqlalchemy import Engine, event
 
 from page.phones import Clock, Phone, form_in
 from page.served_apart import Served
+from warmside.core.file.sqlite import open_engine
 from warmside.page.app import Page
 from warmside.testing import Keeper, throw_away_plugin
 
@@ -71,6 +72,13 @@ def test_a_restored_file_is_seen_by_the_next_request(phone: Phone, keeper: Keepe
     assert phone.get("/").text.count("fresh water, ") == 1
 
 
+@pytest.fixture
+def impatient(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Who writes waits a fifth of a second for others, not five."""
+    monkeypatch.setattr(open_engine, "__defaults__", (0.2,))
+
+
+@pytest.mark.usefixtures("impatient")
 def test_a_file_that_another_program_holds_is_busy_and_the_same_post_comes_through_later(
     phone: Phone, keeper: Keeper
 ) -> None:
