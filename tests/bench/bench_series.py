@@ -43,9 +43,10 @@ MOVE = "keeper.open().{}(keeper.now)"
 EXPORT = "writing.export(path, path.with_name('all.zip'), keeper.now)"
 IMPORT = "Keeper(path.with_name('new.warmside')).run('file', 'import', path.with_name('all.zip'))"
 AROUND = """
-import resource, sqlite3, sys, time
+import sqlite3, sys, time
 from pathlib import Path
 import readings
+from tests.bench.measured import peak_mb
 from warmside.core.file.archives import writing
 from warmside.testing import Keeper
 path = Path({path!r})
@@ -54,7 +55,7 @@ rows = list(readings.readings({rows}, {sensors}))
 started = time.perf_counter()
 {work}
 spent = time.perf_counter() - started
-print(spent, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+print(spent, peak_mb())
 """
 
 

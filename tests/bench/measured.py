@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import resource
 import statistics
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 
 Work = Callable[[], object]
 Clock = Callable[[], float]
@@ -35,6 +37,18 @@ def hold(name: str, figure: float, limit: float, words: str = "") -> None:
     found = Figure(name, figure, limit, words)
     FIGURES.append(found)
     assert found.held, f"{name}: {figure:.3g}, at most {limit:g} ({words})"
+
+
+def peak_mb() -> float:
+    """The most memory that this process has held, in MB.
+
+    Its own: `ru_maxrss` begins with what the process held that started it.
+    """
+    status = Path("/proc/self/status")
+    if not status.exists():
+        return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    held = dict(line.split(":", 1) for line in status.read_text().splitlines())
+    return int(held["VmHWM"].split()[0]) / 1024
 
 
 def medians(*works: Work, runs: int, clock: Clock = time.perf_counter) -> list[float]:
