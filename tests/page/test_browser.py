@@ -205,14 +205,19 @@ def test_entries_wait_in_the_open_page_while_the_network_is_away(
     assert all("2026-03-05T10:50" < e["at"] <= hour_ago for e in events)
 
 
-def test_a_doubt_about_an_entry_that_waited_is_asked_and_the_others_wait_for_it(
-    browser: Browser, keeper: Keeper
-) -> None:
+def a_doubtful_weighing_waits(browser: Browser) -> None:
+    """A slip of ten, saved while the network is away."""
     browser.pair().open("WS.A.EMB")
     browser.network(there=False)
     browser.type("Body mass (g), Ember", "12000")
     browser.tap("Save: weigh, Ember")
     browser.reads("1 entry waits on this phone")
+
+
+def test_a_doubt_about_an_entry_that_waited_is_asked_and_the_others_wait_for_it(
+    browser: Browser, keeper: Keeper
+) -> None:
+    a_doubtful_weighing_waits(browser)
     browser.tap("Watered: watered, Low shelf")
     browser.reads("2 entries wait on this phone")
     browser.network(there=True)
@@ -229,10 +234,7 @@ def test_a_doubt_about_an_entry_that_waited_is_asked_again_after_the_page_was_cl
     browser: Browser, keeper: Keeper
 ) -> None:
     """It waits until it is answered; given up, it is gone, and the others go their way."""
-    browser.pair().open("WS.A.EMB")
-    browser.network(there=False)
-    browser.type("Body mass (g), Ember", "12000")
-    browser.tap("Save: weigh, Ember")
+    a_doubtful_weighing_waits(browser)
     browser.tap("Watered: watered, Low shelf")
     browser.reads("2 entries wait on this phone")
     browser.network(there=True)
@@ -250,11 +252,7 @@ def test_a_doubt_about_an_entry_that_waited_is_asked_again_after_the_page_was_cl
 def test_a_doubt_about_an_entry_that_waited_is_answered_where_the_network_went_again(
     browser: Browser, keeper: Keeper
 ) -> None:
-    browser.pair().open("WS.A.EMB")
-    browser.network(there=False)
-    browser.type("Body mass (g), Ember", "12000")
-    browser.tap("Save: weigh, Ember")
-    browser.reads("1 entry waits on this phone")
+    a_doubtful_weighing_waits(browser)
     browser.network(there=True)
     browser.open("history")
     browser.reads("10 times the last weight")
